@@ -1,0 +1,1 @@
+"""The grader: works a puzzle through as a person does and says how hard it is."""

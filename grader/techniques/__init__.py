@@ -1,0 +1,1 @@
+"""The techniques, one family a module. The ladder puts them in order."""

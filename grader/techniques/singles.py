@@ -1,0 +1,211 @@
+"""Singles: a cell with one digit left, or a digit with one place left."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from grader.board import Board
+from grader.steps import Step
+from grader.technique import Technique
+
+__all__ = ["HIDDEN_SINGLE_BOX", "HIDDEN_SINGLE_LINE", "LAST_CELL_OF_HOUSE", "NAKED_SINGLE"]
+
+
+def find_last_cells_of_houses(board: Board) -> Iterator[Step]:
+    """Find every house with one empty cell left.
+
+    The house needs every digit, so its last cell takes the one that is missing::
+
+        row 1    before  4 1 . 8 2 9 3 7 5    after  4 1 6 8 2 9 3 7 5
+                             ^                           ^
+
+    Parameters
+    ----------
+    board : Board
+        Read, never changed.
+
+    Yields
+    ------
+    Step
+        In the order of the houses. Two houses with the same last cell give two steps.
+
+    Notes
+    -----
+    Sound in every solution: a house holds each digit once. Common practice, no source.
+
+    Examples
+    --------
+    >>> from grader.board import board_from_text
+    >>> step, = find_last_cells_of_houses(board_from_text("4 1 . 8 2 9 3 7 5"))
+    >>> step.places
+    ((2, 6),)
+    """
+    placed, candidates = board.placed, board.candidates
+    for index in board.fresh_houses():
+        empty = board.layout.house_masks[index] & ~placed
+        if not empty or empty & (empty - 1):
+            continue
+        cell = empty.bit_length() - 1
+        digits = board.layout.all_digits
+        others = tuple(c for c in board.layout.houses[index].cells if c != cell)
+        for other in others:
+            digits &= ~candidates[other]
+        digit = digits.bit_length() - 1
+        if digits == 1 << digit and candidates[cell] & digits:
+            yield Step(
+                "last-cell-of-house",
+                places=((cell, digit),),
+                houses=(index,),
+                looks=others,
+                focus=(cell,),
+                digits=digits,
+            )
+
+
+def find_hidden_singles_in_boxes(board: Board) -> Iterator[Step]:
+    """Find every digit that has one place left in a box.
+
+    The box needs the digit, and only one of its cells can still take it::
+
+        box 1    before   2  68 168     after   2 68 1
+                         68   5   3            68  5 3
+                          4   7   9             4  7 9
+                                  1 has one place: r1c3
+
+    Parameters
+    ----------
+    board : Board
+        Read, never changed.
+
+    Yields
+    ------
+    Step
+        In the order of the boxes, then of the digits.
+
+    Notes
+    -----
+    Sound in every solution: a house holds each digit once, so the digit must stand in one of the cells
+    that can take it. Common practice, no source; named "exclusion" by Lee, Goodwin and Johnson-Laird,
+    Thinking & Reasoning 14(4), 2008.
+
+    Examples
+    --------
+    >>> from grader.board import board_from_text
+    >>> text = '''
+    ... 2 68 168
+    ... 68 5 3
+    ... 4 7 9'''
+    >>> [step.places for step in find_hidden_singles_in_boxes(board_from_text(text))]
+    [((2, 1),)]
+    """
+    return _hidden_singles(board, "hidden-single-box", boxes=True)
+
+
+def find_hidden_singles_in_lines(board: Board) -> Iterator[Step]:
+    """Find every digit that has one place left in a row or a column.
+
+    As in a box, but dearer to see: the cells of a line do not stand together::
+
+        row 1    before  2 68 168 68 5 3 4 7 9    after  2 68 1 68 5 3 4 7 9
+                              ^ the only place for 1
+
+    Parameters
+    ----------
+    board : Board
+        Read, never changed.
+
+    Yields
+    ------
+    Step
+        In the order of the houses, then of the digits.
+
+    Notes
+    -----
+    Sound in every solution, as `find_hidden_singles_in_boxes`. Rows and columns are one technique, so
+    that a puzzle and its mirror image grade the same.
+
+    Examples
+    --------
+    >>> from grader.board import board_from_text
+    >>> step, = find_hidden_singles_in_lines(board_from_text("2 68 168 68 5 3 4 7 9"))
+    >>> step.places
+    ((2, 1),)
+    """
+    return _hidden_singles(board, "hidden-single-line", boxes=False)
+
+
+def _hidden_singles(board: Board, technique: str, *, boxes: bool) -> Iterator[Step]:
+    candidates, placed, layout = board.candidates, board.placed, board.layout
+    for index in board.fresh_houses():
+        house = layout.houses[index]
+        if (house.kind == "box") is not boxes:
+            continue
+        once = twice = 0
+        for cell in house.cells:
+            mask = candidates[cell]
+            twice |= once & mask
+            once |= mask
+        single = once & ~twice
+        if not single:
+            continue
+        for cell in house.cells:
+            if candidates[cell] & single and not placed >> cell & 1:
+                found = candidates[cell] & single
+                if found & (found - 1):
+                    continue  # two digits for one cell: a contradiction, which the replay sees by itself
+                yield Step(
+                    technique,
+                    places=((cell, found.bit_length() - 1),),
+                    houses=(index,),
+                    looks=tuple(c for c in house.cells if c != cell),
+                    focus=(cell,),
+                    digits=found,
+                )
+
+
+def find_naked_singles(board: Board) -> Iterator[Step]:
+    """Find every cell with one candidate left.
+
+    The cells it sees have taken all the others::
+
+        row 1    before  1 2 3 4 . . . . 6?    after  1 2 3 4 . . . . 6
+                                         ^
+
+    Parameters
+    ----------
+    board : Board
+        Read, never changed.
+
+    Yields
+    ------
+    Step
+        In reading order.
+
+    Notes
+    -----
+    Sound in every solution: the cell must hold one of its candidates. Common practice, no source; named
+    "inclusion" by Lee, Goodwin and Johnson-Laird, Thinking & Reasoning 14(4), 2008.
+
+    Examples
+    --------
+    >>> from grader.board import board_from_text
+    >>> step, = find_naked_singles(board_from_text("1 2 3 4 . . . . 6?"))
+    >>> step.places
+    ((8, 6),)
+    """
+    placed = board.placed
+    for cell, mask in enumerate(board.candidates):
+        if mask and not mask & (mask - 1) and not placed >> cell & 1:
+            yield Step(
+                "naked-single",
+                places=((cell, mask.bit_length() - 1),),
+                looks=(cell,),
+                focus=(cell,),
+                digits=mask,
+            )
+
+
+LAST_CELL_OF_HOUSE = Technique("last-cell-of-house", "last cell of a house", find_last_cells_of_houses)
+HIDDEN_SINGLE_BOX = Technique("hidden-single-box", "hidden single in a box", find_hidden_singles_in_boxes)
+HIDDEN_SINGLE_LINE = Technique("hidden-single-line", "hidden single in a line", find_hidden_singles_in_lines)
+NAKED_SINGLE = Technique("naked-single", "naked single", find_naked_singles)

@@ -1,0 +1,1 @@
+"""The verifier: reads puzzles, counts their solutions and writes the verdict."""

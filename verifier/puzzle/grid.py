@@ -1,0 +1,132 @@
+"""The grid of a puzzle: its size, its boxes, the names of its cells, its houses.
+
+A cell is a whole number that counts the cells in reading order from 0: the cell in row ``r`` and
+column ``c`` (both counted from 1, as people do) is ``(r - 1) * columns + (c - 1)``. People read and
+write it as ``r3c5``.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import cached_property, lru_cache
+
+from verifier.puzzle.parts import House
+
+__all__ = ["USUAL_BOXES", "Filling", "Grid", "standard_houses"]
+
+Filling = tuple[int, ...]
+"""A digit for every cell, in reading order."""
+
+USUAL_BOXES = {4: (2, 2), 6: (2, 3), 9: (3, 3), 12: (3, 4), 16: (4, 4), 25: (5, 5)}
+"""Box height and width for each grid size, where a file does not say otherwise."""
+
+_CELL = re.compile(r"r([0-9]{1,4})c([0-9]{1,4})\Z", re.ASCII)
+
+
+@dataclass(frozen=True)
+class Grid:
+    """A rectangle of cells, divided into boxes, to be filled with the digits ``1..digits``.
+
+    Parameters
+    ----------
+    rows, columns : int
+        Height and width, in cells.
+    box_rows, box_columns : int
+        Height and width of a box, in cells.
+    digits : int
+        The largest digit; every house holds each of ``1..digits`` once.
+
+    Examples
+    --------
+    >>> grid = Grid.square(6)
+    >>> grid.name, grid.boxes_name, grid.house_total
+    ('6x6', '2x3', 21)
+    >>> grid.cell_name(7), grid.cell_at("r2c2"), grid.cell_at("r7c1")
+    ('r2c2', 7, None)
+    """
+
+    rows: int
+    columns: int
+    box_rows: int
+    box_columns: int
+    digits: int
+
+    @classmethod
+    def square(cls, size: int, boxes: tuple[int, int] | None = None) -> Grid:
+        """Return the square grid of `size` rows, with the usual boxes unless `boxes` says otherwise."""
+        box_rows, box_columns = boxes or USUAL_BOXES[size]
+        return cls(size, size, box_rows, box_columns, size)
+
+    @property
+    def cell_count(self) -> int:
+        """Number of cells."""
+        return self.rows * self.columns
+
+    @property
+    def name(self) -> str:
+        """Rows by columns, as a file writes it: ``9x9``."""
+        return f"{self.rows}x{self.columns}"
+
+    @property
+    def boxes_name(self) -> str:
+        """Height by width of a box, as a file writes it: ``3x3``."""
+        return f"{self.box_rows}x{self.box_columns}"
+
+    @property
+    def house_total(self) -> int:
+        """What the digits of one house add up to (45 in a 9x9 grid)."""
+        return self.digits * (self.digits + 1) // 2
+
+    @property
+    def all_digits(self) -> range:
+        """Every digit, smallest first."""
+        return range(1, self.digits + 1)
+
+    def cell_name(self, cell: int) -> str:
+        """Return the name people use for a cell, such as ``r3c5``."""
+        return f"r{cell // self.columns + 1}c{cell % self.columns + 1}"
+
+    def cell_at(self, name: str) -> int | None:
+        """Return the cell called `name`, or None if the grid has no such cell."""
+        match = _CELL.match(name)
+        if match is None:
+            return None
+        row, column = int(match[1]), int(match[2])
+        if not (1 <= row <= self.rows and 1 <= column <= self.columns):
+            return None
+        return (row - 1) * self.columns + column - 1
+
+    @cached_property
+    def houses(self) -> tuple[House, ...]:
+        """Rows, columns and boxes, in this order."""
+        return standard_houses(self)
+
+
+@lru_cache(maxsize=64)
+def standard_houses(grid: Grid) -> tuple[House, ...]:
+    """Return the rows, the columns and the boxes of a grid, boxes in reading order.
+
+    Examples
+    --------
+    >>> [house.name for house in standard_houses(Grid.square(4))][3:9]
+    ['row 4', 'column 1', 'column 2', 'column 3', 'column 4', 'box 1']
+    """
+    rows = [
+        House("row", r + 1, tuple(r * grid.columns + c for c in range(grid.columns)))
+        for r in range(grid.rows)
+    ]
+    columns = [
+        House("column", c + 1, tuple(r * grid.columns + c for r in range(grid.rows)))
+        for c in range(grid.columns)
+    ]
+    boxes: list[House] = []
+    for top in range(0, grid.rows, grid.box_rows):
+        for left in range(0, grid.columns, grid.box_columns):
+            cells = tuple(
+                r * grid.columns + c
+                for r in range(top, top + grid.box_rows)
+                for c in range(left, left + grid.box_columns)
+            )
+            boxes.append(House("box", len(boxes) + 1, cells))
+    return (*rows, *columns, *boxes)

@@ -1,0 +1,63 @@
+"""What a counting witness reports: the solutions it found, and why it stopped looking."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from verifier.puzzle.grid import Filling
+
+__all__ = ["Stop", "Tally"]
+
+
+class Stop(Enum):
+    """Why a witness stopped looking for solutions."""
+
+    FINISHED = "finished"
+    """It has searched everything: there are no other solutions."""
+    ASKED = "asked"
+    """It has found as many as it was asked for; there may be more."""
+    BUDGET = "budget"
+    """Its budget of work ran out: the same on every machine."""
+    CLOCK = "clock"
+    """The wall clock or a memory limit ended it: another run may get further."""
+
+
+@dataclass(frozen=True, slots=True)
+class Tally:
+    """The solutions one witness found.
+
+    Parameters
+    ----------
+    witness : str
+        Its name as the verdict prints it, such as ``cp-sat``.
+    solutions : tuple of Filling
+        Distinct, smallest first.
+    stop : Stop
+        Why it stopped.
+
+    Examples
+    --------
+    >>> tally = Tally("cp-sat", ((1, 2, 2, 1), (2, 1, 2, 1)), Stop.ASKED)
+    >>> tally.count, tally.complete, tally.swing_cells
+    (2, False, (0, 1))
+    """
+
+    witness: str
+    solutions: tuple[Filling, ...]
+    stop: Stop
+
+    @property
+    def count(self) -> int:
+        """How many solutions were found: all there are when `complete`, else at least so many."""
+        return len(self.solutions)
+
+    @property
+    def complete(self) -> bool:
+        """Whether the search was finished, so that `count` is the exact number."""
+        return self.stop is Stop.FINISHED
+
+    @property
+    def swing_cells(self) -> tuple[int, ...]:
+        """The cells that differ between the solutions found, in reading order."""
+        return tuple(c for c, digits in enumerate(zip(*self.solutions, strict=True)) if len(set(digits)) > 1)
