@@ -21,6 +21,9 @@ class Stop(Enum):
     """Its budget of work ran out: the same on every machine."""
     CLOCK = "clock"
     """The wall clock or a memory limit ended it: another run may get further."""
+    REFUSED = "refused"
+    """It reported a filling that breaks a rule. That is a defect of the witness: nothing it says about
+    having searched everything can be trusted, so a verdict is `undecided` (`witnesses-disagree`)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +38,8 @@ class Tally:
         Distinct, smallest first.
     stop : Stop
         Why it stopped.
+    refused : Filling or None
+        The filling that broke a rule and was not counted, when `stop` is `Stop.REFUSED`.
 
     Examples
     --------
@@ -46,6 +51,7 @@ class Tally:
     witness: str
     solutions: tuple[Filling, ...]
     stop: Stop
+    refused: Filling | None = None
 
     @property
     def count(self) -> int:

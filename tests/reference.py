@@ -1,0 +1,77 @@
+"""The reference data: published instances and facts, kept beside the checkout and read only by tests.
+
+The folder is ``$GRIDPROOF_REFERENCE`` or ``../shared/reference`` beside the checkout. Where it is absent,
+a test that needs it is skipped with a reason; with ``CI=true`` its absence is a failure.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+from functools import lru_cache
+from pathlib import Path
+from typing import Any
+
+import pytest
+import yaml
+
+from verifier.puzzle.grid import Grid
+from verifier.puzzle.parts import Cage
+from verifier.puzzle.puzzle import Credits, Puzzle, make_puzzle
+
+__all__ = ["facts", "folder", "load", "puzzle_of", "solution_of"]
+
+_BESIDE = Path(__file__).resolve().parents[2] / "shared" / "reference"
+
+
+def folder() -> Path:
+    """Return the folder of the reference data; skip the test, or fail it in CI, where there is none."""
+    path = Path(os.environ.get("GRIDPROOF_REFERENCE") or _BESIDE)
+    if not path.is_dir():
+        reason = "no reference data: set GRIDPROOF_REFERENCE to its folder"
+        if os.environ.get("CI") == "true":
+            pytest.fail(reason)
+        pytest.skip(reason)
+    return path
+
+
+def load(name: str) -> list[dict[str, Any]]:
+    """Return the records of one file, such as ``killer.jsonl`` (the ending may be left out)."""
+    text = (folder() / name).with_suffix(".jsonl").read_text(encoding="utf-8")
+    return [json.loads(line) for line in text.splitlines() if line.strip()]
+
+
+@lru_cache(maxsize=1)
+def facts() -> dict[str, Any]:
+    """Return the published counts and facts, each with its source."""
+    loaded: dict[str, Any] = yaml.safe_load((folder() / "facts.yaml").read_text(encoding="utf-8"))
+    return loaded
+
+
+def puzzle_of(record: dict[str, Any]) -> Puzzle:
+    """Build the puzzle of a killer's or a classic's record."""
+    rows, columns = record["rows"], record["cols"]
+    box_rows, box_columns = record["box"]
+    grid = Grid(rows, columns, box_rows, box_columns, digits=rows)
+    cages = [
+        Cage(tuple((r - 1) * columns + c - 1 for r, c in cage["cells"]), cage["sum"])
+        for cage in record.get("cages") or ()
+    ]
+    return make_puzzle(
+        record["kind"],
+        grid,
+        cages=cages,
+        givens={cell: digit for cell, digit in enumerate(_digits(record.get("givens"))) if digit},
+        credits=Credits(record["id"]),
+    )
+
+
+def solution_of(record: dict[str, Any]) -> tuple[int, ...] | None:
+    """Return the recorded solution, or None where there is not exactly one."""
+    return tuple(_digits(record["solution"])) if record.get("solution") else None
+
+
+def _digits(written: str | list[int] | None) -> list[int]:
+    if written is None:
+        return []
+    return [0 if mark in (".", 0) else int(mark) for mark in written]

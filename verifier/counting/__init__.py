@@ -1,0 +1,1 @@
+"""The first witness: every solution counted by a constraint solver, up to a limit."""
