@@ -219,6 +219,21 @@ class Board:
         candidates = self.candidates
         return tuple((cell, candidates[cell] & digits) for cell in cells if candidates[cell] & digits)
 
+    def places(self) -> list[int]:
+        """Return, for each digit, the mask of the cells in which it is open or stands.
+
+        Examples
+        --------
+        >>> board_from_text("37 5 379 37").places()[5] & 0b1111
+        2
+        """
+        places = [0] * (self.layout.grid.digits + 1)
+        for cell, mask in enumerate(self.candidates):
+            bit = 1 << cell
+            for digit in digits_of(mask):
+                places[digit] |= bit
+        return places
+
     def after(self, steps: Iterable[Step]) -> Board:
         """Return the board with all `steps` applied; a placed digit goes from every cell that sees it.
 
@@ -254,6 +269,14 @@ class Board:
     def solved(self) -> bool:
         """Whether every cell has its digit."""
         return self.placed == self.layout.all_cells
+
+    @property
+    def contradicted(self) -> bool:
+        """Whether a cell has nothing left, or a house has no place for a digit."""
+        candidates, everything = self.candidates, self.layout.all_digits
+        return 0 in candidates or any(
+            _union(candidates[cell] for cell in house.cells) != everything for house in self.layout.houses
+        )
 
     @property
     def filling(self) -> Filling:
