@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from grader.replay import Replay
+from grader.effort import effort_of
+from grader.ladder import LADDER
+from grader.replay import Replay, Round
 from grader.steps import Step
 from grader.tiers import TierTable, default_tiers
 
@@ -38,31 +41,93 @@ class Grade:
         From 1 (easiest) to 7 (needs trial).
     name : str
         The tier's name in the table that was used.
-    hardest : str
-        The id of the hardest technique needed.
+    hardest : str or None
+        The id of the hardest technique needed; None for a puzzle that was full from the start.
     effort : float
         Expected work, in units of the median classic of the published human times.
     rounds, steps : int
         Rounds, and steps with different effects in them.
     by_technique : mapping of str to int
         Steps by technique id, in the order of the ladder.
+    bottleneck_rounds : int
+        Rounds in which one or two places were open and at least a third of the cells empty.
     break_in : BreakIn or None
         None for a puzzle that needs no step at all.
     solved_by_logic : bool
-        Whether no trial was needed.
+        Whether the replay reached the end without trial.
     """
 
     tier: int
     name: str
-    hardest: str
+    hardest: str | None
     effort: float
     rounds: int
     steps: int
     by_technique: Mapping[str, int]
+    bottleneck_rounds: int
     break_in: BreakIn | None
     solved_by_logic: bool
 
 
 def grade(played: Replay, tiers: TierTable | None = None) -> Grade:
-    """Grade a finished replay with a tier table (the default one when absent)."""
-    raise NotImplementedError((played, tiers or default_tiers()))
+    """Grade a replay.
+
+    Parameters
+    ----------
+    played : Replay
+        A replay of a puzzle with one solution. One that got stuck needs more than the ladder has, so it
+        is graded as needing trial.
+    tiers : TierTable, optional
+        The table to use; the one that ships with the grader when absent.
+
+    Returns
+    -------
+    Grade
+        The same for every turned, mirrored or reordered form of the puzzle.
+
+    Examples
+    --------
+    >>> from grader.replay import replay
+    >>> from verifier.puzzle.grid import Grid
+    >>> from verifier.puzzle.puzzle import make_puzzle
+    >>> givens = {0: 1, 1: 2, 2: 3, 7: 2, 8: 2, 13: 3}
+    >>> easy = grade(replay(make_puzzle("classic", Grid.square(4), givens=givens)))
+    >>> easy.tier, easy.hardest, easy.solved_by_logic
+    (1, 'hidden-single-box', True)
+    """
+    table = tiers or default_tiers()
+    counts = Counter(step.technique for played_round in played.rounds for step in played_round.steps)
+    by_technique = {technique.id: counts[technique.id] for technique in LADDER if counts[technique.id]}
+    hardest = next(reversed(by_technique), None)
+    by_logic = played.by_logic and played.filling is not None
+    steps = sum(by_technique.values())
+    bottlenecks = sum(_is_bottleneck(r, played.layout.grid.cell_count) for r in played.rounds)
+    if hardest is None:
+        tier = min(table.names) if by_logic else table.last
+    elif not by_logic:
+        tier = table.last
+    else:
+        tier = table.tier(hardest, steps / played.rounds[0].empty, bottlenecks)
+    return Grade(
+        tier=tier,
+        name=table.names[tier],
+        hardest=hardest,
+        effort=effort_of(played.rounds),
+        rounds=len(played.rounds),
+        steps=steps,
+        by_technique=by_technique,
+        bottleneck_rounds=bottlenecks,
+        break_in=_break_in(played.rounds, hardest),
+        solved_by_logic=by_logic,
+    )
+
+
+def _is_bottleneck(played: Round, cells: int) -> bool:
+    return played.width <= 2 and played.empty * 3 >= cells
+
+
+def _break_in(rounds: tuple[Round, ...], hardest: str | None) -> BreakIn | None:
+    for number, played in enumerate(rounds, start=1):
+        if played.technique == hardest:
+            return BreakIn(number, min(played.steps, key=lambda step: (step.premise_count, step.effect)))
+    return None

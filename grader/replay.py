@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
+import time
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from enum import Enum
 
-from grader.board import Board, Layout
+from grader.board import Board, Layout, opening_board
+from grader.ladder import LADDER
 from grader.steps import Step
+from grader.technique import Technique
 from verifier.puzzle.grid import Filling
+from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.rules import solves
 
 __all__ = ["Outcome", "Replay", "Round", "replay"]
 
@@ -77,3 +83,87 @@ class Replay:
     def by_logic(self) -> bool:
         """Whether no round needed trial."""
         return all(played.technique != "trial" for played in self.rounds)
+
+
+def replay(
+    puzzle: Puzzle,
+    *,
+    trial: bool = True,
+    deadline: float | None = None,
+    ladder: Sequence[Technique] = LADDER,
+) -> Replay:
+    """Work a puzzle through from its givens.
+
+    At each round every step of the simplest technique that yields anything is found and applied; then
+    the next round starts from the bottom of the ladder. So the figures do not depend on the order in
+    which steps are found.
+
+    Parameters
+    ----------
+    puzzle : Puzzle
+        The puzzle.
+    trial : bool, optional
+        Whether the last technique, trial, may be used.
+    deadline : float, optional
+        A guard, on the clock of `time.monotonic`; it is looked at between rounds.
+    ladder : sequence of Technique, optional
+        The techniques in the order in which they are tried.
+
+    Returns
+    -------
+    Replay
+        Solved or contradicted only where the steps prove it.
+
+    Examples
+    --------
+    >>> from verifier.puzzle.grid import Grid
+    >>> from verifier.puzzle.puzzle import make_puzzle
+    >>> givens = {0: 1, 1: 2, 2: 3, 7: 2, 8: 2, 13: 3}
+    >>> played = replay(make_puzzle("classic", Grid.square(4), givens=givens))
+    >>> played.outcome.value, played.filling
+    ('solved', (1, 2, 3, 4, 3, 4, 1, 2, 2, 1, 4, 3, 4, 3, 2, 1))
+    """
+    board = opening_board(puzzle)
+    techniques = [technique for technique in ladder if trial or technique.id != "trial"]
+    unseen = [board.layout.all_cells] * len(techniques)
+    rounds: list[Round] = []
+    while not board.solved and 0 not in board.candidates:
+        if deadline is not None and time.monotonic() > deadline:
+            return Replay(board.layout, Outcome.CLOCK, None, tuple(rounds))
+        played = _next_round(board, techniques, unseen)
+        if played is None:
+            break
+        rounds.append(played)
+        board = board.after(played.steps)
+        unseen = [cells | board.fresh for cells in unseen]
+    return _ended(puzzle, board, tuple(rounds))
+
+
+def _next_round(board: Board, techniques: Sequence[Technique], unseen: list[int]) -> Round | None:
+    """Return the round of the simplest technique that yields anything; note in `unseen` who has looked."""
+    for rank, technique in enumerate(techniques):
+        if unseen[rank]:
+            steps = _distinct(technique.find(board.looking_at(unseen[rank])))
+            unseen[rank] = 0
+            if steps:
+                empty = board.layout.grid.cell_count - board.placed.bit_count()
+                return Round(technique.id, steps, empty, board)
+    return None
+
+
+def _distinct(steps: Iterable[Step]) -> tuple[Step, ...]:
+    """Return one step for each different effect: the one with the fewest premises."""
+    best: dict[object, Step] = {}
+    for step in steps:
+        known = best.setdefault(step.effect, step)
+        if known is not step and step.premise_count < known.premise_count:
+            best[step.effect] = step
+    return tuple(best.values())
+
+
+def _ended(puzzle: Puzzle, board: Board, rounds: tuple[Round, ...]) -> Replay:
+    """Say where the replay ended: every step is forced, so a grid that breaks a rule is a contradiction."""
+    if board.solved and 0 not in board.candidates and solves(puzzle, board.filling):
+        return Replay(board.layout, Outcome.SOLVED, board.filling, rounds)
+    stuck = not board.solved and not board.contradicted
+    return Replay(board.layout, Outcome.STUCK if stuck else Outcome.CONTRADICTION, None, rounds)

@@ -1,11 +1,16 @@
-"""The tier table: which technique belongs to which tier."""
+"""The tier table: which technique belongs to which tier, and what lifts a puzzle by one."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import cache
+from importlib.resources import files
+from typing import Any
 
-__all__ = ["TierTable", "default_tiers"]
+import yaml
+
+__all__ = ["TierTable", "default_tiers", "tiers_from"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,19 +20,80 @@ class TierTable:
     Parameters
     ----------
     names : mapping of int to str
-        The name of each tier, 1 to 7.
+        The name of each tier, from 1 (easiest) to the last, which is for puzzles that need trial.
     tier_of : mapping of str to int
         The tier of each technique id.
+    steps_per_cell : float
+        A puzzle with more steps than this for each cell empty at the start is lifted.
+    bottleneck_rounds : int
+        A puzzle with more rounds than this in which hardly anything was open is lifted.
     """
 
     names: Mapping[int, str]
     tier_of: Mapping[str, int]
+    steps_per_cell: float
+    bottleneck_rounds: int
+
+    @property
+    def last(self) -> int:
+        """The tier of puzzles that need trial."""
+        return max(self.names)
 
     def renamed(self, names: Mapping[int, str]) -> TierTable:
-        """Return the same table with other names for some tiers."""
-        return TierTable({**self.names, **names}, self.tier_of)
+        """Return the same table with other names for some tiers.
+
+        Examples
+        --------
+        >>> default_tiers().renamed({1: "a stroll"}).names[1]
+        'a stroll'
+        """
+        return replace(self, names={**self.names, **names})
+
+    def tier(self, hardest: str, steps_per_cell: float, bottleneck_rounds: int) -> int:
+        """Return the tier of a puzzle with these figures.
+
+        Parameters
+        ----------
+        hardest : str
+            The id of the hardest technique needed.
+        steps_per_cell : float
+            Steps for each cell that was empty at the start.
+        bottleneck_rounds : int
+            Rounds in which one or two places were open and at least a third of the cells empty.
+
+        Examples
+        --------
+        >>> table = default_tiers()
+        >>> table.tier("naked-pair", 1.5, 3), table.tier("naked-pair", 9.0, 3), table.tier("trial", 9.0, 99)
+        (3, 4, 7)
+        """
+        tier = self.tier_of[hardest]
+        lifted = steps_per_cell > self.steps_per_cell or bottleneck_rounds > self.bottleneck_rounds
+        return tier + 1 if lifted and tier + 1 < self.last else tier
 
 
+@cache
 def default_tiers() -> TierTable:
-    """Return the table that ships with the grader."""
-    raise NotImplementedError
+    """Return the table that ships with the grader.
+
+    Examples
+    --------
+    >>> default_tiers().names[4], default_tiers().tier_of["x-wing"]
+    ('ridge', 5)
+    """
+    text = files("grader").joinpath("tiers.yaml").read_text(encoding="utf-8")
+    return tiers_from(yaml.load(text, yaml.CSafeLoader))
+
+
+def tiers_from(record: Mapping[str, Any]) -> TierTable:
+    """Build a table from the record that a tier file holds (see ``tiers.yaml`` beside this module).
+
+    Raises
+    ------
+    KeyError, TypeError, ValueError
+        If the record is not of that form; who reads files for people checks it first.
+    """
+    names = {int(tier): str(entry["name"]) for tier, entry in record["tiers"].items()}
+    tier_of = {str(t): int(tier) for tier, entry in record["tiers"].items() for t in entry["techniques"]}
+    lift = record["lift"]
+    return TierTable(names, tier_of, float(lift["steps_per_cell"]), int(lift["bottleneck_rounds"]))

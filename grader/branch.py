@@ -1,0 +1,289 @@
+"""What follows from one assumption by singles and cage arithmetic alone: the line of a forcing chain.
+
+A branch starts with one candidate taken to be right and goes forward level by level. At each level all
+digits found on the level before are written in, they go from the cells that see them, the cages touched
+keep only the digits of their open combinations, and cells with one digit left and digits with one place
+left are noted for the next level. Nothing is assumed on the way, so a branch is one line, however many
+cells it touches.
+
+A branch remembers where each removal came from, so that the premises of a conclusion can be traced back.
+Cells with a candidate ``d`` are kept as a mask for each digit as well: whether a house has one place left
+for a digit is then a single operation.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from grader.board import Board, bits, digits_of
+from grader.combinations import open_digits
+
+__all__ = ["Branch", "Premises", "places_by_digit"]
+
+_BY_NAKED_SINGLE = -1
+_BY_ASSUMPTION = -2
+# Any other reason for a placed digit is the house in which it has one place left.
+
+
+@dataclass(frozen=True, slots=True)
+class _DeadEnd:
+    """Where a branch fails.
+
+    A ``cell`` or a ``cage`` has nothing left, a digit has no place in a ``house``, or there is a
+    ``clash``: a digit forced into a cell that cannot take it.
+    """
+
+    kind: str
+    where: int
+    digit: int = 0
+    reason: int = 0
+
+
+def places_by_digit(candidates: Sequence[int], digits: int) -> list[int]:
+    """Return, for each digit from 0 on, the mask of the cells in which it is open.
+
+    Examples
+    --------
+    >>> places_by_digit([0b110, 0b010], 2)
+    [0, 3, 1]
+    """
+    places = [0] * (digits + 1)
+    for cell, mask in enumerate(candidates):
+        for digit in digits_of(mask):
+            places[digit] |= 1 << cell
+    return places
+
+
+class Premises:
+    """Houses, cages and cells looked at, gathered while tracing conclusions back."""
+
+    def __init__(self) -> None:
+        self.houses: set[int] = set()
+        self.cages: set[int] = set()
+        self.looks: set[int] = set()
+
+
+class Branch:
+    """One assumption and what has followed from it so far. Working memory: it changes as it goes.
+
+    Parameters
+    ----------
+    board : Board
+        Where the assumption is made; read, never changed.
+    places : sequence of int
+        `places_by_digit` of the board's candidates, worked out once for all its branches.
+    cell, digit : int
+        The assumption.
+
+    Examples
+    --------
+    >>> from grader.board import board_from_text
+    >>> board = board_from_text("12 12 123", size=4)
+    >>> branch = Branch(board, places_by_digit(board.candidates, 4), 2, 1)
+    >>> branch.run()
+    >>> branch.contradicted, branch.level  # 1 in r1c3 leaves 2 for both of the others
+    (True, 2)
+    """
+
+    def __init__(self, board: Board, places: Sequence[int], cell: int, digit: int) -> None:
+        self.board = board
+        self.start = (cell, digit)
+        self.candidates = list(board.candidates)
+        self.places = list(places)
+        self.placed = board.placed
+        self.level = 0
+        self._queue: list[tuple[int, int, int]] = [(cell, digit, _BY_ASSUMPTION)]
+        self._sources: list[int] = []
+        self._removed: dict[tuple[int, int], int] = {}
+        self._placed_by: dict[int, int] = {}
+        self._dead_end: _DeadEnd | None = None
+
+    @property
+    def contradicted(self) -> bool:
+        """Whether the assumption has led to a cell, a house or a cage with nothing left."""
+        return self._dead_end is not None
+
+    @property
+    def alive(self) -> bool:
+        """Whether there is more to follow."""
+        return self._dead_end is None and bool(self._queue)
+
+    def advance(self) -> None:
+        """Go forward by one level; does nothing once the branch has ended."""
+        if not self.alive:
+            return
+        self.level += 1
+        queue, self._queue = self._queue, []
+        touched = 0
+        lost = [0] * len(self.places)
+        for cell, digit, reason in queue:
+            touched |= self._place(cell, digit, reason, lost)
+        if self._dead_end is None:
+            touched |= self._keep_open_combinations(touched, lost)
+        if self._dead_end is None:
+            self._note_naked_singles(touched & ~self.placed)
+            self._note_hidden_singles(lost)
+
+    def run(self, levels: int | None = None) -> None:
+        """Go forward until nothing follows, a contradiction appears, or `levels` are done."""
+        while self.alive and (levels is None or self.level < levels):
+            self.advance()
+
+    def reached(self) -> Board:
+        """Return the board the branch has come to."""
+        return Board(self.board.layout, self.candidates, self.placed, self.board.layout.all_cells)
+
+    def _place(self, cell: int, digit: int, reason: int, lost: list[int]) -> int:
+        """Write a digit in; return the mask of the cells that lost something."""
+        bit = 1 << digit
+        if self.placed >> cell & 1 and self.candidates[cell] == bit:
+            return 0
+        if not self.candidates[cell] & bit:
+            self._dead_end = self._dead_end or _DeadEnd("clash", cell, digit, reason)
+            return 0
+        self._placed_by[cell] = reason
+        own = 1 << cell
+        for other in digits_of(self.candidates[cell] ^ bit):
+            self._remove(cell, other, cell)
+            self.places[other] ^= own
+            lost[other] |= own
+        self.candidates[cell] = bit
+        self.placed |= own
+        seen = self.places[digit] & self.board.layout.sees[cell]
+        self.places[digit] ^= seen
+        lost[digit] |= seen
+        for peer in bits(seen):
+            self.candidates[peer] ^= bit
+            self._remove(peer, digit, cell)
+        return own | seen
+
+    def _remove(self, cell: int, digit: int, source: int) -> None:
+        """Note that `digit` has gone from `cell`: because of a placed cell, or (as ``~cage``) of a cage."""
+        self._removed[cell, digit] = len(self._sources)
+        self._sources.append(source)
+
+    def _keep_open_combinations(self, touched: int, lost: list[int]) -> int:
+        """Remove from each touched cage what is in none of its open combinations."""
+        layout, candidates, placed = self.board.layout, self.candidates, self.placed
+        more = 0
+        for cage in {layout.cage_of[cell] for cell in bits(touched)} - {-1}:
+            total = layout.cages[cage].total
+            cells = []
+            for cell in layout.cages[cage].cells:
+                if placed >> cell & 1:
+                    total -= candidates[cell].bit_length() - 1
+                else:
+                    cells.append(cell)
+            if not cells:
+                if total:
+                    self._dead_end = self._dead_end or _DeadEnd("cage", cage)
+                continue
+            possible = open_digits(tuple([candidates[c] for c in cells]), total, layout.grid.digits)
+            if not possible:
+                self._dead_end = self._dead_end or _DeadEnd("cage", cage)
+                return more
+            for cell in cells:
+                for digit in digits_of(candidates[cell] & ~possible):
+                    candidates[cell] ^= 1 << digit
+                    self.places[digit] ^= 1 << cell
+                    lost[digit] |= 1 << cell
+                    more |= 1 << cell
+                    self._remove(cell, digit, ~cage)
+        return more
+
+    def _note_naked_singles(self, touched: int) -> None:
+        for cell in bits(touched):
+            mask = self.candidates[cell]
+            if not mask:
+                self._dead_end = _DeadEnd("cell", cell)
+                return
+            if not mask & (mask - 1):
+                self._queue.append((cell, mask.bit_length() - 1, _BY_NAKED_SINGLE))
+
+    def _note_hidden_singles(self, lost: list[int]) -> None:
+        house_masks, placed = self.board.layout.house_masks, self.placed
+        for digit, cells in enumerate(lost):
+            if not cells:
+                continue
+            places = self.places[digit]
+            for house, mask in enumerate(house_masks):
+                if mask & cells:
+                    left = mask & places
+                    if not left:
+                        self._dead_end = _DeadEnd("house", house, digit)
+                        return
+                    if not left & (left - 1) and not left & placed:
+                        self._queue.append((left.bit_length() - 1, digit, house))
+
+    def trace_contradiction(self, premises: Premises) -> None:
+        """Add to `premises` all that the contradiction rests on."""
+        end = self._dead_end
+        assert end is not None, "only a contradicted branch has a contradiction to trace"
+        if end.kind == "cell":
+            premises.looks.add(end.where)
+            facts = self._gone_from(end.where)
+        elif end.kind == "house":
+            premises.houses.add(end.where)
+            facts = [(cell, end.digit) for cell in self.board.layout.houses[end.where].cells]
+        elif end.kind == "cage":
+            facts = self._cage_facts(end.where, len(self._sources), premises)
+        else:
+            forced_by = self._reason_facts(end.where, end.digit, end.reason, premises)
+            facts = [(end.where, end.digit), *forced_by]
+        self._trace(facts, premises)
+
+    def trace_removals(self, cell: int, digits: int, premises: Premises) -> None:
+        """Add to `premises` all that the removal of these digits from `cell` rests on."""
+        self._trace([(cell, digit) for digit in bits(digits)], premises)
+
+    def _gone_from(self, cell: int) -> list[tuple[int, int]]:
+        return [
+            (cell, digit) for digit in bits(self.board.candidates[cell]) if (cell, digit) in self._removed
+        ]
+
+    def _cage_facts(self, cage: int, before: int, premises: Premises) -> list[tuple[int, int]]:
+        """Return the removals that a cage's open combinations rested on at that moment."""
+        premises.cages.add(cage)
+        cells = self.board.layout.cages[cage].cells
+        premises.looks.update(cells)
+        return [fact for cell in cells for fact in self._gone_from(cell) if self._removed[fact] < before]
+
+    def _reason_facts(
+        self, cell: int, digit: int, reason: int, premises: Premises
+    ) -> Iterable[tuple[int, int]]:
+        """Return the removals that forced `digit` into `cell`."""
+        if reason == _BY_ASSUMPTION:
+            return ()
+        if reason == _BY_NAKED_SINGLE:
+            premises.looks.add(cell)
+            return [(cell, other) for other in bits(self.board.candidates[cell] & ~(1 << digit))]
+        premises.houses.add(reason)
+        return [(other, digit) for other in self.board.layout.houses[reason].cells if other != cell]
+
+    def _trace(self, facts: Iterable[tuple[int, int]], premises: Premises) -> None:
+        """Follow removals back to the assumption and to what was open before it."""
+        todo = list(facts)
+        seen_facts: set[tuple[int, int]] = set()
+        seen_cells: set[int] = set()
+        while todo:
+            fact = todo.pop()
+            if fact in seen_facts:
+                continue
+            seen_facts.add(fact)
+            cell = fact[0]
+            if fact not in self._removed:
+                premises.looks.add(cell)  # it was closed before the assumption
+                continue
+            source = self._sources[self._removed[fact]]
+            if source < 0:
+                todo += self._cage_facts(~source, self._removed[fact], premises)
+                continue
+            if source != cell:
+                houses, cages = self.board.layout.link(cell, source)
+                premises.houses.update(houses)
+                premises.cages.update(cages)
+            if source not in seen_cells:
+                seen_cells.add(source)
+                placed = self.candidates[source].bit_length() - 1
+                todo += self._reason_facts(source, placed, self._placed_by[source], premises)

@@ -1,0 +1,81 @@
+"""The ladder: every technique, in the order in which the replayer tries them.
+
+The order is behaviour: moving a line changes grades. It goes from what is seen at a glance to what must
+be written down, as setters and presenters speak of it (common practice, no source); ``tiers.yaml`` says
+which of them belong to which tier.
+"""
+
+from __future__ import annotations
+
+from grader.technique import Technique
+from grader.techniques.cages import (
+    CAGE_ARRANGEMENTS,
+    CAGE_COMBINATIONS,
+    LAST_CELL_OF_CAGE,
+    SINGLE_COMBINATION,
+)
+from grader.techniques.fish import JELLYFISH, SWORDFISH, X_WING
+from grader.techniques.forcing import CONTRADICTION_CHAIN, FORCING_CHAIN
+from grader.techniques.houses import HOUSE_COMBINATIONS
+from grader.techniques.intersections import LOCKED_CANDIDATES, TWO_BOX_LOCKED
+from grader.techniques.singles import (
+    HIDDEN_SINGLE_BOX,
+    HIDDEN_SINGLE_LINE,
+    LAST_CELL_OF_HOUSE,
+    NAKED_SINGLE,
+)
+from grader.techniques.subsets import (
+    HIDDEN_PAIR,
+    HIDDEN_QUAD,
+    HIDDEN_TRIPLE,
+    NAKED_PAIR,
+    NAKED_QUAD,
+    NAKED_TRIPLE,
+)
+from grader.techniques.sums import (
+    DERIVED_SUM_OF_TWO,
+    DERIVED_SUM_OF_UP_TO_FOUR,
+    INNIE_OUTIE_DIFFERENCE,
+    RULE_OF_45,
+    RULE_OF_45_HOUSES,
+)
+from grader.techniques.trial import TRIAL
+
+__all__ = ["LADDER", "LADDER_VERSION", "RETIRED"]
+
+LADDER_VERSION = "1"
+"""Goes up whenever a technique, a limit or the order changes, since grades may change with it."""
+
+LADDER: tuple[Technique, ...] = (
+    LAST_CELL_OF_HOUSE,
+    LAST_CELL_OF_CAGE,
+    RULE_OF_45,
+    HIDDEN_SINGLE_BOX,  # a box is seen at a glance, a line is not
+    HIDDEN_SINGLE_LINE,
+    NAKED_SINGLE,
+    SINGLE_COMBINATION,
+    RULE_OF_45_HOUSES,
+    CAGE_COMBINATIONS,
+    LOCKED_CANDIDATES,
+    NAKED_PAIR,
+    HIDDEN_PAIR,
+    DERIVED_SUM_OF_TWO,
+    NAKED_TRIPLE,
+    HIDDEN_TRIPLE,
+    CAGE_ARRANGEMENTS,  # every arrangement must be tried, where a combination can be listed
+    INNIE_OUTIE_DIFFERENCE,
+    DERIVED_SUM_OF_UP_TO_FOUR,
+    HOUSE_COMBINATIONS,
+    NAKED_QUAD,
+    HIDDEN_QUAD,
+    X_WING,
+    SWORDFISH,
+    JELLYFISH,
+    TWO_BOX_LOCKED,
+    FORCING_CHAIN,
+    CONTRADICTION_CHAIN,  # two ways are looked at before one is refuted
+    TRIAL,  # whatever is longer or branches; always last
+)
+
+RETIRED: tuple[str, ...] = ()
+"""Ids of techniques that are gone; never given to another one."""

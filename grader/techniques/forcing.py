@@ -1,0 +1,199 @@
+"""Forcing: what both of two ways lead to, and what leads to a contradiction."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from grader.board import Board, bits
+from grader.branch import Branch, Premises, places_by_digit
+from grader.steps import Step
+from grader.technique import Technique
+
+__all__ = ["CONTRADICTION_CHAIN", "FORCING_CHAIN", "LEVELS_AT_MOST"]
+
+LEVELS_AT_MOST = 12
+"""A person follows one line no further than this many levels of singles and cage arithmetic."""
+
+_Candidate = tuple[int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class _Fork:
+    """Two candidates of which one is right: the two of a cell, or a digit's two places in a house."""
+
+    ways: tuple[_Candidate, _Candidate]
+    house: int  # -1 for a cell
+
+
+def find_forcing_chains(board: Board) -> Iterator[Step]:
+    """Find what both branches of a cell with two candidates, or of a digit with two places, agree on.
+
+    Take one of the two as right and go on by singles and cage arithmetic alone; then the other. What goes
+    on both lines goes. A line that ends in a contradiction makes the other one right::
+
+        r1c1 is 3 or 7
+        3: r1c5 is 4, so r6c5 is 9, so r6c8 is not 9
+        7: r4c1 is 9, so r4c9 is not 9, so r6c9 is 9, so r6c8 is not 9
+
+    Parameters
+    ----------
+    board : Board
+        Read, never changed; every fork is followed whatever is fresh, since a chain may touch any cell.
+
+    Yields
+    ------
+    Step
+        The steps of the shortest chains only: cells first, then houses; one step for each candidate that
+        goes. `length` is the number of levels.
+
+    Notes
+    -----
+    Sound in every solution: one of the two ways is right, and each line follows from its way. No line
+    branches and none is longer than `LEVELS_AT_MOST` levels. All branches go forward together, one
+    level at a time, so the shortest chains are found first and nothing else is followed further. Own
+    derivation; "forcing chain" is common practice, no source.
+
+    Examples
+    --------
+    If r1c1 is 1, r1c5 is 3; if it is 2, r2c2 is 3. Both ways no cell that sees these two is 3:
+
+    >>> from grader.board import board_from_text
+    >>> board = board_from_text("12 . . . 13" + chr(10) + ". 23")
+    >>> steps = list(find_forcing_chains(board))
+    >>> [board.layout.grid.cell_name(step.removes[0][0]) for step in steps]
+    ['r1c2', 'r1c3', 'r2c4', 'r2c5', 'r2c6']
+    """
+    if board.contradicted:
+        return
+    forks = list(_forks(board))
+    places = places_by_digit(board.candidates, board.layout.grid.digits)
+    branches = {way: Branch(board, places, *way) for fork in forks for way in fork.ways}
+    for _ in range(LEVELS_AT_MOST):
+        running = [branch for branch in branches.values() if branch.alive]
+        if not running:
+            return
+        for branch in running:
+            branch.advance()
+        found = [step for fork in forks for step in _conclusions(board, places, fork, branches)]
+        if found:
+            yield from found
+            return
+
+
+def find_contradiction_chains(board: Board) -> Iterator[Step]:
+    """Find every candidate from which one short line leads to a contradiction.
+
+    Take the candidate as right and go on by singles and cage arithmetic alone. If a cell, a house or a
+    cage is left with nothing, the candidate goes::
+
+        r1c1 is 3: so r1c5 is 4, so r6c5 is 9, so the cage of 12 below it has no combination left
+
+    Parameters
+    ----------
+    board : Board
+        Read, never changed; every candidate is followed whatever is fresh.
+
+    Yields
+    ------
+    Step
+        The steps of the shortest chains only, in reading order. `length` is the number of levels.
+
+    Notes
+    -----
+    Sound in every solution: what leads to a contradiction stands in none. No line branches and none is
+    longer than `LEVELS_AT_MOST` levels; all go forward together. Own derivation; common practice, no
+    source.
+
+    Examples
+    --------
+    >>> from grader.board import board_from_text
+    >>> board = board_from_text("12 12 123", size=4)
+    >>> [step.removes for step in find_contradiction_chains(board)]
+    [((2, 2),), ((2, 4),)]
+    """
+    if board.contradicted:
+        return
+    places = places_by_digit(board.candidates, board.layout.grid.digits)
+    branches = [
+        Branch(board, places, cell, digit)
+        for cell in board.unsolved(range(board.layout.grid.cell_count))
+        for digit in bits(board.candidates[cell])
+    ]
+    for _ in range(LEVELS_AT_MOST):
+        for branch in branches:
+            branch.advance()
+        found = [branch for branch in branches if branch.contradicted]
+        if found:
+            yield from (_refuted("contradiction-chain", branch) for branch in found)
+            return
+        branches = [branch for branch in branches if branch.alive]
+
+
+def _forks(board: Board) -> Iterator[_Fork]:
+    candidates, layout = board.candidates, board.layout
+    for cell, mask in enumerate(candidates):
+        if mask.bit_count() == 2:
+            one, other = bits(mask)
+            yield _Fork(((cell, one), (cell, other)), -1)
+    places = places_by_digit(candidates, layout.grid.digits)
+    for house, mask in enumerate(layout.house_masks):
+        for digit in layout.grid.all_digits:
+            two = places[digit] & mask
+            if two.bit_count() == 2:
+                one, other = bits(two)
+                yield _Fork(((one, digit), (other, digit)), house)
+
+
+def _conclusions(
+    board: Board, places: list[int], fork: _Fork, branches: dict[_Candidate, Branch]
+) -> Iterator[Step]:
+    """Yield what the two branches of a fork agree on so far."""
+    pair = [branches[way] for way in fork.ways]
+    for branch in pair:
+        if branch.contradicted:
+            yield _refuted("forcing-chain", branch)
+    if pair[0].contradicted or pair[1].contradicted:
+        return
+    for digit, before in enumerate(places):
+        for cell in bits(before & ~(pair[0].places[digit] | pair[1].places[digit])):
+            premises = Premises()
+            _add_fork(board, fork, premises)
+            for branch in pair:
+                branch.trace_removals(cell, 1 << digit, premises)
+            yield _step("forcing-chain", pair, (cell, digit), premises)
+
+
+def _add_fork(board: Board, fork: _Fork, premises: Premises) -> None:
+    """Add why one of the two ways is right."""
+    if fork.house < 0:
+        premises.looks.add(fork.ways[0][0])
+        return
+    premises.houses.add(fork.house)
+    ways = {cell for cell, _ in fork.ways}
+    premises.looks.update(cell for cell in board.layout.houses[fork.house].cells if cell not in ways)
+
+
+def _refuted(technique: str, branch: Branch) -> Step:
+    """Return the step that removes the candidate a contradicted branch started from."""
+    premises = Premises()
+    branch.trace_contradiction(premises)
+    return _step(technique, [branch], branch.start, premises)
+
+
+def _step(technique: str, branches: list[Branch], gone: _Candidate, premises: Premises) -> Step:
+    cell, digit = gone
+    return Step(
+        technique,
+        removes=((cell, 1 << digit),),
+        houses=tuple(sorted(premises.houses)),
+        cages=tuple(sorted(premises.cages)),
+        looks=tuple(sorted(premises.looks)),
+        focus=tuple(branch.start[0] for branch in branches),
+        digits=sum({1 << branch.start[1] for branch in branches}),
+        length=max(branch.level for branch in branches),
+    )
+
+
+FORCING_CHAIN = Technique("forcing-chain", "forcing chain", find_forcing_chains)
+CONTRADICTION_CHAIN = Technique("contradiction-chain", "contradiction chain", find_contradiction_chains)

@@ -1,0 +1,334 @@
+"""Sums by the rule of 45: cells whose sum or difference follows from houses and cages."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import lru_cache
+
+from grader.board import Board, Layout, bits, digits_of
+from grader.leftovers import Leftover, Shape, fresh_leftovers
+from grader.steps import Step
+from grader.technique import Technique
+
+__all__ = [
+    "DERIVED_SUM_OF_TWO",
+    "DERIVED_SUM_OF_UP_TO_FOUR",
+    "INNIE_OUTIE_DIFFERENCE",
+    "RULE_OF_45",
+    "RULE_OF_45_HOUSES",
+]
+
+
+def find_rule_of_45(board: Board) -> Iterator[Step]:
+    """Find every house with one innie or one outie.
+
+    The house adds up to a known total (45 on a 9x9 grid); the cages inside leave one cell over, or stick
+    out by one cell::
+
+        row 1    12 12 12 12 18 18 18 16 16    the cages add up to 12 + 18 + 16 = 46, one more
+                                      16       than 45: the cell of 16 outside the row is a 1
+
+    Parameters
+    ----------
+    board : Board
+        Read, never changed.
+
+    Yields
+    ------
+    Step
+        In the order of the houses.
+
+    Notes
+    -----
+    Sound in every solution: subtract the cages' totals from the house's. Cells that have their digit by
+    now are subtracted with it. Common practice, no source.
+
+    Examples
+    --------
+    >>> from grader.board import board_from_text
+    >>> from verifier.puzzle.parts import Cage
+    >>> cages = [Cage((0, 1, 2, 3), 12), Cage((4, 5, 6), 18), Cage((7, 8, 17), 16)]
+    >>> [step.places for step in find_rule_of_45(board_from_text("", cages))]
+    [((17, 1),)]
+    """
+    for left in fresh_leftovers(board, Shape.ONE, several=False):
+        yield from _one_cell(board, left, "rule-of-45")
+
+
+def find_rule_of_45_over_houses(board: Board) -> Iterator[Step]:
+    """Find every group of two to four linked houses with one innie or one outie.
+
+    As for one house, over rows, columns or boxes that share the cages across their borders: two houses
+    add up to 90, three to 135, four to 180::
+
+        rows 1 and 2 add up to 90, the cages inside to 83: the one cell left over is a 7
+
+    Parameters
+    ----------
+    board : Board
+        Read, never changed.
+
+    Yields
+    ------
+    Step
+        In the order of the groups.
+
+    Notes
+    -----
+    Sound in every solution, as `find_rule_of_45`. Only houses of one kind that straddling cages link are
+    added up: a group that falls apart says no more than its parts. Common practice, no source.
+
+    Examples
+    --------
+    >>> from grader.board import board_from_text
+    >>> from verifier.puzzle.parts import Cage
+    >>> cages = [Cage((*range(8), 9), 41), Cage((8, *range(10, 17)), 42)]
+    >>> [step.places for step in find_rule_of_45_over_houses(board_from_text("", cages))]
+    [((17, 7),)]
+    """
+    for left in fresh_leftovers(board, Shape.ONE, single=False):
+        yield from _one_cell(board, left, "rule-of-45-houses")
+
+
+def _one_cell(board: Board, left: Leftover, technique: str) -> Iterator[Step]:
+    cell = (left.unknown_plus | left.unknown_minus).bit_length() - 1
+    digit = left.rest(board) if left.unknown_plus else -left.rest(board)
+    others = tuple(c for c in left.cells if c != cell)
+    if digit > 0 and board.candidates[cell] >> digit & 1:
+        yield Step(
+            technique,
+            places=((cell, digit),),
+            sums=(left.derived(),),
+            looks=others,
+            focus=(cell,),
+            digits=1 << digit,
+        )
+    elif board.candidates[cell]:  # what is left over cannot stand there: nothing can
+        gone = board.candidates[cell]
+        yield Step(
+            technique,
+            removes=((cell, gone),),
+            sums=(left.derived(),),
+            looks=left.cells,
+            focus=(cell,),
+            digits=gone,
+        )
+
+
+def find_derived_sums_of_two(board: Board) -> Iterator[Step]:
+    """Find the digits that two cells with a known sum cannot hold.
+
+    Two innies, or two outies, act like a cage of two. Where the cells do not see each other they may
+    hold the same digit::
+
+        two innies that add up to 16    before  5789 3789    after  79 79     in one house: 7 + 9
+                                                                    789 789   elsewhere also 8 + 8
+
+    Parameters
+    ----------
+    board : Board
+        Read, never changed.
+
+    Yields
+    ------
+    Step
+        In the order of the sums: single houses, then groups.
+
+    Notes
+    -----
+    Sound in every solution: the sum follows by the rule of 45, and each digit removed has no partner
+    left in the other cell. Common practice, no source.
+
+    Examples
+    --------
+    >>> from grader.board import board_from_text
+    >>> from verifier.puzzle.parts import Cage
+    >>> board = board_from_text("", [Cage((0, 1, 2, 3, 4, 5, 6), 29), Cage((7, 8, 17), 18)])
+    >>> step, = find_derived_sums_of_two(board)
+    >>> step.focus, [list(bits(gone)) for _, gone in step.removes]
+    ((7, 8), [[1, 2, 3, 4, 5, 6, 8], [1, 2, 3, 4, 5, 6, 8]])
+    """
+    for left in fresh_leftovers(board, Shape.TWO):
+        yield from _unsupported(board, left, "derived-sum-2")
+
+
+def find_innie_outie_differences(board: Board) -> Iterator[Step]:
+    """Find the digits that innies and outies with a known difference cannot hold.
+
+    One innie less one outie, or three or four cells on both sides of the border::
+
+        innie - outie = 6    before  123456789 123456789    after  789 123
+
+    Parameters
+    ----------
+    board : Board
+        Read, never changed.
+
+    Yields
+    ------
+    Step
+        In the order of the sums: single houses, then groups.
+
+    Notes
+    -----
+    Sound in every solution: the difference follows by the rule of 45, and each digit removed has no
+    partners left in the other cells. Common practice, no source.
+
+    Examples
+    --------
+    >>> from grader.board import board_from_text
+    >>> from verifier.puzzle.parts import Cage
+    >>> board = board_from_text("", [Cage((0, 1, 2, 3, 4, 5, 6), 36), Cage((7, 16), 5)])
+    >>> step = next(find_innie_outie_differences(board))
+    >>> step.focus, [list(bits(gone)) for _, gone in step.removes]
+    ((8, 16), [[1, 2, 3, 4], [6, 7, 8, 9]])
+    """
+    for left in fresh_leftovers(board, Shape.BOTH_SIDES):
+        yield from _unsupported(board, left, "innie-outie-difference")
+
+
+def find_derived_sums_of_up_to_four(board: Board) -> Iterator[Step]:
+    """Find the digits that three or four cells with a known sum cannot hold.
+
+    As for two cells::
+
+        three innies of one house that add up to 7    before  anything    after  124 124 124
+
+    Parameters
+    ----------
+    board : Board
+        Read, never changed.
+
+    Yields
+    ------
+    Step
+        In the order of the sums: single houses, then groups.
+
+    Notes
+    -----
+    Sound in every solution, as `find_derived_sums_of_two`.
+
+    Examples
+    --------
+    >>> from grader.board import board_from_text
+    >>> from verifier.puzzle.parts import Cage
+    >>> board = board_from_text("", [Cage((0, 1, 2, 3, 4, 5), 38)])
+    >>> step, = find_derived_sums_of_up_to_four(board)
+    >>> step.focus, [list(bits(gone)) for _, gone in step.removes][0]
+    ((6, 7, 8), [3, 5, 6, 7, 8, 9])
+    """
+    for left in fresh_leftovers(board, Shape.UP_TO_FOUR):
+        yield from _unsupported(board, left, "derived-sum-3-4")
+
+
+def _unsupported(board: Board, left: Leftover, technique: str) -> Iterator[Step]:
+    """Yield one step with every digit that the sum leaves without partners."""
+    plus, minus = tuple(bits(left.unknown_plus)), tuple(bits(left.unknown_minus))
+    cells = plus + minus
+    masks = tuple(board.candidates[cell] for cell in cells)
+    kept = _supported(masks, len(plus), _conflicts(board.layout, cells), left.rest(board))
+    removes = tuple(
+        sorted(
+            (cell, mask & ~keep) for cell, mask, keep in zip(cells, masks, kept, strict=True) if mask & ~keep
+        )
+    )
+    if removes:
+        houses, cages = _links(board.layout, cells)
+        digits = 0
+        for keep in kept:
+            digits |= keep
+        yield Step(
+            technique,
+            removes=removes,
+            houses=houses,
+            cages=cages,
+            sums=(left.derived(),),
+            looks=left.cells,
+            focus=tuple(sorted(cells)),
+            digits=digits,
+        )
+
+
+@lru_cache(maxsize=1 << 14)
+def _conflicts(layout: Layout, cells: tuple[int, ...]) -> tuple[int, ...]:
+    """Return, for each cell, the mask of the places of the earlier cells that it sees."""
+    return tuple(
+        sum(1 << earlier for earlier in range(place) if layout.sees[cell] >> cells[earlier] & 1)
+        for place, cell in enumerate(cells)
+    )
+
+
+def _links(layout: Layout, cells: tuple[int, ...]) -> tuple[tuple[int, ...], tuple[int, ...]]:
+    """Return the houses and cages that make those of the cells differ that see each other."""
+    houses: set[int] = set()
+    cages: set[int] = set()
+    for place, cell in enumerate(cells):
+        for other in cells[:place]:
+            by_house, by_cage = layout.link(cell, other)
+            houses.update(by_house)
+            cages.update(by_cage)
+    return tuple(sorted(houses)), tuple(sorted(cages))
+
+
+@lru_cache(maxsize=1 << 16)
+def _supported(masks: tuple[int, ...], plus: int, conflicts: tuple[int, ...], total: int) -> tuple[int, ...]:
+    """Return, for each cell, its digits that occur in some assignment that makes the total.
+
+    Parameters
+    ----------
+    masks : tuple of int
+        Candidates: first of the cells that are added, then of those that are subtracted.
+    plus : int
+        How many cells are added.
+    conflicts : tuple of int
+        For each cell, the mask of the places of the earlier cells whose digit it must not repeat.
+    total : int
+        Cells added less cells subtracted.
+    """
+    kept = [0] * len(masks)
+    _assign(masks, plus, conflicts, total, [], kept)
+    return tuple(kept)
+
+
+def _assign(
+    masks: tuple[int, ...],
+    plus: int,
+    conflicts: tuple[int, ...],
+    total: int,
+    chosen: list[int],
+    kept: list[int],
+) -> bool:
+    """Assign the cells from the first unchosen one on; note the digits of every assignment in `kept`."""
+    place = len(chosen)
+    sign = 1 if place < plus else -1
+    banned = 0
+    for earlier in bits(conflicts[place]):
+        banned |= 1 << chosen[earlier]
+    allowed = masks[place] & ~banned
+    if place == len(masks) - 1:
+        digit = total * sign
+        if digit < 1 or not allowed >> digit & 1:
+            return False
+        kept[place] |= 1 << digit
+        return True
+    fits = 0
+    for digit in digits_of(allowed):
+        chosen.append(digit)
+        if _assign(masks, plus, conflicts, total - sign * digit, chosen, kept):
+            fits |= 1 << digit
+        chosen.pop()
+    kept[place] |= fits
+    return bool(fits)
+
+
+RULE_OF_45 = Technique("rule-of-45", "rule of 45 on one house", find_rule_of_45)
+RULE_OF_45_HOUSES = Technique(
+    "rule-of-45-houses", "rule of 45 over two to four houses", find_rule_of_45_over_houses
+)
+DERIVED_SUM_OF_TWO = Technique("derived-sum-2", "derived sum of two cells", find_derived_sums_of_two)
+INNIE_OUTIE_DIFFERENCE = Technique(
+    "innie-outie-difference", "innie-outie difference", find_innie_outie_differences
+)
+DERIVED_SUM_OF_UP_TO_FOUR = Technique(
+    "derived-sum-3-4", "derived sum of three or four cells", find_derived_sums_of_up_to_four
+)

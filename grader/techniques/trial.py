@@ -1,0 +1,140 @@
+"""Trial: whatever needs a line that is too long for a chain, or one that branches."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from grader.board import Board, bits
+from grader.branch import Branch, Premises, places_by_digit
+from grader.steps import Step
+from grader.technique import Technique
+
+__all__ = ["BRANCHES_AT_MOST", "DEPTH_AT_MOST", "TRIAL"]
+
+BRANCHES_AT_MOST = 20_000
+"""No depth of nesting is begun that could need more branches than this."""
+
+DEPTH_AT_MOST = 3
+"""Assumptions on top of one another."""
+
+
+def find_trials(board: Board) -> Iterator[Step]:
+    """Find the candidates that lead to a contradiction, whatever it takes.
+
+    Each candidate in turn is taken to be right. Where that ends in a contradiction, it goes. Where no
+    single line does, each cell with the fewest candidates is tried on top of the first assumption, and
+    so on, three deep::
+
+        suppose r1c1 is 3 ... then r5c5 is 1 or 2: if 1 ... no; if 2 ... no. So r1c1 is not 3.
+
+    Parameters
+    ----------
+    board : Board
+        Read, never changed.
+
+    Yields
+    ------
+    Step
+        In reading order, at the smallest depth that refutes anything; ``length`` is that depth, 1 where
+        one line was enough. Nothing where no depth allowed does.
+
+    Notes
+    -----
+    Sound in every solution: a candidate that leads to a contradiction stands in none. All candidates are
+    tried, and a depth is given up as a whole, so that the steps do not depend on any order. Common
+    practice, no source.
+
+    Examples
+    --------
+    >>> from grader.board import board_from_text
+    >>> board = board_from_text("12 12 123", size=4)
+    >>> [(step.removes, step.length) for step in find_trials(board)][:2]
+    [(((2, 2),), 1), (((2, 4),), 1)]
+    """
+    if board.contradicted:
+        return
+    digits = board.layout.grid.digits
+    places = places_by_digit(board.candidates, digits)
+    starts = [
+        (cell, digit)
+        for cell, mask in enumerate(board.candidates)
+        if not board.placed >> cell & 1
+        for digit in bits(mask)
+    ]
+    ended = []
+    for start in starts:
+        branch = Branch(board, places, *start)
+        branch.run()
+        ended.append(branch)
+    found = [_one_line(branch) for branch in ended if branch.contradicted]
+    for depth in range(2, DEPTH_AT_MOST + 1):
+        if found or sum(_width(branch) ** (depth - 1) for branch in ended) > BRANCHES_AT_MOST:
+            break
+        found = [_nested(branch, depth) for branch in ended if _refuted(branch, depth - 1)]
+    yield from found
+
+
+def _one_line(branch: Branch) -> Step:
+    premises = Premises()
+    branch.trace_contradiction(premises)
+    cell, digit = branch.start
+    return Step(
+        "trial",
+        removes=((cell, 1 << digit),),
+        houses=tuple(sorted(premises.houses)),
+        cages=tuple(sorted(premises.cages)),
+        looks=tuple(sorted(premises.looks)),
+        focus=(cell,),
+        digits=1 << digit,
+        length=1,
+    )
+
+
+def _nested(branch: Branch, depth: int) -> Step:
+    """Return a step that cites everything: a line that branches is not traced back."""
+    layout = branch.board.layout
+    cell, digit = branch.start
+    return Step(
+        "trial",
+        removes=((cell, 1 << digit),),
+        houses=tuple(range(len(layout.houses))),
+        cages=tuple(range(len(layout.cages))),
+        looks=tuple(range(layout.grid.cell_count)),
+        focus=(cell,),
+        digits=1 << digit,
+        length=depth,
+    )
+
+
+def _tightest(board: Board) -> list[int]:
+    """Return the cells without a digit that have the fewest candidates; none on a solved board."""
+    counts = {
+        cell: mask.bit_count() for cell, mask in enumerate(board.candidates) if not board.placed >> cell & 1
+    }
+    fewest = min(counts.values(), default=0)
+    return [cell for cell, count in counts.items() if count == fewest]
+
+
+def _width(branch: Branch) -> int:
+    """Return how many assumptions there are to be made on top of a branch: the same in any order."""
+    board = branch.reached()
+    return sum(board.candidates[cell].bit_count() for cell in _tightest(board))
+
+
+def _refuted(branch: Branch, depth: int) -> bool:
+    """Whether one of the tightest cells has no candidate that survives `depth` more assumptions."""
+    board = branch.reached()
+    places = places_by_digit(board.candidates, board.layout.grid.digits)
+    return any(_all_fail(board, places, cell, depth) for cell in _tightest(board))
+
+
+def _all_fail(board: Board, places: list[int], cell: int, depth: int) -> bool:
+    for digit in bits(board.candidates[cell]):
+        branch = Branch(board, places, cell, digit)
+        branch.run()
+        if not branch.contradicted and not (depth > 1 and _refuted(branch, depth - 1)):
+            return False
+    return True
+
+
+TRIAL = Technique("trial", "trial", find_trials)
