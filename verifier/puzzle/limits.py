@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-__all__ = ["Limits"]
+__all__ = ["DEFAULT_LIMITS", "Limits"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,3 +32,6 @@ class Limits:
     depth: int = 20
     faults: int = 20
     text: int = 1000
+
+
+DEFAULT_LIMITS = Limits()

@@ -1,0 +1,353 @@
+"""Everything this package says to people about a file that it cannot read.
+
+One entry for each fault code: what was found, what is allowed, what to do. The reader gives the facts
+in braces. The sentences speak to an editor, who knows puzzles and has never seen a parser.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+__all__ = ["FAULTS", "YAML_PROBLEMS", "Wording", "YamlProblem"]
+
+
+class Wording(NamedTuple):
+    """The three parts of a fault's message, with the facts in braces."""
+
+    found: str
+    allowed: str
+    cure: str
+
+
+FAULTS = {
+    # The file as a whole
+    "cannot-open": Wording("{reason}", "a file that can be read", "Correct the name of the file."),
+    "no-such-number": Wording(
+        "{puzzles} in the file",
+        "{allowed}",
+        "Ask for a number that the file has.",
+    ),
+    "empty": Wording("nothing", "at least one puzzle", "Write the puzzle into the file, or leave it out."),
+    "not-utf8": Wording(
+        "the byte 0x{byte:02x} (byte {place:,} of the line)",
+        "text in UTF-8",
+        "Save the file again with the encoding UTF-8.",
+    ),
+    "control-character": Wording(
+        "the control character U+{number:04X} (character {place:,} of the line)",
+        "text that can be printed",
+        "Delete the character; if you do not see it, type the line again.",
+    ),
+    "too-big": Wording(
+        "{size:,} bytes",
+        "at most {most:,} bytes a puzzle",
+        "Send one puzzle a file, or put a line '---' between the puzzles.",
+    ),
+    "too-deep": Wording(
+        "lists or keys more than {most} levels deep",
+        "at most {most} levels",
+        "Write the puzzle with the keys and lists of the README; four levels are enough.",
+    ),
+    "not-yaml": Wording("{problem}", "a file in YAML", "{cure}"),
+    "not-json": Wording(
+        "a line that breaks off or goes wrong at character {place:,}",
+        "one puzzle in JSON on each line",
+        "Write this puzzle again with the program that made the file.",
+    ),
+    "alias": Wording(
+        "'{sign}{word}', which is an alias or an anchor in YAML",
+        "plain text, lists and keys",
+        "Put the text in quotes if it begins with '{sign}'; otherwise write it out in full.",
+    ),
+    "tag": Wording(
+        "'{word}', which is a tag in YAML",
+        "plain text, lists and keys",
+        "Put the text in quotes if it begins with '!'; otherwise take the tag out.",
+    ),
+    "not-a-puzzle": Wording(
+        "{what}",
+        "keys with a colon, such as 'puzzle: killer'",
+        "Begin with the lines 'puzzle:' and 'grid:', one puzzle a file or a line '---' between puzzles.",
+    ),
+    "more-faults": Wording(
+        "{faults} more",
+        "none",
+        "Put the faults above right first, then check the file again.",
+    ),
+    # A bare line
+    "bare-length": Wording(
+        "{length:,} characters",
+        "{wanted:,} characters, for a classic of {grid}",
+        "Add or take out characters; write another size with 'puzzle:', 'grid:' and 'givens:'.",
+    ),
+    "bare-character": Wording(
+        "'{word}' at character {place:,}",
+        "the digits 1 to {digits}, and '.' or '0' for an empty cell",
+        "Correct the character.",
+    ),
+    # Keys and values
+    "unknown-key": Wording("'{word}'", "{allowed}", "Take the key out, or correct it."),
+    "missing-key": Wording("nothing", "{allowed}", "Add '{example}'."),
+    "repeated-key": Wording(
+        "'{word}' again, after line {first}",
+        "each key once",
+        "Keep one of the two.",
+    ),
+    "not-text": Wording(
+        "{what}",
+        "text",
+        "Write it on one line after the key; put text that begins with a bracket or a brace in quotes.",
+    ),
+    "not-a-map": Wording(
+        "{what}",
+        "{rows} of {wanted}",
+        "Write '{key}: |' and below it each row on a line of its own, set in by two spaces.",
+    ),
+    "too-long": Wording("{length:,} characters", "at most {most:,} characters", "Shorten it."),
+    "bad-character": Wording(
+        "half a character, U+{number:04X}",
+        "whole characters of Unicode",
+        "Type the text again.",
+    ),
+    "format-unknown": Wording("'{word}'", "1", "Write 'format: 1', or leave the line out."),
+    "format-newer": Wording(
+        "{word}",
+        "format 1",
+        "The file was made for a newer gridproof: install that, or have the file written in format 1.",
+    ),
+    "kind": Wording("'{word}'", "classic, killer", "Write 'puzzle: classic' or 'puzzle: killer'."),
+    "not-built": Wording(
+        "'{word}'",
+        "classic, killer",
+        "This kind of puzzle is not built yet, so the file cannot be checked.",
+    ),
+    "grid": Wording("'{word}'", "{allowed}", "Write rows by columns, such as 'grid: 9x9'."),
+    "boxes": Wording(
+        "'{word}'",
+        "{allowed}",
+        "Write height by width of a box, such as 'boxes: {example}', or leave the line out.",
+    ),
+    # Rows of marks
+    "row-count": Wording(
+        "{found}",
+        "{rows} of {wanted}",
+        "{difference}, or correct the grid's size.",
+    ),
+    "row-length": Wording(
+        "{found}",
+        "{wanted}, with a space between them",
+        "{difference}; an empty cell is a '.' too.",
+    ),
+    "rows-run-together": Wording(
+        "{marks} in one line",
+        "{rows} of {wanted}",
+        "Write '{key}: |' and below it each row on a line of its own, set in by two spaces.",
+    ),
+    "not-a-digit": Wording(
+        "'{word}'",
+        "the digits 1 to {digits}{dot}",
+        "Correct the entry.",
+    ),
+    "digit-range": Wording(
+        "{word}",
+        "the digits 1 to {digits}",
+        "Correct the digit, or the grid's size.",
+    ),
+    # Cages
+    "cages-shape": Wording(
+        "{what}",
+        "a map or a list of cages",
+        "Write 'cages: |' and the rows of the map below it, set in by two spaces.",
+    ),
+    "totals-shape": Wording(
+        "{what}",
+        "a total for each mark",
+        "Write every mark with its total, such as 'totals: {{a: 15, b: 7}}'.",
+    ),
+    "totals-key": Wording("{what} as a mark", "the marks of the map", "Write the mark alone."),
+    "cage-shape": Wording(
+        "{what}",
+        "a total and cells",
+        "Write each cage on a line of its own, such as '- {{total: 15, cells: [r1c1, r1c2]}}'.",
+    ),
+    "cells-shape": Wording(
+        "{what}",
+        "a list of cells",
+        "Write the cells in square brackets, such as '[r1c1, r1c2]'.",
+    ),
+    "classic-with-cages": Wording(
+        "'{word}' in a classic",
+        "cages and totals only in a killer",
+        "Write 'puzzle: killer', or take '{word}' out.",
+    ),
+    "killer-without-cages": Wording(
+        "no cage",
+        "at least one cage in a killer",
+        "Add the cages, or write 'puzzle: classic'.",
+    ),
+    "totals-with-list": Wording(
+        "'totals' beside a list of cages",
+        "'totals' only beside a map of cages",
+        "Give each cage of the list its own 'total', and take 'totals' out.",
+    ),
+    "total": Wording(
+        "'{word}'",
+        "a whole number of at most {most} figures",
+        "Write the total in figures, such as 15.",
+    ),
+    "total-missing": Wording(
+        "nothing",
+        "a whole number",
+        "Write the mark, a colon, a space and the total, such as 'a: 15'.",
+    ),
+    "mark-without-total": Wording(
+        "the mark '{word}' ({places}) without a total",
+        "one total for each mark",
+        "Add '{word}: ' and the total to 'totals', or correct the mark in the map.",
+    ),
+    "total-without-cells": Wording(
+        "a total for '{word}', a mark that no cell has",
+        "one total for each mark in the map",
+        "Take the total out, or correct the mark in 'totals' or in the map.",
+    ),
+    "empty-cage": Wording("no cells", "at least one cell", "Name the cells, or take the cage out."),
+    "cell-name": Wording(
+        "'{word}'",
+        "a cell such as r1c2",
+        "Write r, the number of the row, c, and the number of the column.",
+    ),
+    "cell-outside": Wording(
+        "{word}",
+        "rows 1 to {rows} and columns 1 to {columns}",
+        "Correct the cell, or the grid's size.",
+    ),
+    "cell-twice": Wording("{cell} twice", "each cell once in a cage", "Take one of them out, or correct it."),
+    "cell-in-two-cages": Wording(
+        "{cell}, which cage {other} holds as well",
+        "each cell in one cage at most",
+        "Take the cell out of one of the two cages.",
+    ),
+}
+"""What to say for each fault code."""
+
+
+class YamlProblem(NamedTuple):
+    """What the YAML parser says, and how an editor is told.
+
+    ``at_start`` is true where the line to look at is not the one on which the parser gave up, but the
+    one where the thing began that it could not finish.
+    """
+
+    parser_says: str
+    at_start: bool
+    found: str
+    cure: str
+
+
+YAML_PROBLEMS = (
+    YamlProblem(
+        "mapping values are not allowed",
+        False,
+        "a colon where none can be",
+        "Put text that holds a colon in quotes, start every key at the left edge, and give the line "
+        "before its own colon.",
+    ),
+    YamlProblem(
+        "could not find expected ':'",
+        True,
+        "a line that has no colon and belongs to no map",
+        "Write a key, a colon, a space and the value; set the rows of a map in by two spaces.",
+    ),
+    YamlProblem(
+        "expected ',' or ']'",
+        True,
+        "a list that is not closed, or in which a comma is missing",
+        "Put a comma between the items and ']' at the end.",
+    ),
+    YamlProblem(
+        "expected ',' or '}'",
+        True,
+        "a brace that is not closed, or after which a comma is missing",
+        "Put a comma between the entries and '}' at the end.",
+    ),
+    YamlProblem(
+        "found unexpected end of stream",
+        True,
+        "a quote that is not closed",
+        "Close it, or put the whole text in double quotes.",
+    ),
+    YamlProblem(
+        "found unexpected document indicator",
+        True,
+        "a quote that is not closed",
+        "Close it, or put the whole text in double quotes.",
+    ),
+    YamlProblem("tab character", False, "a tab", "Set lines in with spaces, never with tabs."),
+    YamlProblem(
+        "cannot start any token",
+        False,
+        "text that begins with a tab or with a sign such as '@', '%' or '`'",
+        "Set lines in with spaces, and put text that begins with such a sign in quotes.",
+    ),
+    YamlProblem(
+        "did not find expected key",
+        False,
+        "a line set in by the wrong number of spaces, or text after a closing quote",
+        "Start every key at the left edge, set all rows of a map in alike, and put the whole text in quotes.",
+    ),
+    YamlProblem(
+        "did not find expected '-' indicator",
+        False,
+        "a line that does not go on with the list above it",
+        "Begin every item of the list with '- ', and all items at the same place.",
+    ),
+    YamlProblem(
+        "block sequence entries are not allowed",
+        False,
+        "a '-' where no list can begin",
+        "Begin the list on the line below its key; put text that begins with '- ' in quotes.",
+    ),
+    YamlProblem(
+        "escape c",
+        False,
+        "a backslash in double quotes that begins no known sign",
+        "Write two backslashes, or put the text in single quotes.",
+    ),
+    YamlProblem(
+        "hexdecimal",
+        False,
+        "a backslash in double quotes that begins no known sign",
+        "Write two backslashes, or put the text in single quotes.",
+    ),
+    YamlProblem(
+        "did not find expected alphabetic or numeric",
+        False,
+        "text that begins with '*' or '&'",
+        "Put it in quotes.",
+    ),
+    YamlProblem(
+        "did not find expected comment or line break",
+        False,
+        "text after the '|'",
+        "Begin the rows on the next line.",
+    ),
+    YamlProblem(
+        "did not find expected node content",
+        False,
+        "a bracket, comma or '#' where a value should stand",
+        "Take it out, or put the text in quotes if it begins with it.",
+    ),
+    YamlProblem(
+        "second document",
+        False,
+        "more text after the end of the puzzle",
+        "Put a line '---' between two puzzles.",
+    ),
+    YamlProblem(
+        "",
+        False,
+        "a line that cannot be understood",
+        "Compare it with the example in the README; put text with signs in it in quotes.",
+    ),
+)
+"""The first entry whose words the parser's message contains; the last fits all."""
