@@ -1,12 +1,17 @@
-"""Count the solutions of a puzzle with CP-SAT, up to a limit."""
+"""Count the solutions of a puzzle with CP-SAT, up to a limit.
+
+Only a finished search says how many solutions there are. Released versions of the solver have reported
+solutions twice and solutions that are none, so every one is held against the rules in plain Python and
+counted as a distinct filling.
+"""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from itertools import combinations
 
 from ortools.sat.python import cp_model
 
+from verifier.counting.model import build_model, filling_of
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules import solves
@@ -25,62 +30,115 @@ class Budget:
     Parameters
     ----------
     work : float
-        In the solver's deterministic units (about a second each on a fast machine): the same limit on
-        every machine.
+        In the solver's deterministic units, roughly a third of a second each: the same limit on every
+        machine, however busy it is.
     seconds : float
-        Guard on the wall clock; a count that it ends says so with `Stop.CLOCK`.
+        Guard on the wall clock, wide enough not to end a count before `work` does.
     """
 
     work: float = 60.0
     seconds: float = 120.0
 
 
+def count_solutions(puzzle: Puzzle, limit: int = 2, budget: Budget = Budget()) -> Tally:
+    """Count the solutions of a puzzle exactly, or find `limit` of them.
+
+    Parameters
+    ----------
+    puzzle : Puzzle
+        Any houses, cages and givens; those that no digits can meet are counted as 0.
+    limit : int
+        Stop at so many solutions: 2 are enough to prove that there are several.
+    budget : Budget
+        When it runs out, the tally is not complete.
+
+    Returns
+    -------
+    Tally
+        Of the witness ``cp-sat``; the same for the same arguments, unless `Stop.CLOCK` ended it.
+
+    Raises
+    ------
+    ValueError
+        If `limit` is less than 1.
+    RuntimeError
+        If the solver finds fault with the model: a defect of this program.
+
+    Examples
+    --------
+    >>> from verifier.puzzle.grid import Grid
+    >>> from verifier.puzzle.parts import Cage
+    >>> from verifier.puzzle.puzzle import make_puzzle
+    >>> grid = Grid.square(4)
+    >>> count_solutions(make_puzzle("classic", grid), limit=1000).count
+    288
+    >>> cages = [Cage((0, 1), 3), Cage((3, 7), 6), Cage((9, 13), 4), Cage((14, 15), 3)]
+    >>> tally = count_solutions(make_puzzle("killer", grid, cages=cages))
+    >>> tally.count, tally.complete, tally.solutions[0][:4]
+    (1, True, (1, 2, 3, 4))
+    >>> tally = count_solutions(make_puzzle("killer", grid, cages=cages[:3]))
+    >>> tally.count, tally.complete, [grid.cell_name(cell) for cell in tally.swing_cells][:3]
+    (2, False, ['r3c2', 'r3c4', 'r4c2'])
+    """
+    if limit < 1:
+        raise ValueError(f"limit: found {limit}; at least 1 solution has to be asked for")
+    finder = _Finder(puzzle, limit)
+    solver = _solver(budget)
+    status = solver.solve(cp_model.CpModel(build_model(puzzle)), finder)
+    if status == cp_model.MODEL_INVALID:
+        raise RuntimeError(f"CP-SAT finds fault with the model of puzzle {puzzle.credits.id!r}")
+    stop = finder.stop or _stop(status, solver.deterministic_time, budget)
+    return Tally(WITNESS, tuple(sorted(finder.found)), stop, finder.refused)
+
+
 class _Finder(cp_model.CpSolverSolutionCallback):
-    def __init__(self, cells: list[list[cp_model.IntVar]], limit: int) -> None:
+    """Takes down each solution, and ends the search when it has seen enough."""
+
+    def __init__(self, puzzle: Puzzle, limit: int) -> None:
         super().__init__()
-        self._cells, self._limit = cells, limit
+        self._puzzle, self._limit = puzzle, limit
         self.found: set[Filling] = set()
+        self.refused: Filling | None = None
+        self.stop: Stop | None = None
 
     def on_solution_callback(self) -> None:
-        self.found.add(
-            tuple(next(d for d, x in enumerate(xs, 1) if self.boolean_value(x)) for xs in self._cells)
-        )
-        if len(self.found) >= self._limit:
-            self.stop_search()
+        """Take down one solution; the solver calls this."""
+        if self.stop is not None:
+            return  # the solver may report more before it heeds the call to stop
+        filling = filling_of(list(self.response_proto.solution), self._puzzle.grid)
+        if solves(self._puzzle, filling):
+            self.found.add(filling)
+            if len(self.found) == self._limit:
+                self._end(Stop.ASKED)
+        else:
+            self.refused = filling
+            self._end(Stop.REFUSED)
+
+    def _end(self, stop: Stop) -> None:
+        self.stop = stop
+        self.stop_search()
 
 
-def count_solutions(puzzle: Puzzle, limit: int = 2, budget: Budget = Budget()) -> Tally:
-    """Count the solutions of `puzzle`, at most `limit` of them."""
-    model = cp_model.CpModel()
-    cells = [[model.new_bool_var("") for _ in puzzle.grid.all_digits] for _ in range(puzzle.grid.cell_count)]
-    for xs in cells:
-        model.add_exactly_one(xs)
-    for house in puzzle.houses:
-        for d in range(puzzle.grid.digits):
-            model.add_exactly_one(cells[c][d] for c in house.cells)
-    for cage in puzzle.cages:
-        sets = [s for s in combinations(puzzle.grid.all_digits, len(cage.cells)) if sum(s) == cage.total]
-        chosen = [model.new_bool_var("") for _ in sets]
-        model.add_exactly_one(chosen)
-        for d in puzzle.grid.all_digits:
-            lacking = [x for x, s in zip(chosen, sets, strict=True) if d not in s]
-            model.add_exactly_one([cells[c][d - 1] for c in cage.cells] + lacking)
-    for cell, digit in puzzle.givens:
-        model.add_bool_and(cells[cell][digit - 1])
+def _solver(budget: Budget) -> cp_model.CpSolver:
     solver = cp_model.CpSolver()
-    solver.parameters.num_workers = 1
-    solver.parameters.enumerate_all_solutions = True
-    solver.parameters.linearization_level = 0
-    solver.parameters.cp_model_presolve = False
-    solver.parameters.max_deterministic_time = budget.work
-    solver.parameters.max_time_in_seconds = budget.seconds
-    finder = _Finder(cells, limit)
-    status = solver.solve(model, finder)
-    found = tuple(sorted(f for f in finder.found if solves(puzzle, f)))
-    if len(found) >= limit:
-        stop = Stop.ASKED
-    elif status in (cp_model.OPTIMAL, cp_model.INFEASIBLE):
-        stop = Stop.FINISHED
-    else:
-        stop = Stop.CLOCK if solver.deterministic_time < budget.work else Stop.BUDGET
-    return Tally(WITNESS, found, stop)
+    parameters = solver.parameters
+    parameters.enumerate_all_solutions = True
+    # With more workers OR-tools 9.15 loses solutions and still says that the search was finished.
+    parameters.num_workers = 1
+    parameters.random_seed = 1
+    # In Booleans alone, linear relaxation, presolve and the search for symmetries cost more than they save.
+    parameters.linearization_level = 0
+    parameters.cp_model_presolve = False
+    parameters.symmetry_level = 0
+    parameters.max_deterministic_time = budget.work
+    parameters.max_time_in_seconds = budget.seconds
+    # The solver's own handler for an interrupt would stay behind in place of Python's.
+    parameters.catch_sigint_signal = False
+    return solver
+
+
+def _stop(status: cp_model.CpSolverStatus, work: float, budget: Budget) -> Stop:
+    """Return why a search ended that was not told to."""
+    if status in (cp_model.OPTIMAL, cp_model.INFEASIBLE):
+        return Stop.FINISHED
+    return Stop.BUDGET if work >= budget.work else Stop.CLOCK

@@ -1,8 +1,18 @@
-"""Count the solutions of a puzzle again, with clingo, on an encoding that states sums as sums."""
+"""Count the solutions of a puzzle a second time, with clingo (answer set programming).
+
+The second count shares nothing with the first: another kind of solver, on rules of its own (`rules.lp`),
+which state a total as a sum and list no combinations. A fault of either is unlikely to be one of both.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
+from importlib.resources import files
+from time import monotonic
+
+import clingo
 
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
@@ -14,14 +24,7 @@ __all__ = ["WITNESS", "Budget", "recount_solutions"]
 WITNESS = "clingo"
 """The name of this witness in a verdict."""
 
-_RULES = """
-{ holds(C,D) : digit(D) } = 1 :- cell(C).
-:- house(H), digit(D), { holds(C,D) : in_house(H,C) } != 1.
-:- in_cage(G,C), in_cage(G,E), C < E, holds(C,D), holds(E,D).
-:- total(G,T), not #sum { D,C : in_cage(G,C), holds(C,D) } = T.
-:- given(C,D), not holds(C,D).
-#show holds/2.
-"""
+_PATIENCE = 0.2  # seconds between two looks at the clock, and at the keyboard
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,43 +34,108 @@ class Budget:
     Parameters
     ----------
     conflicts : int
-        Conflicts of the search: the same limit on every machine.
+        Dead ends of the search, at least 1: the same limit on every machine, however busy it is.
+        Roughly 50,000 a second.
     seconds : float
-        Guard on the wall clock; a recount that it ends says so with `Stop.CLOCK`.
+        Guard on the wall clock, wide enough not to end a recount before `conflicts` does.
     """
 
-    conflicts: int = 2_000_000
+    conflicts: int = 1_000_000
     seconds: float = 120.0
 
 
 def recount_solutions(puzzle: Puzzle, limit: int = 2, budget: Budget = Budget()) -> Tally:
-    """Count the solutions of `puzzle` a second time, at most `limit` of them."""
-    import clingo
+    """Count the solutions of a puzzle exactly, or find `limit` of them.
 
-    control = clingo.Control([f"--models={limit}", f"--solve-limit={budget.conflicts}"])
-    facts = [f"cell(0..{puzzle.grid.cell_count - 1}). digit(1..{puzzle.grid.digits})."]
-    for number, house in enumerate(puzzle.houses):
-        facts += [f"house({number})."] + [f"in_house({number},{c})." for c in house.cells]
-    for number, cage in enumerate(puzzle.cages):
-        facts += [f"total({number},{cage.total})."] + [f"in_cage({number},{c})." for c in cage.cells]
-    facts += [f"given({c},{d})." for c, d in puzzle.givens]
-    control.add("base", [], "\n".join([_RULES, *facts]))
+    Parameters
+    ----------
+    puzzle : Puzzle
+        Any houses, cages and givens; those that no digits can meet are counted as 0.
+    limit : int
+        Stop at so many solutions: 2 are enough to prove that there are several.
+    budget : Budget
+        When it runs out, the tally is not complete.
+
+    Returns
+    -------
+    Tally
+        Of the witness ``clingo``; the same for the same arguments, unless `Stop.CLOCK` ended it.
+
+    Raises
+    ------
+    ValueError
+        If `limit` is less than 1.
+
+    Examples
+    --------
+    >>> from verifier.puzzle.grid import Grid
+    >>> from verifier.puzzle.parts import Cage
+    >>> from verifier.puzzle.puzzle import make_puzzle
+    >>> grid = Grid.square(4)
+    >>> recount_solutions(make_puzzle("classic", grid), limit=1000).count
+    288
+    >>> cages = [Cage((0, 1), 3), Cage((3, 7), 6), Cage((9, 13), 4), Cage((14, 15), 3)]
+    >>> tally = recount_solutions(make_puzzle("killer", grid, cages=cages))
+    >>> tally.count, tally.complete, tally.solutions[0][:4]
+    (1, True, (1, 2, 3, 4))
+    """
+    if limit < 1:
+        raise ValueError(f"limit: found {limit}; at least 1 solution has to be asked for")
+    deadline = monotonic() + budget.seconds
+    control = clingo.Control(["--models=0", f"--solve-limit={budget.conflicts}", "--warn=none"])
+    control.add("base", [], _rules() + "".join(_facts(puzzle)))
     control.ground([("base", [])])
+    return _searched(control, puzzle, limit, deadline)
+
+
+def _searched(control: clingo.Control, puzzle: Puzzle, limit: int, deadline: float) -> Tally:
+    """Take down one solution after the other until there is a reason to stop."""
     found: set[Filling] = set()
-    with control.solve(yield_=True, async_=True) as handle:
-        stop = Stop.FINISHED
-        while True:
-            handle.resume()
-            if not handle.wait(budget.seconds):
-                handle.cancel()
-                stop = Stop.CLOCK
-                break
+    with control.solve(yield_=True, async_=True) as handle:  # leaving the block ends the search
+        while _waited(handle, deadline):
             model = handle.model()
             if model is None:
-                break
-            holds = sorted((s.arguments[0].number, s.arguments[1].number) for s in model.symbols(shown=True))
-            found.add(tuple(d for _, d in holds))
-        if stop is Stop.FINISHED and not handle.get().exhausted:
-            stop = Stop.BUDGET
-    solutions = tuple(sorted(f for f in found if solves(puzzle, f)))
-    return Tally(WITNESS, solutions, Stop.ASKED if len(solutions) >= limit else stop)
+                stop = Stop.FINISHED if handle.get().exhausted else Stop.BUDGET
+                return Tally(WITNESS, tuple(sorted(found)), stop)
+            filling = tuple(digit for _, digit in sorted(map(_place, model.symbols(shown=True))))
+            if not solves(puzzle, filling):
+                return Tally(WITNESS, tuple(sorted(found)), Stop.REFUSED, filling)
+            found.add(filling)
+            if len(found) == limit:
+                return Tally(WITNESS, tuple(sorted(found)), Stop.ASKED)
+            handle.resume()
+    return Tally(WITNESS, tuple(sorted(found)), Stop.CLOCK)
+
+
+def _waited(handle: clingo.SolveHandle, deadline: float) -> bool:
+    """Wait for the next solution or the end of the search; say whether it came before the deadline."""
+    while (left := deadline - monotonic()) > 0:
+        if handle.wait(min(left, _PATIENCE)):
+            return True
+    return False
+
+
+@lru_cache(maxsize=1 << 15)  # more than the cells of the largest grid have digits
+def _place(holds: clingo.Symbol) -> tuple[int, int]:
+    """Return the cell and the digit of an atom ``holds(cell, digit)``."""
+    cell, digit = holds.arguments
+    return cell.number, digit.number
+
+
+@lru_cache(maxsize=1)
+def _rules() -> str:
+    return files("verifier.recount").joinpath("rules.lp").read_text(encoding="utf-8")
+
+
+def _facts(puzzle: Puzzle) -> Iterator[str]:
+    """Yield the puzzle in the words of `rules.lp`."""
+    yield f"cell(0..{puzzle.grid.cell_count - 1}). digit(1..{puzzle.grid.digits}).\n"
+    for number, house in enumerate(puzzle.houses):
+        yield f"house({number})."
+        yield from (f"in_house({number},{cell})." for cell in house.cells)
+    for number, cage in enumerate(puzzle.cages):
+        # The solver's whole numbers end at 32 bits. No cage can make 0, nor a total out of all reach.
+        total = cage.total if 0 < cage.total <= len(cage.cells) * puzzle.grid.digits else 0
+        yield f"cage({number},{total},{len(cage.cells)})."
+        yield from (f"in_cage({number},{cell})." for cell in cage.cells)
+    yield from (f"given({cell},{digit})." for cell, digit in puzzle.givens)

@@ -1,0 +1,107 @@
+"""Cages that the rule of 45 adds to those of the puzzle: innies and outies with a known total.
+
+They say nothing new, so no solution is gained or lost; they let the solver see at once what it would
+otherwise have to find by search.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import lru_cache
+from itertools import groupby
+
+from verifier.puzzle.parts import Cage, House
+from verifier.puzzle.puzzle import Puzzle
+
+__all__ = ["derived_cages"]
+
+_HOUSES_TOGETHER = 4  # more houses in a row add time to build and hardly any insight
+_LARGEST = 3  # cells of a derived cage; larger ones have too many combinations to tell much
+
+_Mask = int
+"""A set of cells: bit ``c`` stands for cell ``c``."""
+
+
+def derived_cages(puzzle: Puzzle) -> tuple[Cage, ...]:
+    """Return small cages that follow from the houses and cages of `puzzle`.
+
+    Parameters
+    ----------
+    puzzle : Puzzle
+        Its cages may overlap, and may contradict each other or the houses.
+
+    Returns
+    -------
+    tuple of Cage
+        In reading order, without those that the puzzle has already. The total is what the digits
+        must add up to, even where no digits can: then the puzzle has no solution.
+
+    Notes
+    -----
+    Own derivation. Let G be houses without a common cell, N of them: their digits add up to N times
+    the total of a house. Let I be cages that lie wholly in G, no two with a common cell. What is left
+    of G, the *innies*, adds up to the total of G less the totals of I. Let S be further cages, no two
+    with a common cell, whose part in G is exactly the innies: their part outside G, the *outies*, adds
+    up to the totals of S less the total of the innies. Cells that lie in one house are all different,
+    so with their total they are a cage.
+
+    Examples
+    --------
+    >>> from verifier.puzzle.grid import Grid
+    >>> from verifier.puzzle.puzzle import make_puzzle
+    >>> grid = Grid.square(4)
+    >>> puzzle = make_puzzle("killer", grid, cages=[Cage((0, 1), 3)])
+    >>> derived_cages(puzzle)  # row 1 and box 1 add up to 10: what is left of each makes 7
+    (Cage(cells=(2, 3), total=7), Cage(cells=(4, 5), total=7))
+    """
+    cages = [(_mask(cage.cells), cage.total) for cage in puzzle.cages]
+    houses = [_mask(house.cells) for house in puzzle.houses]
+    found = {
+        (cells, total)
+        for group, group_total in _groups(puzzle.houses, puzzle.grid.house_total)
+        for cells, total in _leftovers(group, group_total, cages)
+        if cells.bit_count() <= _LARGEST and any(cells & ~house == 0 for house in houses)
+    }
+    return tuple(Cage(_cells(cells), total) for cells, total in sorted(found.difference(cages)))
+
+
+def _leftovers(group: _Mask, total: int, cages: list[tuple[_Mask, int]]) -> Iterator[tuple[_Mask, int]]:
+    """Yield the innies of a group of houses with their total, then its outies."""
+    innies = group
+    straddling, straddling_total, apart = 0, 0, True
+    for cells, cage_total in cages:
+        if cells & ~innies == 0:
+            innies &= ~cells
+            total -= cage_total
+        elif cells & group:
+            apart = apart and not cells & straddling
+            straddling |= cells
+            straddling_total += cage_total
+    if innies:
+        yield innies, total
+    if apart and straddling and straddling & group == innies:
+        yield straddling & ~group, straddling_total - total
+
+
+@lru_cache(maxsize=64)
+def _groups(houses: tuple[House, ...], house_total: int) -> tuple[tuple[_Mask, int], ...]:
+    """Return runs of houses of one kind without a common cell, each with its total."""
+    groups = []
+    for _, kind in groupby(houses, key=lambda house: house.kind):
+        masks = [_mask(house.cells) for house in kind]
+        for first in range(len(masks)):
+            group = 0
+            for count, mask in enumerate(masks[first : first + _HOUSES_TOGETHER], 1):
+                if group & mask:
+                    break
+                group |= mask
+                groups.append((group, count * house_total))
+    return tuple(groups)
+
+
+def _mask(cells: tuple[int, ...]) -> _Mask:
+    return sum(1 << cell for cell in cells)
+
+
+def _cells(mask: _Mask) -> tuple[int, ...]:
+    return tuple(cell for cell in range(mask.bit_length()) if mask >> cell & 1)
