@@ -13,13 +13,16 @@ for a digit is then a single operation.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from bisect import bisect_right
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from grader.board import Board, bits, digits_of
 from grader.combinations import open_digits
 
-__all__ = ["Branch", "Premises", "places_by_digit"]
+__all__ = ["Branch", "Outset", "Premises"]
+
+_Fact = tuple[int, int]  # a cell and a digit that has gone from it
 
 _BY_NAKED_SINGLE = -1
 _BY_ASSUMPTION = -2
@@ -40,19 +43,30 @@ class _DeadEnd:
     reason: int = 0
 
 
-def places_by_digit(candidates: Sequence[int], digits: int) -> list[int]:
-    """Return, for each digit from 0 on, the mask of the cells in which it is open.
+class Outset:
+    """A board made ready for branches: worked out once, read by all of them.
 
-    Examples
-    --------
-    >>> places_by_digit([0b110, 0b010], 2)
-    [0, 3, 1]
+    Parameters
+    ----------
+    board : Board
+        Where the assumptions are made.
     """
-    places = [0] * (digits + 1)
-    for cell, mask in enumerate(candidates):
-        for digit in digits_of(mask):
-            places[digit] |= 1 << cell
-    return places
+
+    def __init__(self, board: Board) -> None:
+        self.board = board
+        self.places = board.places()
+        layout = board.layout
+        masks = tuple(enumerate(layout.house_masks))
+        self.open_houses = [
+            # a house that holds the digit, or has nowhere for it, has nothing to find
+            [(house, mask) for house, mask in masks if cells & mask & ~board.placed]
+            for cells in self.places
+        ]
+        self.open_cages = [
+            (cage, mask, layout.cages[cage])
+            for cage, mask in enumerate(layout.cage_masks)
+            if mask & ~board.placed
+        ]
 
 
 class Premises:
@@ -69,10 +83,8 @@ class Branch:
 
     Parameters
     ----------
-    board : Board
+    outset : Outset
         Where the assumption is made; read, never changed.
-    places : sequence of int
-        `places_by_digit` of the board's candidates, worked out once for all its branches.
     cell, digit : int
         The assumption.
 
@@ -80,22 +92,26 @@ class Branch:
     --------
     >>> from grader.board import board_from_text
     >>> board = board_from_text("12 12 123", size=4)
-    >>> branch = Branch(board, places_by_digit(board.candidates, 4), 2, 1)
+    >>> branch = Branch(Outset(board), 2, 1)
     >>> branch.run()
     >>> branch.contradicted, branch.level  # 1 in r1c3 leaves 2 for both of the others
     (True, 2)
     """
 
-    def __init__(self, board: Board, places: Sequence[int], cell: int, digit: int) -> None:
+    def __init__(self, outset: Outset, cell: int, digit: int) -> None:
+        board = outset.board
         self.board = board
+        self._open_houses = outset.open_houses
+        self._open_cages = outset.open_cages
         self.start = (cell, digit)
         self.candidates = list(board.candidates)
-        self.places = list(places)
+        self.places = list(outset.places)
         self.placed = board.placed
         self.level = 0
         self._queue: list[tuple[int, int, int]] = [(cell, digit, _BY_ASSUMPTION)]
-        self._sources: list[int] = []
-        self._removed: dict[tuple[int, int], int] = {}
+        # Where each removal came from, in order: a placed cell, or (as ~cage) a cage.
+        self._removed: dict[_Fact, int] = {}
+        self._level_ends: list[int] = []  # how many removals there were after each level
         self._placed_by: dict[int, int] = {}
         self._dead_end: _DeadEnd | None = None
 
@@ -121,8 +137,9 @@ class Branch:
             touched |= self._place(cell, digit, reason, lost)
         if self._dead_end is None:
             touched |= self._keep_open_combinations(touched, lost)
+        self._level_ends.append(len(self._removed))
         if self._dead_end is None:
-            self._note_naked_singles(touched & ~self.placed)
+            self._note_naked_singles()
             self._note_hidden_singles(lost)
 
     def run(self, levels: int | None = None) -> None:
@@ -143,9 +160,10 @@ class Branch:
             self._dead_end = self._dead_end or _DeadEnd("clash", cell, digit, reason)
             return 0
         self._placed_by[cell] = reason
+        removed = self._removed
         own = 1 << cell
         for other in digits_of(self.candidates[cell] ^ bit):
-            self._remove(cell, other, cell)
+            removed[cell, other] = cell
             self.places[other] ^= own
             lost[other] |= own
         self.candidates[cell] = bit
@@ -155,22 +173,19 @@ class Branch:
         lost[digit] |= seen
         for peer in bits(seen):
             self.candidates[peer] ^= bit
-            self._remove(peer, digit, cell)
+            removed[peer, digit] = cell
         return own | seen
-
-    def _remove(self, cell: int, digit: int, source: int) -> None:
-        """Note that `digit` has gone from `cell`: because of a placed cell, or (as ``~cage``) of a cage."""
-        self._removed[cell, digit] = len(self._sources)
-        self._sources.append(source)
 
     def _keep_open_combinations(self, touched: int, lost: list[int]) -> int:
         """Remove from each touched cage what is in none of its open combinations."""
-        layout, candidates, placed = self.board.layout, self.candidates, self.placed
+        layout, candidates, placed, removed = self.board.layout, self.candidates, self.placed, self._removed
         more = 0
-        for cage in {layout.cage_of[cell] for cell in bits(touched)} - {-1}:
-            total = layout.cages[cage].total
+        for cage, mask, written in self._open_cages:
+            if not mask & touched:
+                continue
+            total = written.total
             cells = []
-            for cell in layout.cages[cage].cells:
+            for cell in written.cells:
                 if placed >> cell & 1:
                     total -= candidates[cell].bit_length() - 1
                 else:
@@ -189,25 +204,28 @@ class Branch:
                     self.places[digit] ^= 1 << cell
                     lost[digit] |= 1 << cell
                     more |= 1 << cell
-                    self._remove(cell, digit, ~cage)
+                    removed[cell, digit] = ~cage
         return more
 
-    def _note_naked_singles(self, touched: int) -> None:
-        for cell in bits(touched):
-            mask = self.candidates[cell]
-            if not mask:
-                self._dead_end = _DeadEnd("cell", cell)
-                return
-            if not mask & (mask - 1):
-                self._queue.append((cell, mask.bit_length() - 1, _BY_NAKED_SINGLE))
+    def _note_naked_singles(self) -> None:
+        once = twice = 0
+        for cells in self.places:
+            twice |= once & cells
+            once |= cells
+        nothing = self.board.layout.all_cells & ~once
+        if nothing:
+            self._dead_end = _DeadEnd("cell", nothing.bit_length() - 1)
+            return
+        for cell in bits(once & ~twice & ~self.placed):
+            self._queue.append((cell, self.candidates[cell].bit_length() - 1, _BY_NAKED_SINGLE))
 
     def _note_hidden_singles(self, lost: list[int]) -> None:
-        house_masks, placed = self.board.layout.house_masks, self.placed
+        placed = self.placed
         for digit, cells in enumerate(lost):
             if not cells:
                 continue
             places = self.places[digit]
-            for house, mask in enumerate(house_masks):
+            for house, mask in self._open_houses[digit]:
                 if mask & cells:
                     left = mask & places
                     if not left:
@@ -227,31 +245,31 @@ class Branch:
             premises.houses.add(end.where)
             facts = [(cell, end.digit) for cell in self.board.layout.houses[end.where].cells]
         elif end.kind == "cage":
-            facts = self._cage_facts(end.where, len(self._sources), premises)
+            facts = self._cage_facts(end.where, premises)
         else:
             forced_by = self._reason_facts(end.where, end.digit, end.reason, premises)
             facts = [(end.where, end.digit), *forced_by]
         self._trace(facts, premises)
 
-    def trace_removals(self, cell: int, digits: int, premises: Premises) -> None:
-        """Add to `premises` all that the removal of these digits from `cell` rests on."""
-        self._trace([(cell, digit) for digit in bits(digits)], premises)
+    def trace_removal(self, cell: int, digit: int, premises: Premises) -> int:
+        """Add to `premises` all that a removal rests on; return the level at which it happened."""
+        self._trace([(cell, digit)], premises)
+        moment = list(self._removed).index((cell, digit))
+        return bisect_right(self._level_ends, moment) + 1
 
-    def _gone_from(self, cell: int) -> list[tuple[int, int]]:
+    def _gone_from(self, cell: int) -> list[_Fact]:
         return [
             (cell, digit) for digit in bits(self.board.candidates[cell]) if (cell, digit) in self._removed
         ]
 
-    def _cage_facts(self, cage: int, before: int, premises: Premises) -> list[tuple[int, int]]:
-        """Return the removals that a cage's open combinations rested on at that moment."""
+    def _cage_facts(self, cage: int, premises: Premises) -> list[_Fact]:
+        """Return all removals from a cage so far; its open combinations rested on those before a moment."""
         premises.cages.add(cage)
         cells = self.board.layout.cages[cage].cells
         premises.looks.update(cells)
-        return [fact for cell in cells for fact in self._gone_from(cell) if self._removed[fact] < before]
+        return [fact for cell in cells for fact in self._gone_from(cell)]
 
-    def _reason_facts(
-        self, cell: int, digit: int, reason: int, premises: Premises
-    ) -> Iterable[tuple[int, int]]:
+    def _reason_facts(self, cell: int, digit: int, reason: int, premises: Premises) -> Iterable[_Fact]:
         """Return the removals that forced `digit` into `cell`."""
         if reason == _BY_ASSUMPTION:
             return ()
@@ -261,10 +279,11 @@ class Branch:
         premises.houses.add(reason)
         return [(other, digit) for other in self.board.layout.houses[reason].cells if other != cell]
 
-    def _trace(self, facts: Iterable[tuple[int, int]], premises: Premises) -> None:
+    def _trace(self, facts: Iterable[_Fact], premises: Premises) -> None:
         """Follow removals back to the assumption and to what was open before it."""
         todo = list(facts)
-        seen_facts: set[tuple[int, int]] = set()
+        moment = {fact: number for number, fact in enumerate(self._removed)}
+        seen_facts: set[_Fact] = set()
         seen_cells: set[int] = set()
         while todo:
             fact = todo.pop()
@@ -275,9 +294,9 @@ class Branch:
             if fact not in self._removed:
                 premises.looks.add(cell)  # it was closed before the assumption
                 continue
-            source = self._sources[self._removed[fact]]
+            source = self._removed[fact]
             if source < 0:
-                todo += self._cage_facts(~source, self._removed[fact], premises)
+                todo += [f for f in self._cage_facts(~source, premises) if moment[f] < moment[fact]]
                 continue
             if source != cell:
                 houses, cages = self.board.layout.link(cell, source)

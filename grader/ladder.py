@@ -15,7 +15,12 @@ from grader.techniques.cages import (
     SINGLE_COMBINATION,
 )
 from grader.techniques.fish import JELLYFISH, SWORDFISH, X_WING
-from grader.techniques.forcing import CONTRADICTION_CHAIN, FORCING_CHAIN
+from grader.techniques.forcing import (
+    CONTRADICTION_CHAIN,
+    FORCING_CHAIN,
+    SHORT_CONTRADICTION_CHAIN,
+    SHORT_FORCING_CHAIN,
+)
 from grader.techniques.houses import HOUSE_COMBINATIONS
 from grader.techniques.intersections import LOCKED_CANDIDATES, TWO_BOX_LOCKED
 from grader.techniques.singles import (
@@ -72,8 +77,10 @@ LADDER: tuple[Technique, ...] = (
     SWORDFISH,
     JELLYFISH,
     TWO_BOX_LOCKED,
+    SHORT_FORCING_CHAIN,  # short lines are seen, longer ones must be written down
+    SHORT_CONTRADICTION_CHAIN,
     FORCING_CHAIN,
-    CONTRADICTION_CHAIN,  # two ways are looked at before one is refuted
+    CONTRADICTION_CHAIN,
     TRIAL,  # whatever is longer or branches; always last
 )
 

@@ -6,14 +6,23 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from grader.board import Board, bits
-from grader.branch import Branch, Premises, places_by_digit
+from grader.branch import Branch, Outset, Premises
 from grader.steps import Step
 from grader.technique import Technique
 
-__all__ = ["CONTRADICTION_CHAIN", "FORCING_CHAIN", "LEVELS_AT_MOST"]
+__all__ = [
+    "CONTRADICTION_CHAIN",
+    "FORCING_CHAIN",
+    "LONG",
+    "SHORT",
+    "SHORT_CONTRADICTION_CHAIN",
+    "SHORT_FORCING_CHAIN",
+]
 
-LEVELS_AT_MOST = 12
-"""A person follows one line no further than this many levels of singles and cage arithmetic."""
+SHORT = 3
+"""The levels of singles and cage arithmetic that a person sees ahead without writing anything down."""
+LONG = 12
+"""A person follows one line no further than this many levels."""
 
 _Candidate = tuple[int, int]
 
@@ -24,6 +33,37 @@ class _Fork:
 
     ways: tuple[_Candidate, _Candidate]
     house: int  # -1 for a cell
+
+
+def find_short_forcing_chains(board: Board) -> Iterator[Step]:
+    """Find forcing chains of at most `SHORT` levels.
+
+    As `find_forcing_chains`, but no further than a person sees without a pencil::
+
+        r1c1 is 1 or 2; r1c5 is 3 if it is 1, r2c2 is 3 if it is 2: r1c2 sees both, so it is not 3
+
+    Parameters
+    ----------
+    board : Board
+        Read, never changed; every fork is followed whatever is fresh.
+
+    Yields
+    ------
+    Step
+        Cells first, then houses; one step for each candidate that goes. `length` is the number of levels.
+
+    Notes
+    -----
+    Sound in every solution, as `find_forcing_chains`.
+
+    Examples
+    --------
+    >>> from grader.board import board_from_text
+    >>> board = board_from_text("12 . . . 13" + chr(10) + ". 23")
+    >>> [step.length for step in find_short_forcing_chains(board)][:5]
+    [2, 2, 2, 2, 2]
+    """
+    return _forcing_chains(board, "short-forcing-chain", SHORT)
 
 
 def find_forcing_chains(board: Board) -> Iterator[Step]:
@@ -61,31 +101,63 @@ def find_forcing_chains(board: Board) -> Iterator[Step]:
     >>> from grader.board import board_from_text
     >>> board = board_from_text("12 . . . 13" + chr(10) + ". 23")
     >>> steps = list(find_forcing_chains(board))
-    >>> [board.layout.grid.cell_name(step.removes[0][0]) for step in steps]
+    >>> [board.layout.grid.cell_name(step.removes[0][0]) for step in steps if step.length == 2]
     ['r1c2', 'r1c3', 'r2c4', 'r2c5', 'r2c6']
     """
+    return _forcing_chains(board, "forcing-chain", LONG)
+
+
+def _forcing_chains(board: Board, technique: str, reach: int) -> Iterator[Step]:
     if board.contradicted:
         return
-    forks = list(_forks(board))
-    places = places_by_digit(board.candidates, board.layout.grid.digits)
-    branches = {way: Branch(board, places, *way) for fork in forks for way in fork.ways}
-    for _ in range(LEVELS_AT_MOST):
-        running = [branch for branch in branches.values() if branch.alive]
-        if not running:
-            return
-        for branch in running:
-            branch.advance()
-        found = [step for fork in forks for step in _conclusions(board, places, fork, branches)]
-        if found:
-            yield from found
-            return
+    outset = Outset(board)
+    forks = list(_forks(outset))
+    branches = {way: Branch(outset, *way) for fork in forks for way in fork.ways}
+    for branch in branches.values():
+        branch.run(reach)
+    for fork in forks:
+        yield from _conclusions(technique, outset, fork, branches)
+
+
+def find_short_contradiction_chains(board: Board) -> Iterator[Step]:
+    """Find contradiction chains of at most `SHORT` levels.
+
+    As `find_contradiction_chains`, but no further than a person sees without a pencil::
+
+        r1c1 is 3: then the cage of 5 beside it, r1c2 and r1c3, has no combination left
+
+    Parameters
+    ----------
+    board : Board
+        Read, never changed; every candidate is followed whatever is fresh.
+
+    Yields
+    ------
+    Step
+        In reading order. `length` is the number of levels.
+
+    Notes
+    -----
+    Sound in every solution, as `find_contradiction_chains`.
+
+    Examples
+    --------
+    >>> from grader.board import board_from_text
+    >>> from verifier.puzzle.parts import Cage
+    >>> board = board_from_text("123 . .", [Cage((1, 2), 5)])
+    >>> step = next(find_short_contradiction_chains(board))
+    >>> step.removes, step.length, step.cages
+    (((1, 32),), 1, (0,))
+    """
+    return _contradiction_chains(board, "short-contradiction-chain", SHORT)
 
 
 def find_contradiction_chains(board: Board) -> Iterator[Step]:
-    """Find every candidate from which one short line leads to a contradiction.
+    """Find every candidate, of three or more, from which one short line leads to a contradiction.
 
-    Take the candidate as right and go on by singles and cage arithmetic alone. If a cell, a house or a
-    cage is left with nothing, the candidate goes::
+    Candidates that are one of two are left to `find_forcing_chains`, which comes first and follows them
+    just as far. Take the candidate as right and go on by singles and cage arithmetic alone. If a cell,
+    a house or a cage is left with nothing, the candidate goes::
 
         r1c1 is 3: so r1c5 is 4, so r6c5 is 9, so the cage of 12 below it has no combination left
 
@@ -108,60 +180,58 @@ def find_contradiction_chains(board: Board) -> Iterator[Step]:
     Examples
     --------
     >>> from grader.board import board_from_text
-    >>> board = board_from_text("12 12 123", size=4)
-    >>> [step.removes for step in find_contradiction_chains(board)]
-    [((2, 2),), ((2, 4),)]
+    >>> board = board_from_text("12 12 123 . . . . . .")
+    >>> steps = list(find_contradiction_chains(board))
+    >>> [(board.layout.grid.cell_name(cell), list(bits(gone))) for cell, gone in steps[0].removes]
+    [('r1c3', [1])]
     """
+    return _contradiction_chains(board, "contradiction-chain", LONG)
+
+
+def _contradiction_chains(board: Board, technique: str, reach: int) -> Iterator[Step]:
     if board.contradicted:
         return
-    places = places_by_digit(board.candidates, board.layout.grid.digits)
-    branches = [
-        Branch(board, places, cell, digit)
-        for cell in board.unsolved(range(board.layout.grid.cell_count))
-        for digit in bits(board.candidates[cell])
-    ]
-    for _ in range(LEVELS_AT_MOST):
-        for branch in branches:
-            branch.advance()
-        found = [branch for branch in branches if branch.contradicted]
-        if found:
-            yield from (_refuted("contradiction-chain", branch) for branch in found)
-            return
-        branches = [branch for branch in branches if branch.alive]
+    outset = Outset(board)
+    followed = {way for fork in _forks(outset) for way in fork.ways}
+    for cell in board.unsolved(range(board.layout.grid.cell_count)):
+        for digit in bits(board.candidates[cell]):
+            if (cell, digit) not in followed:
+                branch = Branch(outset, cell, digit)
+                branch.run(reach)
+                if branch.contradicted:
+                    yield _refuted(technique, branch)
 
 
-def _forks(board: Board) -> Iterator[_Fork]:
-    candidates, layout = board.candidates, board.layout
+def _forks(outset: Outset) -> Iterator[_Fork]:
+    candidates, layout = outset.board.candidates, outset.board.layout
     for cell, mask in enumerate(candidates):
         if mask.bit_count() == 2:
             one, other = bits(mask)
             yield _Fork(((cell, one), (cell, other)), -1)
-    places = places_by_digit(candidates, layout.grid.digits)
     for house, mask in enumerate(layout.house_masks):
         for digit in layout.grid.all_digits:
-            two = places[digit] & mask
+            two = outset.places[digit] & mask
             if two.bit_count() == 2:
                 one, other = bits(two)
                 yield _Fork(((one, digit), (other, digit)), house)
 
 
 def _conclusions(
-    board: Board, places: list[int], fork: _Fork, branches: dict[_Candidate, Branch]
+    technique: str, outset: Outset, fork: _Fork, branches: dict[_Candidate, Branch]
 ) -> Iterator[Step]:
     """Yield what the two branches of a fork agree on so far."""
     pair = [branches[way] for way in fork.ways]
     for branch in pair:
         if branch.contradicted:
-            yield _refuted("forcing-chain", branch)
+            yield _refuted(technique, branch)
     if pair[0].contradicted or pair[1].contradicted:
         return
-    for digit, before in enumerate(places):
+    for digit, before in enumerate(outset.places):
         for cell in bits(before & ~(pair[0].places[digit] | pair[1].places[digit])):
             premises = Premises()
-            _add_fork(board, fork, premises)
-            for branch in pair:
-                branch.trace_removals(cell, 1 << digit, premises)
-            yield _step("forcing-chain", pair, (cell, digit), premises)
+            _add_fork(outset.board, fork, premises)
+            length = max(branch.trace_removal(cell, digit, premises) for branch in pair)
+            yield _step(technique, pair, (cell, digit), premises, length)
 
 
 def _add_fork(board: Board, fork: _Fork, premises: Premises) -> None:
@@ -178,10 +248,10 @@ def _refuted(technique: str, branch: Branch) -> Step:
     """Return the step that removes the candidate a contradicted branch started from."""
     premises = Premises()
     branch.trace_contradiction(premises)
-    return _step(technique, [branch], branch.start, premises)
+    return _step(technique, [branch], branch.start, premises, branch.level)
 
 
-def _step(technique: str, branches: list[Branch], gone: _Candidate, premises: Premises) -> Step:
+def _step(technique: str, branches: list[Branch], gone: _Candidate, premises: Premises, length: int) -> Step:
     cell, digit = gone
     return Step(
         technique,
@@ -191,9 +261,13 @@ def _step(technique: str, branches: list[Branch], gone: _Candidate, premises: Pr
         looks=tuple(sorted(premises.looks)),
         focus=tuple(branch.start[0] for branch in branches),
         digits=sum({1 << branch.start[1] for branch in branches}),
-        length=max(branch.level for branch in branches),
+        length=length,
     )
 
 
+SHORT_FORCING_CHAIN = Technique("short-forcing-chain", "short forcing chain", find_short_forcing_chains)
+SHORT_CONTRADICTION_CHAIN = Technique(
+    "short-contradiction-chain", "short contradiction chain", find_short_contradiction_chains
+)
 FORCING_CHAIN = Technique("forcing-chain", "forcing chain", find_forcing_chains)
 CONTRADICTION_CHAIN = Technique("contradiction-chain", "contradiction chain", find_contradiction_chains)

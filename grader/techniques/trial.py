@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from grader.board import Board, bits
-from grader.branch import Branch, Premises, places_by_digit
+from grader.branch import Branch, Outset, Premises
 from grader.steps import Step
 from grader.technique import Technique
 
@@ -53,8 +53,7 @@ def find_trials(board: Board) -> Iterator[Step]:
     """
     if board.contradicted:
         return
-    digits = board.layout.grid.digits
-    places = places_by_digit(board.candidates, digits)
+    outset = Outset(board)
     starts = [
         (cell, digit)
         for cell, mask in enumerate(board.candidates)
@@ -63,7 +62,7 @@ def find_trials(board: Board) -> Iterator[Step]:
     ]
     ended = []
     for start in starts:
-        branch = Branch(board, places, *start)
+        branch = Branch(outset, *start)
         branch.run()
         ended.append(branch)
     found = [_one_line(branch) for branch in ended if branch.contradicted]
@@ -124,13 +123,13 @@ def _width(branch: Branch) -> int:
 def _refuted(branch: Branch, depth: int) -> bool:
     """Whether one of the tightest cells has no candidate that survives `depth` more assumptions."""
     board = branch.reached()
-    places = places_by_digit(board.candidates, board.layout.grid.digits)
-    return any(_all_fail(board, places, cell, depth) for cell in _tightest(board))
+    outset = Outset(board)
+    return any(_all_fail(outset, cell, depth) for cell in _tightest(board))
 
 
-def _all_fail(board: Board, places: list[int], cell: int, depth: int) -> bool:
-    for digit in bits(board.candidates[cell]):
-        branch = Branch(board, places, cell, digit)
+def _all_fail(outset: Outset, cell: int, depth: int) -> bool:
+    for digit in bits(outset.board.candidates[cell]):
+        branch = Branch(outset, cell, digit)
         branch.run()
         if not branch.contradicted and not (depth > 1 and _refuted(branch, depth - 1)):
             return False
