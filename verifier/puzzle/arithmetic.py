@@ -1,26 +1,232 @@
-"""Arithmetic that a puzzle must pass before anything is solved."""
+"""Arithmetic that a puzzle must pass before anything is solved.
+
+A check that fails proves that the puzzle has no solution: it rests on a house, a cage or the givens
+alone. The sentences stand in `verifier.puzzle.wording`.
+"""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
 
-__all__ = ["Check"]
+from verifier.puzzle.checks import Check
+from verifier.puzzle.claim import solution_check
+from verifier.puzzle.grid import Grid
+from verifier.puzzle.parts import Cage, House
+from verifier.puzzle.printable import counted, listed
+from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.totals import possible_totals, spans
+from verifier.puzzle.wording import FAILED, PASSED
+
+__all__ = ["Check", "arithmetic_checks", "solution_check"]
+
+_MOST_HOUSES = 4
+"""Houses that a passed check names; of more it gives the number."""
 
 
-@dataclass(frozen=True, slots=True)
-class Check:
-    """One check that was made.
+def arithmetic_checks(puzzle: Puzzle) -> tuple[Check, ...]:
+    """Make every check that takes no solving.
 
     Parameters
     ----------
-    code : str
-        Which check it is.
-    passed : bool
-        Whether the puzzle passes it.
-    says : str
-        The result in words; for a failure also how to put it right.
-    """
+    puzzle : Puzzle
+        Of any size, with or without cages and givens.
 
-    code: str
-    passed: bool
-    says: str
+    Returns
+    -------
+    tuple of Check
+        For each kind of check that applies to the puzzle, one that passed, or one that failed for
+        each thing wrong. A single failure proves that there is no solution.
+
+    Examples
+    --------
+    >>> from verifier.puzzle.puzzle import make_puzzle
+    >>> puzzle = make_puzzle("killer", Grid.square(4), cages=[Cage((0, 1), 7), Cage((4, 5, 8), 3)])
+    >>> for check in arithmetic_checks(puzzle):
+    ...     print(check.code, "passed" if check.passed else "failed")
+    cage-size passed
+    cage-total failed
+    >>> check.says[:76]
+    'The cage r2c1, r2c2 and r3c1 has the total 3, but three cells can make only '
+    """
+    return tuple(
+        check
+        for made in (
+            _cage_sizes(puzzle),
+            _cage_totals(puzzle),
+            _sums_of_houses(puzzle),
+            _givens_in_houses(puzzle),
+            _givens_in_cages(puzzle),
+        )
+        for check in made
+    )
+
+
+def _outcome(code: str, failures: Iterable[str], **facts: str) -> Iterator[Check]:
+    """Yield a check for each failure, or the one that passed."""
+    failed = [Check(code, False, says) for says in failures]
+    yield from failed or [Check(code, True, PASSED[code].format_map(facts))]
+
+
+def _cage_sizes(puzzle: Puzzle) -> Iterator[Check]:
+    digits = puzzle.grid.digits
+    if puzzle.cages:
+        yield from _outcome(
+            "cage-size",
+            (
+                _failure("cage-size", puzzle.grid, cage.cells, size=len(cage.cells), digits=digits)
+                for cage in puzzle.cages
+                if len(cage.cells) > digits
+            ),
+        )
+
+
+def _cage_totals(puzzle: Puzzle) -> Iterator[Check]:
+    if puzzle.cages:
+        yield from _outcome("cage-total", _impossible_totals(puzzle))
+
+
+def _impossible_totals(puzzle: Puzzle) -> Iterator[str]:
+    for cage in puzzle.cages:
+        size = len(cage.cells)
+        if size <= puzzle.grid.digits and cage.total not in (possible := _range_of(cage, puzzle.grid)):
+            yield _failure(
+                "cage-total",
+                puzzle.grid,
+                cage.cells,
+                total=cage.total,
+                size=counted(size, "cell"),
+                possible=_either(possible),
+            )
+
+
+def _range_of(cage: Cage, grid: Grid) -> range:
+    """Return the totals that the cells of a cage can make; empty for more cells than digits."""
+    size = len(cage.cells)
+    return range(size * (size + 1) // 2, size * (2 * grid.digits + 1 - size) // 2 + 1)
+
+
+def _sums_of_houses(puzzle: Puzzle) -> Iterator[Check]:
+    """Yield the checks of cages that cover a house, or the whole grid, exactly."""
+    in_cages = sum(len(cage.cells) for cage in puzzle.cages)
+    if len({cell for cage in puzzle.cages for cell in cage.cells}) != in_cages:
+        return  # where cages overlap, their totals cannot be added up
+    grid = puzzle.grid
+    if in_cages == grid.cell_count:
+        wanted = grid.rows * grid.house_total
+        made = sum(cage.total for cage in puzzle.cages)
+        failed = [] if made == wanted else [_missed("full-sum", wanted, made)]
+        yield from _outcome("full-sum", failed, wanted=str(wanted))
+    covered = list(_covered_houses(puzzle))
+    if covered:
+        failures = (
+            _missed("house-sum", grid.house_total, made, house=house.name, cages=_with_totals(cages, grid))
+            for house, cages in covered
+            if (made := sum(cage.total for cage in cages)) != grid.house_total
+        )
+        yield from _outcome("house-sum", failures, **_named(covered), wanted=str(grid.house_total))
+
+
+def _covered_houses(puzzle: Puzzle) -> Iterator[tuple[House, list[Cage]]]:
+    """Yield the houses that consist of whole cages, with these cages."""
+    houses_of = [0] * puzzle.grid.cell_count  # of each cell, its houses, as bits
+    for bit, house in enumerate(puzzle.houses):
+        for cell in house.cells:
+            houses_of[cell] |= 1 << bit
+    inside: list[list[Cage]] = [[] for _ in puzzle.houses]
+    for cage in puzzle.cages:
+        around = -1
+        for cell in cage.cells:
+            around &= houses_of[cell]
+        while around > 0:
+            inside[(around & -around).bit_length() - 1].append(cage)
+            around &= around - 1
+    for house, cages in zip(puzzle.houses, inside, strict=True):
+        if sum(len(cage.cells) for cage in cages) == len(house.cells):
+            yield house, cages
+
+
+def _givens_in_houses(puzzle: Puzzle) -> Iterator[Check]:
+    if puzzle.givens:
+        yield from _outcome("givens-in-houses", _givens_twice(puzzle))
+
+
+def _givens_twice(puzzle: Puzzle) -> Iterator[str]:
+    """Yield what is wrong where a house holds the same given twice; once for the same cells."""
+    givens = dict(puzzle.givens)
+    clashes: dict[tuple[int, tuple[int, ...]], list[str]] = {}
+    for house in puzzle.houses:
+        for digit, cells in _repeated(house.cells, givens):
+            clashes.setdefault((digit, cells), []).append(house.name)
+    for (digit, cells), names in clashes.items():
+        yield _failure("givens-in-houses", puzzle.grid, cells, digit=digit, houses=listed(names, "or"))
+
+
+def _givens_in_cages(puzzle: Puzzle) -> Iterator[Check]:
+    givens = dict(puzzle.givens)
+    cages = [cage for cage in puzzle.cages if any(cell in givens for cell in cage.cells)]
+    if cages:
+        failures = (says for cage in cages for says in _givens_against(cage, givens, puzzle.grid))
+        yield from _outcome("givens-in-cages", failures)
+
+
+def _givens_against(cage: Cage, givens: dict[int, int], grid: Grid) -> Iterator[str]:
+    """Yield how the givens of a cage contradict it."""
+    repeated = list(_repeated(cage.cells, givens))
+    for digit, cells in repeated:
+        yield _failure("givens-in-cages:twice", grid, cells, digit=digit)
+    if repeated or cage.total not in _range_of(cage, grid):
+        return
+    digits = [givens[cell] for cell in cage.cells if cell in givens]
+    free, left = len(cage.cells) - len(digits), cage.total - sum(digits)
+    possible = possible_totals(free, tuple(d for d in grid.all_digits if d not in digits))
+    if left in possible:
+        return
+    what = "givens-in-cages:sum" if free == 0 or left <= 0 else "givens-in-cages:rest"
+    yield _failure(
+        what,
+        grid,
+        cage.cells,
+        total=cage.total,
+        givens=listed(str(digit) for digit in digits),
+        added=sum(digits),
+        left=left,
+        free=counted(free, "cell"),
+        possible=_either(possible),
+    )
+
+
+def _repeated(cells: tuple[int, ...], givens: dict[int, int]) -> Iterator[tuple[int, tuple[int, ...]]]:
+    """Yield each digit that is given more than once among `cells`, and where."""
+    places: dict[int, list[int]] = {}
+    for cell in cells:
+        if cell in givens:
+            places.setdefault(givens[cell], []).append(cell)
+    for digit, where in places.items():
+        if len(where) > 1:
+            yield digit, tuple(where)
+
+
+def _failure(what: str, grid: Grid, cells: tuple[int, ...], **facts: object) -> str:
+    return FAILED[what].format_map({"cells": grid.cell_names(cells), **facts})
+
+
+def _missed(what: str, wanted: int, made: int, **facts: object) -> str:
+    difference = f"{abs(made - wanted):,} too {'many' if made > wanted else 'few'}"
+    return FAILED[what].format_map({"wanted": wanted, "made": made, "difference": difference, **facts})
+
+
+def _named(covered: list[tuple[House, list[Cage]]]) -> dict[str, str]:
+    """Return the houses that passed, for the sentence that says so."""
+    if len(covered) > _MOST_HOUSES:
+        return {"houses": counted(len(covered), "house"), "there": "in each"}
+    names = listed(house.name for house, _ in covered)
+    return {"houses": names, "there": "there" if len(covered) == 1 else "in each"}
+
+
+def _with_totals(cages: list[Cage], grid: Grid) -> str:
+    """Return several cages in one sentence: no commas inside a cage, so that each is seen as one."""
+    return listed(f"{' '.join(grid.cell_name(cell) for cell in cage.cells)} = {cage.total}" for cage in cages)
+
+
+def _either(numbers: Iterable[int]) -> str:
+    return listed(spans(numbers), "or")

@@ -85,7 +85,7 @@ def _read_cells(
 
 def _read_cell(item: Node, where: str, grid: Grid, report: FaultReport) -> int | None:
     if not isinstance(item, TextNode):
-        report.add("cell-name", item.line, where, word=shape_of(item))
+        report.add("cell-shape", item.line, where, what=shape_of(item))
         return None
     cell = grid.cell_at(item.text)
     if cell is not None:

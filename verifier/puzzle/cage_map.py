@@ -72,7 +72,7 @@ def _read_totals(node: Node | None, line: int, report: FaultReport) -> dict[str,
     totals: dict[str, _Total] = {}
     for key, value in node.pairs:
         if not isinstance(key, TextNode):
-            report.add("totals-key", key.line, "totals", what=shape_of(key))
+            report.add("key-shape", key.line, "totals", what=shape_of(key))
             continue
         word = _word_of(key, value)
         if word in totals:

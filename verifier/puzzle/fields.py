@@ -36,16 +36,17 @@ def read_keys(node: KeysNode, allowed: tuple[str, ...], where: str, report: Faul
     fields: dict[str, Node] = {}
     first: dict[str, int] = {}
     for key, value in node.pairs:
-        word = key.text if isinstance(key, TextNode) else shape_of(key)
-        if not isinstance(key, TextNode) or word not in allowed:
-            meant = nearest(word, allowed)
+        if not isinstance(key, TextNode):
+            report.add("key-shape", key.line, where, what=shape_of(key))
+        elif key.text not in allowed:
+            word, meant = key.text, nearest(key.text, allowed)
             report.add("unknown-key", key.line, where, meant, word=word, allowed=", ".join(allowed))
-        elif word in first:
-            report.add("repeated-key", key.line, where, word=word, first=first[word])
+        elif key.text in first:
+            report.add("repeated-key", key.line, where, word=key.text, first=first[key.text])
         else:
-            first[word] = key.line
+            first[key.text] = key.line
             if not (isinstance(value, TextNode) and value.absent):
-                fields[word] = value
+                fields[key.text] = value
     return fields
 
 

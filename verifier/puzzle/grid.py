@@ -8,10 +8,12 @@ write it as ``r3c5``.
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 
 from verifier.puzzle.parts import House
+from verifier.puzzle.printable import listed
 
 __all__ = ["USUAL_BOXES", "Filling", "Grid", "standard_houses"]
 
@@ -86,6 +88,10 @@ class Grid:
     def cell_name(self, cell: int) -> str:
         """Return the name people use for a cell, such as ``r3c5``."""
         return f"r{cell // self.columns + 1}c{cell % self.columns + 1}"
+
+    def cell_names(self, cells: Iterable[int]) -> str:
+        """Return the names of cells as a sentence lists them; of very many, only the first."""
+        return listed(self.cell_name(cell) for cell in cells)
 
     def cell_at(self, name: str) -> int | None:
         """Return the cell called `name`, or None if the grid has no such cell."""

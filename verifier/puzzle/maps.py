@@ -16,6 +16,9 @@ __all__ = ["Mark", "read_digits", "read_map", "read_solution", "rows_in"]
 _EMPTY = (".", "0")
 """An empty cell among digits."""
 
+_DOT = {"cages": "; a cell in no cage is a '.' too", "givens": "; an empty cell is a '.' too"}
+"""What an editor who counts the marks of a row may have forgotten."""
+
 _ONE_FIGURE = 9
 """Up to this digit a row may be written without spaces, one character a cell."""
 
@@ -119,7 +122,7 @@ def _marks(rows: list[_Row], field: str, grid: Grid, report: FaultReport) -> Ite
     for number, row in enumerate(rows, start=1):
         fits = len(row.marks) == grid.columns
         if not fits:
-            _report_length(row, f"{field}, row {number}", grid, report)
+            _report_length(row, number, field, grid, report)
         start = (number - 1) * grid.columns if fits and number <= grid.rows else None
         for column, mark in enumerate(row.marks):
             yield Mark(mark, None if start is None else start + column, number, row.line)
@@ -141,10 +144,12 @@ def _report_count(node: TextNode, field: str, rows: int, grid: Grid, report: Fau
     report.add("row-count", node.line, field, found=found, difference=difference, **_size(grid))
 
 
-def _report_length(row: _Row, field: str, grid: Grid, report: FaultReport) -> None:
+def _report_length(row: _Row, number: int, field: str, grid: Grid, report: FaultReport) -> None:
     found = counted(len(row.marks), "mark")
     difference = _difference(len(row.marks) - grid.columns, "mark")
-    report.add("row-length", row.line, field, found=found, difference=difference, **_size(grid))
+    dot = _DOT.get(field, "")
+    where = f"{field}, row {number}"
+    report.add("row-length", row.line, where, found=found, difference=difference, dot=dot, **_size(grid))
 
 
 def _size(grid: Grid) -> dict[str, str]:

@@ -80,9 +80,11 @@ def read_record(node: Node, default_id: str, limits: Limits, report: FaultReport
 def read_bare_line(text: str, line: int, default_id: str, report: FaultReport) -> Puzzle | None:
     """Return the classic that a bare line holds, one character a cell, ``.`` or ``0`` for empty."""
     grid = Grid.square(9)
-    if len(text) != grid.cell_count:
-        wanted = grid.cell_count
+    wanted = grid.cell_count
+    if len(text) != wanted:
         report.add("bare-length", line, "the line", length=len(text), wanted=wanted, grid=grid.name)
+    if not wanted // 2 < len(text) < wanted * 2:  # something else, of which no character need be named
+        return None
     givens = {}
     for place, character in enumerate(text):
         if character in _BARE_EMPTY:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-__all__ = ["FAULTS", "YAML_PROBLEMS", "Wording", "YamlProblem"]
+__all__ = ["BREACHES", "FAILED", "FAULTS", "PASSED", "YAML_PROBLEMS", "Wording", "YamlProblem"]
 
 
 class Wording(NamedTuple):
@@ -88,6 +88,7 @@ FAULTS = {
     # Keys and values
     "unknown-key": Wording("'{word}'", "{allowed}", "Take the key out, or correct it."),
     "missing-key": Wording("nothing", "{allowed}", "Add '{example}'."),
+    "key-shape": Wording("{what} before the colon", "text", "Write one word and a colon."),
     "repeated-key": Wording(
         "'{word}' again, after line {first}",
         "each key once",
@@ -136,7 +137,7 @@ FAULTS = {
     "row-length": Wording(
         "{found}",
         "{wanted}, with a space between them",
-        "{difference}; an empty cell is a '.' too.",
+        "{difference}{dot}.",
     ),
     "rows-run-together": Wording(
         "{marks} in one line",
@@ -164,7 +165,6 @@ FAULTS = {
         "a total for each mark",
         "Write every mark with its total, such as 'totals: {{a: 15, b: 7}}'.",
     ),
-    "totals-key": Wording("{what} as a mark", "the marks of the map", "Write the mark alone."),
     "cage-shape": Wording(
         "{what}",
         "a total and cells",
@@ -216,6 +216,7 @@ FAULTS = {
         "a cell such as r1c2",
         "Write r, the number of the row, c, and the number of the column.",
     ),
+    "cell-shape": Wording("{what}", "a cell such as r1c2", "Write the name of the cell alone."),
     "cell-outside": Wording(
         "{word}",
         "rows 1 to {rows} and columns 1 to {columns}",
@@ -229,6 +230,50 @@ FAULTS = {
     ),
 }
 """What to say for each fault code."""
+
+
+PASSED = {
+    "cage-size": "No cage has more cells than there are digits.",
+    "cage-total": "Every cage has a total that its cells can make.",
+    "full-sum": "The cages cover the whole grid and add up to {wanted}, as they must.",
+    "house-sum": "Cages cover {houses} exactly and add up to {wanted} {there}, as they must.",
+    "givens-in-houses": "No two givens clash in a row, a column or a box.",
+    "givens-in-cages": "The givens fit the cages in which they stand.",
+    "solution": "The solution in the file keeps every rule.",
+}
+"""What each check of the arithmetic says when the puzzle passes it."""
+
+FAILED = {
+    "cage-size": "The cage {cells} has {size} cells, but there are only {digits} digits, and none stands "
+    "twice in a cage. Divide the cage, or take cells out of it.",
+    "cage-total": "The cage {cells} has the total {total}, but {size} can make only {possible}. "
+    "Correct the total, or the cells of the cage.",
+    "full-sum": "The cages cover the whole grid, so their totals must add up to {wanted}; they add up to "
+    "{made}, which is {difference}. Correct the total that is wrong.",
+    "house-sum": "The cages {cages} cover {house} exactly, so their totals must add up to {wanted}; they add "
+    "up to {made}, which is {difference}. Correct the total that is wrong, or the cells.",
+    "givens-in-houses": "The digit {digit} is given in {cells}, but no digit stands twice in {houses}. "
+    "Correct the givens.",
+    "givens-in-cages:twice": "The digit {digit} is given in {cells}, which are in one cage, and no digit "
+    "stands twice in a cage. Correct the givens, or the cells of the cage.",
+    "givens-in-cages:sum": "The cage {cells} has the total {total}, but the givens in it, {givens}, add "
+    "up to {added}. Correct the givens, or the total.",
+    "givens-in-cages:rest": "The cage {cells} has the total {total}, and the givens in it, {givens}, leave "
+    "{left} for {free}; with the other digits {free} can make only {possible}. "
+    "Correct the givens, or the total.",
+    "solution": "The solution in the file breaks the rules: {broken}. Correct it, or leave it out.",
+}
+"""What each check says when the puzzle fails it; one check may have several ways to fail."""
+
+BREACHES = {
+    "length": "it has {length} digits, not {wanted}",
+    "stranger": "{digits} in {cells} is no digit of the grid",
+    "house": "{house} has {digits} more than once ({cells})",
+    "cage-repeats": "the cage {cage} has {digits} more than once ({cells})",
+    "cage-total": "the cage {cage} adds up to {made}, not {total}",
+    "given": "{cells} has {digits}, but the given there is {given}",
+}
+"""How the check of a solution names a rule that is broken."""
 
 
 class YamlProblem(NamedTuple):
