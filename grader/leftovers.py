@@ -17,10 +17,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from enum import Enum
+from enum import IntEnum
 from functools import lru_cache
 
-from grader.board import Board, Layout, bits
+from grader.board import Board, Layout, bits, mask_of
 from grader.steps import DerivedSum
 from verifier.puzzle.parts import LinearSum
 
@@ -34,13 +34,17 @@ LEFT_AT_MOST = 4
 """A person reasons about no more unknown cells at once."""
 
 
-class Shape(Enum):
+class Shape(IntEnum):
     """What a sum leaves unknown."""
 
-    ONE = "one cell"
-    TWO = "two innies or two outies"
-    UP_TO_FOUR = "three or four innies, or outies"
-    BOTH_SIDES = "innies and outies"
+    ONE = 1
+    """One cell."""
+    TWO = 2
+    """Two innies, or two outies."""
+    UP_TO_FOUR = 3
+    """Three or four innies, or outies."""
+    BOTH_SIDES = 4
+    """Innies and outies."""
 
 
 _UNKNOWN_AT_MOST = {
@@ -172,12 +176,14 @@ def fresh_leftovers(
 
 def _choices(group: _Group, shape: Shape, placed: int) -> Iterator[Leftover]:
     """Yield the sum for every set of choices that leaves no more unknown cells than the shape has."""
-    sides = [
-        ((s.inside & ~placed).bit_count(), (s.outside & ~placed).bit_count(), s) for s in group.straddles
-    ]
-    # What the straddling cages leave over at the least; the cells of different cages are different.
-    at_least = sum(min(inside, outside) for inside, outside, _ in sides)
-    room = _UNKNOWN_AT_MOST[shape] - (group.uncaged & ~placed).bit_count() - at_least
+    room = _UNKNOWN_AT_MOST[shape] - (group.uncaged & ~placed).bit_count()
+    sides = []
+    for straddle in group.straddles:
+        inside, outside = (straddle.inside & ~placed).bit_count(), (straddle.outside & ~placed).bit_count()
+        room -= inside if inside < outside else outside  # what this cage leaves over at the least
+        if room < 0:
+            break
+        sides.append((inside, outside, straddle))
     if room < 0:
         return
     picks = [(room, group.uncaged, 0, group.total, group.whole)]
@@ -207,58 +213,57 @@ def _groups(layout: Layout) -> tuple[tuple[_Group, ...], tuple[_Group, ...]]:
     more: list[_Group] = []
     for kind in ("row", "column", "box"):
         houses = [index for index, house in enumerate(layout.houses) if house.kind == kind]
-        touched = _touched(layout, houses)
-        for members in _linked(len(houses), touched):
-            group = _group(layout, houses, touched, members)
+        touching = [_touching(layout, house) for house in houses]
+        for members in _linked(layout, houses):
+            group = _group(layout, houses, touching, members)
             if group is not None:
                 (more if members & (members - 1) else singles).append(group)
     return tuple(singles), tuple(more)
 
 
-def _touched(layout: Layout, houses: list[int]) -> list[int]:
-    """Return, for each cage, the mask of the places in `houses` of those it touches."""
-    place_of = {cell: place for place, house in enumerate(houses) for cell in layout.houses[house].cells}
-    touched = []
-    for cage in layout.cages:
-        mask = 0
-        for cell in cage.cells:
-            if cell in place_of:
-                mask |= 1 << place_of[cell]
-        touched.append(mask)
-    return touched
+def _touching(layout: Layout, house: int) -> int:
+    """Return the mask of the cages that have a cell in a house."""
+    return mask_of({layout.cage_of[cell] for cell in layout.houses[house].cells} - {-1})
 
 
-def _linked(count: int, touched: list[int]) -> list[int]:
+def _linked(layout: Layout, houses: list[int]) -> list[int]:
     """Return every set of at most `HOUSES_AT_MOST` houses that cages link, as masks of places."""
-    neighbours = [0] * count
-    for mask in touched:
-        if mask & (mask - 1):
-            for place in bits(mask):
-                neighbours[place] |= mask
-    found = {1 << place for place in range(count)}
-    layer = found
+    neighbours = [0] * len(houses)
+    place_of = {cell: place for place, house in enumerate(houses) for cell in layout.houses[house].cells}
+    for cage in layout.cages:
+        touched = {place_of[cell] for cell in cage.cells if cell in place_of}
+        if len(touched) > 1:
+            around = mask_of(touched)
+            for place in touched:
+                neighbours[place] |= around
+    found = {1 << place for place in range(len(houses))}
+    layer = {members: neighbours[members.bit_length() - 1] for members in found}
     for _ in range(HOUSES_AT_MOST - 1):
-        grown: set[int] = set()
-        for members in layer:
-            around = 0
-            for place in bits(members):
-                around |= neighbours[place]
-            grown.update(members | 1 << place for place in bits(around & ~members))
+        grown: dict[int, int] = {}
+        for members, around in layer.items():
+            for place in bits(around & ~members):
+                grown[members | 1 << place] = around | neighbours[place]
         layer = grown
-        found = found | layer
-    return sorted(found, key=lambda members: (members.bit_count(), tuple(bits(members))))
+        found.update(layer)
+    return sorted(found, key=lambda members: (members.bit_count(), members))
 
 
-def _group(layout: Layout, houses: list[int], touched: list[int], members: int) -> _Group | None:
+def _group(layout: Layout, houses: list[int], touching: list[int], members: int) -> _Group | None:
     """Work out the cages of one group; None if too many of them straddle its border."""
-    straddling = [k for k, mask in enumerate(touched) if mask & members and mask & ~members]
-    if len(straddling) > STRADDLING_AT_MOST:
+    inside = outside = 0
+    for place, cages in enumerate(touching):
+        if members >> place & 1:
+            inside |= cages
+        else:
+            outside |= cages
+    straddling = inside & outside
+    if straddling.bit_count() > STRADDLING_AT_MOST:
         return None
     chosen = tuple(houses[place] for place in bits(members))
     cells = 0
     for house in chosen:
         cells |= layout.house_masks[house]
-    whole = [k for k, mask in enumerate(touched) if mask and not mask & ~members]
+    whole = tuple(bits(inside & ~outside))
     uncaged = cells
     total = len(chosen) * layout.grid.house_total
     for cage in whole:
@@ -266,9 +271,9 @@ def _group(layout: Layout, houses: list[int], touched: list[int], members: int) 
         total -= layout.cages[cage].total
     straddles = []
     border = 0
-    for cage in straddling:
+    for cage in bits(straddling):
         mask = layout.cage_masks[cage]
-        uncaged &= ~mask
         border |= mask
         straddles.append(_Straddle(cage, mask & cells, mask & ~cells, layout.cages[cage].total))
-    return _Group(chosen, total, tuple(whole), tuple(straddles), uncaged, border | uncaged, {})
+    uncaged &= ~border
+    return _Group(chosen, total, whole, tuple(straddles), uncaged, border | uncaged, {})
