@@ -1,0 +1,121 @@
+"""What holds of every technique on the ladder, on boards made at random; CP-SAT judges each step."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from itertools import islice
+
+import pytest
+from hypothesis import Phase, find, given, settings
+from hypothesis import strategies as st
+
+from grader.board import Board
+from grader.ladder import LADDER
+from grader.steps import Step
+from grader.technique import Technique
+from tests.grader.boards import Position, agrees, audit, derived, positions
+from tests.grader.symmetries import in_order, symmetries
+from verifier.puzzle.grid import Grid
+
+NINE = Grid.square(9)
+GRIDS = st.sampled_from([Grid.square(4), Grid.square(6), Grid.square(6, (3, 2)), NINE, NINE, NINE])
+
+TRACED = {technique.id for technique in LADDER if technique.id.endswith("-chain")} | {"trial"}
+"""Techniques that trace back one of several ways to a conclusion: which one is not fixed."""
+
+some_boards = settings(max_examples=60, deadline=None)
+
+
+@st.composite
+def any_position(draw: st.DrawFn) -> Position:
+    return draw(positions(draw(GRIDS), killer=draw(st.booleans())))
+
+
+def every_step(board: Board, at_most: int | None = None) -> Iterator[Step]:
+    """The steps of every technique, or the first few of each."""
+    for technique in LADDER:
+        yield from islice(technique.find(board), at_most)
+
+
+def steps_of(technique: Technique, board: Board) -> set[Step]:
+    steps = {in_order(step) for step in technique.find(board)}
+    return {without_premises(step) for step in steps} if technique.id in TRACED else steps
+
+
+def without_premises(step: Step) -> Step:
+    return replace(step, houses=(), cages=(), looks=())
+
+
+@pytest.mark.parametrize("technique", LADDER, ids=lambda technique: technique.id)
+def test_the_boards_give_every_technique_something_to_find(technique: Technique) -> None:
+    # Always the same boards, so that a rare pattern does not fail a run by chance.
+    boards = settings(max_examples=500, phases=[Phase.generate], database=None, derandomize=True)
+    killers = positions(NINE, killer=True)
+    assert find(killers, lambda position: bool(steps_of(technique, position.board)), settings=boards)
+
+
+@some_boards
+@given(any_position())
+def test_a_step_keeps_the_solution(position: Position) -> None:
+    for step in every_step(position.board):
+        assert agrees(step, position.solution)
+
+
+@some_boards
+@given(any_position())
+def test_a_step_follows_from_its_premises_alone(position: Position) -> None:
+    for step in every_step(position.board, at_most=3):
+        assert audit(step, position.board)
+
+
+@some_boards
+@given(any_position())
+def test_a_derived_sum_is_what_its_houses_hold_less_what_its_cages_do(position: Position) -> None:
+    for step in every_step(position.board):
+        assert all(derived(premise, position.board) for premise in step.sums)
+
+
+@some_boards
+@given(any_position())
+def test_a_step_places_or_removes_only_what_is_open(position: Position) -> None:
+    candidates, placed = position.board.candidates, position.board.placed
+    for step in every_step(position.board):
+        assert step.places or step.removes
+        assert all(candidates[cell] >> digit & 1 and not placed >> cell & 1 for cell, digit in step.places)
+        assert all(gone and gone & candidates[cell] == gone for cell, gone in step.removes)
+
+
+@some_boards
+@given(any_position())
+def test_a_step_lists_its_cells_in_reading_order(position: Position) -> None:
+    for step in every_step(position.board):
+        assert list(step.places) == sorted(step.places)
+        assert list(step.removes) == sorted(step.removes)
+        assert list(step.looks) == sorted(set(step.looks))
+
+
+@some_boards
+@given(st.data())
+def test_turning_and_relabelling_the_board_turns_and_relabels_the_steps(data: st.DataObject) -> None:
+    grid, killer = data.draw(GRIDS), data.draw(st.booleans())
+    board = data.draw(positions(grid, killer=killer)).board
+    symmetry = data.draw(symmetries(grid, sums=killer))
+    turned = symmetry.board(board)
+    for technique in LADDER:
+        expected = symmetry.steps(steps_of(technique, board), board, turned)
+        assert steps_of(technique, turned) == expected
+
+
+@some_boards
+@given(any_position())
+def test_a_second_call_finds_the_same(position: Position) -> None:
+    assert list(every_step(position.board)) == list(every_step(position.board))
+
+
+@some_boards
+@given(any_position())
+def test_nothing_is_missed_by_looking_at_fresh_cells_only(position: Position) -> None:
+    for technique in LADDER:
+        later = position.board.after(technique.find(position.board))
+        assert steps_of(technique, later) == steps_of(technique, later.looking_at(later.layout.all_cells))

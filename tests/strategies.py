@@ -1,0 +1,54 @@
+"""Hypothesis strategies that several parts of the tests share."""
+
+from __future__ import annotations
+
+from hypothesis import strategies as st
+
+from verifier.puzzle.grid import Filling, Grid
+from verifier.puzzle.parts import Cage
+from verifier.puzzle.puzzle import Puzzle, make_puzzle
+
+__all__ = ["fillings", "killers", "line_orders"]
+
+
+@st.composite
+def line_orders(draw: st.DrawFn, lines: int, band: int) -> list[int]:
+    """An order of the rows (or columns) of a grid that keeps the lines of a band together."""
+    bands = draw(st.permutations(range(lines // band)))
+    return [band * b + line for b in bands for line in draw(st.permutations(range(band)))]
+
+
+@st.composite
+def fillings(draw: st.DrawFn, grid: Grid) -> Filling:
+    """A full grid without a fault: a plain pattern with its rows, columns and digits shuffled."""
+    height, width, size = grid.box_rows, grid.box_columns, grid.digits
+    rows = draw(line_orders(size, height))
+    columns = draw(line_orders(size, width))
+    digits = draw(st.permutations(range(1, size + 1)))
+    return tuple(digits[(width * (r % height) + r // height + c) % size] for r in rows for c in columns)
+
+
+@st.composite
+def killers(draw: st.DrawFn, grid: Grid, most_cells: int = 4) -> Puzzle:
+    """A killer grown over a filling; one total may be off by one, so that any count is possible."""
+    filling = draw(fillings(grid))
+    joins = draw(st.lists(_JOINS, min_size=grid.cell_count, max_size=grid.cell_count))
+    cages: list[list[int]] = []
+    for cell, join in enumerate(joins):
+        beside = {"left": cell - 1, "up": cell - grid.columns}.get(join)
+        joined = [cage for cage in cages if beside in cage and _room(filling, cage, cell, most_cells)]
+        if joined:
+            joined[0].append(cell)
+        elif join != "none":
+            cages.append([cell])
+    totals = [sum(filling[cell] for cell in cage) for cage in cages]
+    if cages:
+        totals[draw(st.integers(0, len(cages) - 1))] += draw(st.sampled_from([0, 0, 0, 1, -1]))
+    return make_puzzle("killer", grid, cages=[Cage(tuple(c), t) for c, t in zip(cages, totals, strict=True)])
+
+
+_JOINS = st.sampled_from(["left", "up", "new", "none"])
+
+
+def _room(filling: Filling, cage: list[int], cell: int, most_cells: int) -> bool:
+    return len(cage) < most_cells and all(filling[c] != filling[cell] for c in cage)
