@@ -18,8 +18,9 @@ import yaml
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Credits, Puzzle, make_puzzle
+from verifier.puzzle.tally import Tally
 
-__all__ = ["facts", "folder", "load", "puzzle_of", "solution_of"]
+__all__ = ["as_recorded", "facts", "folder", "load", "puzzle_of", "solution_of"]
 
 _BESIDE = Path(__file__).resolve().parents[2] / "shared" / "reference"
 
@@ -69,6 +70,14 @@ def puzzle_of(record: dict[str, Any]) -> Puzzle:
 def solution_of(record: dict[str, Any]) -> tuple[int, ...] | None:
     """Return the recorded solution, or None where there is not exactly one."""
     return tuple(_digits(record["solution"])) if record.get("solution") else None
+
+
+def as_recorded(record: dict[str, Any], tally: Tally) -> bool:
+    """Whether a witness says what is recorded: ``0``, ``1`` with its solution, or ``2+``."""
+    if record["solutions"] == "2+":
+        return tally.count >= 2
+    right_grid = tally.count != 1 or solution_of(record) in (None, tally.solutions[0])
+    return tally.complete and tally.count == record["solutions"] and right_grid
 
 
 def _digits(written: str | list[int] | None) -> list[int]:

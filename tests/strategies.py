@@ -52,3 +52,20 @@ _JOINS = st.sampled_from(["left", "up", "new", "none"])
 
 def _room(filling: Filling, cage: list[int], cell: int, most_cells: int) -> bool:
     return len(cage) < most_cells and all(filling[c] != filling[cell] for c in cage)
+
+
+_YAML_SIGNS = [b"{", b"}", b"[", b"]", b"&a ", b"*a", b"!x ", b'"', b"'", b"\t", b"\0", b"\xff", b"---\n"]
+_YAML_SIGNS += [b"...\n", b"|", b">", b": ", b"- ", b"? ", b"#", b"%", b"\n", b"\r", b"\\", b"<<: "]
+_YAML_SIGNS += ["\u2028".encode(), "\x85".encode(), "\ufeff".encode()]
+
+
+@st.composite
+def mutations(draw: st.DrawFn, texts: list[bytes]) -> bytes:
+    """One of `texts` after a few accidents: signs put in, bytes lost, changed or repeated."""
+    data = draw(st.sampled_from(texts))
+    for _ in range(draw(st.integers(1, 5))):
+        start = draw(st.integers(0, len(data)))
+        end = min(len(data), start + draw(st.integers(0, 20)))
+        new = draw(st.sampled_from(_YAML_SIGNS) | st.binary(max_size=3) | st.just(data[start:end] * 2))
+        data = data[:start] + new + data[end:]
+    return data
