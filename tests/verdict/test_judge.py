@@ -1,0 +1,247 @@
+"""What a verdict rests on: who is heard, in which order, and what leaves a puzzle undecided."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from grader.replay import Outcome, Replay, replay
+from tests.reference import load, puzzle_of
+from tests.verdict.hearings import (
+    NONE,
+    ONE,
+    OTHER,
+    SOLUTION,
+    TWO,
+    codes,
+    failing,
+    heard,
+    replay_ending,
+    saying,
+    says,
+)
+from verifier.counting.count import count_solutions
+from verifier.puzzle.grid import Grid
+from verifier.puzzle.parts import Cage
+from verifier.puzzle.puzzle import Puzzle, make_puzzle
+from verifier.puzzle.tally import Stop, Tally
+from verifier.verdict.judge import Settings, judge, lost
+
+
+def test_a_sound_puzzle_is_accepted_on_the_word_of_the_count_and_the_replay() -> None:
+    verdict = judge(ONE)
+    assert codes(verdict) == ["accepted"]
+    assert says(verdict) == {"cp-sat": 1, "replay": 1}
+    assert verdict.solutions.grid == ((1, 2, 3, 4), (3, 4, 1, 2), (2, 1, 4, 3), (4, 3, 2, 1))
+
+
+def test_a_puzzle_with_two_solutions_is_rejected_with_both_grids_and_its_swing_cells() -> None:
+    verdict = judge(TWO)
+    assert codes(verdict) == ["rejected", "several-solutions"]
+    assert says(verdict) == {"cp-sat": 2, "re-check": 2}
+    first, second = verdict.solutions.examples
+    assert first != second
+    swing = ("r1c1", "r1c2", "r2c1", "r2c2", "r3c1", "r3c2", "r4c1", "r4c2")
+    assert verdict.solutions.swing_cells == swing
+    assert f"differ in {', '.join(swing[:-1])} and {swing[-1]}." in verdict.reasons[0].says
+    assert (verdict.solutions.count, verdict.solutions.complete) == (2, False)
+
+
+def test_counting_further_tells_how_many_there_are_in_all() -> None:
+    verdict = judge(TWO, settings=Settings(limit=3))
+    assert (verdict.solutions.count, verdict.solutions.complete) == (2, True)
+    assert "exactly 2 solutions" in verdict.reasons[0].says
+
+
+def test_several_solutions_need_no_replay() -> None:
+    def never(*_: object) -> Replay:
+        raise AssertionError
+
+    assert codes(heard(TWO, replay=never))[0] == "rejected"
+
+
+def test_none_needs_a_contradiction_by_logic() -> None:
+    verdict = judge(NONE)
+    assert codes(verdict) == ["rejected", "no-solution"]
+    assert says(verdict) == {"cp-sat": 0, "replay": 0}
+
+
+def test_none_is_replayed_without_trial() -> None:
+    trials = []
+
+    def noting(puzzle: Puzzle, trial: bool, _: float) -> Replay:
+        trials.append(trial)
+        return replay(puzzle, trial=trial)
+
+    heard(NONE, replay=noting)
+    assert trials == [False]
+
+
+@pytest.mark.parametrize(("puzzle", "count"), [(ONE, 1), (NONE, 0)])
+def test_where_the_replay_gets_stuck_the_recount_is_heard(puzzle: Puzzle, count: int) -> None:
+    verdict = heard(puzzle, replay=replay_ending(Outcome.STUCK))
+    assert says(verdict) == {"cp-sat": count, "clingo": count}
+
+
+def test_a_replay_that_needs_trial_is_no_witness_but_grades() -> None:
+    record = next(r for r in load("classic_hard") if r.get("name") == "Platinum Blonde")
+    verdict = judge(puzzle_of(record))
+    assert verdict.difficulty is not None
+    assert verdict.difficulty.solved_by_logic is False
+    assert says(verdict) == {"cp-sat": 1, "clingo": 1}
+
+
+def test_an_impossible_total_is_no_solution_by_arithmetic_and_nobody_is_heard() -> None:
+    verdict = heard(make_puzzle("killer", Grid.square(4), cages=[Cage((0, 1), 9)]), count=failing)
+    assert codes(verdict)[0] == "rejected"
+    assert says(verdict) == {"arithmetic": 0}
+    assert (verdict.solutions.count, verdict.solutions.complete) == (0, True)
+
+
+def test_every_arithmetic_fault_is_a_reason() -> None:
+    verdict = judge(make_puzzle("killer", Grid.square(4), cages=[Cage((0, 1), 9)], givens={4: 1, 5: 1}))
+    assert len(verdict.reasons) >= 2
+    assert {reason.code for reason in verdict.reasons} == {c.code for c in verdict.checks if not c.passed}
+
+
+@pytest.mark.parametrize("end", [Stop.BUDGET, Stop.CLOCK])
+@pytest.mark.parametrize("found", [(), (SOLUTION,)])
+def test_a_count_that_did_not_finish_proves_nothing(end: Stop, found: tuple[tuple[int, ...], ...]) -> None:
+    verdict = heard(ONE, count=saying(*found, stop=end))
+    assert codes(verdict) == ["undecided", "limit-reached"]
+    assert (verdict.solutions.count, verdict.solutions.complete) == (len(found), False)
+    assert verdict.solutions.grid is None
+    assert verdict.difficulty is None
+
+
+@pytest.mark.parametrize(("end", "provisional"), [(Stop.BUDGET, False), (Stop.CLOCK, True)])
+def test_only_the_clock_makes_a_verdict_provisional(end: Stop, provisional: bool) -> None:
+    assert heard(ONE, count=saying(stop=end)).provisional is provisional
+
+
+@pytest.mark.parametrize("end", [Stop.BUDGET, Stop.CLOCK])
+def test_a_recount_that_did_not_finish_leaves_one_witness_too_few(end: Stop) -> None:
+    verdict = heard(ONE, replay=replay_ending(Outcome.STUCK), recount=saying(stop=end))
+    assert codes(verdict) == ["undecided", "limit-reached"]
+    assert verdict.provisional is (end is Stop.CLOCK)
+
+
+def test_a_sound_puzzle_whose_replay_the_clock_ended_is_undecided_for_want_of_a_grade() -> None:
+    verdict = heard(ONE, replay=replay_ending(Outcome.CLOCK))
+    assert codes(verdict) == ["undecided", "limit-reached"]
+    assert verdict.provisional
+    assert verdict.solutions.count == 1
+
+
+def test_two_grids_in_time_prove_several_even_if_the_clock_ends_the_count() -> None:
+    both = count_solutions(TWO).solutions
+    verdict = heard(TWO, count=saying(*both, stop=Stop.CLOCK))
+    assert codes(verdict) == ["rejected", "several-solutions"]
+    assert verdict.provisional  # how many there are in all is still open
+
+
+def test_running_out_of_memory_is_a_limit_and_provisional() -> None:
+    def hungry(*_: object) -> Tally:
+        raise MemoryError
+
+    verdict = heard(ONE, count=hungry)
+    assert codes(verdict) == ["undecided", "limit-reached"]
+    assert verdict.provisional
+
+
+@pytest.mark.parametrize(
+    "others",
+    [
+        {"replay": replay_ending(Outcome.CONTRADICTION)},
+        {"replay": replay_ending(Outcome.SOLVED, OTHER)},
+        {"replay": replay_ending(Outcome.SOLVED)},
+        {"replay": replay_ending(Outcome.STUCK), "recount": saying()},
+        {"replay": replay_ending(Outcome.STUCK), "recount": failing},
+        {"replay": replay_ending(Outcome.STUCK), "recount": saying(OTHER)},
+        {"count": saying()},
+        {"count": saying(OTHER)},
+        {"count": saying(stop=Stop.REFUSED)},
+        {"count": saying(SOLUTION, stop=Stop.ASKED)},
+        {"count": saying(SOLUTION, SOLUTION, stop=Stop.ASKED)},
+        {"count": failing},
+    ],
+)
+def test_a_witness_that_disagrees_or_fails_leaves_a_sound_puzzle_undecided(others: dict[str, object]) -> None:
+    verdict = heard(ONE, **others)
+    assert codes(verdict) == ["undecided", "witnesses-disagree"]
+    assert verdict.solutions.count is None
+    assert verdict.difficulty is None
+
+
+def test_a_grid_reported_twice_is_one_solution() -> None:
+    assert codes(heard(ONE, count=saying(SOLUTION, SOLUTION))) == ["accepted"]
+
+
+def test_a_disagreement_tells_all_that_was_found() -> None:
+    verdict = heard(ONE, replay=replay_ending(Outcome.CONTRADICTION))
+    assert verdict.reasons[0].says.startswith(
+        "The witnesses do not agree, so nothing is proved: cp-sat finds exactly one solution; replay finds "
+        "no solution; clingo finds exactly one solution. That is a fault of gridproof, not of the puzzle."
+    )
+
+
+def test_the_files_own_solution_contradicts_a_count_that_finds_none() -> None:
+    verdict = heard(
+        replace(ONE, solution=SOLUTION), count=saying(), replay=replay_ending(Outcome.CONTRADICTION)
+    )
+    assert codes(verdict) == ["undecided", "witnesses-disagree"]
+    assert "the solution in the file obeys every rule" in verdict.reasons[0].says
+
+
+def test_the_files_own_solution_is_no_second_witness() -> None:
+    verdict = heard(
+        replace(ONE, solution=SOLUTION),
+        replay=replay_ending(Outcome.STUCK),
+        recount=saying(SOLUTION, stop=Stop.BUDGET),
+    )
+    assert codes(verdict) == ["undecided", "limit-reached"]
+
+
+def test_a_solution_that_does_not_fit_is_rejected_with_the_cells_that_differ() -> None:
+    verdict = judge(replace(ONE, solution=OTHER))
+    assert codes(verdict) == ["rejected", "solution-differs"]
+    assert "it differs in r4c3 and r4c4" in verdict.reasons[0].says
+    assert verdict.difficulty is not None
+
+
+def test_a_solution_that_fits_is_a_check_that_passed() -> None:
+    verdict = judge(replace(ONE, solution=SOLUTION))
+    assert codes(verdict) == ["accepted"]
+    assert len(verdict.checks) == len(judge(ONE).checks) + 1
+
+
+def test_a_broken_puzzle_is_also_told_that_its_solution_breaks_a_rule() -> None:
+    assert len(judge(replace(NONE, solution=OTHER)).reasons) == 2
+
+
+def test_our_own_bugs_are_not_taken_for_a_witness_that_failed() -> None:
+    def broken(*_: object) -> Tally:
+        raise KeyError
+
+    with pytest.raises(KeyError):
+        heard(ONE, count=broken)
+
+
+def test_fewer_than_two_solutions_cannot_be_asked_for() -> None:
+    with pytest.raises(ValueError, match="at least 2"):
+        Settings(limit=1)
+
+
+def test_a_puzzle_whose_worker_died_is_undecided_and_tried_again() -> None:
+    verdict = lost(ONE)
+    assert codes(verdict) == ["undecided", "worker-lost"]
+    assert verdict.provisional
+
+
+def test_the_break_in_is_the_first_step_of_the_hardest_technique() -> None:
+    difficulty = judge(ONE).difficulty
+    assert difficulty is not None
+    assert difficulty.break_in is not None
+    assert difficulty.break_in.technique == difficulty.hardest
+    assert difficulty.break_in.places or difficulty.break_in.removes

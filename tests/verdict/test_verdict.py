@@ -1,0 +1,38 @@
+"""A verdict that contradicts itself cannot be made."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from tests.verdict.hearings import ONE, TWO
+from verifier.verdict.judge import judge
+from verifier.verdict.verdict import Reason, State, WitnessSays
+
+
+def test_accepted_needs_two_witnesses_who_say_one() -> None:
+    with pytest.raises(ValueError, match="accepted on 1 solutions"):
+        replace(judge(ONE), witnesses=(WitnessSays("cp-sat", 1),))
+
+
+def test_the_same_witness_twice_is_one_witness() -> None:
+    with pytest.raises(ValueError, match="accepted"):
+        replace(judge(ONE), witnesses=(WitnessSays("cp-sat", 1), WitnessSays("cp-sat", 1)))
+
+
+def test_several_solutions_are_never_accepted() -> None:
+    with pytest.raises(ValueError, match="accepted"):
+        replace(judge(TWO), state=State.ACCEPTED, reasons=())
+
+
+def test_accepted_has_no_reasons_and_the_others_have_some() -> None:
+    with pytest.raises(ValueError, match="rejected with 0 reasons"):
+        replace(judge(TWO), reasons=())
+    with pytest.raises(ValueError, match="accepted with 1 reasons"):
+        replace(judge(ONE), reasons=(Reason("x", "y"),))
+
+
+def test_a_provisional_verdict_is_never_accepted() -> None:
+    with pytest.raises(ValueError, match="accepted"):
+        replace(judge(ONE), provisional=True)

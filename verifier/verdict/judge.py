@@ -1,0 +1,233 @@
+"""The verdict on one puzzle: arithmetic, witnesses, grade, house style."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from verifier.puzzle.arithmetic import Check, arithmetic_checks, solution_check
+from verifier.puzzle.grid import Filling, Grid
+from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.tally import Stop, Tally
+from verifier.verdict import wording
+from verifier.verdict.evidence import Finding, establish
+from verifier.verdict.hearing import ARITHMETIC
+from verifier.verdict.style import PLAIN, HouseStyle
+from verifier.verdict.style_rules import style_checks
+from verifier.verdict.verdict import (
+    BreakIn,
+    Difficulty,
+    Identity,
+    Reason,
+    Rows,
+    Solutions,
+    State,
+    Verdict,
+    WitnessSays,
+)
+from verifier.verdict.versions import made_by
+from verifier.verdict.witnesses import Witnesses
+
+if TYPE_CHECKING:
+    from grader.grade import Grade
+
+__all__ = ["DEFAULT_SETTINGS", "LEAST_LIMIT", "Settings", "judge", "lost"]
+
+LEAST_LIMIT = 2
+"""Counting fewer solutions than this cannot tell one from several."""
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """How a puzzle is judged.
+
+    Parameters
+    ----------
+    limit : int
+        How many solutions are counted at most.
+    seconds : float
+        Guard on the wall clock, for each puzzle. Work has limits of its own that are the same on every
+        machine; this one is for a machine that is overloaded.
+    witnesses : Witnesses
+        Who is heard.
+
+    Raises
+    ------
+    ValueError
+        If `limit` is less than `LEAST_LIMIT`.
+    """
+
+    limit: int = LEAST_LIMIT
+    seconds: float = 300.0
+    witnesses: Witnesses = field(default_factory=Witnesses.real)
+
+    def __post_init__(self) -> None:
+        if self.limit < LEAST_LIMIT:
+            raise ValueError(f"limit {self.limit}: at least {LEAST_LIMIT} solutions must be counted")
+
+
+DEFAULT_SETTINGS = Settings()
+"""The real witnesses, two solutions, five minutes."""
+
+
+def judge(puzzle: Puzzle, style: HouseStyle = PLAIN, settings: Settings = DEFAULT_SETTINGS) -> Verdict:
+    """Return the verdict on a puzzle.
+
+    Parameters
+    ----------
+    puzzle : Puzzle
+        The puzzle.
+    style : HouseStyle, optional
+        The publisher's rules; `PLAIN` takes every sound puzzle.
+    settings : Settings, optional
+        Limits and witnesses.
+
+    Returns
+    -------
+    Verdict
+        Accepted only where two witnesses proved exactly one solution and no rule speaks against it. The
+        same for the same puzzle, style, settings and versions.
+
+    Examples
+    --------
+    >>> from verifier.puzzle.puzzle import make_puzzle
+    >>> verdict = judge(make_puzzle("classic", Grid.square(4), givens={0: 1}))
+    >>> verdict.state.value, verdict.reasons[0].code, verdict.solutions.count
+    ('rejected', 'several-solutions', 2)
+    """
+    arithmetic = arithmetic_checks(puzzle)
+    if all(check.passed for check in arithmetic):
+        finding = establish(puzzle, settings.witnesses, settings.limit, settings.seconds)
+    else:
+        finding = Finding(0, True, (), (WitnessSays(ARITHMETIC, 0),), ())
+    grade = _grade(finding, style)
+    ungraded = finding.sound and grade is None
+    checks = (
+        *arithmetic,
+        *finding.checks,
+        *_claim_checks(puzzle, finding),
+        *_grade_checks(grade, ungraded=ungraded),
+        *style_checks(style, puzzle, grade),
+    )
+    reasons = tuple(Reason(check.code, check.says) for check in checks if not check.passed)
+    return Verdict(
+        state=_state(reasons, undecided=ungraded or not finding.decided),
+        reasons=reasons,
+        puzzle=_identity(puzzle),
+        solutions=_solutions(puzzle.grid, finding),
+        witnesses=finding.witnesses,
+        difficulty=_difficulty(finding, grade),
+        checks=checks,
+        made_by=made_by(style),
+        provisional=finding.provisional or ungraded,
+    )
+
+
+def lost(puzzle: Puzzle, style: HouseStyle = PLAIN) -> Verdict:
+    """Return the verdict on a puzzle whose worker process died twice: undecided, to be tried again."""
+    check = Check("worker-lost", False, wording.worker_lost())
+    return Verdict(
+        state=State.UNDECIDED,
+        reasons=(Reason(check.code, check.says),),
+        puzzle=_identity(puzzle),
+        solutions=Solutions(None, complete=False),
+        witnesses=(),
+        difficulty=None,
+        checks=(check,),
+        made_by=made_by(style),
+        provisional=True,
+    )
+
+
+def _state(reasons: tuple[Reason, ...], *, undecided: bool) -> State:
+    if undecided:
+        return State.UNDECIDED
+    return State.REJECTED if reasons else State.ACCEPTED
+
+
+def _grade(finding: Finding, style: HouseStyle) -> Grade | None:
+    """Return the grade of a sound puzzle; None where the clock ended its replay."""
+    if not finding.sound or finding.replay is None:
+        return None
+    from grader.grade import grade
+    from grader.replay import Outcome
+
+    if finding.replay.outcome is Outcome.CLOCK:
+        return None
+    return grade(finding.replay, style.tiers_to_grade_with())
+
+
+def _grade_checks(grade: Grade | None, *, ungraded: bool) -> Iterator[Check]:
+    if ungraded:
+        yield Check("limit-reached", False, wording.not_graded())
+    if grade is not None:
+        says = wording.graded(grade.tier, grade.name, grade.hardest, by_logic=grade.solved_by_logic)
+        yield Check("graded", True, says)
+
+
+def _claim_checks(puzzle: Puzzle, finding: Finding) -> Iterator[Check]:
+    """Yield what is to be said of the file's own solution: held against the proved one, or the rules."""
+    claimed = puzzle.solution
+    if claimed is not None and finding.sound and claimed != finding.solutions[0]:
+        pairs = enumerate(zip(claimed, finding.solutions[0], strict=True))
+        differing = [cell for cell, (claim, proved) in pairs if claim != proved]
+        yield Check("solution-differs", False, wording.claimed_differs(puzzle.grid, differing))
+        return
+    check = solution_check(puzzle)
+    if check is not None:
+        yield check
+
+
+def _identity(puzzle: Puzzle) -> Identity:
+    names = puzzle.credits
+    return Identity(names.id, names.title, names.setter, puzzle.kind, puzzle.grid.name, puzzle.content)
+
+
+def _solutions(grid: Grid, finding: Finding) -> Solutions:
+    several = len(finding.solutions) > 1
+    swing = Tally("", finding.solutions, Stop.ASKED).swing_cells if several else ()
+    return Solutions(
+        count=finding.count,
+        complete=finding.complete,
+        grid=_rows(grid, finding.solutions[0]) if finding.sound else None,
+        examples=tuple(_rows(grid, filling) for filling in finding.solutions[:2]) if several else (),
+        swing_cells=tuple(grid.cell_name(cell) for cell in swing),
+    )
+
+
+def _rows(grid: Grid, filling: Filling) -> Rows:
+    return tuple(filling[start : start + grid.columns] for start in range(0, len(filling), grid.columns))
+
+
+def _difficulty(finding: Finding, grade: Grade | None) -> Difficulty | None:
+    if grade is None:
+        return None
+    return Difficulty(
+        tier=grade.tier,
+        name=grade.name,
+        hardest=grade.hardest,
+        effort=grade.effort,
+        rounds=grade.rounds,
+        steps=grade.steps,
+        by_technique=grade.by_technique,
+        break_in=_break_in(finding, grade),
+        solved_by_logic=grade.solved_by_logic,
+    )
+
+
+def _break_in(finding: Finding, grade: Grade) -> BreakIn | None:
+    if grade.break_in is None or finding.replay is None:
+        return None
+    from grader.board import digits_of
+    from grader.narrate import tell
+
+    step, layout = grade.break_in.step, finding.replay.layout
+    name = layout.grid.cell_name
+    return BreakIn(
+        round=grade.break_in.round,
+        technique=step.technique,
+        says=tell(step, layout),
+        places={name(cell): digit for cell, digit in step.places},
+        removes={name(cell): digits_of(mask) for cell, mask in step.removes},
+    )

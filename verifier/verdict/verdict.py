@@ -1,0 +1,235 @@
+"""The verdict on a puzzle, as a value: the same facts, in the same order, as the YAML people read."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import Enum
+
+from verifier.puzzle.arithmetic import Check
+
+__all__ = [
+    "BreakIn",
+    "Difficulty",
+    "Identity",
+    "MadeBy",
+    "Reason",
+    "Solutions",
+    "State",
+    "Verdict",
+    "WitnessSays",
+]
+
+Rows = tuple[tuple[int, ...], ...]
+"""A full grid, row by row."""
+
+WITNESSES_NEEDED = 2
+"""How many witnesses must say "one" before a puzzle can be accepted."""
+
+
+class State(Enum):
+    """The verdict in one word."""
+
+    ACCEPTED = "accepted"
+    """Proved to have exactly one solution, and nothing in the house style speaks against it."""
+    REJECTED = "rejected"
+    """Proved to be broken, or against the house style; the reasons say what."""
+    UNDECIDED = "undecided"
+    """Not proved either way: a limit was reached, or the witnesses disagree."""
+
+
+@dataclass(frozen=True, slots=True)
+class Reason:
+    """Why a puzzle is not accepted.
+
+    Parameters
+    ----------
+    code : str
+        For programs, such as ``several-solutions``.
+    says : str
+        For people: what is wrong, where, and what to do about it.
+    """
+
+    code: str
+    says: str
+
+
+@dataclass(frozen=True, slots=True)
+class Identity:
+    """Which puzzle the verdict is about.
+
+    Parameters
+    ----------
+    id, title, setter : str or None
+        The credits, as the file gives them.
+    kind : str
+        ``classic`` or ``killer``.
+    grid : str
+        Rows by columns, such as ``9x9``.
+    content : str
+        Versioned hash of the puzzle itself, see `verifier.puzzle.puzzle.Puzzle.content`.
+    """
+
+    id: str
+    title: str | None
+    setter: str | None
+    kind: str
+    grid: str
+    content: str
+
+
+@dataclass(frozen=True, slots=True)
+class Solutions:
+    """How many solutions there are, and what they look like.
+
+    Parameters
+    ----------
+    count : int or None
+        The number found; None where the witnesses disagree about it.
+    complete : bool
+        Whether `count` is all there are; if not, there are at least so many.
+    grid : rows or None
+        The solution, when there is exactly one.
+    examples : tuple of rows
+        Two that differ, when there are several.
+    swing_cells : tuple of str
+        The cells that differ between the solutions found, in reading order.
+    """
+
+    count: int | None
+    complete: bool
+    grid: Rows | None = None
+    examples: tuple[Rows, ...] = ()
+    swing_cells: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class WitnessSays:
+    """What one witness says the number of solutions is.
+
+    Parameters
+    ----------
+    name : str
+        Such as ``cp-sat``, ``replay``, ``clingo``, ``arithmetic``, or ``re-check``: the grids found, held
+        against the rules in plain Python.
+    says : int or None
+        The number of solutions it vouches for; None where it failed or came to no end.
+    """
+
+    name: str
+    says: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class BreakIn:
+    """The first step of the hardest technique: where the puzzle gives way.
+
+    Parameters
+    ----------
+    round : int
+        Its round, counted from 1.
+    technique : str
+        The id of the technique.
+    says : str
+        The step as one sentence.
+    places : mapping of str to int
+        Digits written in, by cell.
+    removes : mapping of str to tuple of int
+        Candidates that go, by cell.
+    """
+
+    round: int
+    technique: str
+    says: str
+    places: Mapping[str, int]
+    removes: Mapping[str, tuple[int, ...]]
+
+
+@dataclass(frozen=True, slots=True)
+class Difficulty:
+    """How hard the puzzle is, and why; see `grader.grade.Grade`."""
+
+    tier: int
+    name: str
+    hardest: str | None
+    effort: float
+    rounds: int
+    steps: int
+    by_technique: Mapping[str, int]
+    break_in: BreakIn | None
+    solved_by_logic: bool
+
+
+@dataclass(frozen=True, slots=True)
+class MadeBy:
+    """What made the verdict. A later run judges again when any of it has changed.
+
+    Parameters
+    ----------
+    gridproof, ladder, ortools, clingo : str
+        Versions.
+    style_name, style_content : str
+        The house style's name, and a versioned hash of its rules.
+    """
+
+    gridproof: str
+    ladder: str
+    style_name: str
+    style_content: str
+    ortools: str
+    clingo: str
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """Everything that is known about one puzzle.
+
+    Parameters
+    ----------
+    state : State
+        Accepted, rejected or undecided.
+    reasons : tuple of Reason
+        Empty exactly when the puzzle is accepted.
+    puzzle : Identity
+        Which puzzle it is about.
+    solutions : Solutions
+        How many there are.
+    witnesses : tuple of WitnessSays
+        Who says so.
+    difficulty : Difficulty or None
+        None when the puzzle is not sound, or the replay did not reach its end.
+    checks : tuple of Check
+        Every check that was made, pass or fail, in words.
+    made_by : MadeBy
+        Versions and hashes.
+    provisional : bool
+        Whether a wall clock or a memory limit cut the work short, so that a later run may get further.
+
+    Raises
+    ------
+    ValueError
+        If an accepted verdict rests on anything but one solution vouched for by two witnesses, or if the
+        reasons do not fit the state. That is a bug of ours; it must never reach an editor.
+    """
+
+    state: State
+    reasons: tuple[Reason, ...]
+    puzzle: Identity
+    solutions: Solutions
+    witnesses: tuple[WitnessSays, ...]
+    difficulty: Difficulty | None
+    checks: tuple[Check, ...]
+    made_by: MadeBy
+    provisional: bool = field(default=False)
+
+    def __post_init__(self) -> None:
+        accepted = self.state is State.ACCEPTED
+        if accepted is bool(self.reasons):
+            raise ValueError(f"verdict {self.state.value} with {len(self.reasons)} reasons")
+        if accepted and not self._one_is_proved():
+            raise ValueError(f"accepted on {self.solutions.count} solutions and {self.witnesses}")
+
+    def _one_is_proved(self) -> bool:
+        one = self.solutions.count == 1 and self.solutions.complete and self.solutions.grid is not None
+        vouching = {witness.name for witness in self.witnesses if witness.says == 1}
+        return one and len(vouching) >= WITNESSES_NEEDED and not self.provisional

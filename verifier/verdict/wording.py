@@ -1,0 +1,408 @@
+"""Every sentence a verdict says to people. Each tells an editor what was found and what to do next.
+
+Sentences about arithmetic and about single steps come from `verifier.puzzle` and `grader.narrate`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from verifier.puzzle.grid import Grid
+from verifier.puzzle.parts import Cage, House
+from verifier.puzzle.printable import listed
+from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.rules import Breach
+
+__all__ = ["cells_in_words"]
+
+_MOST_TOLD = 5
+"""More cages or pairs than this are counted, not told one by one."""
+
+_REPORT_IT = (
+    "That is a fault of gridproof, not of the puzzle. Do not print the puzzle on the strength of this "
+    "verdict; send the file to the people who look after gridproof."
+)
+
+
+def cells_in_words(grid: Grid, cells: Sequence[int]) -> str:
+    """Return the names of cells, the first few of them where there are many.
+
+    Examples
+    --------
+    >>> cells_in_words(Grid.square(9), [0, 1, 21])
+    'r1c1, r1c2 and r3c4'
+    >>> cells_in_words(Grid.square(4), range(16))[-27:]
+    'r3c2, r3c3, r3c4 and 4 more'
+    """
+    return listed(grid.cell_name(cell) for cell in cells)
+
+
+def cage_in_words(grid: Grid, cage: Cage) -> str:
+    """Return how a sentence names a cage: by its total and its cells."""
+    return f"the cage of {cage.total} in {cells_in_words(grid, cage.cells)}"
+
+
+def solutions_in_words(count: int, *, complete: bool = True) -> str:
+    """Return a number of solutions.
+
+    Examples
+    --------
+    >>> solutions_in_words(0), solutions_in_words(1), solutions_in_words(2, complete=False)
+    ('no solution', 'exactly one solution', 'at least 2 solutions')
+    """
+    if not complete:
+        return f"at least {count} solution{'s' if count != 1 else ''}"
+    return {0: "no solution", 1: "exactly one solution"}.get(count, f"exactly {count} solutions")
+
+
+def several(puzzle: Puzzle, count: int, swing: Sequence[int], *, complete: bool) -> str:
+    """Say that there are several solutions, where they differ, and what the setter can do."""
+    more = "" if complete else " Other solutions may differ elsewhere too."
+    cages = ", or change the cages that hold them," if puzzle.cages else ""
+    return (
+        f"The puzzle has {solutions_in_words(count, complete=complete)}. The solutions found differ in "
+        f"{cells_in_words(puzzle.grid, swing)}.{more} Add a given in one of these cells{cages} so that only "
+        "one of the grids is left; then check the puzzle again."
+    )
+
+
+def none_at_all(puzzle: Puzzle) -> str:
+    """Say that there is no solution, and what the setter can do."""
+    compared = "the totals, the cages and the givens" if puzzle.cages else "the givens"
+    return (
+        f"The puzzle has no solution: no filling obeys {_rules_of(puzzle)}. Compare {compared} with the "
+        "draft; one of them is most likely mistyped."
+    )
+
+
+def _rules_of(puzzle: Puzzle) -> str:
+    return "every house, cage and given" if puzzle.cages else "every house and given"
+
+
+def one_solution() -> str:
+    """Say that exactly one solution is proved."""
+    return "The puzzle has exactly one solution."
+
+
+def rechecked(puzzle: Puzzle, count: int) -> str:
+    """Say that the grids found were held against the rules."""
+    grids = "The grid found obeys" if count == 1 else f"The {count} grids found all differ, and each obeys"
+    return f"{grids} {_rules_of(puzzle)} (checked again without a solver)."
+
+
+def second_witness(name: str, count: int) -> str:
+    """Say that a second witness agrees."""
+    number = solutions_in_words(count)
+    if name == "replay":
+        end = "reaches the same grid" if count else "ends in a contradiction"
+        how = "worked through as a person does, by logic alone"
+        return f"A second witness agrees on {number}: {how}, the puzzle {end}."
+    return f"A second witness agrees on {number}: another kind of solver ({name}), on an encoding of its own."
+
+
+def disagreement(findings: Sequence[str]) -> str:
+    """Say that the witnesses contradict each other."""
+    return f"The witnesses do not agree, so nothing is proved: {'; '.join(findings)}. {_REPORT_IT}"
+
+
+def finding(name: str, count: int, *, complete: bool, by_trial: bool = False) -> str:
+    """Say what one witness found, as part of a disagreement."""
+    return f"{name} finds {solutions_in_words(count, complete=complete)}{' (by trial)' if by_trial else ''}"
+
+
+def different_grids(grid: Grid, cells: Sequence[int]) -> str:
+    """Say that witnesses show grids that differ."""
+    return f"the grids they show differ in {cells_in_words(grid, cells)}"
+
+
+def file_obeys() -> str:
+    """Say that the file's own solution obeys the rules, as part of a disagreement."""
+    return "the solution in the file obeys every rule"
+
+
+def failed(name: str, why: str) -> str:
+    """Say that a witness could not do its work."""
+    return f"{name} failed ({why.strip() or 'no reason given'})"
+
+
+def wrong_grid(name: str, grid: Grid, breach: Breach | None) -> str:
+    """Say that a witness showed a grid that breaks a rule."""
+    return f"{name} shows a grid that breaks {_rule_in_words(grid, breach)}"
+
+
+def false_claim(name: str) -> str:
+    """Say that a witness claims more grids than it shows."""
+    return f"{name} says that it found as many solutions as it was asked for, but shows fewer"
+
+
+def _rule_in_words(grid: Grid, breach: Breach | None) -> str:
+    if breach is None:
+        return "a rule"
+    if isinstance(breach.rule, House):
+        return breach.rule.name
+    if isinstance(breach.rule, Cage):
+        return cage_in_words(grid, breach.rule)
+    return (
+        f"the given or the digits allowed in {cells_in_words(grid, breach.cells)}"
+        if breach.cells
+        else "its size"
+    )
+
+
+def limit_reached(name: str, found: int, *, clock: bool) -> str:
+    """Say that a witness ran out of work or time, and what can be done."""
+    so_far = solutions_in_words(found, complete=False) if found else "no solution"
+    if clock:
+        why = "ran out of time or memory"
+        cure = "Check it again on a machine with less to do, or allow more time with --seconds."
+    else:
+        why = "reached its limit of work"
+        cure = "A given or two, or smaller cages, make the puzzle easier to prove."
+    return f"Not proved either way: {name} {why}; it had found {so_far}. {cure}"
+
+
+def not_graded() -> str:
+    """Say that the clock or the memory kept a sound puzzle from being graded."""
+    return (
+        "The puzzle has exactly one solution, but working it through took too long to say how hard it is. "
+        "Check it again with more time (--seconds)."
+    )
+
+
+def graded(tier: int, name: str, hardest: str | None, *, by_logic: bool) -> str:
+    """Say how hard the puzzle is."""
+    how = "by logic alone" if by_logic else "with trial"
+    why = f", hardest technique {hardest}" if hardest else ""
+    return f"Worked through {how}: tier {tier} ({name}){why}."
+
+
+def claimed_differs(grid: Grid, cells: Sequence[int]) -> str:
+    """Say that the file's own solution is not the solution."""
+    return (
+        f"The solution in the file is not the puzzle's: it differs in {cells_in_words(grid, cells)}. Correct "
+        "the file's solution (the right grid is here), or the puzzle if the file's is the one meant."
+    )
+
+
+def worker_lost() -> str:
+    """Say that a process died twice over one puzzle."""
+    return (
+        "Not proved either way: the process that judged this puzzle was ended from outside, twice; most "
+        "likely the machine ran out of memory. Check the puzzle alone, on a machine with more memory."
+    )
+
+
+def of_style(name: str, asked: str, wrong: str) -> str:
+    """Say how a puzzle stands to one rule of a house style."""
+    return f"House style {name}: {asked}; {wrong}" if wrong else f"House style {name}: {asked}. It is so."
+
+
+def takes_only(accepted: Sequence[str]) -> str:
+    """Say which kinds or grids are accepted."""
+    return f"takes {listed(accepted)} only"
+
+
+def takes_tiers(tiers: Sequence[int]) -> str:
+    """Say which tiers are accepted."""
+    return f"takes tier{'s' if len(tiers) > 1 else ''} {listed([str(tier) for tier in tiers])} only"
+
+
+def asks_range(what: str, least: int | None, most: int | None) -> str:
+    """Say how many of something are asked for."""
+    if least == most:
+        return f"asks for exactly {least} {what}"
+    if least is None:
+        return f"asks for at most {most} {what}"
+    return f"asks for at least {least} {what}" if most is None else f"asks for {least} to {most} {what}"
+
+
+def asks_one_piece() -> str:
+    """Say that cages must hang together."""
+    return "asks for cages in one piece, edge to edge"
+
+
+def asks_cover() -> str:
+    """Say that cages must cover the grid."""
+    return "asks for cages that cover the grid"
+
+
+def asks_symmetry(names: Sequence[str]) -> str:
+    """Say which symmetries are asked for."""
+    return f"asks for givens in {listed(names, 'or')} symmetry"
+
+
+def asks_credits(names: Sequence[str]) -> str:
+    """Say which credits are asked for."""
+    return f"asks for a {listed(names)}"
+
+
+def asks_without(techniques: Sequence[str]) -> str:
+    """Say which techniques are not accepted."""
+    return f"takes no puzzle that needs {listed(techniques, 'or')}"
+
+
+def style_kind(kind: str) -> str:
+    """Say that the kind is not accepted."""
+    return f"this puzzle is a {kind}."
+
+
+def style_grid(grid: Grid) -> str:
+    """Say that the size is not accepted."""
+    return f"this grid is {grid.name}."
+
+
+def style_cage_sizes(grid: Grid, cages: Sequence[Cage]) -> str:
+    """Say which cages have too few or too many cells."""
+    told = [f"{cage_in_words(grid, cage)} has {len(cage.cells)}" for cage in cages]
+    return f"{listed(told, most=_MOST_TOLD)}. Join or divide the cages."
+
+
+def style_pieces(grid: Grid, cages: Sequence[Cage]) -> str:
+    """Say which cages lie in pieces."""
+    told = [cage_in_words(grid, cage) for cage in cages]
+    return (
+        f"{listed(told, most=_MOST_TOLD)} {'lies' if len(cages) == 1 else 'lie'} in pieces. Redraw the cages."
+    )
+
+
+def style_bare(grid: Grid, cells: Sequence[int]) -> str:
+    """Say which cells are in no cage."""
+    return f"no cage holds {cells_in_words(grid, cells)}. Draw cages there."
+
+
+def style_givens(count: int) -> str:
+    """Say how many givens there are."""
+    return f"this puzzle has {count}."
+
+
+def style_symmetry(grid: Grid, name: str, pairs: Sequence[tuple[int, int]]) -> str:
+    """Say which givens lack their partners."""
+    told = [
+        f"{grid.cell_name(cell)} holds a given and {grid.cell_name(other)} does not" for cell, other in pairs
+    ]
+    return f"for {name} symmetry {listed(told, most=_MOST_TOLD)}. Add or take away givens in pairs."
+
+
+def style_credits(missing: Sequence[str]) -> str:
+    """Say which credits are missing."""
+    lines = listed([f"'{name}:'" for name in missing])
+    return (
+        f"the file has no {listed(missing, 'and no')}. Add the line{'s' if len(missing) > 1 else ''} {lines}."
+    )
+
+
+def style_tier(tier: int, name: str, hardest: str | None) -> str:
+    """Say that the tier is not accepted."""
+    why = f"; the hardest technique it needs is {hardest}" if hardest else ""
+    return f"this puzzle is tier {tier} ({name}){why}."
+
+
+def style_techniques(used: Mapping[str, int]) -> str:
+    """Say which techniques that are not accepted the puzzle needs."""
+    told = [f"{name} ({count} step{'s' if count > 1 else ''})" for name, count in used.items()]
+    return f"this puzzle needs {listed(told)}."
+
+
+def did_you_mean(word: str) -> str:
+    """Ask for a word that was probably meant."""
+    return f"Did you mean '{word}'?"
+
+
+def write_allowed() -> str:
+    """Ask for an allowed word."""
+    return "Write one of these."
+
+
+def write_number() -> str:
+    """Ask for a number."""
+    return "Write the number in figures."
+
+
+def numbers_from(least: int, most: int) -> str:
+    """Say which numbers are allowed."""
+    return f"a whole number from {least} to {most}" if least < most else f"{least}"
+
+
+Told = tuple[str, str]
+"""What is allowed, and what to do."""
+
+Fully = tuple[str, str, str]
+"""What was found, what is allowed, and what to do."""
+
+
+def style_not_open(reason: str) -> Fully:
+    """Say that the file of a house style cannot be opened."""
+    return reason, "a file that can be read", "Correct the name of the file after --style."
+
+
+def style_too_big(most: int) -> Fully:
+    """Say that the file of a house style is too big."""
+    return f"more than {most:,} bytes", f"at most {most:,} bytes", "Give the file of the house style."
+
+
+def style_without_keys() -> Told:
+    """Say that a house style is made of keys."""
+    return "keys with a colon, such as 'name: Harbour Page'", "Write one rule a line; the README lists them."
+
+
+def style_without_name() -> Told:
+    """Say that a house style needs a name."""
+    return "the name of the house style", "Add a line such as 'name: Harbour Page'."
+
+
+def style_name(most: int) -> Told:
+    """Say what a name is."""
+    return f"a name of at most {most} characters", "Write a name on the same line."
+
+
+def at_least_as_many(key: str, least: int) -> Told:
+    """Say that the larger of two numbers is the smaller one."""
+    return f"at least {least}, the '{key}'", "Exchange the two numbers, or correct one of them."
+
+
+def keys_wanted(keys: Sequence[str]) -> Told:
+    """Say that keys must stand here."""
+    return f"the keys {listed(keys)}", "Write them below, set in by two spaces."
+
+
+def once() -> Told:
+    """Say that a key may stand once."""
+    return "each key once", "Keep one of the two."
+
+
+def tiers_wanted() -> Told:
+    """Say that the numbers of tiers must stand here."""
+    return "numbers of tiers, each once", "Write a line for each tier, such as '1: gentle'."
+
+
+def decimal_wanted() -> Told:
+    """Say that a number must stand here."""
+    return "a number such as 2.5", "Write the number in figures."
+
+
+def techniques_missing(missing: Sequence[str]) -> Fully:
+    """Say that a table of tiers lacks techniques."""
+    return (
+        f"no tier for {listed(missing)}",
+        "each technique of the ladder in one tier",
+        "Add them; 'gridproof techniques' shows the ladder.",
+    )
+
+
+def tiers_with_gaps(tiers: Sequence[int]) -> Fully:
+    """Say that the tiers are not numbered one after the other."""
+    return f"tiers {listed(map(str, tiers))}", "tiers numbered 1, 2, 3 and so on", "Correct the numbers."
+
+
+def tiers_go_down(lower: str, higher: str) -> Fully:
+    """Say that a technique further up the ladder has a lower tier."""
+    return (
+        f"{higher} below {lower}",
+        "tiers that never go down along the ladder",
+        f"Raise {higher}, or lower {lower}.",
+    )
+
+
+def last_tier(trial: str) -> Fully:
+    """Say what the last tier is for."""
+    return f"other techniques beside {trial}, or none", f"{trial} alone in the last tier", "Move the others."
