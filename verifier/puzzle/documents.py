@@ -19,8 +19,8 @@ _UTF8_MARK = b"\xef\xbb\xbf"
 
 _MARKER = re.compile(rb"(?:---|\.\.\.)(?=\s|$)")
 _NOTHING = re.compile(rb"\s*(?:#.*)?$", re.DOTALL)
-_JSON_LINE = re.compile(rb'\{\s*".*\}\s*$', re.DOTALL)
-_BARE_LINE = re.compile(rb"[^\s:{\[\"'#%&*!|>][^\s:]{40,}\s*$")
+_JSON_LINE = re.compile(rb'\s*\{\s*".*\}\s*$', re.DOTALL)
+_BARE_LINE = re.compile(rb"\s*[^\s:{\[\"'#%&*!|>][^\s:]{40,}\s*$")
 """One long word is meant as a bare line, also where its length or a character is wrong."""
 
 _JSON_LINES_NAMES = (".jsonl", ".ndjson")

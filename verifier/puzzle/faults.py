@@ -70,7 +70,7 @@ class FaultReport:
     Examples
     --------
     >>> report = FaultReport("box.yaml#3", most=1)
-    >>> report.add("kind", 5, "puzzle", word="kiler", instead="killer")
+    >>> report.add("kind", 5, "puzzle", word="kiler", choices=("classic", "killer"))
     >>> report.add("cell-twice", 9, "cage 2", cell="r1c1")
     >>> first, rest = report.faults()
     >>> print(first)
@@ -86,7 +86,13 @@ class FaultReport:
         self._kept: list[Fault] = []
 
     def add(
-        self, code: str, line: int | None, field: str, instead: str | None = None, **facts: object
+        self,
+        code: str,
+        line: int | None,
+        field: str,
+        instead: str | None = None,
+        choices: Collection[str] = (),
+        **facts: object,
     ) -> None:
         """Note a fault.
 
@@ -100,6 +106,8 @@ class FaultReport:
             The key, row or cage concerned.
         instead : str, optional
             What was probably meant; replaces the usual cure.
+        choices : collection of str, optional
+            The words of which the fact ``word`` may be a misspelt one; the nearest is what was meant.
         facts : object
             What the wording names in braces. Text from the file is passed as it is, as ``word``.
         """
@@ -108,7 +116,8 @@ class FaultReport:
             return
         wording = FAULTS[code]
         safe = {name: _safe(name, fact) for name, fact in facts.items()}
-        cure = wording.cure.format_map(safe) if instead is None else f"Did you mean '{instead}'?"
+        meant = instead or nearest(str(facts.get("word")), choices)
+        cure = f"Did you mean '{meant}'?" if meant else wording.cure.format_map(safe)
         self._kept.append(
             Fault(
                 code,

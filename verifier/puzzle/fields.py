@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
-from verifier.puzzle.faults import FaultReport, nearest
+from verifier.puzzle.faults import FaultReport
 from verifier.puzzle.nodes import KeysNode, Node, TextNode
 
 __all__ = ["read_credit", "read_keys", "read_total", "shape_of", "text_of", "whole_number"]
@@ -39,8 +39,8 @@ def read_keys(node: KeysNode, allowed: tuple[str, ...], where: str, report: Faul
         if not isinstance(key, TextNode):
             report.add("key-shape", key.line, where, what=shape_of(key))
         elif key.text not in allowed:
-            word, meant = key.text, nearest(key.text, allowed)
-            report.add("unknown-key", key.line, where, meant, word=word, allowed=", ".join(allowed))
+            names = ", ".join(allowed)
+            report.add("unknown-key", key.line, where, choices=allowed, word=key.text, allowed=names)
         elif key.text in first:
             report.add("repeated-key", key.line, where, word=key.text, first=first[key.text])
         else:

@@ -119,12 +119,13 @@ def _spread(row: _Row, wanted: int, dense: bool) -> _Row:
 
 
 def _marks(rows: list[_Row], field: str, grid: Grid, report: FaultReport) -> Iterator[Mark]:
-    for number, row in enumerate(rows, start=1):
+    # Of a file that has no measure, what lies beyond twice the grid is not looked at.
+    for number, row in enumerate(rows[: 2 * grid.rows], start=1):
         fits = len(row.marks) == grid.columns
         if not fits:
             _report_length(row, number, field, grid, report)
         start = (number - 1) * grid.columns if fits and number <= grid.rows else None
-        for column, mark in enumerate(row.marks):
+        for column, mark in enumerate(row.marks[: 2 * grid.columns]):
             yield Mark(mark, None if start is None else start + column, number, row.line)
 
 

@@ -141,7 +141,7 @@ def _refuse_references(event: yaml.NodeEvent, line: int, report: FaultReport) ->
         report.add("alias", line, "the text", sign=sign, word=event.anchor)
     tag = getattr(event, "tag", None)
     if tag is not None:
-        report.add("tag", line, "the text", word=tag)
+        report.add("tag", line, "the text", word=tag.replace("tag:yaml.org,2002:", "!!"))
 
 
 class _UnusableError(Exception):

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from verifier.puzzle.cage_list import read_cage_list
 from verifier.puzzle.cage_map import read_cage_map
-from verifier.puzzle.faults import FaultReport, nearest
+from verifier.puzzle.faults import FaultReport
 from verifier.puzzle.fields import read_credit, read_keys, shape_of, text_of, whole_number
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.limits import Limits
@@ -130,7 +130,7 @@ def _read_kind(fields: Mapping[str, Node], line: int, report: FaultReport) -> st
     text = text_of(node, "puzzle", report)
     if text is None or text in KINDS:
         return text
-    report.add("kind", node.line, "puzzle", nearest(text, KINDS), word=text, allowed=allowed)
+    report.add("kind", node.line, "puzzle", choices=KINDS, word=text, allowed=allowed)
     return None
 
 

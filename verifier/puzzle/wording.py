@@ -87,7 +87,7 @@ FAULTS = {
     ),
     # Keys and values
     "unknown-key": Wording("'{word}'", "{allowed}", "Take the key out, or correct it."),
-    "missing-key": Wording("nothing", "{allowed}", "Add '{example}'."),
+    "missing-key": Wording("nothing", "{allowed}", "Add it, for example '{example}'."),
     "key-shape": Wording("{what} before the colon", "text", "Write one word and a colon."),
     "repeated-key": Wording(
         "'{word}' again, after line {first}",
@@ -113,7 +113,7 @@ FAULTS = {
     "format-unknown": Wording("'{word}'", "1", "Write 'format: 1', or leave the line out."),
     "format-newer": Wording(
         "{word}",
-        "format 1",
+        "1",
         "The file was made for a newer gridproof: install that, or have the file written in format 1.",
     ),
     "kind": Wording("'{word}'", "classic, killer", "Write 'puzzle: classic' or 'puzzle: killer'."),
@@ -382,6 +382,19 @@ YAML_PROBLEMS = (
         "a bracket, comma or '#' where a value should stand",
         "Take it out, or put the text in quotes if it begins with it.",
     ),
+    YamlProblem(
+        "unexpected ':'",
+        False,
+        "a colon without a space or a value after it",
+        "Write a space and the value after the colon.",
+    ),
+    YamlProblem(
+        "mapping keys are not allowed",
+        False,
+        "text that begins with '?'",
+        "Put it in quotes.",
+    ),
+    YamlProblem("tag", False, "text that begins with '!'", "Put it in quotes."),
     YamlProblem(
         "second document",
         False,

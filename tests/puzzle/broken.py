@@ -1,0 +1,168 @@
+"""A file for every fault: the code, then everything an editor could do to earn it.
+
+The messages stand in `snapshots/faults.txt`.
+"""
+
+from __future__ import annotations
+
+__all__ = ["BROKEN", "CAGES", "CREDITS", "HEAD", "TOTALS"]
+
+HEAD = "puzzle: killer\ngrid: 4x4\n"
+CREDITS = "id: harbour-1\ntitle: Low tide\nsetter: A. Setter\n"
+CAGES = "cages: |\n  a a b b\n  c c d d\n  e e f f\n  g g h h\n"
+TOTALS = "totals: {a: 3, b: 7, c: 7, d: 3, e: 3, f: 7, g: 7, h: 3}\n"
+
+_WHOLE = HEAD + CAGES + TOTALS
+_LIST = HEAD + "cages:\n  - {total: 3, cells: [r1c1, r1c2]}\n"
+_CLASSIC = "puzzle: classic\ngrid: 4x4\n"
+_GIVENS = "givens: |\n  1 . . .\n  . . . .\n  . . . .\n  . . . .\n"
+_BARE = "53..7....6..195....98....6.8...6...34..8.3..17...2...6.6....28....419..5....8..79"
+
+BROKEN: dict[str, list[str | bytes]] = {
+    "empty": ["", "\n\n", "# still to come\n---\n---\n"],
+    "not-utf8": [
+        (CREDITS + "setter: Ren").encode() + b"\xe9\n",
+        _WHOLE.encode("utf-16"),
+        b"puzzle: killer\ntitle: \xc3(\n",
+    ],
+    "control-character": [
+        "puzzle: killer\ntitle: café \x1b[2J\n",
+        "puzzle: kil\x00ler\n",
+        "title: a\x9b31mb\n",
+    ],
+    "too-big": [_WHOLE + "# " + "x" * (1 << 20)],
+    "too-deep": [
+        "[" * 30,
+        "a:\n" + "".join(" " * n + "- \n" for n in range(1, 30)),
+        '{"a": ' * 30 + "}" * 30,
+    ],
+    "not-yaml": [
+        HEAD + "title: Low: tide\n",
+        HEAD + "title 'Low tide'\n" + CAGES,
+        "puzzle: killer\ngrid 4x4\n" + CAGES,
+        HEAD + CAGES.replace("  c c", "c c"),
+        HEAD + CAGES.replace("  d", " d").replace("  c c", " c c"),
+        HEAD + "title: 'Low tide\n" + CAGES,
+        HEAD + 'title: "Low tide\n---\n' + _WHOLE,
+        HEAD + 'title: "Low" tide\n',
+        HEAD + CAGES + "totals: {a: 3, b: 7\nid: x\n",
+        HEAD + CAGES + "totals: {a: 3 b: 7}\n",
+        HEAD + "cages:\n  - {total: 3, cells: [r1c1, r1c2}\n",
+        HEAD + "cages:\n  - {total: 3, cells: [r1c1]}\n  total: 3\n",
+        HEAD + "cages: - {total: 3, cells: [r1c1]}\n",
+        HEAD + "cages: | # the map\n" + CAGES[9:] + "\ttotals: {a: 3}\n",
+        HEAD + "cages: | a a b b\n  c c d d\n",
+        HEAD + "cages:\n\t- {total: 3, cells: [r1c1]}\n",
+        HEAD + "title: @home\n",
+        HEAD + "title: * * *\n",
+        HEAD + "title: ? or !\n",
+        HEAD + "title: !! help\n",
+        HEAD + CAGES + TOTALS.replace("h: 3", "h:"),
+        HEAD + 'title: "\\low"\n',
+        HEAD + 'title: "\\xlow"\n',
+        HEAD + "title: ]\n",
+        HEAD + CAGES + "totals: {#: 3}\n",
+        _WHOLE + "\u2028---\n" + _WHOLE,
+    ],
+    "not-json": [
+        '{"puzzle": "classic", "grid": "4x4"}\n{"puzzle": "classic", "grid": }\n',
+        '{"puzzle": "classic", "grid": "4x4"}\nputting to sea\n',
+    ],
+    "alias": ["a: &a [r1c1]\nb: *a\n", HEAD + "title: *starlight\n", HEAD + "setter: &co\n"],
+    "tag": ["!!python/object/apply:os.system ['true']\n", HEAD + "title: !important\n"],
+    "not-a-puzzle": ["killer\n", "- puzzle: killer\n", "[]\n", "[killer]\n"],
+    "bare-length": [_BARE[:-1], _BARE + ".", _BARE + "\nputting to sea\n"],
+    "bare-character": [_BARE[:-1] + "x", "-" + _BARE[1:], _BARE[:40] + "_" + _BARE[41:]],
+    "unknown-key": [_WHOLE + "titel: Low tide\n", _WHOLE + "price: 3\n", _LIST.replace("total:", "sum:")],
+    "key-shape": [_WHOLE + "? [a]\n: b\n", HEAD + CAGES + TOTALS.replace("h: 3", "h: 3, [i]: 3")],
+    "missing-key": [
+        "grid: 4x4\n" + CAGES + TOTALS,
+        "puzzle: killer\n" + CAGES + TOTALS,
+        "puzzle: classic\ngrid:\n",
+        HEAD + CAGES,
+        _LIST.replace("total: 3, ", ""),
+        _LIST.replace(", cells: [r1c1, r1c2]", ""),
+    ],
+    "repeated-key": [
+        _WHOLE + "grid: 4x4\n",
+        HEAD + CAGES + TOTALS.replace("h: 3", "h: 3, a: 4"),
+        '{"puzzle": "classic", "grid": "4x4", "grid": "4x4"}',
+    ],
+    "not-text": [_WHOLE + "title: [Low tide]\n", "puzzle: [killer]\ngrid: {a: b}\nformat: [1]\n"],
+    "too-long": [_WHOLE + f"title: {'la ' * 400}\n"],
+    "bad-character": ['{"puzzle": "classic", "grid": "4x4", "title": "\\ud83d"}'],
+    "format-unknown": ["format: one\n" + _WHOLE, "format: 0\n" + _WHOLE, "format: 1.0\n" + _WHOLE],
+    "format-newer": ["format: 2\nhouse: {}\n"],
+    "kind": [
+        "puzzle: kiler\n" + _WHOLE[15:],
+        "puzzle: sudoku\n" + _WHOLE[15:],
+        "puzzle: Killer\n" + _WHOLE[15:],
+    ],
+    "not-built": ["puzzle: kakuro\ngrid: 10x10\nruns: []\n"],
+    "grid": ["puzzle: classic\ngrid: 9\n", "puzzle: classic\ngrid: 8x8\n", "puzzle: classic\ngrid: 6 x 6\n"],
+    "boxes": ["puzzle: classic\ngrid: 12x12\nboxes: 2x6\n", "puzzle: classic\ngrid: 9x9\nboxes: usual\n"],
+    "not-a-map": [_CLASSIC + "givens: [1, 2]\n", _CLASSIC + "solution: {r1c1: 1}\n"],
+    "row-count": [
+        HEAD + CAGES.replace("  g g h h\n", "") + TOTALS,
+        _CLASSIC + _GIVENS + "  . . . .\n",
+        HEAD.replace("4x4", "6x6") + CAGES + TOTALS,
+    ],
+    "row-length": [
+        HEAD + CAGES.replace("c c d d", "c c d") + TOTALS,
+        HEAD + CAGES.replace("c c d d", "c c d d d") + TOTALS,
+        _CLASSIC + _GIVENS.replace("1 . . .", "1..."[:3]),
+        _CLASSIC + _GIVENS + "solution: |\n  1 2 3 4\n  3 4 1 2\n  2 1 4 3\n  4 3 2\n",
+        HEAD + CAGES.replace("c c d d", "c c d d  # the pier") + TOTALS,
+    ],
+    "rows-run-together": [
+        HEAD + CAGES.replace("|", "").replace("g g h h", "g g h") + TOTALS,
+        HEAD + CAGES.replace("|", ">").replace("g g h h", "g g h") + TOTALS,
+        '{"puzzle": "classic", "grid": "4x4", "givens": "1234"}',
+    ],
+    "not-a-digit": [
+        _CLASSIC + _GIVENS.replace("1", "x"),
+        _CLASSIC + _GIVENS.replace("1", "-"),
+        _CLASSIC + _GIVENS.replace("1", "{1,2}"),
+        _CLASSIC + _GIVENS.replace("1", "٣"),
+        _CLASSIC + "solution: |\n  1 2 3 4\n  3 4 1 2\n  2 1 4 3\n  4 3 2 .\n",
+    ],
+    "digit-range": [
+        _CLASSIC + _GIVENS.replace("1", "5"),
+        _CLASSIC + "solution: |\n  1 2 3 4\n  3 4 1 2\n  2 1 4 3\n  4 3 2 0\n",
+    ],
+    "classic-with-cages": [_WHOLE.replace("killer", "classic")],
+    "killer-without-cages": [
+        HEAD,
+        HEAD + "cages:\n",
+        HEAD + "cages: []\n",
+        HEAD + "cages: |\n" + 4 * "  ....\n",
+    ],
+    "cages-shape": [HEAD + "cages: {total: 3, cells: [r1c1, r1c2]}\n"],
+    "totals-shape": [HEAD + CAGES + "totals: [3, 7]\n", HEAD + CAGES + "totals: 3, 7\n"],
+    "totals-with-list": [_LIST + "totals: {a: 3}\n"],
+    "total": [
+        _WHOLE.replace("h: 3", "h: three"),
+        _WHOLE.replace("h: 3", "h: -3"),
+        _WHOLE.replace("h: 3", "h: 3.0"),
+        _WHOLE.replace("h: 3", "h: " + "9" * 5000),
+        _LIST.replace("total: 3", "total: 0x3"),
+    ],
+    "total-missing": [_WHOLE.replace("h: 3", "h:3"), _WHOLE.replace("h: 3", "h: ")],
+    "mark-without-total": [_WHOLE.replace(", h: 3", ""), _WHOLE.replace("c c d d", "c c D D")],
+    "total-without-cells": [_WHOLE.replace("h: 3", "h: 3, i: 5")],
+    "cage-shape": [_LIST + "  - [r2c1, r2c2]\n", _LIST + "  - 15\n"],
+    "cells-shape": [_LIST + "  - {total: 3, cells: r2c1}\n"],
+    "empty-cage": [_LIST + "  - {total: 3, cells: []}\n"],
+    "cell-shape": [_LIST + "  - {total: 3, cells: [[2, 1], [2, 2]]}\n"],
+    "cell-name": [
+        _LIST + "  - {total: 3, cells: [R2C1, r2 c2]}\n",
+        _LIST + "  - {total: 3, cells: [2-1, c1r2]}\n",
+    ],
+    "cell-outside": [
+        _LIST + "  - {total: 3, cells: [r2c4, r2c5, r0c1]}\n",
+        _LIST + f"  - {{total: 3, cells: [r2c4, r{'9' * 1000}c1]}}\n",
+    ],
+    "cell-twice": [_LIST + "  - {total: 3, cells: [r2c1, r2c1]}\n"],
+    "cell-in-two-cages": [_LIST + "  - {total: 3, cells: [r1c2, r1c3]}\n"],
+    "more-faults": [_CLASSIC + "givens: |\n" + 4 * "  7 7 7 7 7 7 7\n"],
+}

@@ -1,0 +1,158 @@
+"""Files made to do harm: nothing is raised, nothing is built, and little is kept."""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+import textwrap
+
+import pytest
+from hypothesis import example, given
+from hypothesis import strategies as st
+
+from tests.puzzle.broken import BROKEN, CAGES, CREDITS, HEAD, TOTALS
+from tests.strategies import mutations
+from verifier.puzzle.limits import DEFAULT_LIMITS, Limits
+from verifier.puzzle.reading import Entry, read_text
+
+KILLER = (HEAD + CREDITS + CAGES + TOTALS).encode()
+LIST = (HEAD + "cages:\n- {total: 3, cells: [r1c1, r1c2]}\n- {total: 7, cells: [r2c1, r2c2]}\n").encode()
+LINES = json.dumps({"puzzle": "classic", "grid": "4x4", "givens": "1...\n....\n....\n...."}).encode() + b"\n"
+
+
+def assert_sound(entries: list[Entry]) -> None:
+    assert entries
+    for entry in entries:
+        assert (entry.puzzle is None) == bool(entry.faults)
+        assert entry.puzzle is None or entry.puzzle.credits.id
+        for fault in entry.faults:
+            assert fault.file == entry.address
+            assert all((fault.code, fault.field, fault.found, fault.allowed, fault.cure))
+            assert str(fault).isprintable()
+
+
+@given(st.binary(max_size=200), st.sampled_from(["box.yaml", "box.jsonl", "box.txt"]))
+@example(b"\xef\xbb\xbf", "box.yaml")
+@example(b"--- ---", "box.yaml")
+@example(b'{"', "box.jsonl")
+def test_any_bytes_give_entries(data: bytes, name: str) -> None:
+    assert_sound(list(read_text(data, name)))
+
+
+@given(mutations([KILLER, LIST, KILLER + b"---\n" + LIST]))
+def test_a_puzzle_that_was_mangled_gives_entries(data: bytes) -> None:
+    assert_sound(list(read_text(data, "box.yaml")))
+
+
+@given(mutations([LINES * 3]))
+def test_json_lines_that_were_mangled_give_entries(data: bytes) -> None:
+    assert_sound(list(read_text(data, "box.jsonl")))
+
+
+def codes(data: bytes, limits: Limits = DEFAULT_LIMITS) -> list[str]:
+    return [fault.code for entry in read_text(data, "box.yaml", limits) for fault in entry.faults]
+
+
+def test_an_alias_bomb_is_refused_unopened() -> None:
+    bomb = "a0: &a0 [x, x]\n" + "".join(f"a{n}: &a{n} [{f'*a{n - 1}, ' * 9}]\n" for n in range(1, 40))
+    assert set(codes(bomb.encode())) == {"alias", "more-faults"}
+
+
+@pytest.mark.parametrize("opening", ["[", "{a: ", "- ", "? ", "[{", "[a, ", "- ? "])
+@pytest.mark.parametrize("times", [50, 5_000, 200_000])
+def test_deep_nesting_is_refused(opening: str, times: int) -> None:
+    assert codes((opening * times).encode()) == ["too-deep"]
+
+
+def test_deep_indentation_is_refused() -> None:
+    assert codes("".join(f"{' ' * n}a:\n" for n in range(1000)).encode()) == ["too-deep"]
+
+
+@pytest.mark.parametrize("opening", ["[", '{"a":'])
+def test_deep_nesting_in_json_is_refused(opening: str) -> None:
+    (entry,) = read_text(opening.encode() * 100_000, "box.jsonl")
+    assert [fault.code for fault in entry.faults] == ["too-deep"]
+
+
+def test_brackets_in_text_are_no_nesting() -> None:
+    line = json.dumps({"puzzle": "classic", "grid": "4x4", "title": '[[{{\\"[' * 50}).encode()
+    (entry,) = read_text(line, "box.jsonl")
+    assert entry.faults == ()
+
+
+def test_a_puzzle_of_exactly_the_limit_is_read_and_one_more_byte_is_refused() -> None:
+    limits = Limits(puzzle_bytes=len(KILLER))
+    assert codes(KILLER, limits) == []
+    assert codes(KILLER + b"\n", limits) == ["too-big"]
+
+
+def test_the_limit_is_for_each_puzzle_not_for_the_file() -> None:
+    assert codes((KILLER + b"---\n") * 20, Limits(puzzle_bytes=len(KILLER) + 4)) == []
+
+
+def test_the_usual_limit_is_one_mebibyte() -> None:
+    assert codes(KILLER.ljust((1 << 20) - 1) + b"\n") == []
+    assert codes(KILLER.ljust(1 << 20) + b"\n") == ["too-big"]
+
+
+@pytest.mark.parametrize(
+    "data",
+    [
+        pytest.param(
+            HEAD + f"cages: |\n  {'a ' * 500_000}\ntotals: {{a: 3}}\n", id="a row of half a million marks"
+        ),
+        pytest.param(HEAD + "cages: |\n" + "  a\n" * 200_000 + "totals: {a: 3}\n", id="as many rows"),
+        pytest.param(HEAD + "cages:\n" + "- {total: 3, cells: [r1c1]}\n" * 30_000, id="very many cages"),
+        pytest.param(HEAD + "cages:\n" + "- {total: 3, cels: [r1c1]}\n" * 30_000, id="as many slips"),
+        pytest.param(
+            HEAD + f"cages:\n- {{total: 3, cells: [{'r1c1, ' * 100_000}]}}\n", id="one cell, very often"
+        ),
+        pytest.param(HEAD + f"cages:\n- {{total: 3, cells: [r{'9' * 900_000}c1]}}\n", id="a very far row"),
+        pytest.param(HEAD + f"cages:\n- {{total: {'9' * 900_000}, cells: [r1c1]}}\n", id="a huge total"),
+        pytest.param(f"format: {'9' * 900_000}\n", id="a huge format"),
+        pytest.param(f"grid: {'9' * 400_000}x{'9' * 400_000}\n", id="a huge grid"),
+        pytest.param("".join(f"k{n}: 1\n" for n in range(80_000)), id="very many keys"),
+        pytest.param(f"? {'k' * 900_000}\n: 1\n", id="a very long key"),
+        pytest.param(f"puzzle: {'k' * 900_000}\n", id="a very long kind"),
+        pytest.param("a" * 900_000, id="a very long bare line"),
+        pytest.param(HEAD + CAGES + "totals: {" + "a: 3, " * 100_000 + "}\n", id="one total, very often"),
+        pytest.param('"' + "\\" * 900_000, id="very many backslashes"),
+        pytest.param(" " * 900_000 + "\t", id="very many spaces"),
+        pytest.param("{" + '"} ' * 300_000, id="what might be a line of JSON"),
+    ],
+)
+def test_a_file_of_great_length_gives_few_faults(data: str) -> None:
+    entries = list(read_text(data.encode(), "box.yaml"))
+    assert_sound(entries)
+    assert [entry.puzzle for entry in entries] == [None]
+    assert sum(len(str(fault)) for entry in entries for fault in entry.faults) < 15_000
+
+
+def test_no_tag_builds_anything(tmp_path_factory: pytest.TempPathFactory) -> None:
+    victim = tmp_path_factory.mktemp("victim") / "built"
+    assert codes(f"!!python/object/apply:pathlib.Path.touch [{victim}]\n".encode()) == ["tag"]
+    assert not victim.exists()
+
+
+def test_a_file_is_read_in_little_memory() -> None:
+    program = """
+        import resource, sys
+        from verifier.puzzle.reading import read_text
+        for data in (b"[" * 1_000_000, b"[], " * 250_000, b"- {a: [b]}\\n" * 90_000):
+            list(read_text(data, "box.yaml"))
+        print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss)
+    """
+    run = subprocess.run(
+        [sys.executable, "-c", textwrap.dedent(program)], capture_output=True, text=True, check=True
+    )
+    assert int(run.stdout) < 300_000  # in KiB; a puzzle alone takes a tenth of it
+
+
+def test_every_broken_file_survives_every_cut() -> None:
+    for texts in BROKEN.values():
+        for text in texts:
+            data = text.encode() if isinstance(text, str) else text
+            if len(data) < 400:
+                for end in range(0, len(data), 7):
+                    assert_sound(list(read_text(data[:end], "box.yaml")))
