@@ -14,6 +14,7 @@ from grader.techniques.cages import (
     LAST_CELL_OF_CAGE,
     SINGLE_COMBINATION,
 )
+from grader.techniques.conflicts import CAGE_CONFLICTS, HIDDEN_CAGE_DIGITS
 from grader.techniques.fish import JELLYFISH, SWORDFISH, X_WING
 from grader.techniques.forcing import (
     CONTRADICTION_CHAIN,
@@ -62,6 +63,7 @@ LADDER: tuple[Technique, ...] = (
     RULE_OF_45_HOUSES,
     CAGE_COMBINATIONS,
     LOCKED_CANDIDATES,
+    HIDDEN_CAGE_DIGITS,
     NAKED_PAIR,
     HIDDEN_PAIR,
     DERIVED_SUM_OF_TWO,
@@ -70,6 +72,7 @@ LADDER: tuple[Technique, ...] = (
     CAGE_ARRANGEMENTS,  # every arrangement must be tried, where a combination can be listed
     INNIE_OUTIE_DIFFERENCE,
     DERIVED_SUM_OF_UP_TO_FOUR,
+    CAGE_CONFLICTS,
     HOUSE_COMBINATIONS,
     NAKED_QUAD,
     HIDDEN_QUAD,

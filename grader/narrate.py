@@ -47,6 +47,8 @@ def _evidence(step: Step, layout: Layout) -> str:
         house=_houses(step.houses[:1], layout),
         houses=_houses(step.houses, layout),
         cage=cage_in_words(step.cages[0], layout) if step.cages else "",
+        other_cage=cage_in_words(step.cages[1], layout) if len(step.cages) > 1 else "",
+        them="them" if step.digits & (step.digits - 1) else "it",
         cages=list_in_words([cage_in_words(cage, layout) for cage in step.cages]),
         sum=_sum(step.sums[0], layout) if step.sums else "",
         start=_start(step, layout) if step.length else "",

@@ -157,9 +157,9 @@ def find_cage_combinations(board: Board) -> Iterator[Step]:
     >>> from grader.board import board_from_text
     >>> from verifier.puzzle.parts import Cage
     >>> board = board_from_text(". . .", [Cage((0, 1, 2), 22)])
-    >>> inside, row, box = find_cage_combinations(board)
-    >>> list(bits(inside.removes[0][1])), list(bits(row.digits)), [cell for cell, _ in row.removes]
-    ([1, 2, 3, 4], [9], [3, 4, 5, 6, 7, 8])
+    >>> inside, around = find_cage_combinations(board)
+    >>> list(bits(inside.removes[0][1])), list(bits(around.digits)), len(around.removes)
+    ([1, 2, 3, 4], [9], 12)
     """
     for cage, cells, masks, total in _fresh_rests(board):
         found = open_combinations(masks, total, board.layout.grid.digits)
@@ -179,26 +179,24 @@ def find_cage_combinations(board: Board) -> Iterator[Step]:
 
 
 def _certain_digit(board: Board, cage: int, cells: list[int], digit: int) -> Iterator[Step]:
-    """Yield the removals, house by house, of a digit that the cage is certain to hold."""
+    """Yield the removal of a digit that the cage is certain to hold from the cells that see its places."""
     layout, bit = board.layout, 1 << digit
     places = [cell for cell in cells if board.candidates[cell] & bit]
-    common = set(layout.houses_of[places[0]]) if places else set()
-    for cell in places[1:]:
-        common.intersection_update(layout.houses_of[cell])
-    inside = layout.cage_masks[cage]
-    for house in sorted(common):
-        outside = (c for c in layout.houses[house].cells if not inside >> c & 1)
-        removes = board.removable(bit, outside)
-        if removes:
-            yield Step(
-                "cage-combinations",
-                removes=removes,
-                houses=(house,),
-                cages=(cage,),
-                looks=layout.cages[cage].cells,
-                focus=tuple(places),
-                digits=bit,
-            )
+    seen = layout.all_cells & ~layout.cage_masks[cage] & ~board.placed
+    for place in places:
+        seen &= layout.sees[place]
+    removes = board.removable(bit, bits(seen))
+    if removes:
+        links = {layout.link(cell, place)[0][0] for cell, _ in removes for place in places}
+        yield Step(
+            "cage-combinations",
+            removes=removes,
+            houses=tuple(sorted(links)),
+            cages=(cage,),
+            looks=layout.cages[cage].cells,
+            focus=tuple(places),
+            digits=bit,
+        )
 
 
 def find_cage_arrangements(board: Board) -> Iterator[Step]:

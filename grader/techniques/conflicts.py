@@ -1,0 +1,198 @@
+"""Combinations that are open in their cage, but not beside the houses and cages around it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import reduce
+from operator import and_, or_
+
+from grader.board import Board, bits, mask_of
+from grader.combinations import LISTED_AT_MOST, how_many, open_combinations, open_digits, rest_of_cage
+from grader.steps import Step
+from grader.technique import Technique
+
+__all__ = ["CAGE_CONFLICTS", "HIDDEN_CAGE_DIGITS"]
+
+
+def find_hidden_cage_digits(board: Board) -> Iterator[Step]:
+    """Find every cage that must hold a digit because a house has no other place for it.
+
+    All places that a house has left for the digit lie in the cage. So the cage holds it, and every
+    combination without it is out. Two or three such digits are a hidden pair or triple of the cage::
+
+        cage of 10 in r1c1 r1c2, no other place for 7 in row 1    before  1346789 1346789    after  37 37
+
+    Parameters
+    ----------
+    board : Board
+        Read, never changed.
+
+    Yields
+    ------
+    Step
+        In the order of the cages; all such digits of a cage together.
+
+    Notes
+    -----
+    Sound in every solution: the digit stands in the house, hence in the cage. Common practice, no source.
+
+    Examples
+    --------
+    >>> from grader.board import board_from_text
+    >>> from verifier.puzzle.parts import Cage
+    >>> row = "1346789 1346789 . . . . . . .".replace(".", "12345689")
+    >>> step, = find_hidden_cage_digits(board_from_text(row, [Cage((0, 1), 10)]))
+    >>> [(cell, list(bits(gone))) for cell, gone in step.removes]
+    [(0, [1, 4, 6, 8, 9]), (1, [1, 4, 6, 8, 9])]
+    """
+    layout, candidates = board.layout, board.candidates
+    for cage, held in sorted(_held(board).items()):
+        cells, total, _ = rest_of_cage(board, cage)
+        if how_many(total, len(cells), layout.grid.digits) > LISTED_AT_MOST:
+            continue
+        found = open_combinations(tuple(candidates[cell] for cell in cells), total, layout.grid.digits)
+        certain = reduce(and_, found, layout.all_digits)
+        needed = mask_of(held) & ~certain
+        kept = [combination for combination in found if combination & needed == needed]
+        removes = board.removable(~reduce(or_, kept, 0), cells) if needed else ()
+        if removes:
+            houses = sorted({held[digit] for digit in bits(needed)})
+            looks = set(layout.cages[cage].cells).union(*(layout.houses[house].cells for house in houses))
+            yield Step(
+                "hidden-cage-digits",
+                removes=removes,
+                houses=tuple(houses),
+                cages=(cage,),
+                looks=tuple(sorted(looks)),
+                focus=tuple(cells),
+                digits=needed,
+            )
+
+
+def _held(board: Board) -> dict[int, dict[int, int]]:
+    """Return, for each cage, the digits that some house can place only there, each with that house."""
+    layout, places = board.layout, board.places()
+    found: dict[int, dict[int, int]] = {}
+    for house, mask in enumerate(layout.house_masks):
+        for digit in layout.grid.all_digits:
+            left = places[digit] & mask & ~board.placed
+            if left & (left - 1):
+                cage = layout.cage_of[left.bit_length() - 1]
+                if cage >= 0 and not left & ~layout.cage_masks[cage]:
+                    found.setdefault(cage, {}).setdefault(digit, house)
+    return found
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Rest:
+    """What is left to fill in a cage, and which of its combinations are open."""
+
+    cage: int
+    cells: list[int]
+    total: int
+    combinations: tuple[int, ...]
+
+
+def find_cage_conflicts(board: Board) -> Iterator[Step]:
+    """Find every combination of a cage that leaves none to another cage that it sees.
+
+    With the combination in place its digits go from the cells of the other cage that see all their
+    places. If no combination of the other cage is left then, this one is out::
+
+        cages of 5 and 6 in row 1    2+3 leaves 1+5 only, 1+4 leaves nothing (not 1+5, not 2+4 with r1c3 = 1)
+
+    Parameters
+    ----------
+    board : Board
+        Read, never changed.
+
+    Yields
+    ------
+    Step
+        In the order of the cages; one step for each pair of cages.
+
+    Notes
+    -----
+    Sound in every solution: both cages hold an open combination at once. Common practice, no source.
+
+    Examples
+    --------
+    >>> from grader.board import board_from_text
+    >>> from verifier.puzzle.parts import Cage
+    >>> board = board_from_text("1234 1234 14 4567", [Cage((0, 1), 5), Cage((2, 3), 8)])
+    >>> step = next(find_cage_conflicts(board))
+    >>> [(cell, list(bits(gone))) for cell, gone in step.removes]
+    [(0, [1, 4]), (1, [1, 4])]
+    """
+    layout = board.layout
+    rests = _rests(board)
+    around = {rest.cage: reduce(or_, (layout.sees[cell] for cell in rest.cells)) for rest in rests}
+    for rest in rests:
+        if len(rest.combinations) < 2:
+            continue
+        for other in rests:
+            mask = layout.cage_masks[other.cage]
+            if other is rest or not mask & around[rest.cage]:
+                continue
+            if (layout.cage_masks[rest.cage] | mask) & board.fresh:
+                yield from _conflict(board, rest, other)
+
+
+def _rests(board: Board) -> list[_Rest]:
+    digits, found = board.layout.grid.digits, []
+    for cage, mask in enumerate(board.layout.cage_masks):
+        left = mask & ~board.placed
+        if left & (left - 1):
+            cells, total, _ = rest_of_cage(board, cage)
+            if how_many(total, len(cells), digits) <= LISTED_AT_MOST:
+                masks = tuple(board.candidates[cell] for cell in cells)
+                found.append(_Rest(cage, cells, total, open_combinations(masks, total, digits)))
+    return found
+
+
+def _conflict(board: Board, rest: _Rest, other: _Rest) -> Iterator[Step]:
+    """Yield what goes from one cage since its combinations leave nothing to the other."""
+    candidates, layout = board.candidates, board.layout
+    held = reduce(or_, (candidates[cell] for cell in other.cells))
+    taken = {
+        digit: _taken(board, rest, other, digit) for digit in bits(reduce(or_, rest.combinations) & held)
+    }
+    if not any(taken.values()):
+        return
+    kept = 0
+    for combination in rest.combinations:
+        masks = [candidates[cell] for cell in other.cells]
+        for digit in bits(combination & held):
+            for place in bits(taken[digit]):
+                masks[place] &= ~(1 << digit)
+        if open_digits(tuple(masks), other.total, layout.grid.digits):
+            kept |= combination
+    removes = board.removable(~kept, rest.cells)
+    if removes:
+        houses = {
+            house for cell in rest.cells for peer in other.cells for house in layout.link(cell, peer)[0]
+        }
+        looks = sorted({*layout.cages[rest.cage].cells, *layout.cages[other.cage].cells})
+        yield Step(
+            "cage-conflicts",
+            removes=removes,
+            houses=tuple(sorted(houses)),
+            cages=(rest.cage, other.cage),
+            looks=tuple(looks),
+            focus=tuple(rest.cells),
+            digits=reduce(or_, (gone for _, gone in removes)),
+        )
+
+
+def _taken(board: Board, rest: _Rest, other: _Rest, digit: int) -> int:
+    """Return the mask of the places in `other` that see every place of `digit` in `rest`."""
+    seen = board.layout.all_cells
+    for cell in rest.cells:
+        if board.candidates[cell] >> digit & 1:
+            seen &= board.layout.sees[cell]
+    return mask_of(place for place, cell in enumerate(other.cells) if seen >> cell & 1)
+
+
+HIDDEN_CAGE_DIGITS = Technique("hidden-cage-digits", "hidden digits of a cage", find_hidden_cage_digits)
+CAGE_CONFLICTS = Technique("cage-conflicts", "conflicting cages", find_cage_conflicts)
