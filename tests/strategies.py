@@ -6,9 +6,9 @@ from hypothesis import strategies as st
 
 from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.parts import Cage
-from verifier.puzzle.puzzle import Puzzle, make_puzzle
+from verifier.puzzle.puzzle import Credits, Puzzle, make_puzzle
 
-__all__ = ["fillings", "killers", "line_orders"]
+__all__ = ["credits", "fillings", "killers", "line_orders", "mutations", "puzzles"]
 
 
 @st.composite
@@ -52,6 +52,48 @@ _JOINS = st.sampled_from(["left", "up", "new", "none"])
 
 def _room(filling: Filling, cage: list[int], cell: int, most_cells: int) -> bool:
     return len(cage) < most_cells and all(filling[c] != filling[cell] for c in cage)
+
+
+GRIDS = [
+    *(Grid.square(size) for size in (4, 6, 9, 12, 16, 25)),
+    Grid.square(6, (3, 2)),
+    Grid.square(12, (4, 3)),
+]
+"""Every grid a file may have."""
+
+
+def credits() -> st.SearchStrategy[Credits]:
+    """Any credits that a file can hold: all of Unicode but halves of characters."""
+    text = st.text(st.characters(exclude_categories=["Cs"]), max_size=40)
+    words = st.sampled_from(
+        ["no", "~", "null", "1", "2024-01-01", "a: b", "#5", "- x", "", " ", "'", '"', "|"]
+    )
+    some = words | text
+    return st.builds(Credits, id=some.filter(bool), title=st.none() | some, setter=st.none() | some)
+
+
+@st.composite
+def puzzles(draw: st.DrawFn) -> Puzzle:
+    """A puzzle of any size and kind that can be written down; it need not have a solution."""
+    grid = draw(st.sampled_from(GRIDS))
+    random = draw(st.randoms(use_true_random=True))  # a digit a draw would be slow on the large grids
+    kind = draw(st.sampled_from(["classic", "killer"]))
+    share = draw(st.sampled_from([0.0, 0.1, 0.5, 1.0]))  # of the cells in a cage, and of those given
+    some = [cell for cell in range(grid.cell_count) if random.random() < share]
+    cages: dict[int, list[int]] = {}
+    for cell in some if kind == "killer" else []:
+        cages.setdefault(random.randrange(1 + len(some) // 2), []).append(cell)
+    if kind == "killer" and not cages:
+        cages[0] = [0]
+    filling = tuple(random.randint(1, grid.digits) for _ in range(grid.cell_count))
+    return make_puzzle(
+        kind,
+        grid,
+        cages=[Cage(tuple(cells), random.randint(0, 999)) for cells in cages.values()],
+        givens={cell: filling[cell] for cell in range(grid.cell_count) if random.random() < share},
+        credits=draw(credits()),
+        solution=draw(st.sampled_from([None, filling])),
+    )
 
 
 _YAML_SIGNS = [b"{", b"}", b"[", b"]", b"&a ", b"*a", b"!x ", b'"', b"'", b"\t", b"\0", b"\xff", b"---\n"]

@@ -82,6 +82,12 @@ def test_marks_that_yaml_knows_by_other_names_are_marks() -> None:
     assert read_one(HEAD + "id: pier\n" + cages + totals) == read_one(KILLER)
 
 
+def test_marks_may_be_longer_than_one_character() -> None:
+    cages = CAGES.replace("a a b b", "a1 a1 b22 b22").replace("c c d d", "c c D:D D:D")
+    totals = TOTALS.replace("a: 3, b: 7", "a1: 3, b22: 7").replace("d: 3", '"D:D": 3')
+    assert read_one(HEAD + "id: pier\n" + cages + totals) == read_one(KILLER)
+
+
 def test_a_mark_may_be_a_sign() -> None:
     text = KILLER.replace("a a b b", "# # 0 0").replace("a: 3, b: 7", '"#": 3, 0: 7')
     assert read_one(text) == read_one(KILLER)

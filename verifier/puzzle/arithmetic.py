@@ -127,7 +127,7 @@ def _sums_of_houses(puzzle: Puzzle) -> Iterator[Check]:
 
 
 def _covered_houses(puzzle: Puzzle) -> Iterator[tuple[House, list[Cage]]]:
-    """Yield the houses that consist of whole cages, with these cages."""
+    """Yield the houses that consist of two or more whole cages, with these cages."""
     houses_of = [0] * puzzle.grid.cell_count  # of each cell, its houses, as bits
     for bit, house in enumerate(puzzle.houses):
         for cell in house.cells:
@@ -141,7 +141,7 @@ def _covered_houses(puzzle: Puzzle) -> Iterator[tuple[House, list[Cage]]]:
             inside[(around & -around).bit_length() - 1].append(cage)
             around &= around - 1
     for house, cages in zip(puzzle.houses, inside, strict=True):
-        if sum(len(cage.cells) for cage in cages) == len(house.cells):
+        if len(cages) > 1 and sum(len(cage.cells) for cage in cages) == len(house.cells):
             yield house, cages
 
 
@@ -181,9 +181,9 @@ def _givens_against(cage: Cage, givens: dict[int, int], grid: Grid) -> Iterator[
     possible = possible_totals(free, tuple(d for d in grid.all_digits if d not in digits))
     if left in possible:
         return
-    what = "givens-in-cages:sum" if free == 0 or left <= 0 else "givens-in-cages:rest"
+    what = "full" if free == 0 else "over" if left <= 0 else "rest"
     yield _failure(
-        what,
+        f"givens-in-cages:{what}",
         grid,
         cage.cells,
         total=cage.total,
@@ -211,7 +211,7 @@ def _failure(what: str, grid: Grid, cells: tuple[int, ...], **facts: object) -> 
 
 
 def _missed(what: str, wanted: int, made: int, **facts: object) -> str:
-    difference = f"{abs(made - wanted):,} too {'many' if made > wanted else 'few'}"
+    difference = f"{abs(made - wanted)} too {'many' if made > wanted else 'few'}"
     return FAILED[what].format_map({"wanted": wanted, "made": made, "difference": difference, **facts})
 
 

@@ -16,7 +16,7 @@ from yaml._yaml import CParser
 
 from verifier.puzzle.faults import FaultReport
 from verifier.puzzle.limits import Limits
-from verifier.puzzle.wording import YAML_PROBLEMS, YamlProblem
+from verifier.puzzle.yaml_wording import YAML_PROBLEMS, YamlProblem
 
 __all__ = ["KeysNode", "ListNode", "Node", "TextNode", "compose_json", "compose_yaml", "decode"]
 

@@ -28,6 +28,9 @@ __all__ = ["Entry", "Limits", "read_address", "read_file", "read_text"]
 
 _NUMBERED = re.compile(r"(.+)#([1-9][0-9]{0,8})\Z", re.DOTALL)
 
+_LONGEST_NAME = 5000
+"""Characters of a path; no system has longer ones."""
+
 
 @dataclass(frozen=True, slots=True)
 class Entry:
@@ -154,7 +157,9 @@ def _read_document(document: Document, name: str, limits: Limits) -> Entry:
     else:
         text = decode(document.data, document.line, report)
         if text is not None:
-            puzzle = _read_puzzle(document.form, text, document.line, Path(address).name, limits, report)
+            puzzle = _read_puzzle(
+                document.form, text, document.line, Path(address).name or "puzzle", limits, report
+            )
     return Entry(address, puzzle, report.faults())
 
 
@@ -176,7 +181,7 @@ def _fault_entry(name: str, code: str, **facts: str) -> Entry:
 
 
 def _safe_name(name: str) -> str:
-    return printable(name, 1000)
+    return printable(name, _LONGEST_NAME)
 
 
 def _exists(path: Path) -> bool:
