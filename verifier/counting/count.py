@@ -17,7 +17,7 @@ from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules import solves
 from verifier.puzzle.tally import Stop, Tally
 
-__all__ = ["WITNESS", "Budget", "count_solutions"]
+__all__ = ["WITNESS", "Budget", "count_solutions", "measured_count"]
 
 WITNESS = "cp-sat"
 """The name of this witness in a verdict."""
@@ -80,6 +80,14 @@ def count_solutions(puzzle: Puzzle, limit: int = 2, budget: Budget = Budget()) -
     >>> tally.count, tally.complete, [grid.cell_name(cell) for cell in tally.swing_cells][:3]
     (2, False, ['r3c2', 'r3c4', 'r4c2'])
     """
+    return measured_count(puzzle, limit, budget)[0]
+
+
+def measured_count(puzzle: Puzzle, limit: int = 2, budget: Budget = Budget()) -> tuple[Tally, float]:
+    """Count as `count_solutions` does, and return the work it took in the units of `Budget.work`.
+
+    Whoever counts many puzzles within one budget adds the work up: the sum is the same on every machine.
+    """
     if limit < 1:
         raise ValueError(f"limit: found {limit}; at least 1 solution has to be asked for")
     finder = _Finder(puzzle, limit)
@@ -88,7 +96,7 @@ def count_solutions(puzzle: Puzzle, limit: int = 2, budget: Budget = Budget()) -
     if status == cp_model.MODEL_INVALID:
         raise RuntimeError(f"CP-SAT finds fault with the model of puzzle {puzzle.credits.id!r}")
     stop = finder.stop or _stop(status, solver.deterministic_time, budget)
-    return Tally(WITNESS, tuple(sorted(finder.found)), stop, finder.refused)
+    return Tally(WITNESS, tuple(sorted(finder.found)), stop, finder.refused), solver.deterministic_time
 
 
 class _Finder(cp_model.CpSolverSolutionCallback):
