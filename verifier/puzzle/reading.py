@@ -24,7 +24,7 @@ from verifier.puzzle.printable import counted, printable
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.records import read_bare_line, read_record
 
-__all__ = ["Entry", "Limits", "read_address", "read_file", "read_text"]
+__all__ = ["Entry", "Limits", "read_address", "read_file", "read_stream", "read_text"]
 
 _NUMBERED = re.compile(r"(.+)#([1-9][0-9]{0,8})\Z", re.DOTALL)
 
@@ -78,7 +78,7 @@ def read_text(data: bytes, name: str, limits: Limits = DEFAULT_LIMITS) -> Iterat
     >>> print(bad.faults[0].cure)
     Did you mean 'puzzle'?
     """
-    yield from _read(io.BytesIO(data), name, limits)
+    yield from read_stream(io.BytesIO(data), name, limits)
 
 
 def read_file(path: Path, name: str | None = None, limits: Limits = DEFAULT_LIMITS) -> Iterator[Entry]:
@@ -105,10 +105,35 @@ def read_file(path: Path, name: str | None = None, limits: Limits = DEFAULT_LIMI
             yield _fault_entry(called, "cannot-open", reason="a folder" if stat.S_ISDIR(mode) else "a device")
             return
         with path.open("rb") as stream:
-            yield from _read(stream, called, limits)
+            yield from read_stream(stream, called, limits)
     except (OSError, ValueError) as error:  # ValueError: a NUL in the name
         reason = getattr(error, "strerror", None) or "a name that no file can have"
         yield _fault_entry(called, "cannot-open", reason=reason.lower())
+
+
+def read_stream(stream: BinaryIO, name: str, limits: Limits = DEFAULT_LIMITS) -> Iterator[Entry]:
+    """Read the puzzles of an open file, such as the standard input, as far as they are asked for.
+
+    Parameters
+    ----------
+    stream : binary file
+        Open for reading.
+    name : str
+        What messages call it.
+    limits : Limits, optional
+        How much of it to take.
+
+    Yields
+    ------
+    Entry
+        As from `read_text`.
+    """
+    found = documents(stream, name, limits.puzzle_bytes)
+    first = list(islice(found, 2))  # a second puzzle decides whether the first has a number
+    if not first:
+        yield _fault_entry(name, "empty")
+    for number, document in enumerate(chain(first, found), start=1):
+        yield _read_document(document, name if len(first) == 1 else f"{name}#{number}", limits)
 
 
 def read_address(address: str, limits: Limits = DEFAULT_LIMITS) -> Iterator[Entry]:
@@ -137,15 +162,6 @@ def read_address(address: str, limits: Limits = DEFAULT_LIMITS) -> Iterator[Entr
             return
     allowed = "#1" if puzzles == 1 else f"#1 to #{puzzles}"
     yield _fault_entry(address, "no-such-number", puzzles=counted(puzzles, "puzzle"), allowed=allowed)
-
-
-def _read(stream: BinaryIO, name: str, limits: Limits) -> Iterator[Entry]:
-    found = documents(stream, name, limits.puzzle_bytes)
-    first = list(islice(found, 2))  # a second puzzle decides whether the first has a number
-    if not first:
-        yield _fault_entry(name, "empty")
-    for number, document in enumerate(chain(first, found), start=1):
-        yield _read_document(document, name if len(first) == 1 else f"{name}#{number}", limits)
 
 
 def _read_document(document: Document, name: str, limits: Limits) -> Entry:
