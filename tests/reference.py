@@ -20,26 +20,32 @@ from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Credits, Puzzle, make_puzzle
 from verifier.puzzle.tally import Tally
 
-__all__ = ["as_recorded", "facts", "folder", "load", "puzzle_of", "solution_of"]
+__all__ = ["FOLDER", "as_recorded", "facts", "folder", "load", "puzzle_of", "read_records", "solution_of"]
 
-_BESIDE = Path(__file__).resolve().parents[2] / "shared" / "reference"
+FOLDER = Path(
+    os.environ.get("GRIDPROOF_REFERENCE") or Path(__file__).resolve().parents[2] / "shared" / "reference"
+)
+"""Where the reference data is, if it is there."""
 
 
 def folder() -> Path:
     """Return the folder of the reference data; skip the test, or fail it in CI, where there is none."""
-    path = Path(os.environ.get("GRIDPROOF_REFERENCE") or _BESIDE)
-    if not path.is_dir():
+    if not FOLDER.is_dir():
         reason = "no reference data: set GRIDPROOF_REFERENCE to its folder"
         if os.environ.get("CI") == "true":
             pytest.fail(reason)
         pytest.skip(reason)
-    return path
+    return FOLDER
 
 
 def load(name: str) -> list[dict[str, Any]]:
     """Return the records of one file, such as ``killer.jsonl`` (the ending may be left out)."""
-    text = (folder() / name).with_suffix(".jsonl").read_text(encoding="utf-8")
-    return [json.loads(line) for line in text.splitlines() if line.strip()]
+    return read_records((folder() / name).with_suffix(".jsonl"))
+
+
+def read_records(path: Path) -> list[dict[str, Any]]:
+    """Return the records of a JSON Lines file in the format of the reference data."""
+    return [json.loads(line) for line in path.read_text(encoding="utf-8").splitlines() if line.strip()]
 
 
 @lru_cache(maxsize=1)
