@@ -14,7 +14,7 @@ GRIDS = {"4x4": Grid.square(4), "6x6, boxes 2x3": Grid.square(6), "6x6, boxes 3x
 
 
 @pytest.mark.parametrize("grid", GRIDS.values(), ids=GRIDS)
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=25, deadline=None)
 @given(data=st.data())
 def test_count_and_recount_find_what_plain_search_finds(grid: Grid, data: st.DataObject) -> None:
     puzzle = data.draw(killers(grid, most_cells=5))
