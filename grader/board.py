@@ -272,10 +272,18 @@ class Board:
 
     @property
     def contradicted(self) -> bool:
-        """Whether a cell has nothing left, or a house has no place for a digit."""
+        """Whether a cell has nothing left, a house no place for a digit, or a full cage the wrong sum."""
         candidates, everything = self.candidates, self.layout.all_digits
-        return 0 in candidates or any(
-            _union(candidates[cell] for cell in house.cells) != everything for house in self.layout.houses
+        return (
+            0 in candidates
+            or any(
+                _union(candidates[cell] for cell in house.cells) != everything for house in self.layout.houses
+            )
+            or any(
+                not mask & ~self.placed
+                and sum(candidates[cell].bit_length() - 1 for cell in cage.cells) != cage.total
+                for cage, mask in zip(self.layout.cages, self.layout.cage_masks, strict=True)
+            )
         )
 
     @property

@@ -15,7 +15,7 @@ from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules import solves
 
-__all__ = ["Outcome", "Replay", "Round", "replay"]
+__all__ = ["Outcome", "Replay", "Round", "outcome_of", "replay"]
 
 
 class Outcome(Enum):
@@ -136,7 +136,9 @@ def replay(
         rounds.append(played)
         board = board.after(played.steps)
         unseen = [cells | board.fresh for cells in unseen]
-    return _ended(puzzle, board, tuple(rounds))
+    outcome = outcome_of(puzzle, board)
+    filling = board.filling if outcome is Outcome.SOLVED else None
+    return Replay(board.layout, outcome, filling, tuple(rounds))
 
 
 def _next_round(board: Board, techniques: Sequence[Technique], unseen: list[int]) -> Round | None:
@@ -161,9 +163,12 @@ def _distinct(steps: Iterable[Step]) -> tuple[Step, ...]:
     return tuple(best.values())
 
 
-def _ended(puzzle: Puzzle, board: Board, rounds: tuple[Round, ...]) -> Replay:
-    """Say where the replay ended: every step is forced, so a grid that breaks a rule is a contradiction."""
+def outcome_of(puzzle: Puzzle, board: Board) -> Outcome:
+    """Return where a solve ended that has come to `board` and goes no further.
+
+    Every step is forced, so a grid that breaks a rule is a contradiction.
+    """
     if board.solved and 0 not in board.candidates and solves(puzzle, board.filling):
-        return Replay(board.layout, Outcome.SOLVED, board.filling, rounds)
+        return Outcome.SOLVED
     stuck = not board.solved and not board.contradicted
-    return Replay(board.layout, Outcome.STUCK if stuck else Outcome.CONTRADICTION, None, rounds)
+    return Outcome.STUCK if stuck else Outcome.CONTRADICTION

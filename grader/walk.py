@@ -1,0 +1,205 @@
+"""Walk a puzzle through as one would at the board: one step at a time, the easiest and nearest first.
+
+`grader.replay` works in rounds, so that the figures of a grade depend on no order. A walk goes up and down
+the same ladder in an order that a person can follow.
+"""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from grader.board import Board, Layout, mask_of, opening_board
+from grader.ladder import LADDER
+from grader.replay import Outcome, outcome_of
+from grader.steps import Step
+from grader.technique import Technique
+from verifier.puzzle.grid import Filling, Grid
+from verifier.puzzle.puzzle import Puzzle
+
+__all__ = ["Walk", "WalkStep", "cells_of", "next_step", "simplest_steps", "walk"]
+
+
+@dataclass(frozen=True, slots=True)
+class WalkStep:
+    """A step, and the board on which it is taken.
+
+    Parameters
+    ----------
+    step : Step
+        The step.
+    board : Board
+        What was open before it.
+    """
+
+    step: Step
+    board: Board
+
+
+@dataclass(frozen=True, slots=True)
+class Walk:
+    """A puzzle worked through, one step at a time.
+
+    Parameters
+    ----------
+    layout : Layout
+        The puzzle's houses and cages, which the steps speak of by number.
+    outcome : Outcome
+        Where it ended.
+    filling : Filling or None
+        The solution, when solved.
+    steps : tuple of WalkStep
+        In order.
+    """
+
+    layout: Layout
+    outcome: Outcome
+    filling: Filling | None
+    steps: tuple[WalkStep, ...]
+
+
+def walk(
+    puzzle: Puzzle,
+    *,
+    trial: bool = True,
+    deadline: float | None = None,
+    ladder: Sequence[Technique] = LADDER,
+) -> Walk:
+    """Walk a puzzle through from its givens.
+
+    At each moment the simplest technique that yields anything is used, and of its steps
+
+    1. the shortest chain,
+    2. then one that rests on what the last step changed,
+    3. then the one nearest to the last step (rows plus columns between them),
+    4. then the one with the fewest premises,
+    5. then the first in reading order.
+
+    Parameters
+    ----------
+    puzzle : Puzzle
+        The puzzle.
+    trial : bool, optional
+        Whether the last technique, trial, may be used.
+    deadline : float, optional
+        A guard, on the clock of `time.monotonic`; it is looked at between steps.
+    ladder : sequence of Technique, optional
+        The techniques in the order in which they are tried.
+
+    Returns
+    -------
+    Walk
+        Solved or contradicted only where the steps prove it.
+
+    Examples
+    --------
+    >>> from verifier.puzzle.puzzle import make_puzzle
+    >>> givens = {0: 1, 1: 2, 2: 3, 7: 2, 8: 2, 13: 3}
+    >>> walked = walk(make_puzzle("classic", Grid.square(4), givens=givens))
+    >>> walked.outcome.value, [taken.step.places[0] for taken in walked.steps][:3]
+    ('solved', [(3, 4), (6, 1), (11, 3)])
+    """
+    board = opening_board(puzzle)
+    lookout = _Lookout(board.layout, [technique for technique in ladder if trial or technique.id != "trial"])
+    taken: list[WalkStep] = []
+    last: Step | None = None
+    while not board.solved and 0 not in board.candidates:
+        if deadline is not None and time.monotonic() > deadline:
+            return Walk(board.layout, Outcome.CLOCK, None, tuple(taken))
+        open_steps = lookout.simplest(board)
+        if not open_steps:
+            break
+        last = _chosen(open_steps, board, last)
+        taken.append(WalkStep(last, board))
+        board = board.after([last])
+        lookout.note(board.fresh)
+    outcome = outcome_of(puzzle, board)
+    return Walk(board.layout, outcome, board.filling if outcome is Outcome.SOLVED else None, tuple(taken))
+
+
+def next_step(board: Board, ladder: Sequence[Technique] = LADDER) -> WalkStep | None:
+    """Return the step to take on a board of which it is not known how it came about.
+
+    The simplest technique that yields anything; of its steps the shortest chain, then the fewest
+    premises, then the first in reading order.
+
+    Returns
+    -------
+    WalkStep or None
+        None on a full board, and where no technique yields anything.
+
+    Examples
+    --------
+    >>> from grader.board import board_from_text
+    >>> found = next_step(board_from_text("4 1 . 8 2 9 3 7 5"))
+    >>> found.step.technique, found.step.places
+    ('last-cell-of-house', ((2, 6),))
+    """
+    open_steps = simplest_steps(board, ladder)
+    return WalkStep(_chosen(open_steps, board, None), board) if open_steps else None
+
+
+def simplest_steps(board: Board, ladder: Sequence[Technique] = LADDER) -> list[Step]:
+    """Return every step of the simplest technique that yields anything, each effect once."""
+    return _Lookout(board.layout, ladder).simplest(board)
+
+
+class _Lookout:
+    """What each technique has found and nobody has used yet. Working memory: it changes as the walk goes on.
+
+    A step stays on the list as long as nothing changes in any cell that it speaks of. Where something
+    does, it is dropped, and its technique looks again at all of them and at the cells that changed.
+    """
+
+    def __init__(self, layout: Layout, ladder: Sequence[Technique]) -> None:
+        self._ladder = ladder
+        self._unseen = [layout.all_cells] * len(ladder)
+        self._found: list[dict[object, Step]] = [{} for _ in ladder]
+
+    def simplest(self, board: Board) -> list[Step]:
+        for rank, technique in enumerate(self._ladder):
+            found = self._found[rank]
+            if self._unseen[rank]:
+                for step in technique.find(board.looking_at(self._unseen[rank])):
+                    known = found.setdefault(step.effect, step)
+                    if known is not step and step.premise_count < known.premise_count:
+                        found[step.effect] = step
+                self._unseen[rank] = 0
+            if found:
+                return list(found.values())
+        return []
+
+    def note(self, changed: int) -> None:
+        for rank, found in enumerate(self._found):
+            stale = [step for step in found.values() if cells_of(step) & changed]
+            self._unseen[rank] |= changed
+            for step in stale:
+                self._unseen[rank] |= cells_of(step)  # what is left of it may be seen from another house
+                del found[step.effect]
+
+
+def cells_of(step: Step) -> int:
+    """Return the mask of all cells that a step speaks of: those it looks at, its pattern, its effect."""
+    acted_on = (cell for cell, _ in (*step.places, *step.removes))
+    return mask_of((*step.looks, *step.focus, *acted_on))
+
+
+def _chosen(steps: Iterable[Step], board: Board, last: Step | None) -> Step:
+    grid = board.layout.grid
+
+    def order(step: Step) -> tuple[object, ...]:
+        rests = bool(cells_of(step) & board.fresh)
+        far = 0 if last is None else _distance(step, last, grid)
+        return step.length, not rests, far, step.premise_count, step.effect
+
+    return min(steps, key=order)
+
+
+def _distance(one: Step, other: Step, grid: Grid) -> int:
+    """Return how many rows and columns lie between the cells on which two steps act."""
+    return min(
+        abs(a // grid.columns - b // grid.columns) + abs(a % grid.columns - b % grid.columns)
+        for a, _ in (*one.places, *one.removes)
+        for b, _ in (*other.places, *other.removes)
+    )

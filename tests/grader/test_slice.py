@@ -1,0 +1,85 @@
+"""The steps that matter: fewer, sound on their own, and each of use."""
+
+from __future__ import annotations
+
+from hypothesis import given, settings
+
+from grader.board import opening_board
+from grader.ladder import LADDER
+from grader.slice import FOLLOWS_ITS_DIGITS, steps_that_matter, story_of
+from grader.walk import Walk, walk
+from tests.grader.boards import audit
+from tests.grader.walks import small_puzzles, some_walks
+from verifier.puzzle.grid import Grid
+from verifier.puzzle.parts import Cage
+from verifier.puzzle.puzzle import Puzzle, make_puzzle
+
+some_puzzles = settings(max_examples=30, deadline=None)
+
+
+@some_puzzles
+@given(small_puzzles())
+def test_a_sliced_walk_is_sound_on_its_own_boards(puzzle: Puzzle) -> None:
+    sliced = steps_that_matter(walk(puzzle))
+    assert all(audit(taken.step, taken.board) for taken in sliced.steps)
+
+
+@some_puzzles
+@given(small_puzzles())
+def test_a_sliced_walk_places_every_digit_that_the_whole_walk_places(puzzle: Puzzle) -> None:
+    walked = walk(puzzle)
+    assert _placed(steps_that_matter(walked)) == _placed(walked)
+
+
+@some_puzzles
+@given(small_puzzles())
+def test_the_boards_of_a_sliced_walk_follow_from_one_another(puzzle: Puzzle) -> None:
+    walked = steps_that_matter(walk(puzzle))
+    board = opening_board(puzzle)
+    for taken in walked.steps:
+        assert (taken.board.candidates, taken.board.placed) == (board.candidates, board.placed)
+        board = board.after([taken.step])
+
+
+@some_puzzles
+@given(small_puzzles())
+def test_the_story_of_a_cell_ends_with_its_digit(puzzle: Puzzle) -> None:
+    walked = walk(puzzle)
+    for cell, digit in _placed(walked)[-2:]:
+        told = story_of(walked, cell)
+        assert told.steps[-1].step.places == ((cell, digit),)
+        assert all(audit(taken.step, taken.board) for taken in told.steps)
+
+
+def test_whole_puzzles_are_told_in_fewer_steps_that_all_hold() -> None:
+    for walked in some_walks():
+        sliced = steps_that_matter(walked)
+        assert len(sliced.steps) <= len(walked.steps)
+        assert all(audit(taken.step, taken.board) for taken in sliced.steps)
+
+
+def test_a_slice_of_a_slice_leaves_nothing_more_out() -> None:
+    for walked in some_walks():
+        once = steps_that_matter(walked)
+        assert len(steps_that_matter(once).steps) == len(once.steps)
+
+
+def test_a_removal_that_nobody_needs_is_left_out() -> None:
+    # The pair of row 1 goes from r1c3 and r1c4; the singles of the other rows do without.
+    cages = [Cage((0, 1), 3), Cage((2, 3), 7)]
+    givens = {4: 3, 5: 4, 6: 1, 7: 2, 8: 2, 9: 1, 10: 4}
+    walked = walk(make_puzzle("killer", Grid.square(4), cages=cages, givens=givens))
+    assert all(taken.step.places for taken in steps_that_matter(walked).steps)
+
+
+def test_the_story_of_a_given_is_empty() -> None:
+    walked = walk(make_puzzle("classic", Grid.square(4), givens={0: 1, 1: 2, 2: 3}))
+    assert story_of(walked, 0).steps == ()
+
+
+def test_techniques_that_follow_their_digits_are_on_the_ladder() -> None:
+    assert {technique.id for technique in LADDER} >= FOLLOWS_ITS_DIGITS
+
+
+def _placed(walked: Walk) -> list[tuple[int, int]]:
+    return [place for taken in walked.steps for place in taken.step.places]
