@@ -247,8 +247,6 @@ def _hidden_subsets(board: Board, technique: str, size: int) -> Iterator[Step]:
             for digit, everywhere in enumerate(places)
             if 2 <= (found := everywhere & house).bit_count() <= size
         ]
-        if len(sets) < size:
-            continue
         for names, found in hall_sets(sets, size):
             digits, cells = mask_of(names), tuple(bits(found))
             removes = board.removable(~digits, cells)

@@ -88,6 +88,11 @@ def test_a_row_need_not_meet_every_column_of_its_swordfish() -> None:
     assert names(board, step.focus) == "r1c1 r1c6 r4c3 r4c6 r7c1 r7c3"
 
 
+def test_a_line_with_one_place_is_left_to_the_singles() -> None:
+    lonely = X_WING_PICTURE.replace(". - - - - . - - -", ". - - - - - - - -", 1)
+    assert not list(X_WING.find(board_without(6, lonely)))
+
+
 def test_lines_of_different_digits_make_no_fish() -> None:
     line = ". - - - - . - - -"
     without_6, without_5 = line.replace("-", "12345789"), line.replace("-", "12346789")

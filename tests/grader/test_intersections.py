@@ -61,6 +61,11 @@ def test_one_more_place_and_two_boxes_lock_nothing() -> None:
     assert not list(TWO_BOX_LOCKED.find(board_without(5, TWO_BOXES.replace("-", ".", 1))))
 
 
+def test_a_digit_with_one_place_is_left_to_the_singles() -> None:
+    board = board_from_text("2 68 168\n68 5 3\n4 7 9")
+    assert not list(LOCKED_CANDIDATES.find(board))
+
+
 @pytest.mark.parametrize("picture", [POINTING, CLAIMING])
 def test_a_lock_that_clears_nothing_is_no_step(picture: str) -> None:
     board = board_from_text(picture)

@@ -46,12 +46,13 @@ def test_a_cell_with_one_candidate_takes_it() -> None:
     [
         (LAST_CELL_OF_HOUSE, "4 1 . 8 2 9 3 7 ."),
         (LAST_CELL_OF_HOUSE, "4 1 59 8 2 9 3 7 5"),  # the missing digit cannot stand there
+        (LAST_CELL_OF_HOUSE, "4 1 . 8 2 9 3 3 5"),  # two digits are missing: a contradiction
         (HIDDEN_SINGLE_BOX, BOX.replace("2 68 ", "2 168 ")),
         (HIDDEN_SINGLE_LINE, LINE.replace("2 68 ", "2 168 ")),
         (NAKED_SINGLE, NAKED.replace("6?", "67")),
     ],
 )
-def test_one_more_candidate_and_there_is_no_single(technique: Technique, near_miss: str) -> None:
+def test_a_near_miss_is_no_single(technique: Technique, near_miss: str) -> None:
     assert not list(technique.find(board_from_text(near_miss)))
 
 
