@@ -1,0 +1,1 @@
+"""What is wrong with a broken puzzle, and repairs that are proved to work."""

@@ -1,0 +1,118 @@
+"""Repairs: changes that belong together, and the proof that they work."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import IntEnum
+
+from verifier.diagnosis.changes import Change, GivenChange, TotalChange, changed
+from verifier.diagnosis.proof import Proof, prove
+from verifier.diagnosis.purse import Purse
+from verifier.puzzle.puzzle import Puzzle
+
+__all__ = ["Kind", "Mend", "nearness", "tried"]
+
+
+class Kind(IntEnum):
+    """What is changed; of repairs that are as good otherwise, the first kind comes first."""
+
+    CLAIM = 0
+    """All that contradicts the solution in the file, put right at once."""
+    TOTAL = 1
+    """One total."""
+    EXCHANGE = 2
+    """Two totals change places."""
+    GIVEN = 3
+    """A given gets another digit."""
+    CELL = 4
+    """A cell goes to a neighbouring cage."""
+    LESS = 5
+    """A given goes."""
+    PAIR = 6
+    """Two totals or givens."""
+    EXTRA = 7
+    """Givens are put in."""
+    SPLIT = 8
+    """A cage becomes two."""
+    JOIN = 9
+    """Two cages become one."""
+    ADD = 10
+    """Cells in no cage get one."""
+
+
+@dataclass(frozen=True, slots=True)
+class Mend:
+    """A repair that is proved to work.
+
+    Parameters
+    ----------
+    kind : Kind
+        What is changed.
+    changes : tuple of Change
+        To be made in order, all of them.
+    proof : Proof
+        Of the mended puzzle.
+    keeps_claim : bool
+        Whether its solution is the one that the file brings.
+    """
+
+    kind: Kind
+    changes: tuple[Change, ...]
+    proof: Proof
+    keeps_claim: bool
+
+
+def tried(puzzle: Puzzle, kind: Kind, changes: Sequence[Change], purse: Purse) -> Mend | None:
+    """Return a repair if these changes leave exactly one solution, by two witnesses; else None.
+
+    Raises
+    ------
+    OutOfBudgetError
+        If the budget is spent.
+    """
+    proof = prove(changed(puzzle, changes), purse)
+    if proof is None:
+        return None
+    return Mend(kind, tuple(changes), proof, proof.solution == puzzle.solution)
+
+
+def nearness(change: Change) -> tuple[int, int]:
+    """Return how near a change is to what was set: the likeliest slips of the pen first.
+
+    Returns
+    -------
+    slip, distance : int
+        0 for one too many or too few and for two figures in the wrong order; 1 for one figure that is
+        wrong, missing or too many; 2 for any other; then by how much.
+
+    Notes
+    -----
+    Which slips are likely is common practice, no source.
+
+    Examples
+    --------
+    >>> from verifier.puzzle.parts import Cage
+    >>> [nearness(TotalChange(Cage((0, 1, 2), 12), total)) for total in (21, 13, 17, 2, 20)]
+    [(0, 9), (0, 1), (1, 5), (1, 10), (2, 8)]
+    """
+    if isinstance(change, TotalChange):
+        return _slip(change.cage.total, change.to), abs(change.to - change.cage.total)
+    if isinstance(change, GivenChange) and change.old is not None and change.new is not None:
+        return 1, abs(change.new - change.old)
+    return 2, 0
+
+
+def _slip(old: int, new: int) -> int:
+    was, becomes = str(old), str(new)
+    if abs(old - new) == 1 or (was == becomes[::-1] and len(was) > 1):
+        return 0
+    return 1 if _one_figure(was, becomes) else 2
+
+
+def _one_figure(one: str, other: str) -> bool:
+    """Whether two numbers differ in one figure that is wrong, missing or too many."""
+    if len(one) == len(other):
+        return sum(a != b for a, b in zip(one, other, strict=True)) == 1
+    short, long = sorted((one, other), key=len)
+    return any(long[:place] + long[place + 1 :] == short for place in range(len(long)))

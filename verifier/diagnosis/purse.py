@@ -1,0 +1,89 @@
+"""The budget of a diagnosis: what every count and proof costs, and when there is nothing left.
+
+The costs are taken from deterministic figures - the solver's units of work, the size of the grid, the rounds
+of a replay - and scaled to be roughly seconds. So a diagnosis ends at the same place on every machine. A
+wall clock stands behind it as a guard, for a machine that is overloaded.
+"""
+
+from __future__ import annotations
+
+import time
+
+from verifier.counting.count import Budget, measured_count
+from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.tally import Tally
+
+__all__ = ["COST_OF_ROUND", "DEFAULT_SECONDS", "OutOfBudgetError", "Purse"]
+
+DEFAULT_SECONDS = 20.0
+
+COST_OF_ROUND = 0.002
+"""Cost of a round of a replay."""
+_BUILDING = 0.000_008
+"""Cost of building the model of a count, for each digit of each cell."""
+_SOLVING = 0.35
+"""Cost of one unit of the solver's work."""
+_LEAST_WORK = 0.01
+_CLOCK_FACTOR = 4.0
+"""A machine must be so much slower than ours before the clock ends a diagnosis."""
+
+
+class OutOfBudgetError(Exception):
+    """The budget is spent: what has been found so far is all there will be."""
+
+
+class Purse:
+    """What is left of the budget. Working memory: it changes as the diagnosis goes on.
+
+    Parameters
+    ----------
+    seconds : float, optional
+        The budget, in deterministic units that are roughly seconds.
+
+    Attributes
+    ----------
+    left : float
+        What has not been spent.
+    deadline : float
+        The guard, on the clock of `time.monotonic`.
+    """
+
+    def __init__(self, seconds: float = DEFAULT_SECONDS) -> None:
+        self.left = seconds
+        self.deadline = time.monotonic() + _CLOCK_FACTOR * seconds
+
+    def count(self, puzzle: Puzzle, limit: int = 2, most: float = 1.0) -> Tally:
+        """Count solutions and pay for it.
+
+        Parameters
+        ----------
+        puzzle : Puzzle
+            What to count.
+        limit : int, optional
+            Stop at so many solutions.
+        most : float, optional
+            Spend no more than this on it; the tally is not complete then.
+
+        Raises
+        ------
+        OutOfBudgetError
+            If nothing is left to begin with.
+        """
+        self.pay(_BUILDING * puzzle.grid.cell_count * puzzle.grid.digits)
+        work = max(min(most, self.left) / _SOLVING, _LEAST_WORK)
+        seconds = max(self.deadline - time.monotonic(), 0.1)
+        tally, spent = measured_count(puzzle, limit, Budget(work, seconds))
+        self.left -= _SOLVING * spent
+        return tally
+
+    def pay(self, cost: float) -> None:
+        """Pay for something before it is done.
+
+        Raises
+        ------
+        OutOfBudgetError
+            If nothing is left, or the clock has run out.
+        """
+        if self.left <= 0 or time.monotonic() > self.deadline:
+            raise OutOfBudgetError
+        self.left -= cost

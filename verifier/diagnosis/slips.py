@@ -1,0 +1,188 @@
+"""Slips of the pen: every small change that leaves exactly one solution.
+
+A total or a given that may be wrong is taken out, and the solutions that then appear say what it could have
+been; only where there are very many are the values tried one by one.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Collection, Iterator, Sequence
+from itertools import combinations
+
+from verifier.diagnosis.changes import CellMove, Change, GivenChange, TotalChange
+from verifier.diagnosis.mends import Kind, Mend, nearness, tried
+from verifier.diagnosis.parts import Given, Part, parts_of, without
+from verifier.diagnosis.purse import Purse
+from verifier.puzzle.grid import Filling, Grid
+from verifier.puzzle.parts import Cage
+from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.rules import breaches
+from verifier.puzzle.totals import possible_totals
+
+__all__ = ["Allow", "claimed", "exchanges", "moves", "pairs", "values"]
+
+Allow = Callable[[Collection[Part]], bool]
+"""Says whether a change that touches these parts can be a repair."""
+
+_MOST_SOLUTIONS = 200
+"""With more solutions than this once a part is taken out, its values are tried one by one."""
+_MOST_CLAIMED = 4
+"""A claimed solution that contradicts more cages and givens than this belongs to another puzzle."""
+
+
+def claimed(puzzle: Puzzle, purse: Purse) -> Iterator[Mend]:
+    """Yield the repair that makes the solution in the file the only one, if totals and givens can do it."""
+    solution = puzzle.solution
+    if solution is None:
+        return
+    broken = list(breaches(puzzle, solution))
+    if not 1 <= len(broken) <= _MOST_CLAIMED:
+        return
+    changes: list[Change] = []
+    givens = dict(puzzle.givens)
+    for breach in broken:
+        if isinstance(breach.rule, Cage):
+            total = sum(solution[cell] for cell in breach.rule.cells)
+            changes.append(TotalChange(breach.rule, total))
+        elif breach.rule is None and len(breach.cells) == 1 and breach.cells[0] in givens:
+            cell = breach.cells[0]
+            changes.append(GivenChange(cell, givens[cell], solution[cell]))
+        else:
+            return
+    yield from _proved(puzzle, _kind(changes), changes, purse)
+
+
+def _kind(changes: Sequence[Change]) -> Kind:
+    if len(changes) > 1:
+        return Kind.CLAIM
+    return Kind.TOTAL if isinstance(changes[0], TotalChange) else Kind.GIVEN
+
+
+def values(puzzle: Puzzle, part: Cage | Given, purse: Purse) -> Iterator[Mend]:
+    """Yield each other total of a cage, or digit of a given, that leaves exactly one solution.
+
+    Parameters
+    ----------
+    puzzle : Puzzle
+        The broken puzzle.
+    part : Cage or Given
+        What may be wrong. A given may also simply go.
+    purse : Purse
+        Pays for it.
+
+    Yields
+    ------
+    Mend
+        The nearest first.
+    """
+    freed = purse.count(without(puzzle, [part]), _MOST_SOLUTIONS)
+    changes = [_becomes(part, value) for value in _values(puzzle.grid, part)]
+    if freed.complete:
+        often = Counter(_value(part, filling) for filling in freed.solutions)
+        changes = [change for change in changes if often[_to(change)] == 1]
+    for change in sorted(changes, key=nearness):
+        yield from _proved(puzzle, Kind.TOTAL if isinstance(part, Cage) else Kind.GIVEN, [change], purse)
+    if isinstance(part, Given) and freed.complete and freed.count == 1:
+        yield from _proved(puzzle, Kind.LESS, [GivenChange(part.cell, part.digit, None)], purse)
+
+
+def _becomes(part: Cage | Given, value: int) -> TotalChange | GivenChange:
+    return TotalChange(part, value) if isinstance(part, Cage) else GivenChange(part.cell, part.digit, value)
+
+
+def _to(change: TotalChange | GivenChange) -> int:
+    return change.to if isinstance(change, TotalChange) else change.new or 0
+
+
+def _value(part: Cage | Given, filling: Filling) -> int:
+    """Return the value that a part has in a filling; 0 where a cage repeats a digit."""
+    if isinstance(part, Given):
+        return filling[part.cell]
+    digits = [filling[cell] for cell in part.cells]
+    return sum(digits) if len(set(digits)) == len(digits) else 0
+
+
+def _values(grid: Grid, part: Cage | Given) -> list[int]:
+    """Return the other values that a part could have."""
+    if isinstance(part, Given):
+        return [digit for digit in grid.all_digits if digit != part.digit]
+    return sorted(possible_totals(len(part.cells), tuple(grid.all_digits)) - {part.total})
+
+
+def exchanges(puzzle: Puzzle, allow: Allow, purse: Purse) -> Iterator[Mend]:
+    """Yield each exchange of two totals that leaves exactly one solution, the nearest totals first."""
+    digits = tuple(puzzle.grid.all_digits)
+    pairs_of_cages = [
+        (one, other)
+        for one, other in combinations(puzzle.cages, 2)
+        if one.total != other.total
+        and other.total in possible_totals(len(one.cells), digits)
+        and one.total in possible_totals(len(other.cells), digits)
+    ]
+    for one, other in sorted(pairs_of_cages, key=lambda pair: abs(pair[0].total - pair[1].total)):
+        if allow((one, other)):
+            changes = [TotalChange(one, other.total), TotalChange(other, one.total)]
+            yield from _proved(puzzle, Kind.EXCHANGE, changes, purse)
+
+
+def moves(puzzle: Puzzle, allow: Allow, purse: Purse) -> Iterator[Mend]:
+    """Yield each move of a cell to a neighbouring cage that leaves exactly one solution."""
+    cage_of: dict[int, Cage | None] = dict.fromkeys(range(puzzle.grid.cell_count))
+    cage_of.update({cell: cage for cage in puzzle.cages for cell in cage.cells})
+    for cell, old in cage_of.items():
+        around = [cage_of[beside] for beside in _beside(puzzle.grid, cell)]
+        for new in dict.fromkeys(around):
+            touched = [cage for cage in (old, new) if cage is not None]
+            if new != old and _can_move(puzzle.grid, cell, old, new) and allow(touched):
+                yield from _proved(puzzle, Kind.CELL, [CellMove(cell, old, new)], purse)
+
+
+def _can_move(grid: Grid, cell: int, old: Cage | None, new: Cage | None) -> bool:
+    """Whether the cage that is left stays in one piece, and the other does not grow too large."""
+    if new is not None and len(new.cells) >= grid.digits:
+        return False
+    if old is None:
+        return True
+    left = set(old.cells) - {cell}
+    reached = list(left)[:1]
+    for place in reached:
+        reached += [beside for beside in _beside(grid, place) if beside in left and beside not in reached]
+    return len(left) > 0 and len(reached) == len(left)
+
+
+def _beside(grid: Grid, cell: int) -> list[int]:
+    """Return the cells with a common border."""
+    row, column = divmod(cell, grid.columns)
+    places = ((row - 1, column), (row, column - 1), (row, column + 1), (row + 1, column))
+    return [r * grid.columns + c for r, c in places if 0 <= r < grid.rows and 0 <= c < grid.columns]
+
+
+def pairs(puzzle: Puzzle, allow: Allow, purse: Purse) -> Iterator[Mend]:
+    """Yield changes of two totals or givens that leave exactly one solution.
+
+    Pairs that still have very many solutions with both parts taken out are passed over.
+    """
+    soft = [part for part in parts_of(puzzle) if isinstance(part, Cage | Given)]
+    for both in combinations(soft, 2):
+        if not allow(both):
+            continue
+        freed = purse.count(without(puzzle, both), _MOST_SOLUTIONS)
+        if not freed.complete:
+            continue
+        often = Counter(tuple(_value(part, filling) for part in both) for filling in freed.solutions)
+        for pair_of_values, times in sorted(often.items()):
+            changes = [_becomes(part, value) for part, value in zip(both, pair_of_values, strict=True)]
+            both_new = all(value != _old(part) for part, value in zip(both, pair_of_values, strict=True))
+            if times == 1 and both_new and 0 not in pair_of_values:
+                yield from _proved(puzzle, Kind.PAIR, changes, purse)
+
+
+def _old(part: Cage | Given) -> int:
+    return part.total if isinstance(part, Cage) else part.digit
+
+
+def _proved(puzzle: Puzzle, kind: Kind, changes: Sequence[Change], purse: Purse) -> Iterator[Mend]:
+    mend = tried(puzzle, kind, changes, purse)
+    if mend is not None:
+        yield mend

@@ -1,0 +1,79 @@
+"""Which cages and givens a repair of a puzzle without a solution has to touch.
+
+Whatever leaves a conflict as it stands leaves the puzzle without a solution. So a repair must touch a part
+of every conflict; a few conflicts rule out most changes without a count.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+
+from verifier.diagnosis.chains import chains_in
+from verifier.diagnosis.conflicts import possible, shrunk
+from verifier.diagnosis.parts import Part, only, parts_of
+from verifier.diagnosis.purse import Purse
+from verifier.puzzle.parts import House
+from verifier.puzzle.puzzle import Puzzle
+
+__all__ = ["Suspects"]
+
+
+class Suspects:
+    """The cages and givens that can be at fault. It finds conflicts when it is asked, and keeps them.
+
+    Parameters
+    ----------
+    puzzle : Puzzle
+        A puzzle without a solution.
+    purse : Purse
+        Pays for the conflicts.
+
+    Notes
+    -----
+    Houses are not in question, for they are not the setter's: every conflict here stands among cages and
+    givens with all houses kept.
+
+    References
+    ----------
+    .. [1] R. Reiter, 1987: what mends a contradiction is a hitting set of its conflicts.
+    """
+
+    def __init__(self, puzzle: Puzzle, purse: Purse) -> None:
+        self._puzzle, self._purse = puzzle, purse
+        self._soft = tuple(part for part in parts_of(puzzle) if not isinstance(part, House))
+        self._mended_by: dict[Part, bool] = {}
+        self._without: dict[Part, tuple[Part, ...]] = {}
+        self.first = self._conflict(self._soft)
+
+    def alone(self) -> list[Part]:
+        """Return the parts of which one alone can be at fault, in the order of the puzzle."""
+        return [part for part in self.first if self._can_mend(part)]
+
+    def allow(self, touched: Collection[Part]) -> bool:
+        """Whether a change that touches these parts, and no others, can be a repair."""
+        hit = [part for part in self.first if part in touched]
+        return any(self._can_mend(part) for part in hit) or any(
+            other in touched for part in hit for other in self._conflict_without(part)
+        )
+
+    def _can_mend(self, part: Part) -> bool:
+        """Whether the puzzle has a solution, or may have one, without this part."""
+        if part not in self._mended_by:
+            rest = (*self._puzzle.houses, *self._but(part))
+            self._mended_by[part] = possible(self._puzzle, rest, self._purse) is not False
+        return self._mended_by[part]
+
+    def _conflict_without(self, part: Part) -> tuple[Part, ...]:
+        """Return parts that contradict each other even without this one."""
+        if part not in self._without:
+            self._without[part] = self._conflict(self._but(part))
+        return self._without[part]
+
+    def _but(self, part: Part) -> tuple[Part, ...]:
+        return tuple(other for other in self._soft if other != part)
+
+    def _conflict(self, parts: tuple[Part, ...]) -> tuple[Part, ...]:
+        """Return a conflict among parts that cannot hold together; the grader's chain is a good start."""
+        chains = chains_in(only(self._puzzle, (*self._puzzle.houses, *parts)), self._purse)
+        start = [part for part in parts if part in chains[0].parts] if chains else parts
+        return shrunk(self._puzzle, start, self._purse, fixed=self._puzzle.houses).parts
