@@ -15,6 +15,7 @@ from grader.techniques.cages import (
     SINGLE_COMBINATION,
 )
 from grader.techniques.conflicts import CAGE_CONFLICTS, HIDDEN_CAGE_DIGITS
+from grader.techniques.cut_sums import CUT_SUMS
 from grader.techniques.fish import JELLYFISH, SWORDFISH, X_WING
 from grader.techniques.forcing import (
     CONTRADICTION_CHAIN,
@@ -72,6 +73,7 @@ LADDER: tuple[Technique, ...] = (
     CAGE_ARRANGEMENTS,  # every arrangement must be tried, where a combination can be listed
     INNIE_OUTIE_DIFFERENCE,
     DERIVED_SUM_OF_UP_TO_FOUR,
+    CUT_SUMS,
     CAGE_CONFLICTS,
     HOUSE_COMBINATIONS,
     NAKED_QUAD,

@@ -51,6 +51,7 @@ def _evidence(step: Step, layout: Layout) -> str:
         them="them" if step.digits & (step.digits - 1) else "it",
         cages=list_in_words([cage_in_words(cage, layout) for cage in step.cages]),
         sum=_sum(step.sums[0], layout) if step.sums else "",
+        left=_left(step.sums[0], layout) if step.sums else "",
         start=_start(step, layout) if step.length else "",
     )
 
@@ -92,6 +93,14 @@ def _sum(derived: DerivedSum, layout: Layout) -> str:
         make="makes" if len(left_over) == 1 else "make",
         total=derived.linear.total,
     )
+
+
+def _left(derived: DerivedSum, layout: Layout) -> str:
+    """Tell a sum by itself: what is added, what is taken away, and what they make."""
+    plus = [cell for cell, weight in derived.linear.weights if weight > 0]
+    minus = [cell for cell, weight in derived.linear.weights if weight < 0]
+    less = f" less {_cells(minus, layout)}" if minus else ""
+    return f"{_cells(plus, layout)}{less}, which make {derived.linear.total}"
 
 
 def _effect(step: Step, layout: Layout) -> str:

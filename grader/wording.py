@@ -42,6 +42,7 @@ EVIDENCE: Mapping[str, str] = {
     "cage-arrangements": "in {cage}, no arrangement of an open combination puts them there",
     "innie-outie-difference": "{sum}",
     "derived-sum-3-4": "{sum}",
+    "cut-sums": "two known sums that share cells leave {left}",
     "cage-conflicts": "with {digits} in {cage}, {other_cage} has no combination left",
     "house-combinations": "{cages} must share out the digits of {house}",
     "naked-quad": "{cells} share {digits} in {house}",

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from functools import lru_cache
 
-from grader.board import Board, Layout, bits, digits_of
+from grader.assignments import kept_by_sum
+from grader.board import Board
 from grader.leftovers import Leftover, Shape, fresh_leftovers
 from grader.steps import Step
 from grader.technique import Technique
@@ -141,7 +141,7 @@ def find_derived_sums_of_two(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
+    >>> from grader.board import bits, board_from_text
     >>> from verifier.puzzle.parts import Cage
     >>> board = board_from_text("", [Cage((0, 1, 2, 3, 4, 5, 6), 29), Cage((7, 8, 17), 18)])
     >>> step, = find_derived_sums_of_two(board)
@@ -176,7 +176,7 @@ def find_innie_outie_differences(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
+    >>> from grader.board import bits, board_from_text
     >>> from verifier.puzzle.parts import Cage
     >>> board = board_from_text("", [Cage((0, 1, 2, 3, 4, 5, 6), 36), Cage((7, 16), 5)])
     >>> step = next(find_innie_outie_differences(board))
@@ -210,7 +210,7 @@ def find_derived_sums_of_up_to_four(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
+    >>> from grader.board import bits, board_from_text
     >>> from verifier.puzzle.parts import Cage
     >>> board = board_from_text("", [Cage((0, 1, 2, 3, 4, 5), 38)])
     >>> step, = find_derived_sums_of_up_to_four(board)
@@ -223,102 +223,18 @@ def find_derived_sums_of_up_to_four(board: Board) -> Iterator[Step]:
 
 def _unsupported(board: Board, left: Leftover, technique: str) -> Iterator[Step]:
     """Yield one step with every digit that the sum leaves without partners."""
-    plus, minus = tuple(bits(left.unknown_plus)), tuple(bits(left.unknown_minus))
-    cells = plus + minus
-    masks = tuple(board.candidates[cell] for cell in cells)
-    kept = _supported(masks, len(plus), _conflicts(board.layout, cells), left.rest(board))
-    removes = tuple(
-        sorted(
-            (cell, mask & ~keep) for cell, mask, keep in zip(cells, masks, kept, strict=True) if mask & ~keep
-        )
-    )
-    if removes:
-        houses, cages = _links(board.layout, cells)
-        digits = 0
-        for keep in kept:
-            digits |= keep
+    kept = kept_by_sum(board, left.unknown_plus, left.unknown_minus, left.rest(board))
+    if kept.removes:
         yield Step(
             technique,
-            removes=removes,
-            houses=houses,
-            cages=cages,
+            removes=kept.removes,
+            houses=kept.houses,
+            cages=kept.cages,
             sums=(left.derived(),),
             looks=left.cells,
-            focus=tuple(sorted(cells)),
-            digits=digits,
+            focus=kept.cells,
+            digits=kept.digits,
         )
-
-
-@lru_cache(maxsize=1 << 14)
-def _conflicts(layout: Layout, cells: tuple[int, ...]) -> tuple[int, ...]:
-    """Return, for each cell, the mask of the places of the earlier cells that it sees."""
-    return tuple(
-        sum(1 << earlier for earlier in range(place) if layout.sees[cell] >> cells[earlier] & 1)
-        for place, cell in enumerate(cells)
-    )
-
-
-def _links(layout: Layout, cells: tuple[int, ...]) -> tuple[tuple[int, ...], tuple[int, ...]]:
-    """Return the houses and cages that make those of the cells differ that see each other."""
-    houses: set[int] = set()
-    cages: set[int] = set()
-    for place, cell in enumerate(cells):
-        for other in cells[:place]:
-            by_house, by_cage = layout.link(cell, other)
-            houses.update(by_house)
-            cages.update(by_cage)
-    return tuple(sorted(houses)), tuple(sorted(cages))
-
-
-@lru_cache(maxsize=1 << 16)
-def _supported(masks: tuple[int, ...], plus: int, conflicts: tuple[int, ...], total: int) -> tuple[int, ...]:
-    """Return, for each cell, its digits that occur in some assignment that makes the total.
-
-    Parameters
-    ----------
-    masks : tuple of int
-        Candidates: first of the cells that are added, then of those that are subtracted.
-    plus : int
-        How many cells are added.
-    conflicts : tuple of int
-        For each cell, the mask of the places of the earlier cells whose digit it must not repeat.
-    total : int
-        Cells added less cells subtracted.
-    """
-    kept = [0] * len(masks)
-    _assign(masks, plus, conflicts, total, [], kept)
-    return tuple(kept)
-
-
-def _assign(
-    masks: tuple[int, ...],
-    plus: int,
-    conflicts: tuple[int, ...],
-    total: int,
-    chosen: list[int],
-    kept: list[int],
-) -> bool:
-    """Assign the cells from the first unchosen one on; note the digits of every assignment in `kept`."""
-    place = len(chosen)
-    sign = 1 if place < plus else -1
-    banned = 0
-    for earlier in bits(conflicts[place]):
-        banned |= 1 << chosen[earlier]
-    allowed = masks[place] & ~banned
-    if place == len(masks) - 1:
-        digit = total * sign
-        if digit < 1 or not allowed >> digit & 1:
-            return False
-        kept[place] |= 1 << digit
-        return True
-    fits = 0
-    for digit in digits_of(allowed):
-        chosen.append(digit)
-        if _assign(masks, plus, conflicts, total - sign * digit, chosen, kept):
-            fits |= 1 << digit
-        chosen.pop()
-    kept[place] |= fits
-    return bool(fits)
 
 
 RULE_OF_45 = Technique("rule-of-45", "rule of 45 on one house", find_rule_of_45)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+import numpy as np
 from hypothesis import strategies as st
 from ortools.sat.python import cp_model
 
@@ -96,22 +97,20 @@ def audit(step: Step, board: Board) -> bool:
 
 
 def derived(premise: DerivedSum, board: Board) -> bool:
-    """Whether a derived sum is what its houses add up to less what its cages do, or the same negated."""
+    """Whether a derived sum is a combination of its houses and cages: numpy finds the shares."""
     layout = board.layout
-    weights: dict[int, int] = dict.fromkeys(range(layout.grid.cell_count), 0)
-    for house in premise.houses:
-        for cell in layout.houses[house].cells:
-            weights[cell] += 1
-    for cage in premise.cages:
-        for cell in layout.cages[cage].cells:
-            weights[cell] -= 1
-    total = len(premise.houses) * layout.grid.house_total - sum(layout.cages[c].total for c in premise.cages)
-    left = {cell: weight for cell, weight in weights.items() if weight}
-    stated = dict(premise.linear.weights)
-    return (stated, premise.linear.total) in (
-        (left, total),
-        ({cell: -weight for cell, weight in left.items()}, -total),
-    )
+    known = [(layout.houses[house].cells, layout.grid.house_total) for house in premise.houses]
+    known += [(layout.cages[cage].cells, layout.cages[cage].total) for cage in premise.cages]
+    equations = np.zeros((len(known), layout.grid.cell_count + 1))
+    for row, (cells, total) in enumerate(known):
+        equations[row, list(cells)] = 1
+        equations[row, -1] = total
+    stated = np.zeros(layout.grid.cell_count + 1)
+    for cell, weight in premise.linear.weights:
+        stated[cell] = weight
+    stated[-1] = premise.linear.total
+    shares = np.linalg.lstsq(equations.T, stated, rcond=None)[0]
+    return bool(np.allclose(equations.T @ shares, stated))
 
 
 @dataclass(frozen=True)

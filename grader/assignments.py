@@ -1,0 +1,136 @@
+"""Which digits a sum over a few cells leaves in each of them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache, reduce
+from operator import or_
+
+from grader.board import Board, Layout, bits, digits_of
+
+__all__ = ["Kept", "kept_by_sum"]
+
+
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """What a sum leaves.
+
+    Parameters
+    ----------
+    cells : tuple of int
+        The cells of the sum, in reading order.
+    removes : tuple of (int, int)
+        Pairs of cell and mask of the digits without partners, in reading order.
+    digits : int
+        Mask of all digits that stay.
+    houses, cages : tuple of int
+        Why those of the cells differ that see each other.
+    """
+
+    cells: tuple[int, ...]
+    removes: tuple[tuple[int, int], ...]
+    digits: int
+    houses: tuple[int, ...]
+    cages: tuple[int, ...]
+
+
+def kept_by_sum(board: Board, plus: int, minus: int, total: int) -> Kept:
+    """Work out what is left when the cells `plus` less the cells `minus` make `total`.
+
+    Parameters
+    ----------
+    board : Board
+        Read, never changed.
+    plus, minus : int
+        Masks of cells without a digit.
+    total : int
+        What they make. Cells that see each other hold different digits; others may hold the same.
+
+    Examples
+    --------
+    >>> from grader.board import board_from_text
+    >>> board = board_from_text("5789 3789")
+    >>> [(cell, list(bits(gone))) for cell, gone in kept_by_sum(board, 0b11, 0, 16).removes]
+    [(0, [5, 8]), (1, [3, 8])]
+    """
+    cells = (*bits(plus), *bits(minus))
+    masks = tuple(board.candidates[cell] for cell in cells)
+    kept = _supported(masks, plus.bit_count(), _conflicts(board.layout, cells), total)
+    removes = tuple(
+        sorted(
+            (cell, mask & ~keep) for cell, mask, keep in zip(cells, masks, kept, strict=True) if mask & ~keep
+        )
+    )
+    houses, cages = _links(board.layout, cells) if removes else ((), ())
+    return Kept(tuple(sorted(cells)), removes, reduce(or_, kept), houses, cages)
+
+
+def _conflicts(layout: Layout, cells: tuple[int, ...]) -> tuple[int, ...]:
+    """Return, for each cell, the mask of the places of the earlier cells that it sees."""
+    return tuple(
+        sum(1 << earlier for earlier in range(place) if layout.sees[cell] >> cells[earlier] & 1)
+        for place, cell in enumerate(cells)
+    )
+
+
+def _links(layout: Layout, cells: tuple[int, ...]) -> tuple[tuple[int, ...], tuple[int, ...]]:
+    """Return the houses and cages that make those of the cells differ that see each other."""
+    houses: set[int] = set()
+    cages: set[int] = set()
+    for place, cell in enumerate(cells):
+        for other in cells[:place]:
+            by_house, by_cage = layout.link(cell, other)
+            houses.update(by_house)
+            cages.update(by_cage)
+    return tuple(sorted(houses)), tuple(sorted(cages))
+
+
+@lru_cache(maxsize=1 << 16)
+def _supported(masks: tuple[int, ...], plus: int, conflicts: tuple[int, ...], total: int) -> tuple[int, ...]:
+    """Return, for each cell, its digits that occur in some assignment that makes the total.
+
+    Parameters
+    ----------
+    masks : tuple of int
+        Candidates: first of the cells that are added, then of those that are subtracted.
+    plus : int
+        How many cells are added.
+    conflicts : tuple of int
+        For each cell, the mask of the places of the earlier cells whose digit it must not repeat.
+    total : int
+        Cells added less cells subtracted.
+    """
+    kept = [0] * len(masks)
+    _assign(masks, plus, conflicts, total, [], kept)
+    return tuple(kept)
+
+
+def _assign(
+    masks: tuple[int, ...],
+    plus: int,
+    conflicts: tuple[int, ...],
+    total: int,
+    chosen: list[int],
+    kept: list[int],
+) -> bool:
+    """Assign the cells from the first unchosen one on; note the digits of every assignment in `kept`."""
+    place = len(chosen)
+    sign = 1 if place < plus else -1
+    banned = 0
+    for earlier in bits(conflicts[place]):
+        banned |= 1 << chosen[earlier]
+    allowed = masks[place] & ~banned
+    if place == len(masks) - 1:
+        digit = total * sign
+        if digit < 1 or not allowed >> digit & 1:
+            return False
+        kept[place] |= 1 << digit
+        return True
+    fits = 0
+    for digit in digits_of(allowed):
+        chosen.append(digit)
+        if _assign(masks, plus, conflicts, total - sign * digit, chosen, kept):
+            fits |= 1 << digit
+        chosen.pop()
+    kept[place] |= fits
+    return bool(fits)
