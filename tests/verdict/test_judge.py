@@ -181,8 +181,8 @@ def test_a_grid_reported_twice_is_one_solution() -> None:
 def test_a_disagreement_tells_all_that_was_found() -> None:
     verdict = heard(ONE, replay=replay_ending(Outcome.CONTRADICTION))
     assert verdict.reasons[0].says.startswith(
-        "The witnesses do not agree, so nothing is proved: cp-sat finds exactly one solution; replay finds "
-        "no solution; clingo finds exactly one solution. That is a fault of gridproof, not of the puzzle."
+        "The witnesses do not agree, so nothing is proved: the count (cp-sat) finds exactly one solution; "
+        "the replay finds no solution; the second count (clingo) finds exactly one solution."
     )
 
 

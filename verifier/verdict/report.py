@@ -9,7 +9,7 @@ from typing import Any
 
 import yaml
 
-from verifier.verdict.verdict import BreakIn, Difficulty, Solutions, Verdict
+from verifier.verdict.verdict import BreakIn, Difficulty, Identity, Solutions, Verdict
 
 __all__ = ["FORMAT", "as_record", "verdict_schema", "write_verdict"]
 
@@ -28,7 +28,11 @@ def write_verdict(verdict: Verdict) -> str:
         Ends with a line break. The same for equal verdicts.
     """
     text: str = yaml.dump(
-        as_record(verdict), Dumper=_Dumper, sort_keys=False, allow_unicode=True, width=_WIDTH
+        as_record(verdict),
+        Dumper=_Dumper,
+        sort_keys=False,
+        allow_unicode=_is_plain(verdict.puzzle),  # else every letter beyond ASCII is written as its number
+        width=_WIDTH,
     )
     return text
 
@@ -71,6 +75,11 @@ def verdict_schema() -> dict[str, Any]:
     text = files("verifier.verdict").joinpath("verdict.schema.json").read_text(encoding="utf-8")
     schema: dict[str, Any] = json.loads(text)
     return schema
+
+
+def _is_plain(puzzle: Identity) -> bool:
+    """Whether the credits hold nothing that would hide or turn round the text about it."""
+    return f"{puzzle.id}{puzzle.title}{puzzle.setter}".isprintable()
 
 
 def _solutions(solutions: Solutions) -> dict[str, Any]:

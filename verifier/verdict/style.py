@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Mapping
-from dataclasses import dataclass
+import json
+from dataclasses import asdict, dataclass, fields
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -73,14 +73,11 @@ class HouseStyle:
     @property
     def content(self) -> str:
         """A versioned hash of the rules, without the name: what a verdict under this style depends on."""
-        rules = [(slot, getattr(self, slot)) for slot in self.__slots__ if slot not in ("name", "tier_table")]
-        table = self.tier_table
-        if table is not None:
-            parts = (table.names, table.tier_of, table.steps_per_cell, table.bottleneck_rounds)
-            rules.append(
-                ("tier_table", tuple(sorted(p.items()) if isinstance(p, Mapping) else p for p in parts))
-            )
-        return f"{_CONTENT_VERSION}:{hashlib.sha256(repr(rules).encode()).hexdigest()[:32]}"
+        plain = {rule.name: rule.default for rule in fields(self)}
+        # A rule that comes to the program later must change no hash of a style that does not use it.
+        rules = {k: value for k, value in asdict(self).items() if k != "name" and value != plain[k]}
+        text = json.dumps(rules, sort_keys=True)
+        return f"{_CONTENT_VERSION}:{hashlib.sha256(text.encode()).hexdigest()[:32]}"
 
     def tiers_to_grade_with(self) -> TierTable:
         """Return the table of tiers, with the publisher's names."""

@@ -12,13 +12,14 @@ from verifier.puzzle.nodes import ListNode, Node, TextNode
 from verifier.puzzle.printable import listed, printable
 from verifier.verdict import wording
 
-__all__ = ["StyleFaults", "choice", "number", "several_of", "yes_or_no"]
+__all__ = ["Reader", "StyleFaults", "choice", "found_at", "name_of", "number", "several_of", "yes_or_no"]
 
 T = TypeVar("T")
 
 Reader = Callable[[Node, str, "StyleFaults"], T | None]
 """Reads a value behind a field; None, with a fault, for what cannot stand there."""
 
+_LONGEST_FACT = 1000  # of a word from the file, `found_at` keeps less
 _LONGEST_WORD = 60
 
 
@@ -37,10 +38,29 @@ class StyleFaults:
     file: str
     kept: list[Fault] = field(default_factory=list)
 
-    def add(self, line: int | None, field: str, found: str, allowed: str, cure: str) -> None:
-        """Note a fault; `found` may be any text from the file."""
-        safe = printable(found, _LONGEST_WORD)
-        self.kept.append(Fault("style", self.file, line, field, safe, allowed, cure))
+    def add(
+        self, code: str, line: int | None, field: str, instead: str | None = None, **facts: object
+    ) -> None:
+        """Note a fault.
+
+        Parameters
+        ----------
+        code : str
+            A key of `verifier.verdict.wording.STYLE_FAULTS`.
+        line : int or None
+            Line of the file.
+        field : str
+            The rule concerned.
+        instead : str, optional
+            What was probably meant; replaces the usual cure.
+        facts : object
+            What the wording names in braces; any text from the file.
+        """
+        safe = {name: printable(f, _LONGEST_FACT) if isinstance(f, str) else f for name, f in facts.items()}
+        found, allowed, cure = (part.format_map(safe) for part in wording.STYLE_FAULTS[code])
+        if instead is not None:
+            cure = wording.did_you_mean(instead)
+        self.kept.append(Fault(f"style-{code}", self.file, line, printable(field), found, allowed, cure))
 
 
 def choice(allowed: Collection[str]) -> Reader[str]:
@@ -50,8 +70,8 @@ def choice(allowed: Collection[str]) -> Reader[str]:
         if isinstance(node, TextNode) and node.text in allowed:
             return node.text
         meant = nearest(node.text, allowed) if isinstance(node, TextNode) else None
-        cure = wording.did_you_mean(meant) if meant else wording.write_allowed()
-        faults.add(node.line, field, _found(node), listed(allowed, "or", most=len(allowed)), cure)
+        told = listed(allowed, "or", most=len(allowed))
+        faults.add("word", node.line, field, meant, word=found_at(node), allowed=told)
         return None
 
     return read
@@ -64,7 +84,7 @@ def number(least: int, most: int) -> Reader[int]:
         value = whole_number(node.text) if isinstance(node, TextNode) else None
         if value is not None and least <= value <= most:
             return value
-        faults.add(node.line, field, _found(node), wording.numbers_from(least, most), wording.write_number())
+        faults.add("number", node.line, field, word=found_at(node), least=least, most=most)
         return None
 
     return read
@@ -75,7 +95,7 @@ def yes_or_no(node: Node, field: str, faults: StyleFaults) -> bool | None:
     words: Mapping[str, bool] = {"yes": True, "true": True, "no": False, "false": False}
     text = node.text.lower() if isinstance(node, TextNode) else ""
     if text not in words:
-        faults.add(node.line, field, _found(node), "yes or no", wording.write_allowed())
+        faults.add("word", node.line, field, word=found_at(node), allowed="yes or no")
     return words.get(text)
 
 
@@ -90,5 +110,20 @@ def several_of(one: Reader[T]) -> Reader[tuple[T, ...]]:
     return read
 
 
-def _found(node: Node) -> str:
-    return f"'{node.text}'" if isinstance(node, TextNode) and node.text else shape_of(node)
+def name_of(most: int) -> Reader[str]:
+    """Return the reader of a name of so many characters."""
+
+    def read(node: Node, field: str, faults: StyleFaults) -> str | None:
+        if isinstance(node, TextNode) and node.text.isprintable() and 0 < len(node.text) <= most:
+            return node.text
+        faults.add("name", node.line, field, word=found_at(node), most=most)
+        return None
+
+    return read
+
+
+def found_at(node: Node) -> str:
+    """Return what a message says was found."""
+    if isinstance(node, TextNode) and node.text:
+        return f"'{printable(node.text, _LONGEST_WORD)}'"
+    return shape_of(node)

@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from io import BytesIO
 from pathlib import Path
 from typing import Any
 
+from verifier.puzzle.documents import Form, documents
 from verifier.puzzle.faults import Fault, FaultReport
 from verifier.puzzle.fields import read_keys, shape_of
 from verifier.puzzle.grid import USUAL_BOXES
 from verifier.puzzle.limits import DEFAULT_LIMITS, Limits
-from verifier.puzzle.nodes import KeysNode, Node, TextNode, compose_yaml, decode
+from verifier.puzzle.nodes import KeysNode, Node, TextNode, compose_json, compose_yaml, decode
 from verifier.puzzle.puzzle import KINDS
-from verifier.verdict import wording
 from verifier.verdict.style import HouseStyle
-from verifier.verdict.style_fields import Reader, StyleFaults, choice, number, several_of, yes_or_no
+from verifier.verdict.style_fields import Reader, StyleFaults, choice, name_of, number, several_of, yes_or_no
 from verifier.verdict.symmetry import SYMMETRIES
 from verifier.verdict.tier_reading import read_tier_names, read_tier_table
 
@@ -47,8 +48,9 @@ def read_style(path: Path, limits: Limits = DEFAULT_LIMITS) -> tuple[HouseStyle 
         with path.open("rb") as file:
             data = file.read(limits.puzzle_bytes + 1)
     except OSError as error:
-        reason = (error.strerror or str(error)).lower()
-        return None, (Fault("style", str(path), None, "the file", *wording.style_not_open(reason)),)
+        faults = StyleFaults(str(path))
+        faults.add("cannot-open", None, "the file", reason=(error.strerror or str(error)).lower())
+        return None, tuple(faults.kept)
     return read_style_text(data, str(path), limits)
 
 
@@ -71,24 +73,31 @@ def read_style_text(
     report = FaultReport(name, limits.faults)
     faults = StyleFaults(name)
     if len(data) > limits.puzzle_bytes:
-        faults.add(None, "the file", *wording.style_too_big(limits.puzzle_bytes))
+        faults.add("too-big", None, "the file", most=limits.puzzle_bytes)
         return None, tuple(faults.kept)
-    text = decode(data, 1, report)
-    root = (
-        None if text is None else compose_yaml(text, 1, limits, report) if text.strip() else TextNode("", 1)
-    )
+    root = _root(data, name, limits, report)
     values = None if root is None else _read_root(root, report, faults)
     found = sorted((*report.faults(), *faults.kept), key=lambda fault: fault.line or 0)
     return (HouseStyle(**values) if values is not None and not found else None), tuple(found)
 
 
+def _root(data: bytes, name: str, limits: Limits, report: FaultReport) -> Node | None:
+    """Return the root of the first document; an empty text for a file without any."""
+    first = next(documents(BytesIO(data), name, limits.puzzle_bytes), None)
+    if first is None or first.form is Form.BARE:
+        return TextNode("", 1)
+    text = decode(first.data, first.line, report)
+    compose = compose_json if first.form is Form.JSON else compose_yaml
+    return None if text is None else compose(text, first.line, limits, report)
+
+
 def _read_root(root: Node, report: FaultReport, faults: StyleFaults) -> dict[str, Any] | None:
     if not isinstance(root, KeysNode):
-        faults.add(root.line, "the text", shape_of(root), *wording.style_without_keys())
+        faults.add("no-rules", root.line, "the text", word=shape_of(root))
         return None
     fields = read_keys(root, tuple(_READERS), "the house style", report)
     if "name" not in fields:
-        faults.add(root.line, "name", "nothing", *wording.style_without_name())
+        faults.add("no-name", root.line, "name")
     read = {key: _READERS[key](node, key, faults) for key, node in fields.items()}
     read.pop("format", None)
     for least, most in (("smallest_cage", "largest_cage"), ("fewest_givens", "most_givens")):
@@ -101,15 +110,7 @@ def _check_order(
 ) -> None:
     least, most = (read.get(key) for key in keys)
     if least is not None and most is not None and least > most:
-        faults.add(fields[keys[1]].line, keys[1], str(most), *wording.at_least_as_many(keys[0], least))
-
-
-def _name(node: Node, field: str, faults: StyleFaults) -> str | None:
-    if isinstance(node, TextNode) and node.text.isprintable() and 0 < len(node.text) <= _LONGEST_NAME:
-        return node.text
-    found = node.text if isinstance(node, TextNode) else shape_of(node)
-    faults.add(node.line, field, found, *wording.style_name(_LONGEST_NAME))
-    return None
+        faults.add("order", fields[keys[1]].line, keys[1], most=most, least=least, key=keys[0])
 
 
 def _technique(node: Node, field: str, faults: StyleFaults) -> str | None:
@@ -120,7 +121,7 @@ def _technique(node: Node, field: str, faults: StyleFaults) -> str | None:
 
 _READERS: dict[str, Reader[Any]] = {
     "format": number(1, 1),
-    "name": _name,
+    "name": name_of(_LONGEST_NAME),
     "kinds": several_of(choice(KINDS)),
     "grids": several_of(choice([f"{size}x{size}" for size in USUAL_BOXES])),
     "tiers": several_of(number(1, _MOST_TIERS)),

@@ -45,7 +45,7 @@ def style_checks(style: HouseStyle, puzzle: Puzzle, grade: Grade | None) -> Iter
     >>> classic = make_puzzle("classic", Grid.square(4), givens={0: 1})
     >>> check, = style_checks(HouseStyle("Harbour Page", kinds=("killer",)), classic, None)
     >>> print(check.says)
-    House style Harbour Page: takes killer only; this puzzle is a classic.
+    House style Harbour Page: takes only killer puzzles; this one is a classic.
     """
     found = [rule(style, puzzle) for rule in _RULES]
     if grade is not None:
@@ -62,14 +62,14 @@ def _kind(style: HouseStyle, puzzle: Puzzle) -> Check | None:
     if not style.kinds:
         return None
     wrong = "" if puzzle.kind in style.kinds else wording.style_kind(puzzle.kind)
-    return _check("style-kind", style, wording.takes_only(style.kinds), wrong)
+    return _check("style-kind", style, wording.takes_kinds(style.kinds), wrong)
 
 
 def _grid(style: HouseStyle, puzzle: Puzzle) -> Check | None:
     if not style.grids:
         return None
     wrong = "" if puzzle.grid.name in style.grids else wording.style_grid(puzzle.grid)
-    return _check("style-grid", style, wording.takes_only(style.grids), wrong)
+    return _check("style-grid", style, wording.takes_grids(style.grids), wrong)
 
 
 def _cage_sizes(style: HouseStyle, puzzle: Puzzle) -> Check | None:

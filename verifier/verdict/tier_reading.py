@@ -9,15 +9,15 @@ from typing import TYPE_CHECKING
 
 from verifier.puzzle.fields import shape_of, whole_number
 from verifier.puzzle.nodes import KeysNode, Node, TextNode
-from verifier.verdict import wording
-from verifier.verdict.style_fields import StyleFaults, choice, number, several_of
+from verifier.puzzle.printable import listed
+from verifier.verdict.style_fields import StyleFaults, choice, found_at, name_of, number, several_of
 
 if TYPE_CHECKING:
     from grader.tiers import TierTable
 
 __all__ = ["read_tier_names", "read_tier_table"]
 
-_LONGEST_NAME = 40
+_name = name_of(40)
 _DECIMAL = re.compile(r"[0-9]{1,4}(\.[0-9]{1,4})?\Z", re.ASCII)
 _MOST_ROUNDS = 9999
 
@@ -26,7 +26,7 @@ def read_tier_names(node: Node, field: str, faults: StyleFaults) -> tuple[tuple[
     """Read names by tier, such as ``{1: gentle, 7: needs trial}``."""
     names = {}
     for tier, value in _tiers(node, field, faults):
-        name = _tier_name(value, f"{field}.{tier}", faults)
+        name = _name(value, f"{field}.{tier}", faults)
         if name is not None:
             names[tier] = name
     return tuple(sorted(names.items()))
@@ -46,7 +46,7 @@ def read_tier_table(node: Node, field: str, faults: StyleFaults) -> TierTable | 
     techniques: dict[int, tuple[str, ...]] = {}
     for tier, value in _tiers(fields.get("tiers", node), f"{field}.tiers", faults):
         entry = _keys(value, f"{field}.tiers.{tier}", ("name", "techniques"), faults)
-        names[tier] = _tier_name(entry.get("name", value), f"{field}.tiers.{tier}.name", faults) or ""
+        names[tier] = _name(entry.get("name", value), f"{field}.tiers.{tier}.name", faults) or ""
         techniques[tier] = _techniques(entry.get("techniques"), f"{field}.tiers.{tier}.techniques", faults)
     lift = _keys(fields.get("lift", node), f"{field}.lift", ("steps_per_cell", "bottleneck_rounds"), faults)
     steps = _decimal(lift.get("steps_per_cell", node), f"{field}.lift.steps_per_cell", faults)
@@ -66,15 +66,15 @@ def _check_ladder(techniques: dict[int, tuple[str, ...]], line: int, field: str,
     tier_of = {name: tier for tier, names in techniques.items() for name in names}
     missing = [technique.id for technique in LADDER if technique.id not in tier_of]
     if missing:
-        faults.add(line, field, *wording.techniques_missing(missing))
+        faults.add("techniques-missing", line, field, techniques=listed(missing))
         return
     if sorted(techniques) != list(range(1, len(techniques) + 1)):
-        faults.add(line, field, *wording.tiers_with_gaps(sorted(techniques)))
+        faults.add("tier-gap", line, field, tiers=listed(map(str, sorted(techniques))))
     for lower, higher in pairwise(LADDER):
         if tier_of[lower.id] > tier_of[higher.id]:
-            faults.add(line, field, *wording.tiers_go_down(lower.id, higher.id))
+            faults.add("tiers-go-down", line, field, lower=lower.id, higher=higher.id)
     if techniques[max(techniques)] != (LADDER[-1].id,):
-        faults.add(line, field, *wording.last_tier(LADDER[-1].id))
+        faults.add("last-tier", line, field, trial=LADDER[-1].id)
 
 
 def _techniques(node: Node | None, field: str, faults: StyleFaults) -> tuple[str, ...]:
@@ -88,13 +88,13 @@ def _techniques(node: Node | None, field: str, faults: StyleFaults) -> tuple[str
 def _keys(node: Node, field: str, allowed: tuple[str, ...], faults: StyleFaults) -> dict[str, Node]:
     """Return the values of a node by key."""
     if not isinstance(node, KeysNode):
-        faults.add(node.line, field, shape_of(node), *wording.keys_wanted(allowed))
+        faults.add("no-keys", node.line, field, word=shape_of(node), allowed=listed(allowed))
         return {}
     fields: dict[str, Node] = {}
     for key, value in node.pairs:
         name = choice(allowed)(key, field, faults)
         if name in fields:
-            faults.add(key.line, field, f"'{name}' again", *wording.once())
+            faults.add("repeated-key", key.line, field, word=name)
         elif name is not None:
             fields[name] = value
     return fields
@@ -103,30 +103,20 @@ def _keys(node: Node, field: str, allowed: tuple[str, ...], faults: StyleFaults)
 def _tiers(node: Node, field: str, faults: StyleFaults) -> Iterator[tuple[int, Node]]:
     """Yield the numbers of tiers, each once, and what stands behind them."""
     if not isinstance(node, KeysNode):
-        faults.add(node.line, field, shape_of(node), *wording.tiers_wanted())
+        faults.add("tier-number", node.line, field, word=shape_of(node))
         return
     seen = set()
     for key, value in node.pairs:
         tier = whole_number(key.text) if isinstance(key, TextNode) else None
         if tier is None or tier in seen or tier == 0:
-            found = key.text if isinstance(key, TextNode) else shape_of(key)
-            faults.add(key.line, field, found, *wording.tiers_wanted())
+            faults.add("tier-number", key.line, field, word=found_at(key))
         else:
             seen.add(tier)
             yield tier, value
 
 
-def _tier_name(node: Node, field: str, faults: StyleFaults) -> str | None:
-    if isinstance(node, TextNode) and node.text.isprintable() and 0 < len(node.text) <= _LONGEST_NAME:
-        return node.text
-    found = node.text if isinstance(node, TextNode) else shape_of(node)
-    faults.add(node.line, field, found, *wording.style_name(_LONGEST_NAME))
-    return None
-
-
 def _decimal(node: Node, field: str, faults: StyleFaults) -> float | None:
     if isinstance(node, TextNode) and _DECIMAL.match(node.text):
         return float(node.text)
-    found = node.text if isinstance(node, TextNode) else shape_of(node)
-    faults.add(node.line, field, found, *wording.decimal_wanted())
+    faults.add("decimal", node.line, field, word=found_at(node))
     return None

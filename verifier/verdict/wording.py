@@ -6,6 +6,7 @@ Sentences about arithmetic and about single steps come from `verifier.puzzle` an
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from typing import NamedTuple
 
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.parts import Cage, House
@@ -13,7 +14,7 @@ from verifier.puzzle.printable import listed
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules import Breach
 
-__all__ = ["cells_in_words"]
+__all__ = ["STYLE_FAULTS", "StyleFault", "cells_in_words"]
 
 _MOST_TOLD = 5
 """More cages or pairs than this are counted, not told one by one."""
@@ -90,6 +91,10 @@ def rechecked(puzzle: Puzzle, count: int) -> str:
     return f"{grids} {_rules_of(puzzle)} (checked again without a solver)."
 
 
+_NAMES = {"cp-sat": "the count (cp-sat)", "clingo": "the second count (clingo)", "replay": "the replay"}
+"""What a sentence calls a witness."""
+
+
 def second_witness(name: str, count: int) -> str:
     """Say that a second witness agrees."""
     number = solutions_in_words(count)
@@ -107,7 +112,8 @@ def disagreement(findings: Sequence[str]) -> str:
 
 def finding(name: str, count: int, *, complete: bool, by_trial: bool = False) -> str:
     """Say what one witness found, as part of a disagreement."""
-    return f"{name} finds {solutions_in_words(count, complete=complete)}{' (by trial)' if by_trial else ''}"
+    how = " by trial" if by_trial else ""
+    return f"{_NAMES[name]} finds {solutions_in_words(count, complete=complete)}{how}"
 
 
 def different_grids(grid: Grid, cells: Sequence[int]) -> str:
@@ -122,17 +128,17 @@ def file_obeys() -> str:
 
 def failed(name: str, why: str) -> str:
     """Say that a witness could not do its work."""
-    return f"{name} failed ({why.strip() or 'no reason given'})"
+    return f"{_NAMES[name]} failed ({why.strip() or 'no reason given'})"
 
 
 def wrong_grid(name: str, grid: Grid, breach: Breach | None) -> str:
     """Say that a witness showed a grid that breaks a rule."""
-    return f"{name} shows a grid that breaks {_rule_in_words(grid, breach)}"
+    return f"{_NAMES[name]} shows a grid that breaks {_rule_in_words(grid, breach)}"
 
 
 def false_claim(name: str) -> str:
     """Say that a witness claims more grids than it shows."""
-    return f"{name} says that it found as many solutions as it was asked for, but shows fewer"
+    return f"{_NAMES[name]} says that it found as many solutions as it was asked for, but shows fewer"
 
 
 def _rule_in_words(grid: Grid, breach: Breach | None) -> str:
@@ -151,14 +157,14 @@ def _rule_in_words(grid: Grid, breach: Breach | None) -> str:
 
 def limit_reached(name: str, found: int, *, clock: bool) -> str:
     """Say that a witness ran out of work or time, and what can be done."""
-    so_far = solutions_in_words(found, complete=False) if found else "no solution"
+    so_far = "one solution so far" if found else "no solution so far"
     if clock:
         why = "ran out of time or memory"
         cure = "Check it again on a machine with less to do, or allow more time with --seconds."
     else:
         why = "reached its limit of work"
         cure = "A given or two, or smaller cages, make the puzzle easier to prove."
-    return f"Not proved either way: {name} {why}; it had found {so_far}. {cure}"
+    return f"Not proved either way: {_NAMES[name]} {why}, with {so_far}. {cure}"
 
 
 def not_graded() -> str:
@@ -179,8 +185,8 @@ def graded(tier: int, name: str, hardest: str | None, *, by_logic: bool) -> str:
 def claimed_differs(grid: Grid, cells: Sequence[int]) -> str:
     """Say that the file's own solution is not the solution."""
     return (
-        f"The solution in the file is not the puzzle's: it differs in {cells_in_words(grid, cells)}. Correct "
-        "the file's solution (the right grid is here), or the puzzle if the file's is the one meant."
+        f"The solution in the file is not the puzzle's: it differs in {cells_in_words(grid, cells)}. The "
+        "right grid is in this verdict: correct the file, or the puzzle if the file's solution was meant."
     )
 
 
@@ -194,17 +200,26 @@ def worker_lost() -> str:
 
 def of_style(name: str, asked: str, wrong: str) -> str:
     """Say how a puzzle stands to one rule of a house style."""
-    return f"House style {name}: {asked}; {wrong}" if wrong else f"House style {name}: {asked}. It is so."
+    return (
+        f"House style {name}: {asked}; {wrong}"
+        if wrong
+        else f"House style {name}: {asked}; this puzzle keeps to it."
+    )
 
 
-def takes_only(accepted: Sequence[str]) -> str:
-    """Say which kinds or grids are accepted."""
-    return f"takes {listed(accepted)} only"
+def takes_kinds(kinds: Sequence[str]) -> str:
+    """Say which kinds are accepted."""
+    return f"takes only {listed(kinds)} puzzles"
+
+
+def takes_grids(grids: Sequence[str]) -> str:
+    """Say which sizes are accepted."""
+    return f"takes only grids of {listed(grids)}"
 
 
 def takes_tiers(tiers: Sequence[int]) -> str:
     """Say which tiers are accepted."""
-    return f"takes tier{'s' if len(tiers) > 1 else ''} {listed([str(tier) for tier in tiers])} only"
+    return f"takes only tier{'s' if len(tiers) > 1 else ''} {listed(map(str, tiers))}"
 
 
 def asks_range(what: str, least: int | None, most: int | None) -> str:
@@ -233,7 +248,7 @@ def asks_symmetry(names: Sequence[str]) -> str:
 
 def asks_credits(names: Sequence[str]) -> str:
     """Say which credits are asked for."""
-    return f"asks for a {listed(names)}"
+    return f"asks for {listed(f'a {name}' for name in names)}"
 
 
 def asks_without(techniques: Sequence[str]) -> str:
@@ -243,7 +258,7 @@ def asks_without(techniques: Sequence[str]) -> str:
 
 def style_kind(kind: str) -> str:
     """Say that the kind is not accepted."""
-    return f"this puzzle is a {kind}."
+    return f"this one is a {kind}."
 
 
 def style_grid(grid: Grid) -> str:
@@ -303,106 +318,57 @@ def style_techniques(used: Mapping[str, int]) -> str:
     return f"this puzzle needs {listed(told)}."
 
 
+class StyleFault(NamedTuple):
+    """The parts of a message about the file of a house style, with the facts in braces."""
+
+    found: str
+    allowed: str
+    cure: str
+
+
+STYLE_FAULTS = {
+    "cannot-open": StyleFault("{reason}", "a file that can be read", "Correct the name after --style."),
+    "too-big": StyleFault("more than {most:,} bytes", "at most {most:,} bytes", "Give the right file."),
+    "no-rules": StyleFault(
+        "{word}",
+        "keys with a colon, such as 'name: Harbour Page'",
+        "Write one rule a line; the README lists them.",
+    ),
+    "no-name": StyleFault(
+        "nothing", "the name of the house style", "Add a line such as 'name: Harbour Page'."
+    ),
+    "name": StyleFault("{word}", "a name of at most {most} characters", "Write a name on the same line."),
+    "word": StyleFault("{word}", "{allowed}", "Write one of these."),
+    "number": StyleFault("{word}", "a whole number from {least} to {most}", "Write the number in figures."),
+    "decimal": StyleFault("{word}", "a number such as 2.5", "Write the number in figures."),
+    "order": StyleFault(
+        "{most}", "at least {least}, the '{key}'", "Exchange the two numbers, or correct one of them."
+    ),
+    "no-keys": StyleFault("{word}", "the keys {allowed}", "Write them below, set in by two spaces."),
+    "repeated-key": StyleFault("'{word}' again", "each key once", "Keep one of the two."),
+    "tier-number": StyleFault(
+        "{word}", "numbers of tiers, each once", "Write a line for each tier, such as '1: gentle'."
+    ),
+    "tier-gap": StyleFault(
+        "tiers {tiers}", "tiers numbered 1, 2, 3 and so on", "Correct the numbers of the tiers."
+    ),
+    "techniques-missing": StyleFault(
+        "no tier for {techniques}",
+        "each technique of the ladder in one tier",
+        "Add them; 'gridproof techniques' shows the ladder.",
+    ),
+    "tiers-go-down": StyleFault(
+        "{higher} below {lower}",
+        "tiers that never go down along the ladder",
+        "Raise {higher}, or lower {lower}.",
+    ),
+    "last-tier": StyleFault(
+        "other techniques beside {trial}", "{trial} alone in the last tier", "Move the others down."
+    ),
+}
+"""What to say about each fault of a house style."""
+
+
 def did_you_mean(word: str) -> str:
     """Ask for a word that was probably meant."""
     return f"Did you mean '{word}'?"
-
-
-def write_allowed() -> str:
-    """Ask for an allowed word."""
-    return "Write one of these."
-
-
-def write_number() -> str:
-    """Ask for a number."""
-    return "Write the number in figures."
-
-
-def numbers_from(least: int, most: int) -> str:
-    """Say which numbers are allowed."""
-    return f"a whole number from {least} to {most}" if least < most else f"{least}"
-
-
-Told = tuple[str, str]
-"""What is allowed, and what to do."""
-
-Fully = tuple[str, str, str]
-"""What was found, what is allowed, and what to do."""
-
-
-def style_not_open(reason: str) -> Fully:
-    """Say that the file of a house style cannot be opened."""
-    return reason, "a file that can be read", "Correct the name of the file after --style."
-
-
-def style_too_big(most: int) -> Fully:
-    """Say that the file of a house style is too big."""
-    return f"more than {most:,} bytes", f"at most {most:,} bytes", "Give the file of the house style."
-
-
-def style_without_keys() -> Told:
-    """Say that a house style is made of keys."""
-    return "keys with a colon, such as 'name: Harbour Page'", "Write one rule a line; the README lists them."
-
-
-def style_without_name() -> Told:
-    """Say that a house style needs a name."""
-    return "the name of the house style", "Add a line such as 'name: Harbour Page'."
-
-
-def style_name(most: int) -> Told:
-    """Say what a name is."""
-    return f"a name of at most {most} characters", "Write a name on the same line."
-
-
-def at_least_as_many(key: str, least: int) -> Told:
-    """Say that the larger of two numbers is the smaller one."""
-    return f"at least {least}, the '{key}'", "Exchange the two numbers, or correct one of them."
-
-
-def keys_wanted(keys: Sequence[str]) -> Told:
-    """Say that keys must stand here."""
-    return f"the keys {listed(keys)}", "Write them below, set in by two spaces."
-
-
-def once() -> Told:
-    """Say that a key may stand once."""
-    return "each key once", "Keep one of the two."
-
-
-def tiers_wanted() -> Told:
-    """Say that the numbers of tiers must stand here."""
-    return "numbers of tiers, each once", "Write a line for each tier, such as '1: gentle'."
-
-
-def decimal_wanted() -> Told:
-    """Say that a number must stand here."""
-    return "a number such as 2.5", "Write the number in figures."
-
-
-def techniques_missing(missing: Sequence[str]) -> Fully:
-    """Say that a table of tiers lacks techniques."""
-    return (
-        f"no tier for {listed(missing)}",
-        "each technique of the ladder in one tier",
-        "Add them; 'gridproof techniques' shows the ladder.",
-    )
-
-
-def tiers_with_gaps(tiers: Sequence[int]) -> Fully:
-    """Say that the tiers are not numbered one after the other."""
-    return f"tiers {listed(map(str, tiers))}", "tiers numbered 1, 2, 3 and so on", "Correct the numbers."
-
-
-def tiers_go_down(lower: str, higher: str) -> Fully:
-    """Say that a technique further up the ladder has a lower tier."""
-    return (
-        f"{higher} below {lower}",
-        "tiers that never go down along the ladder",
-        f"Raise {higher}, or lower {lower}.",
-    )
-
-
-def last_tier(trial: str) -> Fully:
-    """Say what the last tier is for."""
-    return f"other techniques beside {trial}, or none", f"{trial} alone in the last tier", "Move the others."
