@@ -69,28 +69,27 @@ class Chain:
 def chains_in(puzzle: Puzzle, purse: Purse) -> tuple[Chain, ...]:
     """Work a puzzle through and return the chains to its contradictions, those with fewest parts first.
 
-        Parameters
-        ----------
-        puzzle : Puzzle
-            Any puzzle.
-        purse : Purse
-            Pays for the replay.
+    Parameters
+    ----------
+    puzzle : Puzzle
+        Any puzzle.
+    purse : Purse
+        Pays for the replay.
 
-        Returns
-        -------
-        tuple of Chain
-            Empty where the replay by logic meets no contradiction.
+    Returns
+    -------
+    tuple of Chain
+        Empty where the replay by logic meets no contradiction.
 
-        Examples
-        --------
-        >>> from verifier.puzzle.grid import Grid
-        >>> from verifier.diagnosis.purse import COST_OF_ROUND, Purse
-    from verifier.puzzle.parts import Cage
-        >>> from verifier.puzzle.puzzle import make_puzzle
-        >>> cages = [Cage((0, 1), 3), Cage((2, 3), 6), Cage((12, 13), 5)]
-        >>> chain = chains_in(make_puzzle("killer", Grid.square(4), cages=cages), Purse())[0]
-        >>> sorted(part.total for part in chain.parts if isinstance(part, Cage))
-        [3, 6]
+    Examples
+    --------
+    >>> from verifier.puzzle.grid import Grid
+    >>> from verifier.puzzle.parts import Cage
+    >>> from verifier.puzzle.puzzle import make_puzzle
+    >>> cages = [Cage((0, 1), 3), Cage((2, 3), 6), Cage((12, 13), 5)]
+    >>> chain = chains_in(make_puzzle("killer", Grid.square(4), cages=cages), Purse())[0]
+    >>> sorted(part.total for part in chain.parts if isinstance(part, Cage))
+    [3, 6]
     """
     played = replay(puzzle, trial=False, deadline=purse.deadline)
     purse.pay(COST_OF_ROUND * len(played.rounds))

@@ -12,6 +12,7 @@ from itertools import combinations
 
 from verifier.diagnosis.changes import CellMove, Change, GivenChange, TotalChange
 from verifier.diagnosis.mends import Kind, Mend, nearness, tried
+from verifier.diagnosis.neighbours import beside, in_one_piece
 from verifier.diagnosis.parts import Given, Part, parts_of, without
 from verifier.diagnosis.purse import Purse
 from verifier.puzzle.grid import Filling, Grid
@@ -131,7 +132,7 @@ def moves(puzzle: Puzzle, allow: Allow, purse: Purse) -> Iterator[Mend]:
     cage_of: dict[int, Cage | None] = dict.fromkeys(range(puzzle.grid.cell_count))
     cage_of.update({cell: cage for cage in puzzle.cages for cell in cage.cells})
     for cell, old in cage_of.items():
-        around = [cage_of[beside] for beside in _beside(puzzle.grid, cell)]
+        around = [cage_of[near] for near in beside(puzzle.grid, cell)]
         for new in dict.fromkeys(around):
             touched = [cage for cage in (old, new) if cage is not None]
             if new != old and _can_move(puzzle.grid, cell, old, new) and allow(touched):
@@ -142,20 +143,7 @@ def _can_move(grid: Grid, cell: int, old: Cage | None, new: Cage | None) -> bool
     """Whether the cage that is left stays in one piece, and the other does not grow too large."""
     if new is not None and len(new.cells) >= grid.digits:
         return False
-    if old is None:
-        return True
-    left = set(old.cells) - {cell}
-    reached = list(left)[:1]
-    for place in reached:
-        reached += [beside for beside in _beside(grid, place) if beside in left and beside not in reached]
-    return len(left) > 0 and len(reached) == len(left)
-
-
-def _beside(grid: Grid, cell: int) -> list[int]:
-    """Return the cells with a common border."""
-    row, column = divmod(cell, grid.columns)
-    places = ((row - 1, column), (row, column - 1), (row, column + 1), (row + 1, column))
-    return [r * grid.columns + c for r, c in places if 0 <= r < grid.rows and 0 <= c < grid.columns]
+    return old is None or in_one_piece(grid, [other for other in old.cells if other != cell])
 
 
 def pairs(puzzle: Puzzle, allow: Allow, purse: Purse) -> Iterator[Mend]:

@@ -42,8 +42,8 @@ class Suspects:
         self._puzzle, self._purse = puzzle, purse
         self._soft = tuple(part for part in parts_of(puzzle) if not isinstance(part, House))
         self._mended_by: dict[Part, bool] = {}
-        self._without: dict[Part, tuple[Part, ...]] = {}
         self.first = self._conflict(self._soft)
+        self._conflicts = [self.first]
 
     def alone(self) -> list[Part]:
         """Return the parts of which one alone can be at fault, in the order of the puzzle."""
@@ -51,10 +51,13 @@ class Suspects:
 
     def allow(self, touched: Collection[Part]) -> bool:
         """Whether a change that touches these parts, and no others, can be a repair."""
-        hit = [part for part in self.first if part in touched]
-        return any(self._can_mend(part) for part in hit) or any(
-            other in touched for part in hit for other in self._conflict_without(part)
-        )
+        for part in self.first:
+            if part in touched and self._hits_all(touched) and not self._can_mend(part):
+                self._find_conflict_without(part)
+        return self._hits_all(touched)
+
+    def _hits_all(self, touched: Collection[Part]) -> bool:
+        return all(any(part in touched for part in conflict) for conflict in self._conflicts)
 
     def _can_mend(self, part: Part) -> bool:
         """Whether the puzzle has a solution, or may have one, without this part."""
@@ -63,11 +66,10 @@ class Suspects:
             self._mended_by[part] = possible(self._puzzle, rest, self._purse) is not False
         return self._mended_by[part]
 
-    def _conflict_without(self, part: Part) -> tuple[Part, ...]:
-        """Return parts that contradict each other even without this one."""
-        if part not in self._without:
-            self._without[part] = self._conflict(self._but(part))
-        return self._without[part]
+    def _find_conflict_without(self, part: Part) -> None:
+        """Make sure that one of the conflicts does without this part."""
+        if all(part in conflict for conflict in self._conflicts):
+            self._conflicts.append(self._conflict(self._but(part)))
 
     def _but(self, part: Part) -> tuple[Part, ...]:
         return tuple(other for other in self._soft if other != part)

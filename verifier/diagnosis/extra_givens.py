@@ -1,0 +1,205 @@
+"""The fewest extra givens that leave one solution: a hitting set of the differences between solutions."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import combinations
+
+from ortools.sat.python import cp_model
+
+from verifier.diagnosis.purse import Purse
+from verifier.diagnosis.swings import swing_cells
+from verifier.puzzle.grid import Filling
+from verifier.puzzle.puzzle import Puzzle, make_puzzle
+
+__all__ = ["Extra", "fewest_for_all", "fewest_for_one"]
+
+Extra = tuple[tuple[int, int], ...]
+"""Pairs of cell and digit to be given, in reading order."""
+
+_WORK = 10.0
+"""Most work for a smallest set, in the solver's deterministic units."""
+_MOST_TO_COMBINE = 2000
+"""Pairs of cell and digit up to which all sets of two are looked at one by one."""
+
+
+def fewest_for_all(solutions: Sequence[Filling], most: int) -> tuple[list[Extra], bool]:
+    """Return smallest sets of givens that leave exactly one of several solutions.
+
+    Parameters
+    ----------
+    solutions : sequence of Filling
+        All solutions of the puzzle, at least two.
+    most : int
+        Return no more sets than this; sets that leave different solutions come first.
+
+    Returns
+    -------
+    sets : list of Extra
+        All of the same size, which no set undercuts where `proved`.
+    proved : bool
+        Whether the search for a smaller one was finished.
+
+    Examples
+    --------
+    >>> fewest_for_all([(1, 2, 3), (1, 3, 2), (2, 3, 1)], 2)
+    ([((0, 2),), ((1, 2),)], True)
+    """
+    ordered = sorted(solutions)
+    who_has = _who_has(ordered)
+    for size in (1, 2):
+        if size == 2 and len(who_has) > _MOST_TO_COMBINE:
+            break
+        found = list(_that_leave_one(who_has, size))
+        if found:
+            return _spread(found, most), True
+    chosen, proved = _smallest(ordered, who_has)
+    return [chosen], proved
+
+
+def _who_has(solutions: Sequence[Filling]) -> dict[tuple[int, int], int]:
+    """Return for each digit of each swing cell the solutions that have it, as bits."""
+    who: dict[tuple[int, int], int] = {}
+    for number, filling in enumerate(solutions):
+        for cell in swing_cells(solutions):
+            key = cell, filling[cell]
+            who[key] = who.get(key, 0) | 1 << number
+    return who
+
+
+def _that_leave_one(who_has: dict[tuple[int, int], int], size: int) -> Iterator[tuple[Extra, int]]:
+    """Yield the sets of a size that leave one solution, with the solution as a bit."""
+    for pairs in combinations(sorted(who_has), size):
+        left = who_has[pairs[0]]
+        for pair in pairs[1:]:
+            left &= who_has[pair]
+        if left and not left & (left - 1):
+            yield pairs, left
+
+
+def _spread(found: list[tuple[Extra, int]], most: int) -> list[Extra]:
+    """Return at most so many of the sets, those for different solutions first."""
+    seen: dict[int, int] = {}
+    turns = []
+    for place, (extra, left) in enumerate(found):
+        seen[left] = seen.get(left, 0) + 1
+        turns.append((seen[left], place, extra))
+    return [extra for _, _, extra in sorted(turns)[:most]]
+
+
+def _smallest(solutions: Sequence[Filling], who_has: dict[tuple[int, int], int]) -> tuple[Extra, bool]:
+    """Return a smallest set of givens, found by a solver."""
+    model = cp_model.CpModel()
+    kept = [model.new_bool_var(f"keep {number}") for number in range(len(solutions))]
+    given = {pair: model.new_bool_var(f"r{pair[0]}={pair[1]}") for pair in sorted(who_has)}
+    # One solution is kept,
+    model.add_exactly_one(kept)
+    for pair, holders in who_has.items():
+        # a digit can be given only where the solution that is kept has it,
+        model.add_bool_or([~given[pair], *(k for n, k in enumerate(kept) if holders >> n & 1)])
+    for number, keep in enumerate(kept):
+        # and every other solution is excluded by a given that it does not have.
+        against = [given[pair] for pair, holders in who_has.items() if not holders >> number & 1]
+        model.add_bool_or([keep, *against])
+    model.minimize(sum(given.values()))
+    solver = _solver()
+    status = solver.solve(model)
+    if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+        return _greedy(solutions), False
+    chosen = tuple(pair for pair, variable in given.items() if solver.value(variable))
+    return chosen, status == cp_model.OPTIMAL
+
+
+def _greedy(solutions: Sequence[Filling]) -> Extra:
+    """Return givens for the first solution, each the one that excludes most of the others."""
+    target, others, chosen = solutions[0], list(solutions[1:]), []
+    while others:
+        cell = max(range(len(target)), key=lambda c: sum(other[c] != target[c] for other in others))
+        chosen.append((cell, target[cell]))
+        others = [other for other in others if other[cell] == target[cell]]
+    return tuple(sorted(chosen))
+
+
+def fewest_for_one(
+    puzzle: Puzzle, target: Filling, known: Sequence[Filling], purse: Purse
+) -> tuple[Extra, bool]:
+    """Return a smallest set of givens that leaves exactly one solution, for a solution that is settled.
+
+    Parameters
+    ----------
+    puzzle : Puzzle
+        With more solutions than can be listed, or with one that is meant.
+    target : Filling
+        The solution to be left.
+    known : sequence of Filling
+        Other solutions to begin with.
+    purse : Purse
+        Pays for it.
+
+    Returns
+    -------
+    givens : Extra
+        They leave `target` alone.
+    proved : bool
+        Whether no smaller set does.
+
+    Raises
+    ------
+    OutOfBudgetError
+        If the budget is spent before the givens leave one solution.
+
+    Notes
+    -----
+    An implicit hitting set: a smallest set of cells that tells `target` from the solutions known so far is
+    given; a solution that it still leaves is one more to be told apart. When none is left, the set is a
+    smallest one for all solutions, since it is for a part of them.
+    """
+    others = [filling for filling in known if filling != target]
+    proved = True
+    while True:
+        cells, exact = _hitting(target, others)
+        proved = proved and exact
+        extra = tuple((cell, target[cell]) for cell in cells)
+        left = purse.count(with_givens(puzzle, extra), 20)
+        fresh = [filling for filling in left.solutions if filling != target]
+        if not fresh:
+            return extra, proved and left.complete
+        others += fresh
+
+
+def _hitting(target: Filling, others: Sequence[Filling]) -> tuple[tuple[int, ...], bool]:
+    """Return the fewest cells in which each of the others differs somewhere from the target."""
+    model = cp_model.CpModel()
+    given = {cell: model.new_bool_var(f"cell {cell}") for cell in swing_cells([target, *others])}
+    for other in others:
+        model.add_bool_or([variable for cell, variable in given.items() if other[cell] != target[cell]])
+    model.minimize(sum(given.values()))
+    solver = _solver()
+    status = solver.solve(model)
+    if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+        return tuple(cell for cell, _ in _greedy([target, *others])), False
+    return tuple(cell for cell, variable in given.items() if solver.value(variable)), (
+        status == cp_model.OPTIMAL
+    )
+
+
+def with_givens(puzzle: Puzzle, extra: Extra) -> Puzzle:
+    """Return the puzzle with more givens."""
+    return make_puzzle(
+        puzzle.kind,
+        puzzle.grid,
+        cages=puzzle.cages,
+        givens=dict(puzzle.givens) | dict(extra),
+        credits=puzzle.credits,
+        solution=puzzle.solution,
+        houses=puzzle.houses,
+    )
+
+
+def _solver() -> cp_model.CpSolver:
+    solver = cp_model.CpSolver()
+    solver.parameters.num_workers = 1  # the same answer on every machine
+    solver.parameters.random_seed = 1
+    solver.parameters.max_deterministic_time = _WORK
+    solver.parameters.catch_sigint_signal = False
+    return solver

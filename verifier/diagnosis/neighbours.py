@@ -1,0 +1,37 @@
+"""Which cells have a common border, and whether cells hang together."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+
+from verifier.puzzle.grid import Grid
+
+__all__ = ["beside", "in_one_piece"]
+
+
+def beside(grid: Grid, cell: int) -> list[int]:
+    """Return the cells that have a border in common with a cell, in reading order.
+
+    Examples
+    --------
+    >>> beside(Grid.square(4), 5), beside(Grid.square(4), 3)
+    ([1, 4, 6, 9], [2, 7])
+    """
+    row, column = divmod(cell, grid.columns)
+    places = ((row - 1, column), (row, column - 1), (row, column + 1), (row + 1, column))
+    return [r * grid.columns + c for r, c in places if 0 <= r < grid.rows and 0 <= c < grid.columns]
+
+
+def in_one_piece(grid: Grid, cells: Collection[int]) -> bool:
+    """Whether one can go from any of the cells to any other through common borders.
+
+    Examples
+    --------
+    >>> grid = Grid.square(4)
+    >>> in_one_piece(grid, [0, 1, 5]), in_one_piece(grid, [0, 5]), in_one_piece(grid, [])
+    (True, False, False)
+    """
+    reached = list(cells)[:1]
+    for cell in reached:
+        reached += [near for near in beside(grid, cell) if near in cells and near not in reached]
+    return 0 < len(reached) == len(cells)

@@ -1,0 +1,119 @@
+"""Cages drawn anew so that one solution is left: a cage split, two joined, one added.
+
+The solutions that are known say which cuts are worth a proof: a cut cage tells two solutions apart where
+its parts add up differently.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from itertools import combinations
+
+from verifier.diagnosis.changes import CageChange
+from verifier.diagnosis.mends import Kind, Mend, tried
+from verifier.diagnosis.neighbours import beside, in_one_piece
+from verifier.diagnosis.purse import Purse
+from verifier.diagnosis.swings import swing_cells
+from verifier.puzzle.grid import Filling, Grid
+from verifier.puzzle.parts import Cage
+from verifier.puzzle.puzzle import Puzzle
+
+__all__ = ["added", "joined", "split"]
+
+_LARGEST_ADDED = 5
+"""Cells of a cage that is added; setters draw few larger ones, and there are very many."""
+_LARGEST_SPLIT = 9
+"""A larger cage has too many ways to be cut."""
+
+
+def split(puzzle: Puzzle, solutions: Sequence[Filling], purse: Purse) -> Iterator[Mend]:
+    """Yield each cut of a cage into two pieces that leaves exactly one solution.
+
+    Parameters
+    ----------
+    puzzle : Puzzle
+        With several solutions.
+    solutions : sequence of Filling
+        Those that are known.
+    purse : Purse
+        Pays for the proofs.
+    """
+    swing = set(swing_cells(solutions))
+    for cage in puzzle.cages:
+        if len(swing.intersection(cage.cells)) > 1 and len(cage.cells) <= _LARGEST_SPLIT:
+            for piece in _pieces(puzzle.grid, cage.cells):
+                rest = tuple(cell for cell in cage.cells if cell not in piece)
+                for total in _totals_of_one(piece, solutions):
+                    new = Cage(piece, total), Cage(rest, cage.total - total)
+                    yield from _proved(puzzle, Kind.SPLIT, CageChange((cage,), new), purse)
+
+
+def _pieces(grid: Grid, cells: tuple[int, ...]) -> Iterator[tuple[int, ...]]:
+    """Yield the pieces with the first cell that leave another piece; each in one piece, even cuts first."""
+    sizes = sorted(range(1, len(cells)), key=lambda size: (abs(2 * size - len(cells)), size))
+    for size in sizes:
+        for others in combinations(cells[1:], size - 1):
+            piece = (cells[0], *others)
+            rest = [cell for cell in cells if cell not in piece]
+            if in_one_piece(grid, piece) and in_one_piece(grid, rest):
+                yield piece
+
+
+def _totals_of_one(cells: tuple[int, ...], solutions: Sequence[Filling]) -> list[int]:
+    """Return the totals, without a repeated digit, that exactly one of the solutions has in these cells."""
+    often = Counter(
+        sum(digits)
+        for digits in ([filling[cell] for cell in cells] for filling in solutions)
+        if len(set(digits)) == len(digits)
+    )
+    return sorted(total for total, times in often.items() if times == 1)
+
+
+def joined(puzzle: Puzzle, solutions: Sequence[Filling], purse: Purse) -> Iterator[Mend]:
+    """Yield each join of two neighbouring cages that leaves exactly one solution.
+
+    Their digits are all different then, which can tell solutions apart; their totals no longer stand alone,
+    which can let others in.
+    """
+    cage_of = {cell: cage for cage in puzzle.cages for cell in cage.cells}
+    for one, other in combinations(puzzle.cages, 2):
+        cells = tuple(sorted((*one.cells, *other.cells)))
+        touching = any(cage_of.get(near) == other for cell in one.cells for near in beside(puzzle.grid, cell))
+        if touching and len(cells) <= puzzle.grid.digits:
+            kept = sum(len({filling[cell] for cell in cells}) == len(cells) for filling in solutions)
+            if kept == 1:
+                new = (Cage(cells, one.total + other.total),)
+                yield from _proved(puzzle, Kind.JOIN, CageChange((one, other), new), purse)
+
+
+def added(puzzle: Puzzle, solutions: Sequence[Filling], purse: Purse) -> Iterator[Mend]:
+    """Yield each cage over swing cells in no cage that leaves exactly one solution, small cages first."""
+    taken = {cell for cage in puzzle.cages for cell in cage.cells}
+    bare = [cell for cell in swing_cells(solutions) if cell not in taken]
+    given = dict(puzzle.givens)
+    for size in range(2, _LARGEST_ADDED + 1):
+        for cells in _connected(puzzle.grid, [cell for cell in bare if cell not in given], size):
+            for total in _totals_of_one(cells, solutions):
+                yield from _proved(puzzle, Kind.ADD, CageChange((), (Cage(cells, total),)), purse)
+
+
+def _connected(grid: Grid, cells: Sequence[int], size: int) -> list[tuple[int, ...]]:
+    """Return every set of so many cells in one piece, in reading order."""
+    inside = set(cells)
+    layer: set[tuple[int, ...]] = {(cell,) for cell in cells}
+    for _ in range(size - 1):
+        layer = {
+            tuple(sorted((*piece, near)))
+            for piece in layer
+            for cell in piece
+            for near in beside(grid, cell)
+            if near in inside and near not in piece
+        }
+    return sorted(layer)
+
+
+def _proved(puzzle: Puzzle, kind: Kind, change: CageChange, purse: Purse) -> Iterator[Mend]:
+    mend = tried(puzzle, kind, [change], purse)
+    if mend is not None:
+        yield mend
