@@ -1,0 +1,128 @@
+"""Judge every puzzle of the corpus and hold each verdict against the one it must get.
+
+    python -m scripts.check_corpus
+
+Prints one line a puzzle and a closing sentence. Exit 0: every verdict is as expected; 1: some are not.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections import Counter
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+from typing import Any
+
+import yaml
+
+from scripts.shelves.style import FOLDER
+from verifier.intake.pool import Judged, cores, judge_entries
+from verifier.puzzle.reading import Entry, read_file
+from verifier.verdict.style import PLAIN, HouseStyle
+from verifier.verdict.style_reading import read_style
+
+__all__ = ["CORPUS", "differences", "expected_entries", "found_in", "house_style", "main"]
+
+CORPUS = Path(__file__).resolve().parents[1] / "corpus"
+
+_MEANINGS = {
+    "accepted": "proved to have exactly one solution, and in order",
+    "rejected": "broken, or against the house style; the reasons say what",
+    "undecided": "not proved either way",
+    "unreadable": "the file itself must be put right first",
+    "not judged": "a mistake of gridproof's own",
+}
+
+
+def main() -> int:
+    """Print the table and the closing sentence; return the exit code."""
+    expected = expected_entries()
+    met: Counter[str] = Counter()
+    wrong = 0
+    width = max(map(len, expected))
+    print(f"{'puzzle':{width}}  {'verdict':10}  solutions  tier  {'expected?':9}  why")
+    for judged in judged_corpus():
+        found = found_in(judged)
+        met[found["verdict"]] += 1
+        missed = differences(expected.pop(judged.address, {}), found)
+        wrong += bool(missed)
+        print(_line(judged.address, width, found, missed), flush=True)
+    for address in expected:
+        wrong += 1
+        print(f"{address:{width}}  is missing: no such puzzle in the corpus")
+    print(_closing(met, wrong))
+    return int(wrong > 0)
+
+
+def expected_entries() -> dict[str, dict[str, Any]]:
+    """Return what must come of each puzzle, by address."""
+    text = (CORPUS / "expected.yaml").read_text(encoding="utf-8")
+    loaded: dict[str, dict[str, Any]] = yaml.load(text, yaml.CSafeLoader)
+    return loaded
+
+
+def house_style(address: str) -> HouseStyle:
+    """Return the house style that the puzzle at an address is judged with."""
+    if not address.startswith(f"{FOLDER}/"):
+        return PLAIN
+    style, faults = read_style(CORPUS / "house-style.yaml")
+    if style is None:
+        raise ValueError("\n".join(map(str, faults)))
+    return style
+
+
+def judged_corpus() -> Iterator[Judged]:
+    """Judge every puzzle, folder by folder, over all cores."""
+    for folder in sorted(path for path in CORPUS.iterdir() if path.is_dir()):
+        style = house_style(f"{folder.name}/")
+        yield from judge_entries(_entries(folder), style, jobs=cores())
+
+
+def found_in(judged: Judged) -> dict[str, Any]:
+    """Return what came of a puzzle, in the words of ``expected.yaml``."""
+    verdict = judged.verdict
+    if verdict is None:
+        faults = sorted({fault.code for fault in judged.faults})
+        return {"verdict": "unreadable", "faults": faults} if faults else {"verdict": "not judged"}
+    found: dict[str, Any] = {"verdict": verdict.state.value, "solutions": verdict.solutions.count}
+    if verdict.reasons:
+        found["reasons"] = sorted({reason.code for reason in verdict.reasons})
+    if verdict.difficulty is not None:
+        found["recorded"] = {"tier": verdict.difficulty.tier, "hardest": verdict.difficulty.hardest}
+    return found
+
+
+def differences(expected: Mapping[str, Any], found: Mapping[str, Any]) -> list[str]:
+    """Say in which points a verdict is not the expected one."""
+    points = ("verdict", "reasons", "faults", "solutions", "recorded")
+    return [
+        f"{point} {expected.get(point)} expected, {found.get(point)} found"
+        for point in points
+        if expected.get(point) != found.get(point)
+    ]
+
+
+def _entries(folder: Path) -> Iterator[Entry]:
+    for path in sorted(folder.iterdir()):
+        yield from read_file(path, path.relative_to(CORPUS).as_posix())
+
+
+def _line(address: str, width: int, found: Mapping[str, Any], missed: list[str]) -> str:
+    why = ", ".join(found.get("reasons") or found.get("faults") or [])
+    tier = found.get("recorded", {}).get("tier", "")
+    solutions = found.get("solutions", "")
+    if missed:
+        why = "; ".join(missed)
+    held = "NO" if missed else "yes"
+    return f"{address:{width}}  {found['verdict']:10}  {solutions:<9}  {tier:<4}  {held:9}  {why}".rstrip()
+
+
+def _closing(met: Counter[str], wrong: int) -> str:
+    puzzles = sum(met.values())
+    outcome = "all of them as expected" if not wrong else f"{wrong} NOT as expected"
+    lines = [f"{count:4} {name}: {_MEANINGS[name]}" for name, count in sorted(met.items())]
+    return "\n".join(["", f"{puzzles} puzzles, {outcome}.", *lines])
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,133 @@
+"""Writing puzzles down in each form that a file may have, without the program's own writer."""
+
+from __future__ import annotations
+
+import json
+import string
+from collections.abc import Iterator, Sequence
+from textwrap import wrap
+
+from verifier.puzzle.grid import Filling, Grid
+from verifier.puzzle.parts import Cage
+from verifier.puzzle.puzzle import Puzzle
+
+__all__ = ["as_json", "as_line", "as_list", "as_map", "cage_marks", "rows_of"]
+
+_WIDTH = 96
+
+
+def as_map(puzzle: Puzzle) -> str:
+    """Return a puzzle in YAML, its cages as a map of marks.
+
+    Examples
+    --------
+    >>> from verifier.puzzle.puzzle import Credits, make_puzzle
+    >>> print(as_map(make_puzzle("killer", Grid.square(4), cages=[Cage((0, 4), 3)], credits=Credits("a-1"))))
+    puzzle: killer
+    id: a-1
+    grid: 4x4
+    cages: |
+      a . . .
+      a . . .
+      . . . .
+      . . . .
+    totals: {a: 3}
+    <BLANKLINE>
+    """
+    lines = _heading(puzzle)
+    if puzzle.cages:
+        marks = cage_marks(puzzle.cages)
+        words = ["."] * puzzle.grid.cell_count
+        for mark, cage in zip(marks, puzzle.cages, strict=True):
+            for cell in cage.cells:
+                words[cell] = mark
+        lines += _drawn("cages", puzzle.grid, words)
+        totals = [f"{mark}: {cage.total}" for mark, cage in zip(marks, puzzle.cages, strict=True)]
+        lines += _folded("totals: {" + ", ".join(totals) + "}", indent=" " * 9)
+    return "\n".join([*lines, *_digits(puzzle), ""])
+
+
+def as_list(puzzle: Puzzle) -> str:
+    """Return a puzzle in YAML, its cages as a list."""
+    lines = [*_heading(puzzle), "cages:"]
+    for cage in puzzle.cages:
+        cells = ", ".join(puzzle.grid.cell_name(cell) for cell in cage.cells)
+        lines += _folded(f"  - {{total: {cage.total}, cells: [{cells}]}}", indent=" " * 6)
+    return "\n".join([*lines, *_digits(puzzle), ""])
+
+
+def as_line(puzzle: Puzzle) -> str:
+    """Return a 9x9 classic as a bare line, one character a cell."""
+    givens = dict(puzzle.givens)
+    return "".join(str(givens.get(cell, ".")) for cell in range(puzzle.grid.cell_count)) + "\n"
+
+
+def as_json(puzzle: Puzzle) -> str:
+    """Return a puzzle as one line of JSON."""
+    record: dict[str, object] = {}
+    record.update((key, value) for key, _, value in (line.partition(": ") for line in _heading(puzzle)))
+    if puzzle.cages:
+        record["cages"] = [
+            {"total": cage.total, "cells": [puzzle.grid.cell_name(cell) for cell in cage.cells]}
+            for cage in puzzle.cages
+        ]
+    if puzzle.givens:
+        record["givens"] = "\n".join(rows_of(puzzle.grid, _words(puzzle.grid, dict(puzzle.givens))))
+    return json.dumps(record) + "\n"
+
+
+def cage_marks(cages: Sequence[Cage]) -> list[str]:
+    """Return a mark for each cage: a letter, or a letter and a figure where there are many.
+
+    Examples
+    --------
+    >>> cage_marks([Cage((0,), 1)] * 3), cage_marks([Cage((0,), 1)] * 60)[-1]
+    (['a', 'b', 'c'], 'h3')
+    """
+    if len(cages) <= len(string.ascii_letters):
+        return list(string.ascii_letters[: len(cages)])
+    return [f"{string.ascii_letters[i // 8]}{i % 8}" for i in range(len(cages))]
+
+
+def rows_of(grid: Grid, words: Sequence[str]) -> Iterator[str]:
+    """Yield the rows of a map, words in columns."""
+    width = max(len(word) for word in words)
+    for start in range(0, grid.cell_count, grid.columns):
+        yield " ".join(word.ljust(width) for word in words[start : start + grid.columns]).rstrip()
+
+
+def _heading(puzzle: Puzzle) -> list[str]:
+    names = puzzle.credits
+    pairs = [("puzzle", puzzle.kind), ("id", names.id), ("title", names.title), ("setter", names.setter)]
+    pairs.append(("grid", puzzle.grid.name))
+    if puzzle.grid != Grid.square(puzzle.grid.rows):
+        pairs.append(("boxes", puzzle.grid.boxes_name))
+    return [f"{key}: {value}" for key, value in pairs if value]
+
+
+def _digits(puzzle: Puzzle) -> list[str]:
+    lines = []
+    if puzzle.givens:
+        lines += _drawn("givens", puzzle.grid, _words(puzzle.grid, dict(puzzle.givens)))
+    if puzzle.solution:
+        lines += _drawn("solution", puzzle.grid, _words(puzzle.grid, _by_cell(puzzle.solution)))
+    return lines
+
+
+def _by_cell(filling: Filling) -> dict[int, int]:
+    return dict(enumerate(filling))
+
+
+def _words(grid: Grid, digits: dict[int, int]) -> list[str]:
+    return [str(digits.get(cell, ".")) for cell in range(grid.cell_count)]
+
+
+def _drawn(key: str, grid: Grid, words: Sequence[str]) -> list[str]:
+    return [f"{key}: |", *(f"  {row}" for row in rows_of(grid, words))]
+
+
+def _folded(line: str, indent: str) -> list[str]:
+    """Break a line after commas: a mark stays beside its total."""
+    bound = line.replace(": ", ":\0")
+    lines = wrap(bound, _WIDTH, subsequent_indent=indent, break_long_words=False, break_on_hyphens=False)
+    return [line.replace("\0", " ") for line in lines]

@@ -1,0 +1,1 @@
+"""What stands on each shelf of the corpus: the puzzles, their titles, their setters, their seeds."""

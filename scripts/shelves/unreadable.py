@@ -1,0 +1,184 @@
+"""The files that cannot be read: one for each fault that an editor may meet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from scripts.setting.classics import draw_classic
+from scripts.setting.files import as_line
+from scripts.setting.shelf import UNREADABLE, Item, ShelfFile
+from verifier.puzzle.grid import Grid
+
+__all__ = ["unreadable", "unreadable_files"]
+
+_HEAD = "puzzle: killer\nid: torn-{number:02}\ntitle: {title}\nsetter: {setter}\ngrid: 4x4\n"
+_MAP = "cages: |\n  a a b b\n  c d d b\n  c e e f\n  g g f f\n"
+_TOTALS = "totals: {a: 3, b: 9, c: 5, d: 5, e: 5, f: 6, g: 7}\n"
+_LIST = "cages:\n  - {total: 3, cells: [r1c1, r1c2]}\n  - {total: 9, cells: [r1c3, r1c4, r2c4]}\n"
+_GIVENS = "givens: |\n  1 . . .\n  . . . .\n  . . . 3\n  . . 2 .\n"
+_BARE = as_line(draw_classic(Grid.square(9), 71, 24)[0]).strip()
+_WHOLE = _HEAD + _MAP + _TOTALS
+
+_SETTERS = ("Juno", "Otis", "Marigold", "Wren", "Ivo", "Tamsin", "Bram", "Odile")
+
+# Name of the file, codes of its faults, what was done, and the text.
+FAULTS: tuple[tuple[str, str, str, str | bytes], ...] = (
+    # The file as a whole
+    ("empty-page.yaml", "empty", "nothing but a remark", "# to follow by the evening post\n"),
+    (
+        "old-typewriter.yaml",
+        "not-utf8",
+        "a letter of another encoding in the title",
+        _WHOLE.encode().replace(b"{title}", b"Caf\xe9 noir"),
+    ),
+    (
+        "ink-drop.yaml",
+        "control-character",
+        "a bell between the letters of the title",
+        _WHOLE.replace("{title}", "Bell\a buoy"),
+    ),
+    ("nested-crates.yaml", "too-deep", "lists inside lists", _HEAD + "cages: " + "[" * 25 + "]" * 25 + "\n"),
+    ("open-quote.yaml", "not-yaml", "a quote that is not closed", _WHOLE.replace("{title}", "'{title}")),
+    ("see-above.yaml", "alias", "an alias in place of the totals", _HEAD + _MAP + "totals: *above\n"),
+    ("luggage-label.yaml", "tag", "a tag before the title", _WHOLE.replace("{title}", "!urgent {title}")),
+    (
+        "covering-letter.yaml",
+        "not-a-puzzle",
+        "a letter instead of a puzzle",
+        "Dear editor, here are my puzzles for the spring.\n",
+    ),
+    (
+        "all-wrong.yaml",
+        "digit-range more-faults",
+        "a wrong digit in every cell, more than are told one by one",
+        "puzzle: classic\ngrid: 6x6\ngivens: |\n" + "  7 8 7 8 7 8\n" * 6,
+    ),
+    (
+        "bad-day.yaml",
+        "mark-without-total row-length unknown-key",
+        "a misspelt key, a short row and a missing total",
+        _WHOLE.replace("title:", "titel:").replace("c d d b", "c d b").replace(", g: 7", ""),
+    ),
+    # A bare line
+    ("short-line.txt", "bare-length", "a line of 80 characters", _BARE[:-1] + "\n"),
+    (
+        "letter-o.txt",
+        "bare-character",
+        "a letter for a nought",
+        _BARE.replace(".", "0").replace("0", "o", 1) + "\n",
+    ),
+    # Keys and values
+    ("misspelt-key.yaml", "unknown-key", "'titel' for 'title'", _WHOLE.replace("title:", "titel:")),
+    ("no-grid.yaml", "missing-key", "the line 'grid:' left out", _WHOLE.replace("grid: 4x4\n", "")),
+    ("two-setters.yaml", "repeated-key", "the line 'setter:' twice", _WHOLE + "setter: Bram\n"),
+    ("list-for-a-key.yaml", "key-shape", "a list before a colon", _WHOLE + "? [remark]\n: none\n"),
+    ("titles-in-a-list.yaml", "not-text", "a list for a title", _WHOLE.replace("{title}", "[{title}]")),
+    ("long-story.yaml", "too-long", "a title without end", _WHOLE.replace("{title}", "Tra la la " * 120)),
+    (
+        "half-a-letter.jsonl",
+        "bad-character",
+        "half of a character in the title",
+        '{"puzzle": "classic", "grid": "4x4", "title": "\\ud83d"}\n',
+    ),
+    ("format-one.yaml", "format-unknown", "'format: one'", "format: one\n" + _WHOLE),
+    ("next-year.yaml", "format-newer", "a format of the future", "format: 9\npuzzle: killer\nsails: 2\n"),
+    ("misspelt-kind.yaml", "kind", "'kiler' for 'killer'", _WHOLE.replace("killer", "kiler")),
+    ("kakuro.yaml", "not-built", "a kakuro", "puzzle: kakuro\ngrid: 8x8\nruns: []\n"),
+    ("eight-by-eight.yaml", "grid", "a size that is not made", "puzzle: classic\ngrid: 8x8\n"),
+    ("odd-boxes.yaml", "boxes", "boxes of two by six", "puzzle: classic\ngrid: 12x12\nboxes: 2x6\n"),
+    # Rows of marks
+    ("givens-in-a-list.yaml", "not-a-map", "a list of givens", _WHOLE + "givens: [1, 2, 3, 4]\n"),
+    ("row-missing.yaml", "row-count", "three rows of givens", _WHOLE + _GIVENS.replace("  . . . .\n", "")),
+    ("row-too-short.yaml", "row-length", "three marks in the second row", _WHOLE.replace("c d d b", "c d d")),
+    (
+        "row-too-long.yaml",
+        "row-length",
+        "five marks in the second row",
+        _WHOLE.replace("c d d b", "c d d d b"),
+    ),
+    (
+        "all-in-one-line.yaml",
+        "rows-run-together",
+        "a map without its '|'",
+        _WHOLE.replace("|", "").replace("f f", "f"),
+    ),
+    ("question-mark.yaml", "not-a-digit", "a '?' among the givens", _WHOLE + _GIVENS.replace("1", "?")),
+    ("five-in-a-four.yaml", "digit-range", "a given 5 in a 4x4", _WHOLE + _GIVENS.replace("1", "5")),
+    # Cages
+    ("caged-classic.yaml", "classic-with-cages", "cages in a classic", _WHOLE.replace("killer", "classic")),
+    ("no-cages.yaml", "killer-without-cages", "a killer without cages", _HEAD),
+    (
+        "cages-by-name.yaml",
+        "cages-shape",
+        "one cage that is no list",
+        _HEAD + "cages: {total: 3, cells: [r1c1, r1c2]}\n",
+    ),
+    ("totals-in-a-row.yaml", "totals-shape", "totals without marks", _HEAD + _MAP + "totals: [3, 9, 5, 5]\n"),
+    ("totals-apart.yaml", "totals-with-list", "'totals' beside a list", _HEAD + _LIST + "totals: {a: 3}\n"),
+    ("total-in-words.yaml", "total", "'nine' for a total", _WHOLE.replace("b: 9", "b: nine")),
+    ("total-left-out.yaml", "total-missing", "a mark with nothing after it", _WHOLE.replace("b: 9", "b: ")),
+    ("mark-without-total.yaml", "mark-without-total", "no total for 'g'", _WHOLE.replace(", g: 7", "")),
+    (
+        "total-without-cells.yaml",
+        "total-without-cells",
+        "a total for 'h', which is nowhere in the map",
+        _WHOLE.replace("g: 7", "g: 7, h: 4"),
+    ),
+    ("bare-total.yaml", "cage-shape", "a number for a cage", _HEAD + _LIST + "  - 15\n"),
+    (
+        "cells-unlisted.yaml",
+        "cells-shape",
+        "a cell for a list",
+        _HEAD + _LIST + "  - {total: 4, cells: r2c1}\n",
+    ),
+    ("empty-cage.yaml", "empty-cage", "a cage without cells", _HEAD + _LIST + "  - {total: 5, cells: []}\n"),
+    (
+        "cells-in-numbers.yaml",
+        "cell-shape",
+        "cells as pairs of numbers",
+        _HEAD + _LIST + "  - {total: 5, cells: [[2, 1], [3, 1]]}\n",
+    ),
+    (
+        "chessboard-cells.yaml",
+        "cell-name",
+        "cells named in another way",
+        _HEAD + _LIST + "  - {total: 5, cells: [b1, c1]}\n",
+    ),
+    (
+        "over-the-edge.yaml",
+        "cell-outside",
+        "a cell in column 5 of a 4x4",
+        _HEAD + _LIST + "  - {total: 5, cells: [r3c4, r3c5]}\n",
+    ),
+    (
+        "counted-twice.yaml",
+        "cell-twice",
+        "a cell twice in its cage",
+        _HEAD + _LIST + "  - {total: 5, cells: [r2c1, r3c1, r2c1]}\n",
+    ),
+    (
+        "shared-cell.yaml",
+        "cell-in-two-cages",
+        "a cell in two cages",
+        _HEAD + _LIST + "  - {total: 5, cells: [r1c2, r2c2]}\n",
+    ),
+)
+
+
+def unreadable(text: str | bytes, made: str, *codes: str) -> Item:
+    """Return a puzzle that cannot be read, for these reasons."""
+    return Item(text, made, UNREADABLE, codes, None)
+
+
+def unreadable_files() -> Iterator[ShelfFile]:
+    """Yield the folder ``unreadable``."""
+    for number, (name, codes, made, text) in enumerate(FAULTS, start=1):
+        credits = {
+            "{title}": name.partition(".")[0].replace("-", " ").capitalize(),
+            "{setter}": _SETTERS[number % len(_SETTERS)],
+            "{number:02}": f"{number:02}",
+        }
+        data = text.encode() if isinstance(text, str) else text
+        for blank, word in credits.items():
+            data = data.replace(blank.encode(), word.encode())
+        yield ShelfFile(f"unreadable/{name}", (unreadable(data, made, *codes.split()),))
