@@ -1,0 +1,147 @@
+"""The premises of a step as plain facts: all that the auditor is told."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from grader.board import Board, Layout, bits
+from grader.steps import DerivedSum, Step
+from verifier.puzzle.parts import Cage, House, LinearSum
+
+__all__ = ["Claim", "Premise", "Premises", "claims_of", "follows_from_its_houses", "premises_of"]
+
+Claim = tuple[int, int, bool]
+"""A cell, a digit, and whether the digit stands there (True) or cannot (False)."""
+
+Premise = House | Cage | LinearSum | int
+"""A house, a cage, a sum, or a cell that is looked at."""
+
+
+@dataclass(frozen=True, slots=True)
+class Premises:
+    """What a step rests on.
+
+    Parameters
+    ----------
+    digits : int
+        The largest digit of the grid.
+    houses, cages, sums : tuple
+        The rules that may be used.
+    looks : tuple of (int, tuple of int)
+        Cells with the digits open in them; in every other cell all digits are open.
+    """
+
+    digits: int
+    houses: tuple[House, ...]
+    cages: tuple[Cage, ...]
+    sums: tuple[LinearSum, ...]
+    looks: tuple[tuple[int, tuple[int, ...]], ...]
+
+    def __iter__(self) -> Iterator[Premise]:
+        """Yield the premises one by one: houses, cages, sums, cells looked at."""
+        yield from self.houses
+        yield from self.cages
+        yield from self.sums
+        yield from (cell for cell, _ in self.looks)
+
+    def without(self, premise: Premise) -> Premises:
+        """Return the premises without one of them."""
+        return replace(
+            self,
+            houses=tuple(house for house in self.houses if house is not premise),
+            cages=tuple(cage for cage in self.cages if cage is not premise),
+            sums=tuple(linear for linear in self.sums if linear is not premise),
+            looks=tuple((cell, digits) for cell, digits in self.looks if cell != premise),
+        )
+
+
+def premises_of(step: Step, board: Board) -> Premises:
+    """Return the premises that a step cites, on the board on which it is taken.
+
+    Examples
+    --------
+    >>> from grader.board import board_from_text
+    >>> from grader.techniques.subsets import find_naked_pairs
+    >>> board = board_from_text("26 4 268 26 1 3 5 7 9")
+    >>> told = premises_of(next(find_naked_pairs(board)), board)
+    >>> [house.name for house in told.houses], told.looks
+    (['row 1'], ((0, (2, 6)), (3, (2, 6))))
+    """
+    layout = board.layout
+    return Premises(
+        digits=layout.grid.digits,
+        houses=tuple(layout.houses[house] for house in step.houses),
+        cages=tuple(layout.cages[cage] for cage in step.cages),
+        sums=tuple(derived.linear for derived in step.sums),
+        looks=tuple((cell, tuple(bits(board.candidates[cell]))) for cell in step.looks),
+    )
+
+
+def claims_of(step: Step) -> tuple[Claim, ...]:
+    """Return what a step claims: each digit it places, each digit it removes."""
+    placed = [(cell, digit, True) for cell, digit in step.places]
+    removed = [(cell, digit, False) for cell, gone in step.removes for digit in bits(gone)]
+    return (*placed, *removed)
+
+
+def follows_from_its_houses(derived: DerivedSum, layout: Layout) -> bool:
+    """Whether a derived sum is what its own houses and cages add up to, some of them taken away.
+
+    Parameters
+    ----------
+    derived : DerivedSum
+        The sum; its houses and cages by their place in the layout.
+    layout : Layout
+        The puzzle's layout.
+
+    Notes
+    -----
+    Every house and every cage is an equation. The sum follows if it is a combination of theirs, which
+    the elimination of Gauss decides, in fractions.
+
+    Examples
+    --------
+    >>> from grader.board import board_from_text
+    >>> layout = board_from_text("", [Cage((0, 1, 2), 6)], size=4).layout
+    >>> follows_from_its_houses(DerivedSum(LinearSum(((3, 1),), 4), (0,), (0,)), layout)
+    True
+    >>> follows_from_its_houses(DerivedSum(LinearSum(((3, 1),), 5), (0,), (0,)), layout)
+    False
+    """
+    rules = [(layout.houses[house].cells, layout.grid.house_total) for house in derived.houses]
+    rules += [(layout.cages[cage].cells, layout.cages[cage].total) for cage in derived.cages]
+    rows = [_equation([(cell, 1) for cell in cells], total) for cells, total in rules]
+    stated = _equation(derived.linear.weights, derived.linear.total)
+    solved: list[tuple[int, _Equation]] = []
+    for row in rows:
+        left = _reduced(row, solved)
+        cells = [cell for cell in left if cell != _TOTAL]
+        if cells:
+            solved.append((cells[0], left))
+    return not _reduced(stated, solved)
+
+
+_Equation = dict[int, Fraction]
+_TOTAL = -1  # where an equation keeps its total
+
+
+def _equation(weights: Iterable[tuple[int, int]], total: int) -> _Equation:
+    equation = {cell: Fraction(weight) for cell, weight in weights} | {_TOTAL: Fraction(total)}
+    return {cell: weight for cell, weight in equation.items() if weight}
+
+
+def _reduced(equation: _Equation, solved: list[tuple[int, _Equation]]) -> _Equation:
+    """Return what is left of an equation when the solved ones are taken away, each by its first cell."""
+    left = dict(equation)
+    for cell, known in solved:
+        share = left.get(cell, Fraction(0)) / known[cell]
+        if share:
+            for other, weight in known.items():
+                rest = left.get(other, Fraction(0)) - share * weight
+                if rest:
+                    left[other] = rest
+                else:
+                    left.pop(other, None)
+    return left
