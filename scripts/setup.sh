@@ -7,10 +7,10 @@
 root=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd)
 venv=$root/.venv
 
-say() { printf '%s\n' "$*" >&2; }
+say() { printf '%s\n' "$@" >&2; }
 
 give_up() {
-    say "" "Setting up has failed: $1" "$2"
+    say "" "Setting up has failed: $1" "${@:2}"
     exit 2
 }
 
@@ -51,9 +51,10 @@ install() {
     local extra=$1 log=$venv/install.log
     if ! "$venv/bin/python" -m pip install --quiet --disable-pip-version-check --no-input \
         --editable "$root${extra:+[$extra]}" >"$log" 2>&1 </dev/null; then
-        tail -n 5 "$log" >&2
+        grep -m 3 ERROR "$log" >&2 || true
         give_up "the packages that gridproof needs could not be installed." \
-            "Is there a network connection? They come from the Python package index. All that was said is in .venv/install.log."
+            "Is there a network connection? They come from the Python package index." \
+            "All that was said is in .venv/install.log."
     fi
 }
 
