@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from typing import Any
 
+from verifier.puzzle.grid import Grid
 from verifier.puzzle.parts import Cage, House
 from verifier.puzzle.puzzle import Puzzle
 
-__all__ = ["Given", "Part", "cells_of", "only", "parts_of", "without"]
+__all__ = ["Given", "Part", "cells_of", "facts_of", "only", "parts_of", "without"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,3 +59,18 @@ def without(puzzle: Puzzle, parts: Iterable[Part]) -> Puzzle:
 def cells_of(part: Part) -> tuple[int, ...]:
     """Return the cells of a part."""
     return (part.cell,) if isinstance(part, Given) else part.cells
+
+
+def facts_of(grid: Grid, parts: Sequence[Part]) -> dict[str, Any]:
+    """Return the parts as plain values, for a program; kinds that do not occur are left out."""
+    name = grid.cell_name
+    facts: dict[str, Any] = {
+        "houses": [part.name for part in parts if isinstance(part, House)],
+        "cages": [
+            {"total": part.total, "cells": [name(cell) for cell in part.cells]}
+            for part in parts
+            if isinstance(part, Cage)
+        ],
+        "givens": {name(part.cell): part.digit for part in parts if isinstance(part, Given)},
+    }
+    return {key: value for key, value in facts.items() if value}

@@ -1,0 +1,163 @@
+"""A puzzle without a solution: the conflict in the fewest words, and what a repair can be."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from grader.narrate import tell
+from verifier.diagnosis import wording
+from verifier.diagnosis.balances import imbalances
+from verifier.diagnosis.chains import Chain, chains_in
+from verifier.diagnosis.conflicts import Conflict, nearest_first, possible, shrunk
+from verifier.diagnosis.findings import Finding
+from verifier.diagnosis.mends import Kind, Mend, nearness
+from verifier.diagnosis.parts import Given, Part, facts_of, only, parts_of
+from verifier.diagnosis.purse import OutOfBudgetError, Purse
+from verifier.diagnosis.slips import claimed, exchanges, moves, pairs, values
+from verifier.diagnosis.suspects import Suspects
+from verifier.puzzle.parts import Cage, House
+from verifier.puzzle.puzzle import Puzzle
+
+__all__ = ["conflict_findings", "find_mends", "in_order", "smallest_conflict", "suspect_finding"]
+
+_SMALL = 8
+"""A conflict of so few parts is told as it is; a larger one is worth looking for a smaller."""
+_MOST_SEEDS = 3
+_MOST_BALANCES = 4
+_MOST_SUSPECTS = 6
+_SHARE = 0.15
+"""The share of the budget that may go into looking for a smaller conflict."""
+
+
+def conflict_findings(puzzle: Puzzle, purse: Purse) -> Iterator[Finding]:
+    """Yield the conflicts of a puzzle without a solution: by arithmetic first, then by search.
+
+    A conflict by search is left out where an arithmetic one is as small.
+
+    Raises
+    ------
+    OutOfBudgetError
+        If the budget is spent; what was yielded before stands.
+    """
+    simplest = None
+    for balance in imbalances(puzzle)[:_MOST_BALANCES]:
+        if _needed(puzzle, balance.parts, purse):
+            simplest = balance
+            yield Finding(
+                "arithmetic", wording.imbalance(puzzle.grid, balance), facts_of(puzzle.grid, balance.parts)
+            )
+            break
+    if simplest is None or len(simplest.parts) > _SMALL:
+        found = smallest_conflict(puzzle, purse)
+        if simplest is None or len(found.parts) < len(simplest.parts):
+            yield _told(puzzle, found, purse)
+
+
+def _needed(puzzle: Puzzle, parts: Sequence[Part], purse: Purse) -> bool:
+    """Whether the others can be met without any one of the parts."""
+    return all(possible(puzzle, [p for p in parts if p != part], purse) for part in parts)
+
+
+def smallest_conflict(puzzle: Puzzle, purse: Purse) -> Conflict:
+    """Return the smallest conflict that can be found within a share of the budget.
+
+    Parameters
+    ----------
+    puzzle : Puzzle
+        Without a solution.
+    purse : Purse
+        Pays for it.
+
+    Notes
+    -----
+    Chains of the replay that end in a contradiction are good starts, since what a person needs is little.
+    After that, conflicts close to each of a few parts of the best one so far are looked for: every
+    conflict contains whatever is wrong alone, so the neighbourhood of the fault is among them.
+    """
+    enough = purse.left * (1 - _SHARE)
+    starts = [list(chain.parts) for chain in chains_in(puzzle, purse)[:_MOST_SEEDS]] or [
+        list(parts_of(puzzle))
+    ]
+    best = shrunk(puzzle, _in_puzzle_order(puzzle, starts[0]), purse)
+    try:
+        for start in starts[1:]:
+            best = _smaller(best, shrunk(puzzle, _in_puzzle_order(puzzle, start), purse))
+        for seed in [part for part in best.parts if not isinstance(part, House)][:_MOST_SEEDS]:
+            if len(best.parts) <= _SMALL or purse.left < enough:
+                break
+            best = _smaller(best, shrunk(puzzle, nearest_first(puzzle, parts_of(puzzle), seed), purse))
+    except OutOfBudgetError:
+        pass  # the best so far is a conflict all the same
+    return best
+
+
+def _in_puzzle_order(puzzle: Puzzle, parts: Sequence[Part]) -> list[Part]:
+    chosen = set(parts)
+    return [part for part in parts_of(puzzle) if part in chosen]
+
+
+def _smaller(one: Conflict, other: Conflict) -> Conflict:
+    return other if len(other.parts) < len(one.parts) else one
+
+
+def _told(puzzle: Puzzle, found: Conflict, purse: Purse) -> Finding:
+    """Return the finding for a conflict, with the steps of the ladder that show it."""
+    says = wording.conflict(puzzle.grid, found.parts, minimal=found.minimal)
+    facts = facts_of(puzzle.grid, found.parts)
+    chains = chains_in(only(puzzle, found.parts), purse)
+    if chains:
+        facts["steps"] = _steps(chains[0])
+    return Finding("conflict", says, facts)
+
+
+def _steps(chain: Chain) -> list[str]:
+    end = wording.dead_end(chain.layout.grid, chain.end)
+    return [*(tell(step, chain.layout) for step in chain.steps), end]
+
+
+def suspect_finding(puzzle: Puzzle, alone: Sequence[Part]) -> Iterator[Finding]:
+    """Yield which cages and givens can be at fault alone, if they are few."""
+    if 1 <= len(alone) <= _MOST_SUSPECTS:
+        yield Finding("suspects", wording.suspects(puzzle.grid, alone), facts_of(puzzle.grid, alone))
+
+
+def find_mends(puzzle: Puzzle, suspects: Suspects, purse: Purse) -> Iterator[Mend]:
+    """Yield the repairs of a puzzle without a solution, as they are found.
+
+    Single changes first; pairs of changes only where no single change is a repair.
+
+    Raises
+    ------
+    OutOfBudgetError
+        If the budget is spent; what was yielded before stands.
+    """
+    found = False
+    for mend in _single(puzzle, suspects, purse):
+        found = True
+        yield mend
+    if not found:
+        yield from pairs(puzzle, suspects.allow, purse)
+
+
+def _single(puzzle: Puzzle, suspects: Suspects, purse: Purse) -> Iterator[Mend]:
+    yield from claimed(puzzle, purse)
+    for part in suspects.alone():
+        if isinstance(part, Cage | Given):
+            yield from values(puzzle, part, purse)
+    yield from exchanges(puzzle, suspects.allow, purse)
+    yield from moves(puzzle, suspects.allow, purse)
+
+
+def in_order(mends: Sequence[Mend]) -> tuple[Mend, ...]:
+    """Return repairs without repetitions, the best first.
+
+    Those that keep the solution in the file come first; then single changes before pairs; then the likeliest
+    slips; then the kinds in their order; then the easier puzzle.
+    """
+    return tuple(sorted({mend.changes: mend for mend in mends}.values(), key=_rank))
+
+
+def _rank(mend: Mend) -> tuple[object, ...]:
+    slips = sorted((nearness(change) for change in mend.changes), reverse=True)
+    several = mend.kind in (Kind.PAIR, Kind.CLAIM)
+    return not mend.keeps_claim, several, mend.kind, slips, mend.proof.tier

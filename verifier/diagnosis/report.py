@@ -1,0 +1,131 @@
+"""Writing a diagnosis down: as text for a person, as YAML for a program."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Any
+
+import yaml
+
+from verifier.diagnosis import wording
+from verifier.diagnosis.changes import CageChange, CellMove, Change, GivenChange, TotalChange
+from verifier.diagnosis.findings import Diagnosis, Finding
+from verifier.diagnosis.mends import Mend
+from verifier.puzzle.grid import Grid
+from verifier.puzzle.parts import Cage
+
+__all__ = ["as_record", "in_words", "write_diagnosis"]
+
+_WIDTH = 110
+"""Characters of a line of YAML; longer sentences are folded."""
+_MOST_STEPS = 25
+"""Steps of a chain that the text gives; of a longer one it gives the last."""
+
+
+def in_words(diagnosis: Diagnosis) -> str:
+    """Return a diagnosis as a text that can be sent to the setter; it ends with a line break."""
+    return "".join(f"{line}\n" for line in _lines(diagnosis))
+
+
+def _lines(diagnosis: Diagnosis) -> Iterator[str]:
+    head, *others = diagnosis.findings
+    yield head.says
+    for finding in others:
+        yield ""
+        yield finding.says
+        yield from _details(diagnosis.puzzle.grid, finding)
+    if diagnosis.mends:
+        yield ""
+        yield wording.REPAIRS
+        yield ""
+        for rank, mend in enumerate(diagnosis.mends, start=1):
+            yield f"{rank:>3}. {wording.mend(diagnosis.puzzle.grid, mend)}"
+
+
+def _details(grid: Grid, finding: Finding) -> Iterator[str]:
+    """Yield the steps or the grids that belong to a finding."""
+    steps: Sequence[str] = finding.facts.get("steps", ())
+    if len(steps) > _MOST_STEPS:
+        yield wording.earlier_steps(len(steps) - _MOST_STEPS)
+    for number, step in list(enumerate(steps, start=1))[-_MOST_STEPS:]:
+        yield f"{number:>5}. {step}"
+    if "grids" in finding.facts:
+        one, other = finding.facts["grids"]
+        width = len(str(grid.digits))
+        for row, its_twin in zip(one, other, strict=True):
+            yield "".join(("   ", _row(row, row, width), "     ", _row(its_twin, row, width))).rstrip()
+
+
+def _row(row: Sequence[int], other: Sequence[int], width: int) -> str:
+    """Return a row of digits, those that differ from the other row with a star."""
+    return "".join(
+        f"{digit:>{width + 1}}{' ' if digit == twin else '*'}" for digit, twin in zip(row, other, strict=True)
+    )
+
+
+def write_diagnosis(diagnosis: Diagnosis) -> str:
+    """Return a diagnosis as one YAML document, without a document mark."""
+    text: str = yaml.dump(
+        as_record(diagnosis), Dumper=_Dumper, sort_keys=False, allow_unicode=True, width=_WIDTH
+    )
+    return text
+
+
+def as_record(diagnosis: Diagnosis) -> dict[str, Any]:
+    """Return a diagnosis as plain dictionaries and lists, in the order in which they are written."""
+    grid = diagnosis.puzzle.grid
+    return {
+        "findings": [
+            {"code": finding.code, "says": finding.says, **finding.facts} for finding in diagnosis.findings
+        ],
+        "repairs": [_repair(grid, rank, mend) for rank, mend in enumerate(diagnosis.mends, start=1)],
+    }
+
+
+def _repair(grid: Grid, rank: int, mend: Mend) -> dict[str, Any]:
+    return {
+        "rank": rank,
+        "says": wording.mend(grid, mend),
+        "changes": [_change(grid, change) for change in mend.changes],
+        "solutions": 1,
+        "tier": mend.proof.tier,
+    }
+
+
+def _change(grid: Grid, change: Change) -> dict[str, Any]:
+    if isinstance(change, TotalChange):
+        old, new = change.cage.total, change.to
+        return {"what": "total", "cage": _cells(grid, change.cage), "from": old, "to": new}
+    if isinstance(change, GivenChange):
+        cell = grid.cell_name(change.cell)
+        return {"what": "given", "cell": cell, "from": change.old, "to": change.new}
+    if isinstance(change, CellMove):
+        left, joined = (cage and _cells(grid, cage) for cage in (change.old, change.new))
+        return {"what": "cell", "cell": grid.cell_name(change.cell), "from": left, "to": joined}
+    return _cages(grid, change)
+
+
+def _cages(grid: Grid, change: CageChange) -> dict[str, Any]:
+    def drawn(cages: tuple[Cage, ...]) -> list[dict[str, Any]]:
+        return [{"total": cage.total, "cells": _cells(grid, cage)} for cage in cages]
+
+    return {"what": "cages", "from": drawn(change.old), "to": drawn(change.new)}
+
+
+def _cells(grid: Grid, cage: Cage) -> list[str]:
+    return [grid.cell_name(cell) for cell in cage.cells]
+
+
+class _Dumper(yaml.CSafeDumper):
+    """The C emitter, with short lists on one line."""
+
+    def ignore_aliases(self, data: Any) -> bool:  # noqa: ARG002 - the signature is the library's
+        return True
+
+
+def _list(dumper: _Dumper, items: list[Any]) -> yaml.Node:
+    plain = all(isinstance(item, str | int) for item in items) and not any(" " in str(i) for i in items)
+    return dumper.represent_sequence("tag:yaml.org,2002:seq", items, flow_style=plain)
+
+
+_Dumper.add_representer(list, _list)

@@ -1,0 +1,351 @@
+"""Every sentence a diagnosis says to people: to the setter who has to put the puzzle right."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from verifier.diagnosis.balances import Imbalance, Shape
+from verifier.diagnosis.chains import DeadEnd
+from verifier.diagnosis.changes import CageChange, CellMove, Change, GivenChange, TotalChange
+from verifier.diagnosis.mends import Kind, Mend
+from verifier.diagnosis.parts import Given, Part
+from verifier.diagnosis.proof import Proof
+from verifier.diagnosis.swings import Figure, SwingGroup
+from verifier.puzzle.grid import Filling, Grid
+from verifier.puzzle.parts import Cage, House
+from verifier.puzzle.printable import counted, listed
+
+__all__: list[str] = []
+
+_MOST_CAGES = 9
+"""More cages than this are counted, not named one by one."""
+_MOST_WAYS = 4
+"""More ways of filling a group than this are counted."""
+
+NO_SOLUTION = "The puzzle has no solution."
+REPAIRS = "Each of these changes puts it right:"
+NO_REPAIR = "No repair was found."
+SOUND = "The puzzle has exactly one solution. There is nothing to mend."
+UNKNOWN = (
+    "How many solutions the puzzle has could not be found out within the budget. Give it more with --seconds."
+)
+CUT_SHORT = (
+    "The search was stopped when its budget was spent; there may be other repairs, and smaller ones. Give it "
+    "more with --seconds."
+)
+
+
+# Names of things
+
+
+def cage_name(grid: Grid, cage: Cage) -> str:
+    """Return what people call a cage: its total and its first cell."""
+    return f"{cage.total} at {grid.cell_name(cage.cells[0])}"
+
+
+def cages_named(grid: Grid, cages: Sequence[Cage], article: str = "the ") -> str:
+    """Return several cages as one says them.
+
+    Examples
+    --------
+    >>> cages_named(Grid.square(4), [Cage((0, 1), 3), Cage((2, 6), 7)])
+    'the cages of 3 at r1c1 and 7 at r1c3'
+    """
+    noun = "cage" if len(cages) == 1 else "cages"
+    return f"{article}{noun} of {listed(cage_name(grid, cage) for cage in cages)}"
+
+
+def houses_named(houses: Iterable[House], last: str = "and") -> str:
+    """Return houses as one says them: neighbours of one kind together.
+
+    Examples
+    --------
+    >>> houses_named([House("row", 1, ()), House("row", 2, ()), House("box", 4, ())])
+    'rows 1 and 2 and box 4'
+    """
+    numbers: dict[str, list[str]] = {}
+    for house in houses:
+        numbers.setdefault(house.kind, []).append(str(house.number))
+    plural = {"row": "rows", "column": "columns", "box": "boxes"}
+    return listed(
+        [
+            f"{kind if len(found) == 1 else plural[kind]} {listed(found, last)}"
+            for kind, found in numbers.items()
+        ],
+        last,
+    )
+
+
+def parts_named(grid: Grid, parts: Sequence[Part]) -> str:
+    """Return the parts of a conflict as a sentence lists them."""
+    houses = [part for part in parts if isinstance(part, House)]
+    cages = [part for part in parts if isinstance(part, Cage)]
+    givens = [part for part in parts if isinstance(part, Given)]
+    named = [houses_named(houses)] if houses else []
+    named += [cages_named(grid, cages)] if cages else []
+    if givens:
+        noun = "given" if len(givens) == 1 else "givens"
+        named.append(f"the {noun} {listed(given_name(grid, given) for given in givens)}")
+    return "; ".join(named)
+
+
+def given_name(grid: Grid, given: Given) -> str:
+    """Return what people call a given."""
+    return f"{given.digit} in {grid.cell_name(given.cell)}"
+
+
+def _capital(sentence: str) -> str:
+    """Begin a sentence; the name of a cell keeps its small letter."""
+    return sentence if sentence[0] == "r" and sentence[1].isdigit() else sentence[0].upper() + sentence[1:]
+
+
+# No solution
+
+
+def imbalance(grid: Grid, found: Imbalance) -> str:
+    """Say how houses and cages contradict each other by their totals."""
+    if found.shape is Shape.CAGE:
+        return _impossible_cage(grid, found)
+    houses = _group(grid, found)
+    add = "adds" if len(found.houses) == 1 or houses == "the grid" else "add"
+    them = "it" if add == "adds" else "them"
+    where = {
+        Shape.EXACT: "its cages" if add == "adds" else "their cages",
+        Shape.INNIES: f"the cages inside {them}",
+        Shape.OUTIES: f"the cages that cover {them}",
+    }[found.shape]
+    cages = _cages_in_brackets(grid, found.cages)
+    opening = _capital(f"{houses} {add} up to {found.whole}, but {where} {cages}to {found.made}")
+    if found.shape is Shape.EXACT:
+        return f"{opening}: {found.left} too {'many' if found.made > found.whole else 'few'}."
+    return f"{opening}. {_left_over(grid, found)}"
+
+
+def _impossible_cage(grid: Grid, found: Imbalance) -> str:
+    cage = found.cages[0]
+    size = len(cage.cells)
+    opening = _capital(f"{cages_named(grid, [cage])} cannot be filled")
+    if size > grid.digits:
+        return f"{opening}: it has {size} cells, and there are only {grid.digits} different digits."
+    return f"{opening}: {counted(size, 'cell')} with different digits make {found.least} to {found.most}."
+
+
+def _group(grid: Grid, found: Imbalance) -> str:
+    if sum(len(house.cells) for house in found.houses) == grid.cell_count:
+        return "the grid"
+    return houses_named(found.houses)
+
+
+def _cages_in_brackets(grid: Grid, cages: Sequence[Cage]) -> str:
+    if len(cages) > _MOST_CAGES:
+        return f"({len(cages)} of them) "
+    return f"({listed(cage_name(grid, cage) for cage in cages)}) "
+
+
+def _left_over(grid: Grid, found: Imbalance) -> str:
+    cells = grid.cell_names(found.cells)
+    inside = found.shape is Shape.INNIES
+    which = f"{cells}, {'left over' if inside else 'outside'}"
+    short = found.made > found.whole if inside else found.made < found.whole
+    if short:
+        return f"That leaves nothing for {which}."
+    can = f"at least {found.least}" if found.left < found.least else f"at most {found.most}"
+    one = len(found.cells) == 1
+    return f"That leaves {found.left} for {which}, which {'makes' if one else 'make'} {can}."
+
+
+def conflict(grid: Grid, parts: Sequence[Part], *, minimal: bool) -> str:
+    """Say which parts of a puzzle cannot hold together."""
+    clash = _givens_in_house(grid, parts)
+    if clash:
+        return clash
+    needed = (
+        " Without any one of them the others can be met."
+        if minimal
+        else " There may be a smaller set of them."
+    )
+    return f"These cannot hold together: {parts_named(grid, parts)}.{needed}"
+
+
+def _givens_in_house(grid: Grid, parts: Sequence[Part]) -> str | None:
+    """Say that a house or a cage has the same given twice, if that is what the conflict is."""
+    givens = [part for part in parts if isinstance(part, Given)]
+    rules = [part for part in parts if not isinstance(part, Given)]
+    if len(givens) != 2 or len(rules) != 1 or givens[0].digit != givens[1].digit:
+        return None
+    rule = rules[0]
+    where = rule.name if isinstance(rule, House) else cages_named(grid, [rule])
+    cells = grid.cell_names(given.cell for given in givens)
+    return f"The given {givens[0].digit} stands in {cells}, both in {where}."
+
+
+def dead_end(grid: Grid, end: DeadEnd) -> str:
+    """Say how a chain of steps ends."""
+    if end.house is not None:
+        return f"Now {end.digit} has no place left in {end.house.name}."
+    if end.cell is not None:
+        return f"Now {grid.cell_name(end.cell)} has no candidate left."
+    return f"Now {grid.cell_names(end.cells)} break a rule."
+
+
+def earlier_steps(number: int) -> str:
+    """Say that a long chain is told from its middle."""
+    return f"       ({counted(number, 'step')} before these)"
+
+
+def suspects(grid: Grid, parts: Sequence[Part]) -> str:
+    """Say which parts can be at fault alone."""
+    cages = [part for part in parts if isinstance(part, Cage)]
+    givens = [part for part in parts if isinstance(part, Given)]
+    named = [f"the cage of {cage_name(grid, cage)}" for cage in cages]
+    named += [f"the given {given_name(grid, given)}" for given in givens]
+    return f"If only one thing is wrong, it is {listed(named, 'or')}."
+
+
+# Several solutions
+
+
+def several(grid: Grid, count: int, swing: Sequence[int], *, complete: bool) -> str:
+    """Say how many solutions there are and where they differ."""
+    number = f"exactly {count:,}" if complete else f"at least {count:,}"
+    where = grid.cell_names(swing)
+    found = "They" if complete else "Those found"
+    return f"The puzzle has {number} solutions. {found} differ in {counted(len(swing), 'cell')}: {where}."
+
+
+def examples(differing: int, *, complete: bool) -> str:
+    """Introduce two solutions."""
+    any_two = "any two" if complete else "any two found"
+    return f"Two solutions that differ in {counted(differing, 'cell')}, the most that {any_two} do:"
+
+
+def group(grid: Grid, one: SwingGroup) -> str:
+    """Say how a group of swing cells can be filled."""
+    cells = grid.cell_names(one.cells)
+    if one.figure is not Figure.OTHER:
+        digits = listed(str(digit) for digit in sorted(set(one.fillings[0])))
+        figure = "" if one.figure is Figure.PAIR else f"are a {one.figure.value}: "
+        inside = f"{cells} {figure}" if figure else f"In {cells}, "
+        return f"{inside}{digits} can change places."
+    if len(one.fillings) > _MOST_WAYS:
+        return f"{cells} can be filled in {len(one.fillings):,} ways."
+    ways = listed((" ".join(map(str, filling)) for filling in one.fillings), "or")
+    return f"{cells} can be filled in {counted(len(one.fillings), 'way')}: {ways}."
+
+
+def independent(groups: Sequence[SwingGroup], count: int) -> str:
+    """Say that groups do not depend on each other."""
+    factors = " x ".join(str(len(one.fillings)) for one in groups)
+    number = counted(len(groups), "group").capitalize()
+    return f"{number} of cells do not depend on each other: {factors} = {count:,} solutions."
+
+
+def fewest(number: int) -> str:
+    """Say how many givens are needed."""
+    if number == 1:
+        return "One extra given is enough."
+    return f"No fewer than {counted(number, 'extra given')} leave one solution."
+
+
+def solution_differs(grid: Grid, claimed: Filling, proved: Filling) -> str:
+    """Say that the file claims another solution than the puzzle has."""
+    differing = [c for c, (one, other) in enumerate(zip(claimed, proved, strict=True)) if one != other]
+    return (
+        "The puzzle has exactly one solution, but not the one in the file: they differ in "
+        f"{grid.cell_names(differing)}."
+    )
+
+
+# What a sound puzzle can do without
+
+NONE_IDLE = "Every cage and every given does some work: without any one of them there are several solutions."
+
+
+def idle(grid: Grid, part: Part, before: Proof, after: Proof) -> str:
+    """Say that a cage or a given can go, and what that does to the tier."""
+    tier = f"tier {after.tier}, {after.tier_name}"
+    same = "as before" if after.tier == before.tier else f"before it was tier {before.tier}"
+    named = _capital(parts_named(grid, [part]))
+    return f"{named} can go: the puzzle still has exactly one solution; {tier} ({same})."
+
+
+def idle_together(grid: Grid, parts: Sequence[Part], of: int, after: Proof) -> str:
+    """Say which of the idle parts can go at once."""
+    number = "All of these" if len(parts) == of else f"{len(parts)} of these {of}"
+    return (
+        f"{number} can go at the same time: {parts_named(grid, parts)}. "
+        f"The puzzle is then tier {after.tier}, {after.tier_name}."
+    )
+
+
+# Repairs
+
+
+def mend(grid: Grid, repair: Mend) -> str:
+    """Say what to change, and what the puzzle is then."""
+    if repair.kind is Kind.EXCHANGE:
+        done = _exchange(grid, repair.changes)
+    elif repair.kind is Kind.EXTRA:
+        done = _extra(grid, repair.changes)
+    else:
+        done = " ".join(_change(grid, change) for change in repair.changes)
+    solution = ", the one in the file" if repair.keeps_claim else ""
+    proof = repair.proof
+    return f"{done} That leaves exactly one solution{solution}; tier {proof.tier}, {proof.tier_name}."
+
+
+def _change(grid: Grid, change: Change) -> str:
+    if isinstance(change, TotalChange):
+        cage = change.cage
+        return f"Change the total of the cage {grid.cell_names(cage.cells)} from {cage.total} to {change.to}."
+    if isinstance(change, GivenChange):
+        return _given(grid, change)
+    if isinstance(change, CellMove):
+        return _move(grid, change)
+    return _recut(grid, change)
+
+
+def _exchange(grid: Grid, changes: Sequence[Change]) -> str:
+    one, other = (change.cage for change in changes if isinstance(change, TotalChange))
+    return (
+        f"Exchange two totals: the cage {grid.cell_names(one.cells)} gets {other.total} instead of "
+        f"{one.total}, and the cage {grid.cell_names(other.cells)} gets {one.total} instead of {other.total}."
+    )
+
+
+def _extra(grid: Grid, changes: Sequence[Change]) -> str:
+    given = [c for c in changes if isinstance(c, GivenChange)]
+    what = listed(f"{change.new} in {grid.cell_name(change.cell)}" for change in given)
+    return f"Add {'a given' if len(given) == 1 else 'givens'}: {what}."
+
+
+def _given(grid: Grid, change: GivenChange) -> str:
+    cell = grid.cell_name(change.cell)
+    if change.old is None:
+        return f"Add a given: {change.new} in {cell}."
+    if change.new is None:
+        return f"Take out the given {change.old} in {cell}."
+    return f"Change the given in {cell} from {change.old} to {change.new}."
+
+
+def _move(grid: Grid, change: CellMove) -> str:
+    cell = grid.cell_name(change.cell)
+    old, new = (cage and cage_name(grid, cage) for cage in (change.old, change.new))
+    if old is None:
+        return f"Put {cell}, which is in no cage, into the cage of {new}."
+    if new is None:
+        return f"Take {cell} out of the cage of {old}; it is then in no cage."
+    return f"Move {cell} from the cage of {old} to the cage of {new}."
+
+
+def _recut(grid: Grid, change: CageChange) -> str:
+    if not change.old:
+        return f"Add a cage: {_drawn(grid, change.new[0])}."
+    if len(change.old) == 1:
+        pieces = " and ".join(_drawn(grid, cage) for cage in change.new)
+        return f"Split the cage of {cage_name(grid, change.old[0])} in two: {pieces}."
+    return f"Join {cages_named(grid, change.old)} into one cage of {change.new[0].total}."
+
+
+def _drawn(grid: Grid, cage: Cage) -> str:
+    return f"{' '.join(grid.cell_name(cell) for cell in cage.cells)} = {cage.total}"
