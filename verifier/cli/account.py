@@ -1,0 +1,100 @@
+"""The account of a run: what became of each puzzle, and what is said of it at the end."""
+
+from __future__ import annotations
+
+import sys
+from collections import Counter
+from typing import TYPE_CHECKING
+
+from verifier.cli import wording
+from verifier.cli.console import keep_trace, say, show
+from verifier.cli.exits import Exit, worst
+from verifier.cli.table import Row, row_of, styled_table, table_text
+
+if TYPE_CHECKING:
+    from typing import TextIO
+
+    from verifier.intake.pool import Judged
+    from verifier.puzzle.faults import Fault
+
+__all__ = ["Account"]
+
+_CODES = {
+    "accepted": Exit.ACCEPTED,
+    "rejected": Exit.REJECTED,
+    "undecided": Exit.UNDECIDED,
+    "unreadable": Exit.UNREADABLE,
+    "not judged": Exit.BUG,
+}
+
+
+class Account:
+    """What became of the puzzles so far.
+
+    Attributes
+    ----------
+    rows : list of Row
+        One line a puzzle.
+    counts : Counter of str
+        How many came to which end.
+    codes : set of Exit
+        What occurred.
+    files : int
+        How many files the puzzles so far came from.
+    """
+
+    def __init__(self) -> None:
+        self.rows: list[Row] = []
+        self.counts: Counter[str] = Counter()
+        self.codes: set[Exit] = set()
+        self.files = 0
+        self._file: str | None = None
+        self._faults: list[Fault] = []
+
+    @property
+    def code(self) -> Exit:
+        """The exit code; a run without any puzzle is a wrong call."""
+        return worst(self.codes) if self.rows or self.codes else Exit.UNREADABLE
+
+    def add(self, judged: Judged) -> None:
+        """Enter one puzzle; a bug of ours is told at once, its trace kept in a file."""
+        row = row_of(judged)
+        self.rows.append(row)
+        self.counts[row.verdict] += 1
+        self.codes.add(_CODES[row.verdict])
+        self._faults += judged.faults
+        file = judged.address.partition("#")[0]
+        self.files += file != self._file  # the puzzles of a file come one after the other
+        self._file = file
+        if judged.trace:
+            say(wording.bug(f"judging {row.puzzle}", keep_trace(judged.trace), judging=True))
+
+    def tell(self, *, table: bool, alone: bool) -> None:
+        """Say how the run went.
+
+        Parameters
+        ----------
+        table : bool
+            Whether the table is the result, on standard output; else it is for a terminal only.
+        alone : bool
+            Whether one verdict on standard output says it all.
+        """
+        if table:
+            _print_table(self.rows, sys.stdout)
+        elif len(self.rows) > 1 and sys.stderr.isatty():
+            _print_table(self.rows, sys.stderr)
+        if self._faults:
+            say("\n".join([wording.unreadable(self.counts["unreadable"]), *map(str, self._faults)]))
+        if not self.rows and not self.codes:
+            say(wording.no_puzzles())
+        elif self.rows and not alone:
+            say(wording.summary(self.counts))
+
+
+def _print_table(rows: list[Row], stream: TextIO) -> None:
+    if stream.isatty():
+        from rich.console import Console
+
+        Console(file=stream).print(styled_table(rows))
+    else:
+        show(table_text(rows))

@@ -1,0 +1,90 @@
+"""The ``gridproof`` command: its sub-commands, and what becomes of errors."""
+
+from __future__ import annotations
+
+import os
+import sys
+import traceback
+from collections.abc import Sequence
+from typing import Annotated, cast
+
+import typer
+
+from verifier.cli import wording
+from verifier.cli.check import check
+from verifier.cli.console import keep_trace, say, show
+from verifier.cli.exits import Exit
+from verifier.cli.sums import sums
+from verifier.cli.techniques import techniques
+
+__all__ = ["app", "run"]
+
+# Plain help, which needs no rich: it is on the screen at once, and the same on every terminal.
+app = typer.Typer(
+    help=wording.PROGRAM, rich_markup_mode=None, pretty_exceptions_enable=False, add_completion=False
+)
+app.command("check", help=wording.CHECK)(check)
+app.command("sums", help=wording.SUMS)(sums)
+app.command("techniques", help=wording.TECHNIQUES)(techniques)
+
+_CALL_ERROR = typer.BadParameter.__mro__[2]
+"""The root of the errors in a call; Typer brings its own copy of the library that defines it."""
+
+
+def run(words: Sequence[str] | None = None) -> int:
+    """Run one command and return its exit code; nothing that goes wrong ends in a traceback.
+
+    Parameters
+    ----------
+    words : sequence of str, optional
+        The words after ``gridproof``; those of this process when absent.
+    """
+    _speak_utf8()
+    try:
+        code = app(args=None if words is None else list(words), prog_name="gridproof", standalone_mode=False)
+        sys.stdout.flush()
+    except KeyboardInterrupt:
+        return Exit.INTERRUPTED
+    except (BrokenPipeError, SystemExit):  # Typer makes the one of the other, and nothing else
+        os.dup2(os.open(os.devnull, os.O_WRONLY), 1)  # or Python complains when it flushes at its end
+        return Exit.PIPE_CLOSED
+    except Exception as error:
+        return _failed(error)
+    return code if isinstance(code, int) else Exit.ACCEPTED
+
+
+def _failed(error: Exception) -> int:
+    if isinstance(error, typer.Abort):
+        return Exit.INTERRUPTED
+    if isinstance(error, _CALL_ERROR):
+        call = cast(typer.BadParameter, error)
+        command = call.ctx.command_path if call.ctx is not None else "gridproof"
+        say(f"gridproof: {call.format_message()}\n{wording.TRY_HELP.format(command=command)}")
+        return Exit.UNREADABLE
+    say(wording.bug("at work", keep_trace(traceback.format_exc()), judging=False))
+    return Exit.BUG
+
+
+def _speak_utf8() -> None:
+    """Make a terminal or pipe of another encoding cost a character, never the run."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="replace")
+
+
+def _show_version(asked: bool) -> None:
+    if asked:
+        from verifier.verdict.versions import gridproof_version
+
+        show(f"gridproof {gridproof_version()}")
+        raise typer.Exit
+
+
+@app.callback()
+def _gridproof(
+    version: Annotated[
+        bool,
+        typer.Option("--version", help=wording.OPTIONS["version"], callback=_show_version, is_eager=True),
+    ] = False,
+) -> None:
+    pass

@@ -1,0 +1,87 @@
+"""``gridproof check``: the verdict on each puzzle."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from verifier.cli import wording
+from verifier.cli.console import refuse, say
+from verifier.cli.exits import Exit
+from verifier.cli.house_style import read_style_or_refuse
+from verifier.cli.numbers import whole_number
+
+if TYPE_CHECKING:
+    from verifier.cli.output import Output
+
+__all__ = ["check"]
+
+_MOST_SOLUTIONS, _MOST_JOBS, _MOST_SECONDS = 100_000, 1024, 604_800
+
+
+def check(
+    paths: Annotated[list[str], typer.Argument(metavar="PATH", hidden=True)],
+    out: Annotated[Path | None, typer.Option("--out", metavar="DIR", help=wording.OPTIONS["out"])] = None,
+    table: Annotated[bool, typer.Option("--table", help=wording.OPTIONS["table"])] = False,
+    style: Annotated[
+        Path | None, typer.Option("--style", metavar="FILE", help=wording.OPTIONS["style"])
+    ] = None,
+    count: Annotated[
+        int,
+        typer.Option(metavar="N", help=wording.OPTIONS["count"], parser=whole_number(2, _MOST_SOLUTIONS)),
+    ] = 2,
+    jobs: Annotated[
+        int | None,
+        typer.Option(metavar="N", help=wording.OPTIONS["jobs"], parser=whole_number(1, _MOST_JOBS)),
+    ] = None,
+    seconds: Annotated[
+        int,
+        typer.Option(metavar="N", help=wording.OPTIONS["seconds"], parser=whole_number(1, _MOST_SECONDS)),
+    ] = 300,
+) -> None:
+    """Judge the puzzles that the paths name, write the verdicts, and say how it went."""
+    from verifier.cli.account import Account
+    from verifier.cli.output import Folder, Nowhere, Stream
+    from verifier.cli.progress import progress
+    from verifier.intake.pool import cores, judge_entries
+    from verifier.intake.sources import ENDINGS, find_sources, read_sources
+    from verifier.intake.wording import passed_over
+    from verifier.verdict.judge import Settings
+
+    if table and out is not None:
+        refuse(wording.clash_of_table_and_out())
+    house_style = read_style_or_refuse(style)
+    with _refusing_to_write():
+        output: Output = Folder(out) if out is not None else Nowhere() if table else Stream()
+    found = find_sources(paths, leave_out=out)
+    if found.passed_over:
+        say(passed_over(found.passed_over, ENDINGS))
+    entries = read_sources(found, sys.stdin.buffer)
+    judged = judge_entries(entries, house_style, Settings(limit=count, seconds=seconds), jobs or cores())
+    account = Account()
+    try:
+        with progress(len(found.addresses), wanted=table or out is not None) as shown, _refusing_to_write():
+            for one in judged:
+                output.take(one)
+                account.add(one)
+                shown(account.files, account.counts)
+    except KeyboardInterrupt:
+        account.codes.add(Exit.INTERRUPTED)
+        say(wording.interrupted(len(account.rows), str(out) if out else None))
+    account.tell(table=table, alone=isinstance(output, Stream) and len(account.rows) == 1)
+    raise typer.Exit(account.code)
+
+
+@contextmanager
+def _refusing_to_write() -> Iterator[None]:
+    from verifier.cli.output import CannotWriteError
+
+    try:
+        yield
+    except CannotWriteError as error:
+        refuse(wording.cannot_write(error.where, error.why))

@@ -1,0 +1,37 @@
+"""Saying things on the terminal: results on standard output, everything else on standard error."""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from typing import NoReturn
+
+import typer
+
+from verifier.cli.exits import Exit
+
+__all__ = ["keep_trace", "refuse", "say", "show"]
+
+
+def say(text: str) -> None:
+    """Print a line for the person at the terminal, on standard error."""
+    typer.echo(text, err=True)
+
+
+def show(text: str) -> None:
+    """Print a line of the result, on standard output."""
+    typer.echo(text)
+
+
+def refuse(text: str) -> NoReturn:
+    """Say why a call cannot be answered, and end with the code for it."""
+    say(f"gridproof: {text}")
+    raise typer.Exit(Exit.UNREADABLE)
+
+
+def keep_trace(trace: str) -> str:
+    """Write what Python says about a bug to a file in the temporary folder, and return its path."""
+    handle, path = tempfile.mkstemp(prefix="gridproof-", suffix=".txt", text=True)
+    with os.fdopen(handle, "w", encoding="utf-8", errors="backslashreplace") as file:
+        file.write(trace)
+    return path

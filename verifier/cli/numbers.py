@@ -1,0 +1,59 @@
+"""Whole numbers and digits on the command line."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+import typer
+
+from verifier.cli import wording
+
+__all__ = ["LARGEST_GRID", "digits_in", "whole_number"]
+
+LARGEST_GRID = 25
+"""The largest grid that puzzles come in."""
+
+_FIGURES = re.compile(r"[0-9]{1,9}\Z", re.ASCII)
+
+
+def whole_number(least: int, most: int) -> Callable[[str | int], int]:
+    """Return the parser of an option that takes a whole number.
+
+    Examples
+    --------
+    >>> whole_number(1, 9)("7")
+    7
+    >>> whole_number(1, 9)("seven")
+    Traceback (most recent call last):
+        ...
+    typer._click.exceptions.BadParameter: found 'seven'; allowed: a whole number from 1 to 9.
+    """
+
+    def parse(given: str | int) -> int:
+        word = str(given)  # a default comes as a number
+        if not _FIGURES.match(word) or not least <= int(word) <= most:
+            raise typer.BadParameter(wording.not_a_number(word, least, most))
+        return int(word)
+
+    return parse
+
+
+def digits_in(word: str, largest: int) -> tuple[int, ...]:
+    """Return the digits of a word, each once: ``789``, or with commas or spaces where digits go above 9.
+
+    Raises
+    ------
+    typer.BadParameter
+        If something else stands there, or a digit that the grid does not have.
+
+    Examples
+    --------
+    >>> digits_in("789", 9), digits_in("10, 12", 16), digits_in("12", 16)
+    ((7, 8, 9), (10, 12), (12,))
+    """
+    divided = re.split(r"[,\s]+", word.strip())
+    parts = list(divided[0]) if len(divided) == 1 and largest < 10 else divided
+    if not all(_FIGURES.match(part) and 1 <= int(part) <= largest for part in parts):
+        raise typer.BadParameter(wording.not_digits(word, largest))
+    return tuple(sorted({int(part) for part in parts}))

@@ -1,0 +1,151 @@
+"""Everything that the command line itself says to people."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from verifier.puzzle.printable import counted, listed, printable
+
+__all__: list[str] = []
+
+PROGRAM = (
+    "Proves that a killer or classic sudoku has exactly one solution, works it through as a person does, and "
+    "says how hard it is - or what is wrong with it."
+)
+
+CHECK = (
+    "Give the verdict on each puzzle.\n\n"
+    "PATH is a file, a folder (searched to the bottom), FILE#3 for the third puzzle of a file, or - for "
+    "standard input. The verdicts go to standard output as YAML, or one file a puzzle with --out.\n\n"
+    "Exit code: 0 all accepted, 1 something rejected, 3 something undecided, 2 something could not be read."
+)
+SUMS = (
+    "List the combinations of a total: which different digits add up to TOTAL in SIZE cells.\n\n"
+    "For example 'gridproof sums 28 4' prints 4 7 8 9 and 5 6 8 9, one combination a line.\n\n"
+    "Exit code: 0, or 1 when no digits make the total."
+)
+TECHNIQUES = (
+    "Show the ladder: every technique, easiest first, with its tier. With a NAME, such as 'naked pair', show "
+    "that technique: its definition, a picture, and why it holds."
+)
+
+OPTIONS = {
+    "version": "Show the version and stop.",
+    "out": "Write one verdict file a puzzle into this folder, named by the puzzle's id.",
+    "table": "Print one line a puzzle instead of the verdicts.",
+    "count": "Count up to so many solutions (2 are enough to reject a puzzle).",
+    "style": "Your house style, a YAML file: what you accept beyond one solution.",
+    "jobs": "Puzzles judged at the same time; the cores of the machine when absent.",
+    "seconds": "Longest time for one puzzle; one that needs more is undecided.",
+    "with": "Digits that must be in the combination, such as 9, 79 or 10,12.",
+    "without": "Digits that must not be in it, such as 789.",
+    "digits": "The largest digit: the size of the grid.",
+}
+
+READING = "reading"
+
+TRY_HELP = "See '{command} --help'."
+
+
+def not_a_number(word: str, least: int, most: int) -> str:
+    """Say that an option needs a whole number."""
+    return f"found '{printable(word, 40)}'; allowed: a whole number from {least} to {most}."
+
+
+def bug(doing: str, trace: str, *, judging: bool) -> str:
+    """Say that the program itself is at fault."""
+    others = " It has no verdict; the other puzzles do." if judging else ""
+    return (
+        f"gridproof made a mistake of its own while {doing}.{others} The details are in {trace}. Please send "
+        "that file to the people who look after gridproof, with what you were checking."
+    )
+
+
+def unreadable(count: int) -> str:
+    """Introduce the list of puzzles that could not be read."""
+    return f"{counted(count, 'entry').capitalize()} could not be read:"
+
+
+def style_unreadable() -> str:
+    """Introduce the faults of a house style."""
+    return "The house style could not be read, so nothing was judged:"
+
+
+def summary(counts: Mapping[str, int]) -> str:
+    """Say how many puzzles came to which end.
+
+    Examples
+    --------
+    >>> summary({"unreadable": 1, "accepted": 2})
+    '3 puzzles: 2 accepted, 1 unreadable'
+    """
+    total = sum(counts.values())
+    words = (*_ENDS, *(word for word in counts if word not in _ENDS))
+    told = [f"{counts[word]} {word}" for word in words if counts.get(word)]
+    return f"{total} puzzle{'' if total == 1 else 's'}: {', '.join(told) or 'none yet'}"
+
+
+_ENDS = ("accepted", "rejected", "undecided", "unreadable")
+
+
+def interrupted(done: int, where: str | None) -> str:
+    """Say what is finished when Ctrl-C ended the run."""
+    kept = f" Their verdicts are in {where}." if where and done else ""
+    return (
+        f"Stopped. {counted(done, 'puzzle').capitalize()} had been judged.{kept} Run it again for the others."
+    )
+
+
+def cannot_write(where: str, why: str) -> str:
+    """Say that the verdicts cannot be written."""
+    return f"cannot write to {where}: {why}. Free the place, or give another folder with --out."
+
+
+def clash_of_table_and_out() -> str:
+    """Say which of two options to drop."""
+    return "'--table' prints to standard output and '--out' writes files: give one of them."
+
+
+def no_puzzles() -> str:
+    """Say that there was nothing to judge."""
+    return "There was no puzzle to judge."
+
+
+def too_many_cells(size: int, digits: int) -> str:
+    """Say that there are not so many different digits."""
+    return (
+        f"{counted(size, 'cell')} cannot hold different digits from 1 to {digits}: give at most "
+        f"{counted(digits, 'cell')}, or the largest digit with --digits."
+    )
+
+
+def no_combination(total: int, size: int, digits: int, least: int, most: int) -> str:
+    """Say which totals can be made."""
+    cells = counted(size, "cell")
+    return (
+        f"No {cells} make {total} with different digits from 1 to {digits}: {cells} make {least} to {most}."
+    )
+
+
+def none_left(total: int, size: int, held: Sequence[int], barred: Sequence[int]) -> str:
+    """Say that a total can be made, but not with and without the digits asked for."""
+    asked = [f"with {listed(map(str, held))}"] if held else []
+    asked += [f"without {listed(map(str, barred), 'and')}"] if barred else []
+    return f"{total} in {counted(size, 'cell')} can be made, but not {' and '.join(asked)}."
+
+
+def both_with_and_without(digits: Sequence[int]) -> str:
+    """Say that a digit is asked for and barred."""
+    return f"{listed(map(str, digits))} cannot be both with and without."
+
+
+def not_digits(word: str, digits: int) -> str:
+    """Say that a list of digits cannot be read."""
+    example = "789" if digits < 10 else "7,8,12"
+    return f"found '{printable(word, 40)}'; allowed: digits from 1 to {digits}, such as {example}."
+
+
+def unknown_technique(word: str, nearest: str | None) -> str:
+    """Say that there is no such technique."""
+    meant = f" Did you mean '{nearest}'?" if nearest else ""
+    return f"No technique is called '{printable(word, 40)}'.{meant} 'gridproof techniques' lists them all."

@@ -1,0 +1,1 @@
+"""From files and folders to judged puzzles, over several processes."""
