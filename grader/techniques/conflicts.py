@@ -100,7 +100,8 @@ def find_cage_conflicts(board: Board) -> Iterator[Step]:
     With the combination in place its digits go from the cells of the other cage that see all their
     places. If no combination of the other cage is left then, this one is out::
 
-        cages of 5 and 6 in row 1    2+3 leaves 1+5 only, 1+4 leaves nothing (not 1+5, not 2+4 with r1c3 = 1)
+        cages of 5 and 8 in row 1    before  1234 1234 14 4567    after  23 23 14 4567
+                                             8 is 1 + 7 here, so 5 is not 1 + 4
 
     Parameters
     ----------
@@ -160,7 +161,7 @@ def _conflict(board: Board, rest: _Rest, other: _Rest) -> Iterator[Step]:
     }
     if not any(taken.values()):
         return
-    kept = 0
+    kept = out = 0
     for combination in rest.combinations:
         masks = [candidates[cell] for cell in other.cells]
         for digit in bits(combination & held):
@@ -168,7 +169,9 @@ def _conflict(board: Board, rest: _Rest, other: _Rest) -> Iterator[Step]:
                 masks[place] &= ~(1 << digit)
         if open_digits(tuple(masks), other.total, layout.grid.digits):
             kept |= combination
-    removes = board.removable(~kept, rest.cells)
+        else:
+            out |= combination
+    removes = board.removable(out & ~kept, rest.cells)
     if removes:
         houses = {
             house for cell in rest.cells for peer in other.cells for house in layout.link(cell, peer)[0]
