@@ -57,7 +57,7 @@ def test_a_bug_outside_the_judging_leaves_a_trace_too(
     monkeypatch.setattr("tempfile.tempdir", str(tmp_path))
     finished = called("check", "box.yaml")
     assert finished.code == 70
-    assert finished.err.startswith("gridproof made a mistake of its own while at work. The details are in")
+    assert finished.err.startswith("gridproof made a mistake of its own. The details are in ")
     assert "Traceback" not in finished.err
 
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from verifier.cli import wording
 from verifier.cli.console import keep_trace, say, show
 from verifier.cli.exits import Exit, worst
-from verifier.cli.table import Row, row_of, styled_table, table_text
+from verifier.cli.table import NOT_JUDGED, UNREADABLE, Row, row_of, styled_table, table_text
 
 if TYPE_CHECKING:
     from typing import TextIO
@@ -23,8 +23,8 @@ _CODES = {
     "accepted": Exit.ACCEPTED,
     "rejected": Exit.REJECTED,
     "undecided": Exit.UNDECIDED,
-    "unreadable": Exit.UNREADABLE,
-    "not judged": Exit.BUG,
+    UNREADABLE: Exit.UNREADABLE,
+    NOT_JUDGED: Exit.BUG,
 }
 
 
@@ -49,6 +49,7 @@ class Account:
         self.codes: set[Exit] = set()
         self.files = 0
         self._file: str | None = None
+        self._traces: str | None = None
         self._faults: list[Fault] = []
 
     @property
@@ -57,7 +58,7 @@ class Account:
         return worst(self.codes) if self.rows or self.codes else Exit.UNREADABLE
 
     def add(self, judged: Judged) -> None:
-        """Enter one puzzle; a bug of ours is told at once, its trace kept in a file."""
+        """Enter one puzzle; the trace of a bug of ours goes to a file at once, one for the whole run."""
         row = row_of(judged)
         self.rows.append(row)
         self.counts[row.verdict] += 1
@@ -67,7 +68,7 @@ class Account:
         self.files += file != self._file  # the puzzles of a file come one after the other
         self._file = file
         if judged.trace:
-            say(wording.bug(f"judging {row.puzzle}", keep_trace(judged.trace), judging=True))
+            self._traces = keep_trace(f"{row.puzzle}\n{judged.trace}", self._traces)
 
     def tell(self, *, table: bool, alone: bool) -> None:
         """Say how the run went.
@@ -84,7 +85,10 @@ class Account:
         elif len(self.rows) > 1 and sys.stderr.isatty():
             _print_table(self.rows, sys.stderr)
         if self._faults:
-            say("\n".join([wording.unreadable(self.counts["unreadable"]), *map(str, self._faults)]))
+            say("\n".join([wording.unreadable(self.counts[UNREADABLE]), *map(str, self._faults)]))
+        if self._traces is not None:
+            unjudged = [row.puzzle for row in self.rows if row.verdict == NOT_JUDGED]
+            say(wording.bug_in_judging(unjudged, self._traces))
         if not self.rows and not self.codes:
             say(wording.no_puzzles())
         elif self.rows and not alone:

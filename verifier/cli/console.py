@@ -29,9 +29,19 @@ def refuse(text: str) -> NoReturn:
     raise typer.Exit(Exit.UNREADABLE)
 
 
-def keep_trace(trace: str) -> str:
-    """Write what Python says about a bug to a file in the temporary folder, and return its path."""
-    handle, path = tempfile.mkstemp(prefix="gridproof-", suffix=".txt", text=True)
-    with os.fdopen(handle, "w", encoding="utf-8", errors="backslashreplace") as file:
-        file.write(trace)
+def keep_trace(trace: str, path: str | None = None) -> str:
+    """Write what Python says about a bug to a file, and return its path.
+
+    Parameters
+    ----------
+    trace : str
+        What Python says.
+    path : str, optional
+        A file to add it to; a new one in the temporary folder when absent.
+    """
+    if path is None:
+        handle, path = tempfile.mkstemp(prefix="gridproof-", suffix=".txt", text=True)
+        os.close(handle)
+    with open(path, "a", encoding="utf-8", errors="backslashreplace") as file:
+        file.write(f"{trace}\n")
     return path

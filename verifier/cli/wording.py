@@ -19,6 +19,13 @@ CHECK = (
     "standard input. The verdicts go to standard output as YAML, or one file a puzzle with --out.\n\n"
     "Exit code: 0 all accepted, 1 something rejected, 3 something undecided, 2 something could not be read."
 )
+MEND = (
+    "Say what is wrong with a broken puzzle, and what would put it right.\n\n"
+    "Every repair is proved to leave exactly one solution, by two methods; the likeliest come first. FILE "
+    "may hold several puzzles; FILE#3 names the third, - is standard input.\n\n"
+    "Exit code: 0 nothing to mend, 1 something is broken, 3 something is undecided, 2 something could not be "
+    "read."
+)
 SUMS = (
     "List the combinations of a total: which different digits add up to TOTAL in SIZE cells.\n\n"
     "For example 'gridproof sums 28 4' prints 4 7 8 9 and 5 6 8 9, one combination a line.\n\n"
@@ -37,6 +44,9 @@ OPTIONS = {
     "style": "Your house style, a YAML file: what you accept beyond one solution.",
     "jobs": "Puzzles judged at the same time; the cores of the machine when absent.",
     "seconds": "Longest time for one puzzle; one that needs more is undecided.",
+    "mend-yaml": "Print findings and repairs as YAML.",
+    "idle": "Of a sound puzzle, list the cages and givens that it can do without.",
+    "budget": "How much work to spend on one puzzle: about so many seconds, the same on every machine.",
     "with": "Digits that must be in the combination, such as 9, 79 or 10,12.",
     "without": "Digits that must not be in it, such as 789.",
     "digits": "The largest digit: the size of the grid.",
@@ -52,12 +62,24 @@ def not_a_number(word: str, least: int, most: int) -> str:
     return f"found '{printable(word, 40)}'; allowed: a whole number from {least} to {most}."
 
 
-def bug(doing: str, trace: str, *, judging: bool) -> str:
+def bug(trace: str) -> str:
     """Say that the program itself is at fault."""
-    others = " It has no verdict; the other puzzles do." if judging else ""
+    return f"gridproof made a mistake of its own. {_trace_is_in(trace)}"
+
+
+def bug_in_judging(puzzles: Sequence[str], trace: str) -> str:
+    """Say which puzzles have no verdict since the program itself is at fault."""
+    them = "It has" if len(puzzles) == 1 else "They have"
     return (
-        f"gridproof made a mistake of its own while {doing}.{others} The details are in {trace}. Please send "
-        "that file to the people who look after gridproof, with what you were checking."
+        f"gridproof made a mistake of its own while judging {listed(puzzles, most=5)}. {them} no verdict; "
+        f"other puzzles are not affected. {_trace_is_in(trace)}"
+    )
+
+
+def _trace_is_in(path: str) -> str:
+    return (
+        f"The details are in {path}: please send that file to the people who look after gridproof, with what "
+        "you were checking."
     )
 
 
@@ -149,3 +171,14 @@ def unknown_technique(word: str, nearest: str | None) -> str:
     """Say that there is no such technique."""
     meant = f" Did you mean '{nearest}'?" if nearest else ""
     return f"No technique is called '{printable(word, 40)}'.{meant} 'gridproof techniques' lists them all."
+
+
+def heading(address: str, title: str | None) -> str:
+    """Return the line above what is said of one puzzle.
+
+    Examples
+    --------
+    >>> heading("box.yaml#3", "Low tide"), heading("box.yaml#4", None)
+    ('box.yaml#3: Low tide', 'box.yaml#4')
+    """
+    return f"{address}: {printable(title)}" if title else address
