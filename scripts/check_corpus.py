@@ -17,6 +17,7 @@ import yaml
 
 from scripts.shelves.style import FOLDER
 from verifier.intake.pool import Judged, cores, judge_entries
+from verifier.puzzle.printable import counted
 from verifier.puzzle.reading import Entry, read_file
 from verifier.verdict.style import PLAIN, HouseStyle
 from verifier.verdict.style_reading import read_style
@@ -39,7 +40,7 @@ def main() -> int:
     expected = expected_entries()
     met: Counter[str] = Counter()
     wrong = 0
-    width = max(map(len, expected))
+    width = max(map(len, expected), default=0)
     print(f"{'puzzle':{width}}  {'verdict':10}  solutions  tier  {'expected?':9}  why")
     for judged in judged_corpus():
         found = found_in(judged)
@@ -51,7 +52,7 @@ def main() -> int:
         wrong += 1
         print(f"{address:{width}}  is missing: no such puzzle in the corpus")
     print(_closing(met, wrong))
-    return int(wrong > 0)
+    return int(wrong > 0 or not met)
 
 
 def expected_entries() -> dict[str, dict[str, Any]]:
@@ -72,10 +73,12 @@ def house_style(address: str) -> HouseStyle:
 
 
 def judged_corpus() -> Iterator[Judged]:
-    """Judge every puzzle, folder by folder, over all cores."""
-    for folder in sorted(path for path in CORPUS.iterdir() if path.is_dir()):
-        style = house_style(f"{folder.name}/")
-        yield from judge_entries(_entries(folder), style, jobs=cores())
+    """Judge every puzzle over all cores, those that have to fit the house style last."""
+    files = sorted(path for path in CORPUS.glob("*/*") if path.is_file())
+    for styled in (False, True):
+        chosen = [path for path in files if (path.parent.name == FOLDER) is styled]
+        style = house_style(f"{FOLDER}/") if styled else PLAIN
+        yield from judge_entries(_entries(chosen), style, jobs=cores())
 
 
 def found_in(judged: Judged) -> dict[str, Any]:
@@ -102,8 +105,8 @@ def differences(expected: Mapping[str, Any], found: Mapping[str, Any]) -> list[s
     ]
 
 
-def _entries(folder: Path) -> Iterator[Entry]:
-    for path in sorted(folder.iterdir()):
+def _entries(files: list[Path]) -> Iterator[Entry]:
+    for path in files:
         yield from read_file(path, path.relative_to(CORPUS).as_posix())
 
 
@@ -118,10 +121,9 @@ def _line(address: str, width: int, found: Mapping[str, Any], missed: list[str])
 
 
 def _closing(met: Counter[str], wrong: int) -> str:
-    puzzles = sum(met.values())
-    outcome = "all of them as expected" if not wrong else f"{wrong} NOT as expected"
+    outcome = f"{wrong} NOT as expected" if wrong else "as expected"
     lines = [f"{count:4} {name}: {_MEANINGS[name]}" for name, count in sorted(met.items())]
-    return "\n".join(["", f"{puzzles} puzzles, {outcome}.", *lines])
+    return "\n".join(["", f"{counted(met.total(), 'puzzle')}, {outcome}. Of them", *lines])
 
 
 if __name__ == "__main__":
