@@ -14,7 +14,9 @@ import yaml
 import verifier.intake.pool
 from tests.cli.command import PUZZLES, called, environment, words
 from verifier.puzzle.puzzle import Puzzle
-from verifier.verdict.judge import judge
+from verifier.verdict.judge import Settings, judge, lost
+from verifier.verdict.style import HouseStyle
+from verifier.verdict.verdict import Verdict
 
 
 @pytest.fixture
@@ -45,6 +47,16 @@ def test_a_bug_of_ours_costs_one_puzzle_and_leaves_a_trace_in_a_file(tmp_path: P
 def test_a_bug_of_ours_is_a_line_of_the_table() -> None:
     table = called("check", "box.yaml#2", "--table").out
     assert re.search(r"box\.yaml#2 +not judged +a mistake of gridproof's own", table)
+
+
+def test_an_undecided_puzzle_outranks_a_rejected_one(monkeypatch: pytest.MonkeyPatch) -> None:
+    def undecided_or_not(puzzle: Puzzle, style: HouseStyle, settings: Settings) -> Verdict:
+        return lost(puzzle) if puzzle.credits.id == "low-tide" else judge(puzzle, style, settings)
+
+    monkeypatch.setattr(verifier.intake.pool, "judge", undecided_or_not)
+    assert called("check", "box.yaml#1", "box.yaml#2", "--table").code == 3
+    assert called("check", "box.yaml#1", "box.yaml#3", "--table").code == 2
+    assert re.search(r"low-tide +undecided +\? +worker lost", called("check", "box.yaml#1", "--table").out)
 
 
 def test_a_bug_outside_the_judging_leaves_a_trace_too(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from dataclasses import replace
 
 import pytest
@@ -20,6 +21,7 @@ from tests.verdict.hearings import (
     replay_ending,
     saying,
     says,
+    witnesses_but,
 )
 from verifier.counting.count import count_solutions
 from verifier.puzzle.grid import Grid
@@ -226,6 +228,42 @@ def test_our_own_bugs_are_not_taken_for_a_witness_that_failed() -> None:
 
     with pytest.raises(KeyError):
         heard(ONE, count=broken)
+
+
+def test_a_solver_that_gives_an_error_is_a_witness_that_failed(monkeypatch: pytest.MonkeyPatch) -> None:
+    def refused(*_: object) -> Tally:
+        raise RuntimeError("the model is invalid")
+
+    monkeypatch.setattr("verifier.counting.count.count_solutions", refused)
+    verdict = judge(ONE)
+    assert codes(verdict) == ["undecided", "witnesses-disagree"]
+    assert "the count (cp-sat) failed (the model is invalid)" in verdict.reasons[0].says
+
+
+def test_endless_recursion_is_a_bug_of_ours_not_a_failed_witness(monkeypatch: pytest.MonkeyPatch) -> None:
+    def endless(*others: object) -> Tally:
+        return endless(*others)
+
+    monkeypatch.setattr("verifier.counting.count.count_solutions", endless)
+    with pytest.raises(RecursionError):
+        judge(ONE)
+
+
+def test_the_witnesses_share_the_time_of_a_puzzle() -> None:
+    given = []
+
+    def slow(puzzle: Puzzle, limit: int, seconds: float) -> Tally:
+        given.append(seconds)
+        time.sleep(0.2)
+        return count_solutions(puzzle, limit)
+
+    def noting(puzzle: Puzzle, trial: bool, seconds: float) -> Replay:
+        given.append(seconds)
+        return replay(puzzle, trial=trial)
+
+    judge(ONE, settings=Settings(seconds=30, witnesses=witnesses_but(count=slow, replay=noting)))
+    assert given[0] <= 30
+    assert given[1] <= given[0] - 0.2
 
 
 def test_fewer_than_two_solutions_cannot_be_asked_for() -> None:

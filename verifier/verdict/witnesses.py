@@ -7,7 +7,8 @@ solver. Tests put lying witnesses in their place.
 from __future__ import annotations
 
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -62,10 +63,8 @@ class Witnesses:
 def _count(puzzle: Puzzle, limit: int, seconds: float) -> Tally:
     from verifier.counting.count import Budget, count_solutions
 
-    try:
+    with _solver_errors_told():
         return count_solutions(puzzle, limit, Budget(seconds=seconds))
-    except RuntimeError as error:  # what the solver raises for a model it refuses
-        raise WitnessFailedError(str(error)) from error
 
 
 def _replay(puzzle: Puzzle, trial: bool, seconds: float) -> Replay:
@@ -77,7 +76,16 @@ def _replay(puzzle: Puzzle, trial: bool, seconds: float) -> Replay:
 def _recount(puzzle: Puzzle, limit: int, seconds: float) -> Tally:
     from verifier.recount.recount import Budget, recount_solutions
 
-    try:
+    with _solver_errors_told():
         return recount_solutions(puzzle, limit, Budget(seconds=seconds))
-    except RuntimeError as error:  # what the solver raises when grounding or solving goes wrong
+
+
+@contextmanager
+def _solver_errors_told() -> Iterator[None]:
+    """Turn the error of a solver into the failure of its witness."""
+    try:
+        yield
+    except (RecursionError, NotImplementedError):  # of the same class, and bugs of ours
+        raise
+    except RuntimeError as error:
         raise WitnessFailedError(str(error)) from error
