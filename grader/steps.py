@@ -58,6 +58,9 @@ class Step:
         Mask of the digits of the pattern, for the sentence.
     length : int
         The length of a chain, in links; 0 where the technique has none.
+    chain : tuple of (tuple of int, int)
+        The nodes of a chain in order, for the sentence: pairs of cells and the digit that stands in one of
+        them. If the first is wrong, the second is right, so the third is wrong, and so on.
     """
 
     technique: str
@@ -70,6 +73,7 @@ class Step:
     focus: tuple[int, ...] = ()
     digits: int = 0
     length: int = 0
+    chain: tuple[tuple[tuple[int, ...], int], ...] = ()
 
     @property
     def effect(self) -> tuple[tuple[tuple[int, int], ...], tuple[tuple[int, int], ...]]:

@@ -39,10 +39,10 @@ def removed(board: Board, step: Step) -> dict[str, tuple[int, ...]]:
     return {names(board, [cell]): digits_of(gone) for cell, gone in step.removes}
 
 
-def board_without(digit: int, text: str, size: int = 9) -> Board:
+def board_without(digit: int, text: str, cages: Iterable[Cage] = (), size: int = 9) -> Board:
     """The board of a picture in which ``-`` marks the cells where only `digit` has gone."""
     others = ",".join(str(other) for other in range(1, size + 1) if other != digit)
-    return board_from_text(text.replace("-", "{" + others + "}"), size=size)
+    return board_from_text(text.replace("-", "{" + others + "}"), cages, size)
 
 
 def houses_of(board: Board, step: Step) -> list[str]:

@@ -1,0 +1,365 @@
+"""Almost locked sets: pairs, triples and chains of them, and subsets shared between a line and a box."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from functools import lru_cache
+from itertools import combinations
+from typing import NamedTuple
+
+from grader.alternation import Chain, shortest_chains
+from grader.basis import Basis, joined, seen_by_all, sights, step_on
+from grader.board import Board, Layout, bits
+from grader.links import Node, every_link, open_cages
+from grader.locked_sets import AlmostLocked, almost_locked_sets, locked_links
+from grader.steps import Step
+from grader.technique import Technique
+from grader.web import Web
+
+__all__ = ["ALMOST_LOCKED_CHAIN", "ALMOST_LOCKED_PAIR", "ALMOST_LOCKED_TRIPLE", "TWO_SECTOR_SUBSETS"]
+
+PART_AT_MOST = 3
+"""A person puts no more cells beside a crossing on either side of it."""
+SPARE_AT_MOST = 3
+"""A person looks at no crossing whose cells hold more digits than this beyond their number."""
+
+
+def find_two_sector_subsets(board: Board) -> Iterator[Step]:
+    """Find cells of a line and a box that hold, between them, as many digits as there are cells.
+
+    Some cells where a line and a box cross, some more of the line and some more of the box. If they have
+    room for no more digits than there are cells, each digit stands among them, so it goes from the rest
+    of the house in which it can stand::
+
+        box 1    1234 1234  5     row 1    1234 1234 5    12 168 178   .  .  .
+                    .    . 34              four cells, four digits: 1 and 2 go from the rest of row 1,
+                    .    .  .              3 and 4 from the rest of box 1
+
+    Parameters
+    ----------
+    board : Board
+        Read, never changed.
+
+    Yields
+    ------
+    Step
+        In the order of the lines, then of the boxes and cells. `focus` is the cells of the subset, `digits`
+        all their digits.
+
+    Notes
+    -----
+    Sound in every solution: a digit stands at most once in the cells of the line and at most once in those
+    of the box, so at most once in all of them; twice only if both the cells beside the crossing on the one
+    side and those on the other have it. If so many digits are just enough for the cells, none is missing.
+    The bounds `PART_AT_MOST` and `SPARE_AT_MOST` say how far the search goes. Common practice, no source.
+
+    Examples
+    --------
+    >>> from grader.board import board_from_text, digits_of
+    >>> text = '''
+    ... 1234 1234 5 12 168 178 6789 6789 6789
+    ... 6 6789 34
+    ... 6789 6789 379'''
+    >>> step, = find_two_sector_subsets(board_from_text(text))
+    >>> step.focus, [(cell, digits_of(gone)) for cell, gone in step.removes]
+    ((0, 1, 3, 11), [(4, (1,)), (5, (1,)), (20, (3,))])
+    """
+    masks = [mask & ~board.placed for mask in board.layout.house_masks]
+    for (one, first), (other, second) in combinations(enumerate(masks), 2):
+        crossing = first & second
+        if not crossing & (crossing - 1):
+            continue
+        centres = [
+            part
+            for part in _parts(board, crossing, crossing.bit_count())
+            if part.size > 1 and 2 <= part.digits.bit_count() - part.size <= SPARE_AT_MOST
+        ]
+        if centres:
+            sides = [_parts(board, house & ~crossing, PART_AT_MOST) for house in (first, second)]
+            for centre in centres:
+                for step in _shared(board, (first, second), centre, sides):
+                    yield replace(step, houses=(one, other))
+
+
+def find_almost_locked_pairs(board: Board) -> Iterator[Step]:
+    """Find what two almost locked sets rule out together.
+
+    They have a digit in common that cannot stand in both, since its places in the one see all its places in
+    the other. So one set lacks it and is locked. Any other digit that both have goes from each cell that
+    sees all its places in both sets::
+
+        column 1    125     r1c1 and r2c1: 1, 2 and 5       not both have a 5 (column 1), so one of them
+                    125                                     is locked, so one of them has a 1:
+                    ...                                     it goes from r1c2, r2c2, r3c2, r8c1, r9c1
+                     57     r7c1 and r8c2: 1, 5 and 7
+
+    If there are two such digits, each set lacks one of them and holds all its others, which go from the
+    cells around it too.
+
+    Parameters
+    ----------
+    board : Board
+        Read, never changed; every pair is looked at whatever is fresh.
+
+    Yields
+    ------
+    Step
+        First the pairs with one digit that links them, one step for each effect (`chain` is the places of
+        the digits in order), then those with two. `focus` is the cells of both sets, `digits` the digit
+        that goes, or all digits of both.
+
+    Notes
+    -----
+    Sound in every solution: a set with so many cells and one digit more lacks one digit at most. Sets may
+    share cells. Common practice, no source.
+
+    Examples
+    --------
+    >>> from grader.board import board_from_text, digits_of
+    >>> text = '''
+    ... 125
+    ... 125
+    ... .
+    ... .
+    ... .
+    ... .
+    ... 57
+    ... . 17
+    ... .'''
+    >>> step, = find_almost_locked_pairs(board_from_text(text))
+    >>> step.focus, [cell for cell, _ in step.removes], digits_of(step.digits)
+    ((0, 9, 54, 64), [1, 10, 19, 63, 72], (1,))
+    """
+    places = board.places()
+    sets, web = _web_of_sets(board)
+    for chain in shortest_chains(web, shortest=3, longest=3):
+        yield _of_sets("almost-locked-pair", chain)
+    yield from _twice_linked(board, places, sets, web)
+
+
+def find_almost_locked_triples(board: Board) -> Iterator[Step]:
+    """Find what three almost locked sets rule out together.
+
+    As a pair of sets, but with a third between them. The one in the middle has one of two digits: the one
+    digit is then missing in the first set, or the other digit in the last. So one of these two is locked,
+    and a digit that both have goes from each cell that sees all its places in them::
+
+        column 1    145     r1c1 and r2c1: 1, 4 and 5       row 7 takes the 5 from the first set or the
+                    145                                     6 from r4c5: so the first set or r4c5 has a
+        row 4         *   .  .  .  16                       1, and it goes from r4c1
+        row 7       578   .  .  . 678   .  .  .  78         r7c1, r7c5 and r7c9: 5, 6, 7 and 8
+
+    Parameters
+    ----------
+    board : Board
+        Read, never changed; every triple is looked at whatever is fresh.
+
+    Yields
+    ------
+    Step
+        One for each effect. `focus` is the cells of the sets, `digits` the digit that goes, `chain` the
+        places of the digits in order.
+
+    Notes
+    -----
+    Sound in every solution: if the first set lacks the digit that goes, it has the digit that links it to
+    the one in the middle, which then has the other link, so that the last lacks that and has the digit that
+    goes. Common practice, no source.
+
+    Examples
+    --------
+    >>> from grader.board import board_from_text
+    >>> text = '''
+    ... 145
+    ... 145
+    ... .
+    ... . . . . 16
+    ... .
+    ... .
+    ... 578 . . . 678 . . . 78'''
+    >>> step, = find_almost_locked_triples(board_from_text(text))
+    >>> step.focus, step.removes == ((27, 1 << 1),), step.length
+    ((0, 9, 31, 54, 58, 62), True, 5)
+    """
+    _, web = _web_of_sets(board)
+    return (_of_sets("almost-locked-triple", chain) for chain in shortest_chains(web, shortest=5, longest=5))
+
+
+def find_almost_locked_chains(board: Board) -> Iterator[Step]:
+    """Find alternating inference chains in which almost locked sets take part.
+
+    As an alternating inference chain; besides, a set that lacks one of its digits has each of the others::
+
+        column 1    145     r1c1 and r2c1: 1, 4 and 5       if neither is 1, one is 5, so r7c1 is not, so
+                    145                                     r7c5 is 5, so it is not 1, so r4c5 is 1: the 1
+        row 4         *  .  .  .  1                         goes from r4c1
+        row 7         5  -  -  - 15  -  -  -  -             no other 5 in row 7, no other 1 in column 5
+
+    Parameters
+    ----------
+    board : Board
+        Read, never changed; every chain is followed whatever is fresh.
+
+    Yields
+    ------
+    Step
+        The shortest chains, one for each effect; none longer than `LINKS_AT_MOST` links of
+        `grader.alternation`. `focus` is the cells at the ends, `chain` the nodes in order.
+
+    Notes
+    -----
+    Sound in every solution, since each link is: see `grader.locked_sets`. Common practice, no source.
+
+    Examples
+    --------
+    >>> from grader.board import board_from_text
+    >>> no_1, no_5 = "23456789", "12346789"
+    >>> column_5 = [no_1] * 3 + ["."] + [no_1] * 2 + ["."] + [no_1] * 2
+    >>> rows = [f"{start} . . . {cell}" for start, cell in zip(["145"] * 2 + ["."] * 7, column_5)]
+    >>> rows[6] = " ".join(["."] + [no_5] * 3 + ["."] + [no_5] * 4)
+    >>> step, = find_almost_locked_chains(board_from_text(chr(10).join(rows)))
+    >>> step.chain
+    (((0, 9), 1), ((0, 9), 5), ((54,), 5), ((58,), 5), ((58,), 1), ((31,), 1))
+    >>> step.removes == ((27, 1 << 1),)
+    True
+    """
+    places, cages = board.places(), open_cages(board)
+    links = (*every_link(board, places, cages), *locked_links(almost_locked_sets(board), places))
+    web = Web(board, places, links, cages=cages, across=True)
+    return (chain.step("almost-locked-chain") for chain in shortest_chains(web))
+
+
+class _Part(NamedTuple):
+    """Some cells, all digits open in them, and how many cells there are."""
+
+    cells: int
+    digits: int
+    size: int
+
+
+def _parts(board: Board, cells: int, most: int) -> list[_Part]:
+    """Return every choice of one to `most` of some cells."""
+    grown = [_Part(0, 0, 0)]
+    for cell in bits(cells):
+        bit, own = 1 << cell, board.candidates[cell]
+        grown += [
+            _Part(part.cells | bit, part.digits | own, part.size + 1) for part in grown if part.size < most
+        ]
+    return grown[1:]
+
+
+def _shared(
+    board: Board, houses: tuple[int, int], centre: _Part, sides: Sequence[Sequence[_Part]]
+) -> Iterator[Step]:
+    """Yield the subsets around the cells of a crossing; the houses of the steps are not filled in."""
+    # Only cells that bring fewer new digits than there are of them use up what the centre has to spare.
+    useful = [
+        [part for part in side if (part.digits & ~centre.digits).bit_count() < part.size] for side in sides
+    ]
+    for one in useful[0]:
+        for other in useful[1]:
+            digits, both = centre.digits | one.digits | other.digits, one.digits & other.digits
+            size = centre.size + one.size + other.size
+            if digits.bit_count() + both.bit_count() == size:
+                cells = centre.cells | one.cells | other.cells
+                removes = _outside(board, houses, centre, one, other)
+                if removes:
+                    yield step_on(
+                        "two-sector-subsets", Basis(looks=cells), removes, focus=bits(cells), digits=digits
+                    )
+
+
+def _outside(
+    board: Board, houses: tuple[int, int], centre: _Part, one: _Part, other: _Part
+) -> tuple[tuple[int, int], ...]:
+    """Return what a subset removes from the rest of its two houses, and from its own centre."""
+    both = one.digits & other.digits  # stands once on either side, so not in the centre
+    in_first = (centre.digits | one.digits) & ~other.digits | both
+    in_second = (centre.digits | other.digits) & ~one.digits | both
+    first = houses[0] & ~(centre.cells | one.cells)
+    second = houses[1] & ~(centre.cells | other.cells)
+    gone: dict[int, int] = {}
+    for cells, digits in ((first, in_first), (second, in_second), (centre.cells, both)):
+        for cell, lost in board.removable(digits, bits(cells)):
+            gone[cell] = gone.get(cell, 0) | lost
+    return tuple(sorted(gone.items()))
+
+
+def _web_of_sets(board: Board) -> tuple[list[AlmostLocked], Web]:
+    return _known_web(board.layout, tuple(board.candidates), board.placed)
+
+
+@lru_cache(maxsize=1)
+def _known_web(layout: Layout, candidates: tuple[int, ...], placed: int) -> tuple[list[AlmostLocked], Web]:
+    """Return the sets of a board and their web: where the pairs yield nothing, the triples need them next."""
+    board = Board(layout, candidates, placed, layout.all_cells)
+    sets, places = almost_locked_sets(board), board.places()
+    return sets, Web(board, places, locked_links(sets, places))
+
+
+def _of_sets(technique: str, chain: Chain) -> Step:
+    """Return the step of a chain that only sets link: all that it looks at is their cells."""
+    step = chain.step(technique)
+    return replace(step, focus=step.looks)
+
+
+def _twice_linked(
+    board: Board, places: Sequence[int], sets: Sequence[AlmostLocked], web: Web
+) -> Iterator[Step]:
+    """Yield what two sets do that cannot both have the one, nor both have the other of two digits."""
+    owners = [0] * len(web.nodes)
+    number = {node: n for n, node in enumerate(web.nodes)}
+    nodes_of = [
+        [number[Node(places[digit] & one.cells, digit)] for digit in bits(one.digits)] for one in sets
+    ]
+    for index, nodes in enumerate(nodes_of):
+        for node in nodes:
+            owners[node] |= 1 << index
+    # For each node, the sets that cannot have its digit if it is right.
+    shut = [0] * len(web.nodes)
+    for node, weak in enumerate(web.weak):
+        for other in bits(weak):
+            shut[node] |= owners[other]
+    for index, nodes in enumerate(nodes_of):
+        once = twice = 0
+        for node in nodes:
+            twice |= once & shut[node]
+            once |= shut[node]
+        for other in bits(twice >> index << index):
+            linked = [web.nodes[node].digit for node in nodes if shut[node] >> other & 1]
+            for pair in combinations(linked, 2):
+                yield from _doubly(board, places, sets[index], sets[other], pair)
+
+
+def _doubly(
+    board: Board, places: Sequence[int], one: AlmostLocked, other: AlmostLocked, linked: tuple[int, int]
+) -> Iterator[Step]:
+    gone: dict[int, int] = {}
+    pairs = [(places[digit] & one.cells, places[digit] & other.cells) for digit in linked]
+    for digit in bits(one.digits | other.digits):
+        held = [places[digit] & some.cells for some in (one, other) if some.digits >> digit & 1]
+        # A digit that links the sets is in one of them, any other one in each set that has it.
+        for ends in [held[0] | held[1]] if digit in linked else held:
+            for cell in bits(seen_by_all(board.layout, ends) & places[digit]):
+                gone[cell] = gone.get(cell, 0) | 1 << digit
+                pairs += [(1 << cell, part) for part in held if not part & ~ends]
+    if gone:
+        basis = sights(board.layout, joined((one.basis, other.basis)), pairs)
+        yield step_on(
+            "almost-locked-pair",
+            basis,
+            tuple(sorted(gone.items())),
+            focus=bits(one.cells | other.cells),
+            digits=one.digits | other.digits,
+        )
+
+
+TWO_SECTOR_SUBSETS = Technique("two-sector-subsets", "two-sector subsets", find_two_sector_subsets)
+ALMOST_LOCKED_PAIR = Technique("almost-locked-pair", "pair of almost locked sets", find_almost_locked_pairs)
+ALMOST_LOCKED_TRIPLE = Technique(
+    "almost-locked-triple", "triple of almost locked sets", find_almost_locked_triples
+)
+ALMOST_LOCKED_CHAIN = Technique(
+    "almost-locked-chain", "chain with almost locked sets", find_almost_locked_chains
+)

@@ -1,0 +1,297 @@
+"""Colouring, and other chains of a single digit.
+
+Where a digit has two places in a house (or in a cage whose open combinations all have it), one of them is
+right and the other wrong: they get two colours. Places linked in this way form a *cluster*, and in all of it
+one colour is right and the other wrong.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import combinations, pairwise, product
+from typing import TYPE_CHECKING
+
+from grader.alternation import shortest_chains
+from grader.basis import Basis, joined, sights, step_on
+from grader.board import Board, Layout, bits, mask_of
+from grader.links import cage_links, house_links, open_cages
+from grader.steps import Step
+from grader.technique import Technique
+from grader.web import Web
+
+if TYPE_CHECKING:
+    import networkx
+
+__all__ = ["GROUPED_LINKS", "MULTI_COLOURING", "SIMPLE_COLOURING"]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Cluster:
+    """Places of a digit that strong links join.
+
+    Parameters
+    ----------
+    digit : int
+        The digit.
+    graph : networkx.Graph
+        The cells; each edge is a strong link and bears its `basis`.
+    colours : tuple of (int, int)
+        Masks of the cells of either colour.
+    """
+
+    digit: int
+    graph: networkx.Graph[int]
+    colours: tuple[int, int]
+
+    def way(self, one: int, other: int) -> list[int]:
+        """Return the cells on a shortest way from one cell to another, with both."""
+        import networkx
+
+        return list(networkx.shortest_path(self.graph, one, other))
+
+    def basis(self, way: list[int]) -> Basis:
+        """Return the premises of the strong links along a way."""
+        return joined(self.graph.edges[link]["basis"] for link in pairwise(way))
+
+
+def find_simple_colourings(board: Board) -> Iterator[Step]:
+    """Find what the two colours of one cluster rule out.
+
+    *A cell sees both colours*: one of them is right, so the digit goes from this cell. *Two cells of one
+    colour see each other*: both cannot be right, so this colour is wrong throughout. With a and b for the
+    colours of a digit, and - where it is no candidate::
+
+        row 1    a  -  -    -  b  -    -  -  -
+        row 4    .  .  .    -  a  -    .  .  .     r6c1 sees a in r1c1 and b in r6c4,
+        row 5    .  .  .    -  -  -    .  .  .     so the digit goes from it
+        row 6    *  .  .    b  -  -    .  .  .
+
+    Parameters
+    ----------
+    board : Board
+        Read, never changed.
+
+    Yields
+    ------
+    Step
+        In the order of digits and clusters: first a step for every two cells of one colour that see each
+        other, then one for every two of different colours that another cell sees. `focus` is the cells of
+        a shortest chain from the one to the other, `length` the number of its links.
+
+    Notes
+    -----
+    Sound in every solution: along a chain of strong links right and wrong take turns. Common practice, no
+    source.
+
+    Examples
+    --------
+    >>> from grader.board import board_from_text
+    >>> text = '''
+    ... . - - - . - - - -
+    ... . . . . - . . . .
+    ... . . . . - . . . .
+    ... . . . - . - . . .
+    ... . . . - - - . . .
+    ... . . . . - - . . .
+    ... . . . . - . . . .
+    ... . . . . - . . . .
+    ... . . . . - . . . .'''
+    >>> step, = find_simple_colourings(board_from_text(text.replace("-", "12345789")))
+    >>> step.focus, step.removes == ((45, 1 << 6),), step.length
+    ((0, 4, 31, 48), True, 3)
+    """
+    places = board.places()
+    for cluster in _clusters(board, places):
+        yield from _clashes(board.layout, cluster)
+        yield from _seen_twice(board.layout, cluster, places[cluster.digit])
+
+
+def find_multi_colourings(board: Board) -> Iterator[Step]:
+    """Find what two clusters of a digit rule out together.
+
+    A cell of one cluster sees a cell of another, so their colours are not both right. So the other colour of
+    the one or the other colour of the other is, and the digit goes from each cell that sees both of these::
+
+        row 1    -  a  -    -  -  A    -  -  -      A and B share column 6: not both are right,
+        row 2    .  .  *    .  .  .    .  .  .      so a or b is
+        row 4    .  *  .    .  .  .    .  .  .
+        row 5    -  -  b    -  -  B    -  -  -
+
+    Parameters
+    ----------
+    board : Board
+        Read, never changed.
+
+    Yields
+    ------
+    Step
+        In the order of digits, clusters and colours: one for every two cells of the other colours that
+        another cell sees. `focus` is the cells of a shortest chain from the one to the other, `length` the
+        number of its links.
+
+    Notes
+    -----
+    Sound in every solution, as `find_simple_colourings`. A cell that loses its digit may be in a cluster
+    itself: so a colour that sees both colours of another cluster falls. Common practice, no source.
+
+    Examples
+    --------
+    >>> from grader.board import board_from_text
+    >>> text = '''
+    ... - . - - - . - - -
+    ... .
+    ... .
+    ... .
+    ... - - . - - . - - -'''
+    >>> step, = find_multi_colourings(board_from_text(text.replace("-", "12345789")))
+    >>> step.focus, [cell for cell, _ in step.removes], step.digits == 1 << 6, step.length
+    ((1, 5, 41, 38), [11, 20, 28, 46], True, 3)
+    """
+    places = board.places()
+    for one, other in combinations(_clusters(board, places), 2):
+        if one.digit == other.digit:
+            for colour, far_colour in product((0, 1), repeat=2):
+                yield from _bridged(board.layout, places[one.digit], one, colour, other, far_colour)
+
+
+def find_grouped_links(board: Board) -> Iterator[Step]:
+    """Find chains of a single digit, whose nodes may be groups of cells.
+
+    Strong and weak links take turns: if the digit is not at one end, it is at the other, and goes from each
+    cell that sees both. A place in a chain may be a group, two or three cells that a box and a line share::
+
+        row 1    -  a  -    -  -  -    A  A  -      if the digit is not in r1c2, it is in r1c7 or r1c8,
+        row 3    .  .  .    .  .  .    .  .  B      so not in r3c9, so in r7c9:
+        row 7    .  *  .    .  .  .    .  .  b      it goes from r7c2, which sees r1c2 and r7c9
+
+    Parameters
+    ----------
+    board : Board
+        Read, never changed.
+
+    Yields
+    ------
+    Step
+        The shortest chains of all digits, one for each effect; none longer than `LINKS_AT_MOST` links of
+        `grader.alternation`. `focus` is the cells of both ends, `chain` the nodes in order.
+
+    Notes
+    -----
+    Sound in every solution: of two nodes with a strong link one is right, of two with a weak link one is
+    wrong. A single strong link is a chain too: with cages about, a cell may see all places that a digit has
+    in a house although no house holds them all with it. Common practice, no source.
+
+    Examples
+    --------
+    >>> from grader.board import board_from_text
+    >>> text = '''
+    ... - . - - - - . . -
+    ... . . . . . . . . -
+    ... . . . . . . . . .
+    ... . . . . . . . . -
+    ... . . . . . . . . -
+    ... . . . . . . . . -
+    ... . . . . . . . . .
+    ... . . . . . . . . -
+    ... . . . . . . . . -'''
+    >>> step, = find_grouped_links(board_from_text(text.replace("-", "12345789")))
+    >>> step.chain
+    (((1,), 6), ((6, 7), 6), ((26,), 6), ((62,), 6))
+    >>> step.removes == ((55, 1 << 6),), step.length
+    (True, 3)
+    """
+    places = board.places()
+    by_house = house_links(board, places, grouped=True)
+    by_cage = cage_links(board, places, open_cages(board), grouped=True)
+    web = Web(board, places, (*by_house, *by_cage))
+    return (chain.step("grouped-links") for chain in shortest_chains(web))
+
+
+def _clusters(board: Board, places: list[int]) -> Iterator[_Cluster]:
+    """Yield the clusters of every digit, smallest digit first."""
+    # Loaded only when needed: it takes longer to load than an easy puzzle takes to solve.
+    import networkx
+
+    graphs: dict[int, networkx.Graph[int]] = {digit: networkx.Graph() for digit in range(len(places))}
+    for link in (*house_links(board, places), *cage_links(board, places, open_cages(board))):
+        graph = graphs[link.one.digit]
+        one, other = (node.cells.bit_length() - 1 for node in link[:2])
+        if not graph.has_edge(one, other) or link.basis.size < graph.edges[one, other]["basis"].size:
+            graph.add_edge(one, other, basis=link.basis)
+    for digit, graph in graphs.items():
+        for cells in networkx.connected_components(graph):
+            part = graph.subgraph(cells)
+            if networkx.is_bipartite(part):  # where it is not, the board is contradicted
+                sides = networkx.bipartite.sets(part)
+                yield _Cluster(digit, part, (mask_of(sides[0]), mask_of(sides[1])))
+
+
+def _clashes(layout: Layout, cluster: _Cluster) -> Iterator[Step]:
+    """Yield a step for every two cells of one colour that see each other: no cell of it is right."""
+    for colour in cluster.colours:
+        cells = tuple(bits(colour))
+        for one, other in combinations(cells, 2):
+            if layout.sees[one] >> other & 1:
+                way = cluster.way(one, other)
+                basis = joined([cluster.basis(cluster.way(one, cell)) for cell in cells])
+                yield step_on(
+                    "simple-colouring",
+                    sights(layout, basis, [(1 << one, 1 << other)]),
+                    tuple((cell, 1 << cluster.digit) for cell in cells),
+                    focus=way,
+                    digits=1 << cluster.digit,
+                    length=len(way) - 1,
+                )
+
+
+def _seen_twice(layout: Layout, cluster: _Cluster, places: int) -> Iterator[Step]:
+    """Yield a step for every two cells of different colours that cells outside the cluster see."""
+    one_colour, other_colour = cluster.colours
+    outside = places & ~(one_colour | other_colour)
+    for one, other in product(bits(one_colour), bits(other_colour)):
+        gone = layout.sees[one] & layout.sees[other] & outside
+        if gone:
+            way = cluster.way(one, other)
+            yield _seeing_ends(layout, "simple-colouring", cluster.digit, gone, way, cluster.basis(way))
+
+
+def _bridged(
+    layout: Layout, places: int, near: _Cluster, colour: int, far: _Cluster, far_colour: int
+) -> Iterator[Step]:
+    """Yield what goes because a colour of one cluster sees a colour of another."""
+    bridges = [
+        (one, other)
+        for one in bits(near.colours[colour])
+        for other in bits(layout.sees[one] & far.colours[far_colour])
+    ]
+    if not bridges:
+        return
+    for start, end in product(bits(near.colours[1 - colour]), bits(far.colours[1 - far_colour])):
+        gone = layout.sees[start] & layout.sees[end] & places
+        if gone:
+            ways = []
+            for one, other in bridges:
+                there, back = near.way(start, one), far.way(other, end)
+                basis = joined((near.basis(there), far.basis(back)))
+                ways.append((there + back, sights(layout, basis, [(1 << one, 1 << other)])))
+            way, basis = min(ways, key=lambda found: (len(found[0]), found[1].size))
+            yield _seeing_ends(layout, "multi-colouring", near.digit, gone, way, basis)
+
+
+def _seeing_ends(layout: Layout, technique: str, digit: int, gone: int, way: list[int], basis: Basis) -> Step:
+    """Return the step that takes a digit from cells that see both ends of a way."""
+    pairs = [(1 << cell, 1 << end) for cell in bits(gone) for end in (way[0], way[-1])]
+    return step_on(
+        technique,
+        sights(layout, basis, pairs),
+        tuple((cell, 1 << digit) for cell in bits(gone)),
+        focus=way,
+        digits=1 << digit,
+        length=len(way) - 1,
+    )
+
+
+SIMPLE_COLOURING = Technique("simple-colouring", "simple colouring", find_simple_colourings)
+MULTI_COLOURING = Technique("multi-colouring", "multi-colouring", find_multi_colourings)
+GROUPED_LINKS = Technique("grouped-links", "grouped links", find_grouped_links)

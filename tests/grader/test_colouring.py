@@ -1,0 +1,130 @@
+import pytest
+
+from grader.board import board_from_text
+from grader.technique import Technique
+from grader.techniques.colouring import GROUPED_LINKS, MULTI_COLOURING, SIMPLE_COLOURING
+from tests.grader.boards import board_without, houses_of, names, removed
+from verifier.puzzle.parts import Cage
+
+SEES_BOTH_COLOURS = """
+. - - - . - - - -
+. . . . - . . . .
+. . . . - . . . .
+. . . - . - . . .
+. . . - - - . . .
+. . . . - - . . .
+. . . . - . . . .
+. . . . - . . . .
+. . . . - . . . .
+"""
+CLASH = SEES_BOTH_COLOURS.replace(". . . . - - . . .\n", ". - - . - - - - -\n")
+TWO_CLUSTERS = """
+- . - - - . - - -
+.
+.
+.
+- - . - - . - - -
+"""
+GROUP = """
+- . - - - - . . -
+. . . . . . . . -
+. . . . . . . . .
+. . . . . . . . -
+. . . . . . . . -
+. . . . . . . . -
+. . . . . . . . .
+. . . . . . . . -
+. . . . . . . . -
+"""
+CROSS_IN_A_BOX = """
+. . - - . - . . .
+. . . . - . . . .
+. . - - . - . . .
+. . - . . . . . .
+. . - . . . . . .
+. . - . . . . . .
+. . . . . . . . .
+. . - . . . . . .
+. . - . . . . . .
+"""
+
+
+def test_a_cell_that_sees_both_colours_loses_the_digit() -> None:
+    board = board_without(6, SEES_BOTH_COLOURS)
+    (step,) = SIMPLE_COLOURING.find(board)
+    assert names(board, step.focus) == "r1c1 r1c5 r4c5 r6c4"
+    assert (removed(board, step), step.length) == ({"r6c1": (6,)}, 3)
+    assert sorted(houses_of(board, step)) == ["box 5", "column 1", "column 5", "row 1", "row 6"]
+
+
+def test_a_colour_that_sees_itself_falls_as_a_whole() -> None:
+    board = board_without(6, CLASH)
+    (step,) = SIMPLE_COLOURING.find(board)
+    assert names(board, step.focus) == "r1c1 r1c5 r4c5 r6c4 r6c1"
+    assert removed(board, step) == {"r1c1": (6,), "r4c5": (6,), "r6c1": (6,)}
+
+
+def test_the_places_of_other_digits_have_no_say_in_colouring() -> None:
+    board = board_without(6, SEES_BOTH_COLOURS)
+    (step,) = SIMPLE_COLOURING.find(board)
+    assert not {cell for cell in step.looks if board.candidates[cell] >> 6 & 1}
+
+
+def test_a_digit_that_a_cage_needs_is_coloured_too() -> None:
+    # The cage of 22 is 589 or 679, its 9 in r1c1 or r2c5: a cage in pieces, which grades the same.
+    rows = ["9567 . . . . . . . .", ". 5678 . . 9567 . . . .", "."]
+    board = board_from_text("\n".join(rows), [Cage((0, 10, 13), 22)])
+    gone = [removed(board, step) for step in SIMPLE_COLOURING.find(board)]
+    assert gone == [{"r1c4": (9,), "r1c5": (9,), "r1c6": (9,), "r2c1": (9,), "r2c3": (9,)}]
+
+
+def test_the_other_colours_of_two_clusters_that_touch_hold_the_digit() -> None:
+    board = board_without(6, TWO_CLUSTERS)
+    (step,) = MULTI_COLOURING.find(board)
+    assert names(board, step.focus) == "r1c2 r1c6 r5c6 r5c3"
+    assert removed(board, step) == dict.fromkeys(("r2c3", "r3c3", "r4c2", "r6c2"), (6,))
+    assert step.length == 3
+
+
+def test_clusters_of_different_digits_do_not_touch() -> None:
+    six, seven = "12345789", "12345689"
+    lines = TWO_CLUSTERS.strip().split("\n")
+    board = board_from_text(
+        "\n".join([lines[0].replace("-", six), *lines[1:4], lines[4].replace("-", seven)])
+    )
+    assert not list(MULTI_COLOURING.find(board))
+
+
+def test_a_group_of_cells_is_one_place_of_a_chain() -> None:
+    board = board_without(6, GROUP)
+    (step,) = GROUPED_LINKS.find(board)
+    assert step.chain == (((1,), 6), ((6, 7), 6), ((26,), 6), ((62,), 6))
+    assert (removed(board, step), step.length) == ({"r7c2": (6,)}, 3)
+
+
+@pytest.mark.parametrize("middle", ["-", "."])
+def test_a_digit_on_a_row_and_a_column_of_a_box_links_them(middle: str) -> None:
+    # If it is not in r1c5 or r3c5, it is in row 2 of box 2, so not in r2c3, so in r7c3.
+    board = board_without(6, CROSS_IN_A_BOX.replace(". . . . - . . . .", f". . . . {middle} . . . ."))
+    (step,) = GROUPED_LINKS.find(board)
+    assert removed(board, step) == {"r7c5": (6,)}
+    assert [names(board, cells) for cells, _ in step.chain][::3] == ["r1c5 r3c5", "r7c3"]
+
+
+def test_with_a_cage_a_cell_may_see_all_places_of_a_digit_though_no_house_holds_them() -> None:
+    board = board_without(6, ". - - - - - . . .", [Cage((0, 15), 13)])  # r1c1 and r2c7
+    (step,) = GROUPED_LINKS.find(board)
+    assert (removed(board, step), step.length) == ({"r2c7": (6,)}, 1)
+    assert (houses_of(board, step), step.cages) == (["row 1", "box 3"], (0,))
+
+
+@pytest.mark.parametrize(
+    ("technique", "near_miss"),
+    [
+        (SIMPLE_COLOURING, SEES_BOTH_COLOURS.replace("-", ".", 1)),
+        (MULTI_COLOURING, TWO_CLUSTERS.replace("-", ".", 1)),
+        (GROUPED_LINKS, GROUP.replace("-", ".", 1)),
+    ],
+)
+def test_one_more_place_and_the_chain_is_broken(technique: Technique, near_miss: str) -> None:
+    assert not list(technique.find(board_without(6, near_miss)))
