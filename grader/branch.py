@@ -20,7 +20,7 @@ from dataclasses import dataclass
 from grader.board import Board, bits, digits_of
 from grader.combinations import open_digits
 
-__all__ = ["Branch", "Outset", "Premises"]
+__all__ = ["Branch", "DeadEnd", "Outset", "Premises"]
 
 _Fact = tuple[int, int]  # a cell and a digit that has gone from it
 
@@ -30,11 +30,20 @@ _BY_ASSUMPTION = -2
 
 
 @dataclass(frozen=True, slots=True)
-class _DeadEnd:
+class DeadEnd:
     """Where a branch fails.
 
-    A ``cell`` or a ``cage`` has nothing left, a digit has no place in a ``house``, or there is a
-    ``clash``: a digit forced into a cell that cannot take it.
+    Parameters
+    ----------
+    kind : str
+        A ``cell`` or a ``cage`` has nothing left, a digit has no place in a ``house``, or there is a
+        ``clash``: a digit forced into a cell that cannot take it.
+    where : int
+        The cell, cage or house; of a clash, the cell.
+    digit : int
+        The digit of a house or a clash.
+    reason : int
+        What forced the digit of a clash.
     """
 
     kind: str
@@ -70,9 +79,13 @@ class Outset:
 
 
 class Premises:
-    """Houses, cages and cells looked at, gathered while tracing conclusions back."""
+    """Houses, cages and cells looked at, gathered while tracing conclusions back.
+
+    `line` has the digits that were written in on the way, by cell.
+    """
 
     def __init__(self) -> None:
+        self.line: dict[int, int] = {}
         self.houses: set[int] = set()
         self.cages: set[int] = set()
         self.looks: set[int] = set()
@@ -113,12 +126,22 @@ class Branch:
         self._removed: dict[_Fact, int] = {}
         self._level_ends: list[int] = []  # how many removals there were after each level
         self._placed_by: dict[int, int] = {}
-        self._dead_end: _DeadEnd | None = None
+        self._dead_end: DeadEnd | None = None
 
     @property
     def contradicted(self) -> bool:
         """Whether the assumption has led to a cell, a house or a cage with nothing left."""
         return self._dead_end is not None
+
+    @property
+    def dead_end(self) -> DeadEnd | None:
+        """Where the branch failed; None as long as it has not."""
+        return self._dead_end
+
+    @property
+    def order(self) -> tuple[int, ...]:
+        """The cells in the order in which they were written in, the assumption first."""
+        return tuple(self._placed_by)
 
     @property
     def alive(self) -> bool:
@@ -157,7 +180,7 @@ class Branch:
         if self.placed >> cell & 1 and self.candidates[cell] == bit:
             return 0
         if not self.candidates[cell] & bit:
-            self._dead_end = self._dead_end or _DeadEnd("clash", cell, digit, reason)
+            self._dead_end = self._dead_end or DeadEnd("clash", cell, digit, reason)
             return 0
         self._placed_by[cell] = reason
         removed = self._removed
@@ -192,11 +215,11 @@ class Branch:
                     cells.append(cell)
             if not cells:
                 if total:
-                    self._dead_end = self._dead_end or _DeadEnd("cage", cage)
+                    self._dead_end = self._dead_end or DeadEnd("cage", cage)
                 continue
             possible = open_digits(tuple([candidates[c] for c in cells]), total, layout.grid.digits)
             if not possible:
-                self._dead_end = self._dead_end or _DeadEnd("cage", cage)
+                self._dead_end = self._dead_end or DeadEnd("cage", cage)
                 return more
             for cell in cells:
                 for digit in digits_of(candidates[cell] & ~possible):
@@ -214,7 +237,7 @@ class Branch:
             once |= cells
         nothing = self.board.layout.all_cells & ~once
         if nothing:
-            self._dead_end = _DeadEnd("cell", nothing.bit_length() - 1)
+            self._dead_end = DeadEnd("cell", nothing.bit_length() - 1)
             return
         for cell in bits(once & ~twice & ~self.placed):
             self._queue.append((cell, self.candidates[cell].bit_length() - 1, _BY_NAKED_SINGLE))
@@ -229,7 +252,7 @@ class Branch:
                 if mask & cells:
                     left = mask & places
                     if not left:
-                        self._dead_end = _DeadEnd("house", house, digit)
+                        self._dead_end = DeadEnd("house", house, digit)
                         return
                     if not left & (left - 1) and not left & placed:
                         self._queue.append((left.bit_length() - 1, digit, house))
@@ -305,4 +328,5 @@ class Branch:
             if source not in seen_cells:
                 seen_cells.add(source)
                 placed = self.candidates[source].bit_length() - 1
+                premises.line[source] = placed
                 todo += self._reason_facts(source, placed, self._placed_by[source], premises)

@@ -1,25 +1,53 @@
-"""Tell a step in one sentence, as one would say it aloud: the evidence, then what follows."""
+"""Tell a step as one would say it aloud: the evidence, then what follows.
+
+The sentences stand in `grader.wording`; here the fields in their braces are filled in. Each field is worked
+out only where a sentence has it.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
 
 from grader import wording
-from grader.board import Layout, digits_of
-from grader.steps import DerivedSum, Step
+from grader.board import Board, Layout, bits
+from grader.chains_told import chain_in_words
+from grader.combinations import LISTED_AT_MOST, how_many, open_combinations, rest_of_cage
+from grader.effects_told import effect_in_words, gone_digits
+from grader.lines_told import forcing_in_words
+from grader.phrases import (
+    cage_in_words,
+    cells_in_words,
+    combinations_in_words,
+    digits_in_words,
+    houses_in_words,
+    list_in_words,
+    sentence,
+)
+from grader.steps import Step
+from grader.sums_told import sum_in_words, what_is_left
 
-__all__ = ["cage_in_words", "digits_in_words", "list_in_words", "tell"]
+__all__ = ["tell"]
+
+_NAMED_AT_MOST = 4
+"""So many open combinations of a cage are named one by one."""
+
+_GONE_AT_MOST = 3
+"""Where it is known what stays in a cage, so many digits that go are named; of more, all else goes."""
 
 
-def tell(step: Step, layout: Layout) -> str:
-    """Return the step as one spoken sentence.
+def tell(step: Step, layout: Layout, board: Board | None = None) -> str:
+    """Return the step as one says it, in one sentence or two.
 
     Parameters
     ----------
     step : Step
-        Any step of a replay of the puzzle.
+        Any step of a replay or walk of the puzzle.
     layout : Layout
         The puzzle's layout.
+    board : Board, optional
+        The board on which the step is taken. With it, digits that are known by then, open combinations
+        and the lines of chains are told as well.
 
     Examples
     --------
@@ -27,139 +55,171 @@ def tell(step: Step, layout: Layout) -> str:
     >>> from grader.techniques.subsets import find_naked_pairs
     >>> board = board_from_text("37 5 379 37 1 2 4 6 8")
     >>> print(tell(next(find_naked_pairs(board)), board.layout))
-    r1c1 and r1c4 share 3 and 7 in row 1: 3 and 7 go from r1c3.
+    r1c1 and r1c4 take 3 and 7 of row 1 between them: 3 and 7 go from r1c3.
     """
-    sentence = f"{_evidence(step, layout)}: {_effect(step, layout)}."
-    # A cell keeps its small letter at the start of a sentence: r1c1 is a name.
-    return sentence if sentence[0] == "r" and sentence[1].isdigit() else sentence[0].upper() + sentence[1:]
+    told = _Told(step, layout, board)
+    template = _variant(told) or wording.EVIDENCE[step.technique]
+    if "{effect}" not in template and not template.endswith("."):
+        template += wording.THEN
+    return sentence(template.removesuffix(".").format_map(_Fields(told)))
 
 
-def _evidence(step: Step, layout: Layout) -> str:
-    template = wording.EVIDENCE[step.technique]
-    if step.technique == "cage-combinations" and step.houses:
-        template = wording.CERTAIN_DIGIT
-    if step.technique == "last-cell-of-cage" and not step.looks:
-        template = wording.ONE_CELL_CAGE
-    return template.format(
-        cells=_cells(step.focus, layout),
-        cell=_cells(step.focus[:1], layout),
-        digits=digits_in_words(step.digits),
-        house=_houses(step.houses[:1], layout),
-        houses=_houses(step.houses, layout),
-        cage=cage_in_words(step.cages[0], layout) if step.cages else "",
-        other_cage=cage_in_words(step.cages[1], layout) if len(step.cages) > 1 else "",
-        them="them" if step.digits & (step.digits - 1) else "it",
-        cages=list_in_words([cage_in_words(cage, layout) for cage in step.cages]),
-        sum=_sum(step.sums[0], layout) if step.sums else "",
-        left=_left(step.sums[0], layout) if step.sums else "",
-        start=_start(step, layout) if step.length else "",
-    )
+@dataclass(frozen=True, slots=True)
+class _Told:
+    """What is told: a step, the layout it speaks of, and the board on which it is taken, if known."""
+
+    step: Step
+    layout: Layout
+    board: Board | None
 
 
-def _start(step: Step, layout: Layout) -> str:
-    """Tell where a chain starts: from one candidate, from a cell with two, or a digit with two places."""
+class _Fields(Mapping[str, str]):
+    """The fields of a sentence by name, each worked out when the sentence asks for it."""
+
+    def __init__(self, told: _Told) -> None:
+        self._told = told
+
+    def __getitem__(self, name: str) -> str:
+        return _FIELDS[name](self._told)
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(_FIELDS)
+
+    def __len__(self) -> int:
+        return len(_FIELDS)
+
+
+def _halves(told: _Told) -> tuple[str, str]:
+    """Return the houses in which a digit is confined, and those it goes from."""
+    houses = told.step.houses
+    half = len(houses) // 2
+    return houses_in_words(houses[:half], told.layout), houses_in_words(houses[half:], told.layout)
+
+
+def _rest(told: _Told) -> tuple[list[int], int, int]:
+    """Return the empty cells of the step's first cage, what they make, and what stands there already."""
+    cage, board = told.step.cages[0], told.board
+    written = told.layout.cages[cage]
+    if board is None:
+        return list(written.cells), written.total, 0
+    cells, rest, _ = rest_of_cage(board, cage)
+    return cells, rest, written.total - rest
+
+
+def _open_combinations(told: _Told) -> tuple[int, ...]:
+    """Return the open combinations of the step's first cage; none where the board is not known."""
+    if told.board is None:
+        return ()
+    cells, rest, _ = _rest(told)
+    digits = told.layout.grid.digits
+    if how_many(rest, len(cells), digits) > LISTED_AT_MOST:
+        return ()
+    return open_combinations(tuple(told.board.candidates[cell] for cell in cells), rest, digits)
+
+
+def _start(told: _Told) -> str:
+    """Tell where a chain starts, and with the board how each line of it goes on."""
+    step, layout = told.step, told.layout
+    if told.board is not None:
+        return forcing_in_words(step, told.board)
     if len(step.focus) == 1:
         template = wording.ONE_START
-    elif step.focus[0] == step.focus[1]:
-        template = wording.TWO_DIGITS
     else:
-        template = wording.TWO_CELLS
-    levels = "one step" if step.length == 1 else f"{step.length} steps"
+        template = wording.TWO_DIGITS if step.focus[0] == step.focus[1] else wording.TWO_CELLS
     return template.format(
-        cell=_cells(step.focus[:1], layout),
-        cells=list_in_words([layout.grid.cell_name(cell) for cell in step.focus], "or"),
+        cell=cells_in_words(step.focus[:1], layout),
+        cells=cells_in_words(step.focus, layout, "or"),
         digits=digits_in_words(step.digits),
-        ways=list_in_words([str(digit) for digit in digits_of(step.digits)], "or"),
-        length=levels,
+        ways=digits_in_words(step.digits, "or"),
+        length="one step" if step.length == 1 else f"{step.length} steps",
     )
 
 
-def _sum(derived: DerivedSum, layout: Layout) -> str:
-    """Tell the rule of 45: the houses, the cages, and what the cells left over make."""
-    inside = {cell for house in derived.houses for cell in layout.houses[house].cells}
-    innies = [cell for cell in derived.linear.cells if cell in inside]
-    outies = [cell for cell in derived.linear.cells if cell not in inside]
-    template = wording.SUM_BOTH if innies and outies else wording.SUM_INNIES if innies else wording.SUM_OUTIES
-    one = len(derived.houses) == 1
-    left_over = innies or outies
-    return template.format(
-        houses=_houses(derived.houses, layout),
-        add="adds" if one else "add",
-        them="it" if one else "them",
-        whole=len(derived.houses) * layout.grid.house_total,
-        cages=sum(layout.cages[cage].total for cage in derived.cages),
-        innies=_cells(innies, layout),
-        outies=_cells(outies, layout),
-        make="makes" if len(left_over) == 1 else "make",
-        total=derived.linear.total,
-    )
+_FIELDS: Mapping[str, Callable[[_Told], str]] = {
+    "base": lambda told: _halves(told)[0],
+    "cage": lambda told: cage_in_words(told.step.cages[0], told.layout),
+    "cages": lambda told: list_in_words([cage_in_words(cage, told.layout) for cage in told.step.cages]),
+    "cell": lambda told: cells_in_words(told.step.focus[:1], told.layout),
+    "cells": lambda told: cells_in_words(told.step.focus, told.layout),
+    "chain": lambda told: chain_in_words(told.step.chain, told.layout),
+    "combinations": lambda told: combinations_in_words(_open_combinations(told)),
+    "cover": lambda told: _halves(told)[1],
+    "digits": lambda told: digits_in_words(told.step.digits),
+    "effect": lambda told: effect_in_words(told.step, told.layout, told.board),
+    "house": lambda told: houses_in_words(told.step.houses[:1], told.layout),
+    "houses": lambda told: houses_in_words(told.step.houses, told.layout),
+    "left": lambda told: what_is_left(told.step.sums[0], told.layout, told.board),
+    "or_cells": lambda told: cells_in_words(told.step.focus, told.layout, "or"),
+    "or_others": lambda told: cells_in_words(told.step.focus[1:], told.layout, "or"),
+    "other_cage": lambda told: cage_in_words(told.step.cages[1], told.layout),
+    "other_house": lambda told: houses_in_words(told.step.houses[1:2], told.layout),
+    "rest": lambda told: str(_rest(told)[1]),
+    "rest_of_cage": lambda told: ("" if _whole_cage(told) else "the rest of ") + _FIELDS["cage"](told),
+    "rest_cells": lambda told: cells_in_words(_rest(told)[0], told.layout),
+    "so_far": lambda told: str(_rest(told)[2]),
+    "start": _start,
+    "sum": lambda told: sum_in_words(told.step.sums[0], told.layout, told.board),
+    "them": lambda told: "them" if told.step.digits & (told.step.digits - 1) else "it",
+}
 
 
-def _left(derived: DerivedSum, layout: Layout) -> str:
-    """Tell a sum by itself: what is added, what is taken away, and what they make."""
-    plus = [cell for cell, weight in derived.linear.weights if weight > 0]
-    minus = [cell for cell, weight in derived.linear.weights if weight < 0]
-    less = f" less {_cells(minus, layout)}" if minus else ""
-    return f"{_cells(plus, layout)}{less}, which make {derived.linear.total}"
+def _last_cell_of_cage(told: _Told) -> str | None:
+    if not told.step.looks:
+        return wording.ONE_CELL_CAGE
+    return wording.CAGE_SO_FAR if told.board is not None and told.step.places else None
 
 
-def _effect(step: Step, layout: Layout) -> str:
-    if step.places:
-        return list_in_words([f"{layout.grid.cell_name(cell)} is {digit}" for cell, digit in step.places])
-    from_cells: dict[int, list[int]] = {}
-    for cell, digits in step.removes:
-        from_cells.setdefault(digits, []).append(cell)
-    return list_in_words([_gone(digits, cells, layout) for digits, cells in from_cells.items()])
+def _naked_single(told: _Told) -> str | None:
+    board = told.board
+    if board is None:
+        return None
+    seen = 0
+    for peer in bits(told.layout.sees[told.step.focus[0]] & board.placed):
+        seen |= board.candidates[peer]
+    return wording.SEES_ALL_OTHERS if seen == told.layout.all_digits & ~told.step.digits else None
 
 
-def _gone(digits: int, cells: list[int], layout: Layout) -> str:
-    go = "go" if digits & (digits - 1) else "goes"
-    return f"{digits_in_words(digits)} {go} from {_cells(cells, layout)}"
+def _single_combination(told: _Told) -> str | None:
+    if _whole_cage(told):
+        return wording.ONE_COMBINATION
+    return None if told.board is None else wording.REST_ONE_COMBINATION
 
 
-def cage_in_words(cage: int, layout: Layout) -> str:
-    """Return what people call a cage: its total and its first cell."""
-    written = layout.cages[cage]
-    return f"the cage of {written.total} at {layout.grid.cell_name(written.cells[0])}"
+def _cage_combinations(told: _Told) -> str | None:
+    few = 0 < len(_open_combinations(told)) <= _NAMED_AT_MOST
+    inside = told.layout.cage_masks[told.step.cages[0]]
+    if not any(inside >> cell & 1 for cell, _ in told.step.removes):
+        return wording.NAMED_CERTAIN_DIGIT if few else wording.CERTAIN_DIGIT
+    if not few:
+        return None
+    many_go = gone_digits(told.step).bit_count() > _GONE_AT_MOST
+    return wording.NAMED_COMBINATIONS + (wording.ALL_ELSE if many_go else "")
 
 
-def digits_in_words(digits: int) -> str:
-    """Return a mask of digits in words.
-
-    Examples
-    --------
-    >>> digits_in_words(0b10010100)
-    '2, 4 and 7'
-    """
-    return list_in_words([str(digit) for digit in digits_of(digits)])
+def _whole_cage(told: _Told) -> bool:
+    """Whether no cell of the step's first cage has its digit yet, as far as is known."""
+    return len(_rest(told)[0]) == len(told.layout.cages[told.step.cages[0]].cells)
 
 
-def list_in_words(words: Sequence[str], last: str = "and") -> str:
-    """Return a list as one says it.
-
-    Examples
-    --------
-    >>> list_in_words(["row 1"]), list_in_words(["3", "7"], "or")
-    ('row 1', '3 or 7')
-    """
-    if len(words) < 2:
-        return "".join(words)
-    return f"{', '.join(words[:-1])} {last} {words[-1]}"
+def _locked(told: _Told) -> str | None:
+    return wording.BOTH_IN if len(told.step.focus) == 2 else None
 
 
-def _cells(cells: Iterable[int], layout: Layout) -> str:
-    return list_in_words([layout.grid.cell_name(cell) for cell in cells])
+def _trial(told: _Told) -> str | None:
+    return wording.TRIAL_TOLD if told.step.length == 1 and told.board is not None else None
 
 
-def _houses(houses: Iterable[int], layout: Layout) -> str:
-    """Name houses as one says them: ``row 3``; ``rows 1 and 2``; ``row 1 and boxes 2 and 3``."""
-    numbers: dict[str, list[str]] = {}
-    for house in houses:
-        numbers.setdefault(layout.houses[house].kind, []).append(str(layout.houses[house].number))
-    plural = {"box": "boxes"}
-    return list_in_words(
-        [
-            f"{kind if len(found) == 1 else plural.get(kind, kind + 's')} {list_in_words(found)}"
-            for kind, found in numbers.items()
-        ]
-    )
+_VARIANTS: Mapping[str, Callable[[_Told], str | None]] = {
+    "cage-combinations": _cage_combinations,
+    "last-cell-of-cage": _last_cell_of_cage,
+    "locked-candidates": _locked,
+    "naked-single": _naked_single,
+    "single-combination": _single_combination,
+    "trial": _trial,
+}
+
+
+def _variant(told: _Told) -> str | None:
+    """Return the sentence that fits better than the usual one of the technique, if any."""
+    choose = _VARIANTS.get(told.step.technique)
+    return None if choose is None else choose(told)

@@ -1,9 +1,10 @@
 """All sentences that people read about steps, in one place.
 
-Each technique has its evidence in words; what the step does is put behind it in the same words for all.
-Fields in braces are filled in by `grader.narrate`: ``{cells}`` the cells of the pattern, ``{cell}`` the
-first of them, ``{digits}`` its digits, ``{house}`` and ``{houses}`` the houses, ``{cage}`` and ``{cages}``
-the cages, ``{sum}`` the rule of 45 told in full, ``{length}`` the levels of a chain.
+Each technique has its evidence in words; what the step does is put behind it in the same words for all. A
+sentence that ends with a full stop, or has ``{effect}`` in it, says so itself. Fields in braces are filled
+in by `grader.narrate`: ``{cells}`` the cells of the pattern, ``{cell}`` the first of them, ``{digits}`` its
+digits, ``{house}`` and ``{houses}`` the houses, ``{base}`` and ``{cover}`` the first and the second half of
+them, ``{cage}`` and ``{cages}`` the cages, ``{sum}`` the rule of 45 told in full, ``{start}`` a chain.
 """
 
 from __future__ import annotations
@@ -11,69 +12,171 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 __all__ = [
+    "ALL_ELSE",
+    "AT_ONCE",
+    "BOTH_IN",
+    "CAGE_SO_FAR",
     "CERTAIN_DIGIT",
+    "CHAIN",
+    "CHAIN_OF_GROUP",
+    "DEAD_ENDS",
     "EVIDENCE",
+    "GO",
+    "LONG_LINE",
+    "NAMED_CERTAIN_DIGIT",
+    "NAMED_COMBINATIONS",
     "ONE_CELL_CAGE",
+    "ONE_COMBINATION",
     "ONE_START",
+    "ONE_START_AT_ONCE",
+    "ONE_START_TOLD",
+    "REST_OF",
+    "REST_ONE_COMBINATION",
+    "SEES_ALL_OTHERS",
+    "STANDS",
+    "STAY",
+    "SUM_AND_KNOWN",
     "SUM_BOTH",
+    "SUM_BOTH_KNOWN",
     "SUM_INNIES",
+    "SUM_LEAVES",
+    "SUM_LESS_KNOWN",
+    "SUM_NO_CAGES",
+    "SUM_OUTIE",
     "SUM_OUTIES",
+    "SUM_OUTIES_KNOWN",
+    "THEN",
+    "TRIAL_TOLD",
     "TWO_CELLS",
+    "TWO_CELLS_TOLD",
     "TWO_DIGITS",
+    "TWO_DIGITS_TOLD",
 ]
 
 EVIDENCE: Mapping[str, str] = {
-    "last-cell-of-house": "{cell} is the last empty cell of {house}",
+    "last-cell-of-house": "only {cell} is left in {house}: it is {digits}.",
     "last-cell-of-cage": "{cell} is the last empty cell of {cage}",
     "rule-of-45": "{sum}",
-    "hidden-single-box": "{digits} has one place left in {house}",
-    "hidden-single-line": "{digits} has one place left in {house}",
-    "naked-single": "{cell} has one candidate left",
-    "single-combination": "what is left of {cage} has one combination, {digits}",
+    "hidden-single-box": "the only place for {digits} in {house} is {cell}.",
+    "hidden-single-line": "the only place for {digits} in {house} is {cell}.",
+    "naked-single": "{cell} can only be {digits}.",
+    "single-combination": "the rest of {cage} can only be {digits}",
     "rule-of-45-houses": "{sum}",
     "cage-combinations": "the open combinations of {cage} use only {digits}",
-    "locked-candidates": "in {house}, {digits} stands in {cells}",
+    "locked-candidates": "in {house}, {digits} has to be in {or_cells}, all in {other_house}",
     "hidden-cage-digits": "{digits} must stand in {cage}, for {houses} can take {them} nowhere else",
-    "naked-pair": "{cells} share {digits} in {house}",
-    "hidden-pair": "{digits} fit only {cells} in {house}",
+    "naked-pair": "{cells} take {digits} of {house} between them",
+    "hidden-pair": "in {house}, {digits} fit only in {cells}",
     "derived-sum-2": "{sum}",
-    "naked-triple": "{cells} share {digits} in {house}",
-    "hidden-triple": "{digits} fit only {cells} in {house}",
-    "cage-arrangements": "in {cage}, no arrangement of an open combination puts them there",
+    "naked-triple": "{cells} take {digits} of {house} between them",
+    "hidden-triple": "in {house}, {digits} fit only in {cells}",
+    "cage-arrangements": "no way of filling {cage} has them there",
     "innie-outie-difference": "{sum}",
     "derived-sum-3-4": "{sum}",
-    "cut-sums": "two known sums that share cells leave {left}",
+    "cut-sums": "two known sums that share cells leave a third: {left}",
     "cage-conflicts": "with {digits} in {cage}, {other_cage} has no combination left",
     "house-combinations": "{cages} must share out the digits of {house}",
-    "naked-quad": "{cells} share {digits} in {house}",
-    "hidden-quad": "{digits} fit only {cells} in {house}",
-    "x-wing": "in {houses}, {digits} stands in two lines across, in {cells}",
-    "swordfish": "in {houses}, {digits} stands in three lines across, in {cells}",
-    "jellyfish": "in {houses}, {digits} stands in four lines across, in {cells}",
-    "two-box-locked": "in {houses}, {digits} stands in the same two lines, in {cells}",
-    "short-forcing-chain": "{start}",
-    "short-contradiction-chain": "{start}",
-    "forcing-chain": "{start}",
-    "contradiction-chain": "{start}",
-    "trial": "{digits} in {cell} ends in a contradiction, whichever way one goes on",
+    "naked-quad": "{cells} take {digits} of {house} between them",
+    "hidden-quad": "in {house}, {digits} fit only in {cells}",
+    "x-wing": "in {base}, {digits} has places only in {cover}",
+    "swordfish": "in {base}, {digits} has places only in {cover}",
+    "jellyfish": "in {base}, {digits} has places only in {cover}",
+    "two-box-locked": "in {base}, {digits} has places only in {cover}",
+    "xy-wing": "whichever digit {cell} takes, {or_others} is {digits}",
+    "xyz-wing": "whichever digit {cell} takes, that cell or {or_others} is {digits}",
+    "w-wing": "{cells} are tied together so that one of the two ends is {digits}",
+    "simple-colouring": "along {cells}, every second one is {digits}",
+    "remote-pairs": "{cells} hold {digits} in turn, so the two ends differ",
+    "multi-colouring": "along {cells}, one end or the other is {digits}",
+    "grouped-links": "{chain}",
+    "xy-chain": "{chain}",
+    "two-sector-subsets": "{cells} hold {digits} between them, each once",
+    "almost-locked-pair": "{cells} are two almost locked sets, which share {digits} out",
+    "almost-locked-triple": "{cells} are three almost locked sets, which share {digits} out",
+    "alternating-inference-chain": "{chain}",
+    "almost-locked-chain": "{chain}",
+    "short-forcing-chain": "{start} {effect}",
+    "short-contradiction-chain": "{start} {effect}",
+    "forcing-chain": "{start} {effect}",
+    "contradiction-chain": "{start} {effect}",
+    "trial": "by trial: {digits} in {cell} ends in a contradiction, whichever way one goes on",
 }
 """What a person sees, by technique id."""
 
-CERTAIN_DIGIT = "every open combination of {cage} has {digits}, and it must stand in {cells}"
-"""Evidence of `cage-combinations` where a digit goes from a house around the cage."""
+THEN = ": {effect}"
+"""How the effect follows the evidence."""
+
+GO = ("{digits} goes from {cells}", "{digits} go from {cells}")
+"""What a step removes: one digit, or several."""
+STAY = ("only {digits} stays in {cells}", "only {digits} stay in {cells}")
+"""The same, told by what is left."""
+REST_OF = "the rest of {houses}"
+
+# Sentences that fit better than the usual one where more is known.
 
 ONE_CELL_CAGE = "{cage} is a single cell"
-"""Evidence of `last-cell-of-cage` where the cage never had another cell."""
+"""Of `last-cell-of-cage`, where the cage never had another cell."""
+CAGE_SO_FAR = "{cage} has {so_far} so far, so its last cell, {cell}, is {digits}."
+SEES_ALL_OTHERS = "{cell} sees every digit but {digits}, so that is what it is."
+ONE_COMBINATION = "{cage} can only be {digits}: all else goes."
+REST_ONE_COMBINATION = "{cage} needs {rest} more in {rest_cells}, which can only be {digits}: all else goes."
+NAMED_COMBINATIONS = "{rest_of_cage} can only be {combinations}"
+CERTAIN_DIGIT = "every open combination of {cage} has {digits}, and it must stand in {or_cells}"
+NAMED_CERTAIN_DIGIT = "{rest_of_cage} can only be {combinations}, so {digits} is in {or_cells}"
+ALL_ELSE = ": all else goes."
+BOTH_IN = "in {house}, {digits} has to be in {or_cells}, both in {other_house}"
 
-ONE_START = "{digits} in {cell} leads to a contradiction in {length}"
-TWO_DIGITS = "{cell} is {ways}, and both lead to the same in {length}"
-TWO_CELLS = "{digits} is in {cells}, and both lead to the same in {length}"
+# Chains. A line tells what is written in, one after the other; it ends with what follows.
 
-SUM_INNIES = "{houses} {add} up to {whole} and the cages inside to {cages}, so {innies} {make} {total}"
+ONE_START = "{digits} in {cell} leads to a contradiction in {length}:"
+TWO_DIGITS = "{cell} is {ways}, and both lead to the same in {length}:"
+TWO_CELLS = "{digits} is in {cells}, and both lead to the same in {length}:"
+
+ONE_START_TOLD = "if {cell} were {digit}, {line}, and that would leave {end}:"
+ONE_START_AT_ONCE = "if {cell} were {digit}, that would leave {end}:"
+TRIAL_TOLD = "by trial, on a line too long for a chain: {start} {effect}"
+TWO_DIGITS_TOLD = "{cell} is {ways}. With {first}, {first_line}; with {second}, {second_line}. Either way,"
+TWO_CELLS_TOLD = (
+    "{digits} is in {ways}. If it is {first}, {first_line}; if it is {second}, {second_line}. Either way,"
+)
+AT_ONCE = "{cell} cannot be {digit} at once"
+LONG_LINE = "{count} digits follow, and then {cell} {verb} {digit}"
+
+CHAIN = "if {cells} is not {digit}, then {right}, so one end or the other is right"
+CHAIN_OF_GROUP = "if neither of {cells} is {digit}, then {right}, so one end or the other is right"
+STANDS = "{cells} is {digit}"
+
+DEAD_ENDS: Mapping[str, str] = {
+    "cell": "nothing for {cell}",
+    "house": "no place for {digit} in {house}",
+    "cage": "{cage} without a combination",
+    "clash": "no place for {digit} but {cell}, which could not take it",
+}
+"""Where a line fails, by the kind of dead end; goes on from "that would leave"."""
+
+# The rule of 45. Known digits are told where there are any.
+
+SUM_INNIES = "{houses} {add} up to {whole}; the cages inside make {cages}"
+SUM_NO_CAGES = "{houses} {add} up to {whole}"
+SUM_LESS_KNOWN = ", and {known}"
+SUM_LEAVES = ", which leaves {rest} for {unknown}"
+SUM_OUTIE = (
+    "{houses} {add} up to {whole}; the cages that cover {them} make {cages},"
+    " with {outies} the one cell outside"
+)
 SUM_OUTIES = (
-    "{houses} {add} up to {whole} and the cages that cover {them} to {cages}, so {outies} {make} {total}"
+    "{houses} {add} up to {whole}; the cages that cover {them} make {cages}, so {unknown} outside make {rest}"
+)
+SUM_OUTIES_KNOWN = (
+    "{houses} {add} up to {whole}; the cages that cover {them} make {cages},"
+    " with {outies} outside, and {known}"
 )
 SUM_BOTH = (
-    "{houses} {add} up to {whole} and the cages counted in to {cages},"
-    " so {innies} less {outies} {make} {total}"
+    "{houses} {add} up to {whole}; the cages counted in make {cages}, with {outies} outside but without"
+    " {innies}, so {difference}"
+)
+SUM_AND_KNOWN = "; {known}"
+SUM_BOTH_KNOWN = (
+    "{houses} {add} up to {whole}; the cages counted in make {cages}, with {outies} outside but without"
+    " {innies}; {known}"
 )

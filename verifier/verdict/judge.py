@@ -223,11 +223,12 @@ def _break_in(finding: Finding, grade: Grade) -> BreakIn | None:
     from grader.narrate import tell
 
     step, layout = grade.break_in.step, finding.replay.layout
+    board = finding.replay.rounds[grade.break_in.round - 1].board
     name = layout.grid.cell_name
     return BreakIn(
         round=grade.break_in.round,
         technique=step.technique,
-        says=tell(step, layout),
+        says=tell(step, layout, board),
         places={name(cell): digit for cell, digit in step.places},
         removes={name(cell): digits_of(mask) for cell, mask in step.removes},
     )

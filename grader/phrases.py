@@ -1,0 +1,89 @@
+"""The small words of the sentences: lists, cells, houses, cages, digits."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from grader.board import Layout, bits, digits_of
+
+__all__ = [
+    "cage_in_words",
+    "cells_in_words",
+    "combinations_in_words",
+    "digits_in_words",
+    "houses_in_words",
+    "list_in_words",
+    "sentence",
+]
+
+
+def list_in_words(words: Sequence[str], last: str = "and") -> str:
+    """Return a list as one says it.
+
+    Examples
+    --------
+    >>> list_in_words(["row 1"]), list_in_words(["3", "7"], "or"), list_in_words(["1", "2", "3"])
+    ('row 1', '3 or 7', '1, 2 and 3')
+    """
+    if len(words) < 2:
+        return "".join(words)
+    return f"{', '.join(words[:-1])} {last} {words[-1]}"
+
+
+def digits_in_words(digits: int, last: str = "and") -> str:
+    """Return a mask of digits in words.
+
+    Examples
+    --------
+    >>> digits_in_words(0b10010100)
+    '2, 4 and 7'
+    """
+    return list_in_words([str(digit) for digit in digits_of(digits)], last)
+
+
+def cells_in_words(cells: Iterable[int], layout: Layout, last: str = "and") -> str:
+    """Return the names of cells as one says them: ``r1c1 and r1c4``."""
+    return list_in_words([layout.grid.cell_name(cell) for cell in cells], last)
+
+
+def houses_in_words(houses: Iterable[int], layout: Layout) -> str:
+    """Name houses as one says them: ``row 3``; ``rows 1 and 2``; ``row 1 and boxes 2 and 3``."""
+    numbers: dict[str, list[str]] = {}
+    for house in houses:
+        numbers.setdefault(layout.houses[house].kind, []).append(str(layout.houses[house].number))
+    plural = {"box": "boxes"}
+    return list_in_words(
+        [
+            f"{kind if len(found) == 1 else plural.get(kind, kind + 's')} {list_in_words(found)}"
+            for kind, found in numbers.items()
+        ]
+    )
+
+
+def cage_in_words(cage: int, layout: Layout) -> str:
+    """Return what people call a cage: its total and its first cell."""
+    written = layout.cages[cage]
+    return f"the cage of {written.total} at {layout.grid.cell_name(written.cells[0])}"
+
+
+def combinations_in_words(combinations: Sequence[int]) -> str:
+    """Return combinations as one says them.
+
+    Examples
+    --------
+    >>> combinations_in_words([0b1000000010, 0b100001000])
+    '1+9 or 3+8'
+    """
+    return list_in_words(["+".join(map(str, bits(digits))) for digits in combinations], "or")
+
+
+def sentence(text: str) -> str:
+    """Return a text with a capital and a full stop; a cell keeps its small letter, for r1c1 is a name.
+
+    Examples
+    --------
+    >>> sentence("row 1 is full"), sentence("r1c1 is 5")
+    ('Row 1 is full.', 'r1c1 is 5.')
+    """
+    starts_with_cell = text[:1] == "r" and text[1:2].isdigit()
+    return f"{text if starts_with_cell else text[:1].upper() + text[1:]}."
