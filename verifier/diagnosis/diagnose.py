@@ -109,7 +109,7 @@ def _one(puzzle: Puzzle, proof: Proof, purse: Purse) -> Diagnosis:
     mends: list[Mend] = []
     with suppress(OutOfBudgetError):
         mends.extend(claimed(puzzle, purse))
-    return _ended(puzzle, State.ONE, [Finding("solution-differs", says)], tuple(mends), cut_short=False)
+    return Diagnosis(puzzle, State.ONE, (Finding("solution-differs", says),), tuple(mends))
 
 
 def _ended(

@@ -17,7 +17,9 @@ __all__ = ["Extra", "fewest_for_all", "fewest_for_one"]
 Extra = tuple[tuple[int, int], ...]
 """Pairs of cell and digit to be given, in reading order."""
 
-_WORK = 10.0
+_FRESH = 50
+"""Further solutions that are looked for at a time."""
+_WORK = 5.0
 """Most work for a smallest set, in the solver's deterministic units."""
 _MOST_TO_COMBINE = 2000
 """Pairs of cell and digit up to which all sets of two are looked at one by one."""
@@ -105,14 +107,14 @@ def _smallest(solutions: Sequence[Filling], who_has: dict[tuple[int, int], int])
     solver = _solver()
     status = solver.solve(model)
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
-        return _greedy(solutions), False
+        return _greedy(solutions[0], solutions[1:]), False
     chosen = tuple(pair for pair, variable in given.items() if solver.value(variable))
     return chosen, status == cp_model.OPTIMAL
 
 
-def _greedy(solutions: Sequence[Filling]) -> Extra:
-    """Return givens for the first solution, each the one that excludes most of the others."""
-    target, others, chosen = solutions[0], list(solutions[1:]), []
+def _greedy(target: Filling, fillings: Sequence[Filling]) -> Extra:
+    """Return givens for one solution, each the one that excludes most of the others."""
+    others, chosen = list(fillings), []
     while others:
         cell = max(range(len(target)), key=lambda c: sum(other[c] != target[c] for other in others))
         chosen.append((cell, target[cell]))
@@ -134,7 +136,7 @@ def fewest_for_one(
     known : sequence of Filling
         Other solutions to begin with.
     purse : Purse
-        Pays for it.
+        Pays for it. When half of what it holds is spent, a set that need not be smallest is put together.
 
     Returns
     -------
@@ -154,20 +156,25 @@ def fewest_for_one(
     given; a solution that it still leaves is one more to be told apart. When none is left, the set is a
     smallest one for all solutions, since it is for a part of them.
     """
-    others = [filling for filling in known if filling != target]
+    others = fresh = [filling for filling in known if filling != target]
+    enough = purse.left / 2
     proved = True
+    cells: set[int] = set()
     while True:
-        cells, exact = _hitting(target, others)
+        if purse.left > enough:
+            cells, exact = _hitting(target, others, purse)
+        else:
+            cells, exact = cells | {cell for cell, _ in _greedy(target, fresh)}, False
         proved = proved and exact
-        extra = tuple((cell, target[cell]) for cell in cells)
-        left = purse.count(with_givens(puzzle, extra), 20)
+        extra = tuple((cell, target[cell]) for cell in sorted(cells))
+        left = purse.count(with_givens(puzzle, extra), _FRESH)
         fresh = [filling for filling in left.solutions if filling != target]
         if not fresh:
             return extra, proved and left.complete
-        others += fresh
+        others = others + fresh
 
 
-def _hitting(target: Filling, others: Sequence[Filling]) -> tuple[tuple[int, ...], bool]:
+def _hitting(target: Filling, others: Sequence[Filling], purse: Purse) -> tuple[set[int], bool]:
     """Return the fewest cells in which each of the others differs somewhere from the target."""
     model = cp_model.CpModel()
     given = {cell: model.new_bool_var(f"cell {cell}") for cell in swing_cells([target, *others])}
@@ -176,11 +183,10 @@ def _hitting(target: Filling, others: Sequence[Filling]) -> tuple[tuple[int, ...
     model.minimize(sum(given.values()))
     solver = _solver()
     status = solver.solve(model)
+    purse.pay_work(solver.deterministic_time)
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
-        return tuple(cell for cell, _ in _greedy([target, *others])), False
-    return tuple(cell for cell, variable in given.items() if solver.value(variable)), (
-        status == cp_model.OPTIMAL
-    )
+        return {cell for cell, _ in _greedy(target, others)}, False
+    return {cell for cell, variable in given.items() if solver.value(variable)}, status == cp_model.OPTIMAL
 
 
 def with_givens(puzzle: Puzzle, extra: Extra) -> Puzzle:

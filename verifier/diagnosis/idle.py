@@ -9,7 +9,7 @@ from verifier.diagnosis import wording
 from verifier.diagnosis.findings import Finding
 from verifier.diagnosis.parts import Part, cells_of, facts_of, parts_of, without
 from verifier.diagnosis.proof import Proof, prove
-from verifier.diagnosis.purse import Purse
+from verifier.diagnosis.purse import DEFAULT_SECONDS, OutOfBudgetError, Purse
 from verifier.puzzle.parts import House
 from verifier.puzzle.puzzle import Puzzle
 
@@ -81,28 +81,49 @@ _ORDERS: tuple[Callable[[Sequence[Part]], Sequence[Part]], ...] = (
 )
 
 
-def idle_findings(puzzle: Puzzle, purse: Purse) -> Iterator[Finding]:
-    """Yield what a sound puzzle can do without, and what that does to its tier.
+def idle_findings(puzzle: Puzzle, seconds: float = DEFAULT_SECONDS) -> tuple[Finding, ...]:
+    """Return what a sound puzzle can do without, and what that does to its tier.
 
-    Raises
-    ------
-    OutOfBudgetError
-        If the budget is spent; what was yielded before stands.
+    Parameters
+    ----------
+    puzzle : Puzzle
+        With exactly one solution.
+    seconds : float, optional
+        The budget, in deterministic units that are roughly seconds.
+
+    Returns
+    -------
+    tuple of Finding
+        One for each tier that the puzzle can have without one of its parts; what can go together; and
+        whether the budget was spent before all was tried.
     """
+    purse = Purse(seconds)
+    idle: list[tuple[Part, Proof]] = []
+    findings: list[Finding] = []
     before = prove(puzzle, purse)
     if before is None:
-        return
-    idle: list[Part] = []
-    for part, after in idle_parts(puzzle, purse):
-        idle.append(part)
-        says = wording.idle(puzzle.grid, part, before, after)
-        yield Finding("idle", says, _facts(puzzle, [part], after))
+        return (Finding("unknown", wording.UNKNOWN),)
+    try:
+        idle.extend(idle_parts(puzzle, purse))
+        parts = [part for part, _ in idle]
+        if len(parts) > 1:
+            together, after = idle_together(puzzle, parts, purse)
+            says = wording.idle_together(puzzle.grid, together, len(parts), after)
+            findings.append(Finding("idle-together", says, _facts(puzzle, together, after)))
+    except OutOfBudgetError:
+        findings.append(Finding("cut-short", wording.CUT_SHORT))
+    return (*_one_at_a_time(puzzle, idle, before), *findings)
+
+
+def _one_at_a_time(puzzle: Puzzle, idle: Sequence[tuple[Part, Proof]], before: Proof) -> Iterator[Finding]:
+    """Yield the parts that can go, those that leave the same tier together."""
     if not idle:
         yield Finding("none-idle", wording.NONE_IDLE)
-    if len(idle) > 1:
-        together, after = idle_together(puzzle, idle, purse)
-        says = wording.idle_together(puzzle.grid, together, len(idle), after)
-        yield Finding("idle-together", says, _facts(puzzle, together, after))
+    for tier in sorted({after.tier for _, after in idle}):
+        alike = [(part, after) for part, after in idle if after.tier == tier]
+        parts = [part for part, _ in alike]
+        says = wording.idle(puzzle.grid, parts, alike[0][1], before)
+        yield Finding("idle", says, _facts(puzzle, parts, alike[0][1]))
 
 
 def _facts(puzzle: Puzzle, parts: Sequence[Part], after: Proof) -> dict[str, Any]:

@@ -13,7 +13,8 @@ from verifier.diagnosis.findings import Finding
 from verifier.diagnosis.mends import Kind, Mend, nearness
 from verifier.diagnosis.parts import Given, Part, facts_of, only, parts_of
 from verifier.diagnosis.purse import OutOfBudgetError, Purse
-from verifier.diagnosis.slips import claimed, exchanges, moves, pairs, values
+from verifier.diagnosis.recuts import parted
+from verifier.diagnosis.slips import claimed, exchanges, moves, pairs, total_and_given, values
 from verifier.diagnosis.suspects import Suspects
 from verifier.puzzle.parts import Cage, House
 from verifier.puzzle.puzzle import Puzzle
@@ -25,6 +26,7 @@ _SMALL = 8
 _MOST_SEEDS = 3
 _MOST_BALANCES = 4
 _MOST_SUSPECTS = 6
+_MOST_PAIRS = 10
 _SHARE = 0.15
 """The share of the budget that may go into looking for a smaller conflict."""
 
@@ -105,14 +107,22 @@ def _told(puzzle: Puzzle, found: Conflict, purse: Purse) -> Finding:
     says = wording.conflict(puzzle.grid, found.parts, minimal=found.minimal)
     facts = facts_of(puzzle.grid, found.parts)
     chains = chains_in(only(puzzle, found.parts), purse)
-    if chains:
+    if chains and chains[0].steps:
         facts["steps"] = _steps(chains[0])
     return Finding("conflict", says, facts)
 
 
 def _steps(chain: Chain) -> list[str]:
-    end = wording.dead_end(chain.layout.grid, chain.end)
-    return [*(tell(step, chain.layout) for step in chain.steps), end]
+    """Return the steps in words, with the contradiction as the last of them."""
+    *steps, last = chain.steps
+    told = [tell(step, chain.layout) for step in steps]
+    if last.technique == "cage-combinations" and not last.digits and last.cages:
+        return [*told, wording.no_combination(chain.layout.grid, chain.layout.cages[last.cages[0]])]
+    gone = dict(last.removes)
+    if chain.end.cell is not None and chain.end.cell in gone:
+        evidence = tell(last, chain.layout).rpartition(": ")[0]
+        return [*told, wording.nothing_left(evidence, chain.layout.grid, chain.end.cell)]
+    return [*told, tell(last, chain.layout), wording.dead_end(chain.layout.grid, chain.end)]
 
 
 def suspect_finding(puzzle: Puzzle, alone: Sequence[Part]) -> Iterator[Finding]:
@@ -136,6 +146,9 @@ def find_mends(puzzle: Puzzle, suspects: Suspects, purse: Purse) -> Iterator[Men
         found = True
         yield mend
     if not found:
+        for part in suspects.alone():
+            if isinstance(part, Cage):
+                yield from total_and_given(puzzle, part, purse)
         yield from pairs(puzzle, suspects.allow, purse)
 
 
@@ -146,18 +159,28 @@ def _single(puzzle: Puzzle, suspects: Suspects, purse: Purse) -> Iterator[Mend]:
             yield from values(puzzle, part, purse)
     yield from exchanges(puzzle, suspects.allow, purse)
     yield from moves(puzzle, suspects.allow, purse)
+    yield from parted(puzzle, purse)
 
 
 def in_order(mends: Sequence[Mend]) -> tuple[Mend, ...]:
     """Return repairs without repetitions, the best first.
 
-    Those that keep the solution in the file come first; then single changes before pairs; then the likeliest
-    slips; then the kinds in their order; then the easier puzzle.
+    Those that keep the solution in the file come first; then single changes before pairs; then the kinds in
+    their order, and of a kind the likeliest slips; then the easier puzzle. Of pairs only the best are kept,
+    those that leave a puzzle for trial and error last.
     """
-    return tuple(sorted({mend.changes: mend for mend in mends}.values(), key=_rank))
+    ranked = sorted({mend.changes: mend for mend in mends}.values(), key=_rank)
+    pairs_seen = 0
+    kept = []
+    for mend in ranked:
+        pairs_seen += mend.kind is Kind.PAIR
+        if mend.kind is not Kind.PAIR or pairs_seen <= _MOST_PAIRS:
+            kept.append(mend)
+    return tuple(kept)
 
 
 def _rank(mend: Mend) -> tuple[object, ...]:
     slips = sorted((nearness(change) for change in mend.changes), reverse=True)
-    several = mend.kind in (Kind.PAIR, Kind.CLAIM)
-    return not mend.keeps_claim, several, mend.kind, slips, mend.proof.tier
+    pair = mend.kind in (Kind.PAIR, Kind.CLAIM)
+    by_trial = pair and mend.proof.by_trial
+    return not mend.keeps_claim, pair, by_trial, mend.kind, slips, mend.proof.tier

@@ -34,12 +34,15 @@ class Proof:
         The tier's name.
     witness : str
         The second witness, ``replay`` or ``clingo``; the first is the count.
+    by_trial : bool
+        Whether the puzzle needs trial.
     """
 
     solution: Filling
     tier: int
     tier_name: str
     witness: str
+    by_trial: bool
 
 
 def prove(puzzle: Puzzle, purse: Purse) -> Proof | None:
@@ -90,4 +93,4 @@ def _seconded(puzzle: Puzzle, solution: Filling, purse: Purse) -> Proof | None:
 
 def _proof(solution: Filling, played: Replay, witness: str) -> Proof:
     graded: Grade = grade(played)
-    return Proof(solution, graded.tier, graded.name, witness)
+    return Proof(solution, graded.tier, graded.name, witness, by_trial=not graded.solved_by_logic)

@@ -73,8 +73,12 @@ class Purse:
         work = max(min(most, self.left) / _SOLVING, _LEAST_WORK)
         seconds = max(self.deadline - time.monotonic(), 0.1)
         tally, spent = measured_count(puzzle, limit, Budget(work, seconds))
-        self.left -= _SOLVING * spent
+        self.pay_work(spent)
         return tally
+
+    def pay_work(self, work: float) -> None:
+        """Pay for work of the solver that has been done, in its deterministic units."""
+        self.left -= _SOLVING * work
 
     def pay(self, cost: float) -> None:
         """Pay for something before it is done.

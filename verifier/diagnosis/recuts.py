@@ -13,18 +13,22 @@ from itertools import combinations
 from verifier.diagnosis.changes import CageChange
 from verifier.diagnosis.mends import Kind, Mend, tried
 from verifier.diagnosis.neighbours import beside, in_one_piece
+from verifier.diagnosis.parts import without
 from verifier.diagnosis.purse import Purse
 from verifier.diagnosis.swings import swing_cells
 from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle
 
-__all__ = ["added", "joined", "split"]
+__all__ = ["added", "joined", "parted", "split"]
 
 _LARGEST_ADDED = 5
 """Cells of a cage that is added; setters draw few larger ones, and there are very many."""
 _LARGEST_SPLIT = 9
 """A larger cage has too many ways to be cut."""
+_LARGEST_PARTED = 14
+_MOST_FREED = 500
+"""Solutions without an impossible cage up to which its cuts are looked for."""
 
 
 def split(puzzle: Puzzle, solutions: Sequence[Filling], purse: Purse) -> Iterator[Mend]:
@@ -42,16 +46,37 @@ def split(puzzle: Puzzle, solutions: Sequence[Filling], purse: Purse) -> Iterato
     swing = set(swing_cells(solutions))
     for cage in puzzle.cages:
         if len(swing.intersection(cage.cells)) > 1 and len(cage.cells) <= _LARGEST_SPLIT:
-            for piece in _pieces(puzzle.grid, cage.cells):
-                rest = tuple(cell for cell in cage.cells if cell not in piece)
-                for total in _totals_of_one(piece, solutions):
-                    new = Cage(piece, total), Cage(rest, cage.total - total)
-                    yield from _proved(puzzle, Kind.SPLIT, CageChange((cage,), new), purse)
+            yield from _cuts(puzzle, cage, solutions, purse)
+
+
+def parted(puzzle: Puzzle, purse: Purse) -> Iterator[Mend]:
+    """Yield each cut of a cage with more cells than there are digits that leaves exactly one solution.
+
+    Such a cage is two that got the same mark by mistake; their totals got added up.
+    """
+    for cage in puzzle.cages:
+        if len(cage.cells) > puzzle.grid.digits:
+            freed = purse.count(without(puzzle, [cage]), _MOST_FREED)
+            fitting = [f for f in freed.solutions if sum(f[cell] for cell in cage.cells) == cage.total]
+            if freed.complete and len(cage.cells) <= _LARGEST_PARTED:
+                yield from _cuts(puzzle, cage, fitting, purse)
+
+
+def _cuts(puzzle: Puzzle, cage: Cage, solutions: Sequence[Filling], purse: Purse) -> Iterator[Mend]:
+    """Yield each cut of one cage that leaves exactly one solution, as far as the solutions tell."""
+    for piece in _pieces(puzzle.grid, cage.cells):
+        rest = tuple(cell for cell in cage.cells if cell not in piece)
+        for total in _totals_of_one(piece, solutions):
+            new = Cage(piece, total), Cage(rest, cage.total - total)
+            yield from _proved(puzzle, Kind.SPLIT, CageChange((cage,), new), purse)
 
 
 def _pieces(grid: Grid, cells: tuple[int, ...]) -> Iterator[tuple[int, ...]]:
-    """Yield the pieces with the first cell that leave another piece; each in one piece, even cuts first."""
-    sizes = sorted(range(1, len(cells)), key=lambda size: (abs(2 * size - len(cells)), size))
+    """Yield the pieces with the first cell that leave another; even cuts first.
+
+    Each has two cells at least: a cage of one cell would be a given in disguise.
+    """
+    sizes = sorted(range(2, len(cells) - 1), key=lambda size: (abs(2 * size - len(cells)), size))
     for size in sizes:
         for others in combinations(cells[1:], size - 1):
             piece = (cells[0], *others)

@@ -11,6 +11,7 @@ from collections.abc import Callable, Collection, Iterator, Sequence
 from itertools import combinations
 
 from verifier.diagnosis.changes import CellMove, Change, GivenChange, TotalChange
+from verifier.diagnosis.extra_givens import fewest_for_all
 from verifier.diagnosis.mends import Kind, Mend, nearness, tried
 from verifier.diagnosis.neighbours import beside, in_one_piece
 from verifier.diagnosis.parts import Given, Part, parts_of, without
@@ -21,13 +22,15 @@ from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules import breaches
 from verifier.puzzle.totals import possible_totals
 
-__all__ = ["Allow", "claimed", "exchanges", "moves", "pairs", "values"]
+__all__ = ["Allow", "claimed", "exchanges", "moves", "pairs", "total_and_given", "values"]
 
 Allow = Callable[[Collection[Part]], bool]
 """Says whether a change that touches these parts can be a repair."""
 
 _MOST_SOLUTIONS = 200
 """With more solutions than this once a part is taken out, its values are tried one by one."""
+_MOST_EXTRA = 2
+"""Extra givens that go with another total."""
 _MOST_CLAIMED = 4
 """A claimed solution that contradicts more cages and givens than this belongs to another puzzle."""
 
@@ -164,6 +167,26 @@ def pairs(puzzle: Puzzle, allow: Allow, purse: Purse) -> Iterator[Mend]:
             both_new = all(value != _old(part) for part, value in zip(both, pair_of_values, strict=True))
             if times == 1 and both_new and 0 not in pair_of_values:
                 yield from _proved(puzzle, Kind.PAIR, changes, purse)
+
+
+def total_and_given(puzzle: Puzzle, cage: Cage, purse: Purse) -> Iterator[Mend]:
+    """Yield another total of a cage with extra givens, where the total alone leaves a few solutions.
+
+    For each such total there are many givens that do; one set is offered.
+    """
+    freed = purse.count(without(puzzle, [cage]), _MOST_SOLUTIONS)
+    if not freed.complete:
+        return
+    by_total: dict[int, list[Filling]] = {}
+    for filling in freed.solutions:
+        by_total.setdefault(_value(cage, filling), []).append(filling)
+    by_total.pop(0, None)
+    for total, left in sorted(by_total.items(), key=lambda item: nearness(TotalChange(cage, item[0]))):
+        if len(left) > 1:
+            extra = fewest_for_all(left, 1)[0][0]
+            if len(extra) <= _MOST_EXTRA:
+                givens = [GivenChange(cell, None, digit) for cell, digit in extra]
+                yield from _proved(puzzle, Kind.PAIR, [TotalChange(cage, total), *givens], purse)
 
 
 def _old(part: Cage | Given) -> int:

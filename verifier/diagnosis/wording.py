@@ -19,6 +19,8 @@ __all__: list[str] = []
 
 _MOST_CAGES = 9
 """More cages than this are counted, not named one by one."""
+_MOST_NAMED = 24
+"""Of more cells or cages than this in a list, the number is given."""
 _MOST_WAYS = 4
 """More ways of filling a group than this are counted."""
 
@@ -30,8 +32,7 @@ UNKNOWN = (
     "How many solutions the puzzle has could not be found out within the budget. Give it more with --seconds."
 )
 CUT_SHORT = (
-    "The search was stopped when its budget was spent; there may be other repairs, and smaller ones. Give it "
-    "more with --seconds."
+    "The search was stopped when its budget was spent; there may be more. Give it more with --seconds."
 )
 
 
@@ -52,7 +53,7 @@ def cages_named(grid: Grid, cages: Sequence[Cage], article: str = "the ") -> str
     'the cages of 3 at r1c1 and 7 at r1c3'
     """
     noun = "cage" if len(cages) == 1 else "cages"
-    return f"{article}{noun} of {listed(cage_name(grid, cage) for cage in cages)}"
+    return f"{article}{noun} of {listed((cage_name(grid, cage) for cage in cages), most=_MOST_NAMED)}"
 
 
 def houses_named(houses: Iterable[House], last: str = "and") -> str:
@@ -99,6 +100,10 @@ def _capital(sentence: str) -> str:
     return sentence if sentence[0] == "r" and sentence[1].isdigit() else sentence[0].upper() + sentence[1:]
 
 
+def _cells(grid: Grid, cells: Iterable[int]) -> str:
+    return listed((grid.cell_name(cell) for cell in cells), most=_MOST_NAMED)
+
+
 # No solution
 
 
@@ -127,7 +132,8 @@ def _impossible_cage(grid: Grid, found: Imbalance) -> str:
     opening = _capital(f"{cages_named(grid, [cage])} cannot be filled")
     if size > grid.digits:
         return f"{opening}: it has {size} cells, and there are only {grid.digits} different digits."
-    return f"{opening}: {counted(size, 'cell')} with different digits make {found.least} to {found.most}."
+    make = "one cell makes" if size == 1 else f"{counted(size, 'cell')} with different digits make"
+    return f"{opening}: {make} {found.least} to {found.most}."
 
 
 def _group(grid: Grid, found: Imbalance) -> str:
@@ -143,15 +149,14 @@ def _cages_in_brackets(grid: Grid, cages: Sequence[Cage]) -> str:
 
 
 def _left_over(grid: Grid, found: Imbalance) -> str:
-    cells = grid.cell_names(found.cells)
+    """Say what would be left for the cells left over, and what they can make."""
     inside = found.shape is Shape.INNIES
-    which = f"{cells}, {'left over' if inside else 'outside'}"
-    short = found.made > found.whole if inside else found.made < found.whole
-    if short:
+    which = f"{_cells(grid, found.cells)}, {'left over' if inside else 'outside'}"
+    if (found.made > found.whole) == inside:
         return f"That leaves nothing for {which}."
     can = f"at least {found.least}" if found.left < found.least else f"at most {found.most}"
-    one = len(found.cells) == 1
-    return f"That leaves {found.left} for {which}, which {'makes' if one else 'make'} {can}."
+    they = "it makes" if len(found.cells) == 1 else "they make"
+    return f"So {which}, would make {found.left}, but {they} {can}."
 
 
 def conflict(grid: Grid, parts: Sequence[Part], *, minimal: bool) -> str:
@@ -175,7 +180,7 @@ def _givens_in_house(grid: Grid, parts: Sequence[Part]) -> str | None:
         return None
     rule = rules[0]
     where = rule.name if isinstance(rule, House) else cages_named(grid, [rule])
-    cells = grid.cell_names(given.cell for given in givens)
+    cells = _cells(grid, (given.cell for given in givens))
     return f"The given {givens[0].digit} stands in {cells}, both in {where}."
 
 
@@ -185,12 +190,22 @@ def dead_end(grid: Grid, end: DeadEnd) -> str:
         return f"Now {end.digit} has no place left in {end.house.name}."
     if end.cell is not None:
         return f"Now {grid.cell_name(end.cell)} has no candidate left."
-    return f"Now {grid.cell_names(end.cells)} break a rule."
+    return f"Now {_cells(grid, end.cells)} break a rule."
 
 
 def earlier_steps(number: int) -> str:
     """Say that a long chain is told from its middle."""
     return f"       ({counted(number, 'step')} before these)"
+
+
+def nothing_left(evidence: str, grid: Grid, cell: int) -> str:
+    """Say how a chain ends with a step that leaves a cell without a digit."""
+    return f"{evidence}: no digit is left for {grid.cell_name(cell)}."
+
+
+def no_combination(grid: Grid, cage: Cage) -> str:
+    """Say how a chain ends at a cage."""
+    return f"No combination of {cages_named(grid, [cage])} is left."
 
 
 def suspects(grid: Grid, parts: Sequence[Part]) -> str:
@@ -208,7 +223,7 @@ def suspects(grid: Grid, parts: Sequence[Part]) -> str:
 def several(grid: Grid, count: int, swing: Sequence[int], *, complete: bool) -> str:
     """Say how many solutions there are and where they differ."""
     number = f"exactly {count:,}" if complete else f"at least {count:,}"
-    where = grid.cell_names(swing)
+    where = _cells(grid, swing)
     found = "They" if complete else "Those found"
     return f"The puzzle has {number} solutions. {found} differ in {counted(len(swing), 'cell')}: {where}."
 
@@ -221,7 +236,7 @@ def examples(differing: int, *, complete: bool) -> str:
 
 def group(grid: Grid, one: SwingGroup) -> str:
     """Say how a group of swing cells can be filled."""
-    cells = grid.cell_names(one.cells)
+    cells = _cells(grid, one.cells)
     if one.figure is not Figure.OTHER:
         digits = listed(str(digit) for digit in sorted(set(one.fillings[0])))
         figure = "" if one.figure is Figure.PAIR else f"are a {one.figure.value}: "
@@ -250,9 +265,11 @@ def fewest(number: int) -> str:
 def solution_differs(grid: Grid, claimed: Filling, proved: Filling) -> str:
     """Say that the file claims another solution than the puzzle has."""
     differing = [c for c, (one, other) in enumerate(zip(claimed, proved, strict=True)) if one != other]
+    many = len(differing) > _MOST_NAMED
+    where = f"{len(differing)} of {grid.cell_count} cells" if many else _cells(grid, differing)
     return (
-        "The puzzle has exactly one solution, but not the one in the file: they differ in "
-        f"{grid.cell_names(differing)}."
+        f"The puzzle has exactly one solution, but not the one in the file: they differ in {where}. Either "
+        "the solution in the file is wrong, or the puzzle is."
     )
 
 
@@ -261,12 +278,13 @@ def solution_differs(grid: Grid, claimed: Filling, proved: Filling) -> str:
 NONE_IDLE = "Every cage and every given does some work: without any one of them there are several solutions."
 
 
-def idle(grid: Grid, part: Part, before: Proof, after: Proof) -> str:
-    """Say that a cage or a given can go, and what that does to the tier."""
-    tier = f"tier {after.tier}, {after.tier_name}"
-    same = "as before" if after.tier == before.tier else f"before it was tier {before.tier}"
-    named = _capital(parts_named(grid, [part]))
-    return f"{named} can go: the puzzle still has exactly one solution; {tier} ({same})."
+def idle(grid: Grid, parts: Sequence[Part], after: Proof, before: Proof) -> str:
+    """Say which cages and givens can go one at a time, and what each removal does to the tier."""
+    named = _capital(parts_named(grid, parts))
+    can = "can go" if len(parts) == 1 else "can each go, though not always together"
+    stays = after.tier == before.tier
+    tier = f"stays tier {after.tier}" if stays else f"goes from tier {before.tier} to tier {after.tier}"
+    return f"{named} {can}: the puzzle still has exactly one solution and {tier}, {after.tier_name}."
 
 
 def idle_together(grid: Grid, parts: Sequence[Part], of: int, after: Proof) -> str:
@@ -297,7 +315,7 @@ def mend(grid: Grid, repair: Mend) -> str:
 def _change(grid: Grid, change: Change) -> str:
     if isinstance(change, TotalChange):
         cage = change.cage
-        return f"Change the total of the cage {grid.cell_names(cage.cells)} from {cage.total} to {change.to}."
+        return f"Change the total of the cage {_cells(grid, cage.cells)} from {cage.total} to {change.to}."
     if isinstance(change, GivenChange):
         return _given(grid, change)
     if isinstance(change, CellMove):
@@ -308,8 +326,8 @@ def _change(grid: Grid, change: Change) -> str:
 def _exchange(grid: Grid, changes: Sequence[Change]) -> str:
     one, other = (change.cage for change in changes if isinstance(change, TotalChange))
     return (
-        f"Exchange two totals: the cage {grid.cell_names(one.cells)} gets {other.total} instead of "
-        f"{one.total}, and the cage {grid.cell_names(other.cells)} gets {one.total} instead of {other.total}."
+        f"Exchange two totals: the cage {_cells(grid, one.cells)} gets {other.total} instead of "
+        f"{one.total}, and the cage {_cells(grid, other.cells)} gets {one.total} instead of {other.total}."
     )
 
 
