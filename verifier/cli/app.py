@@ -14,6 +14,7 @@ from verifier.cli import wording
 from verifier.cli.check import check
 from verifier.cli.console import keep_trace, say, show
 from verifier.cli.exits import Exit
+from verifier.cli.mend import mend
 from verifier.cli.sums import sums
 from verifier.cli.techniques import techniques
 
@@ -24,6 +25,7 @@ app = typer.Typer(
     help=wording.PROGRAM, rich_markup_mode=None, pretty_exceptions_enable=False, add_completion=False
 )
 app.command("check", help=wording.CHECK)(check)
+app.command("mend", help=wording.MEND)(mend)
 app.command("sums", help=wording.SUMS)(sums)
 app.command("techniques", help=wording.TECHNIQUES)(techniques)
 
