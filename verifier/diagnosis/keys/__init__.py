@@ -1,0 +1,1 @@
+"""Keys that are equal for the same puzzle in another guise."""
