@@ -48,8 +48,8 @@ def effect_in_words(step: Step, layout: Layout, board: Board | None = None) -> s
             where = wording.REST_OF.format(houses=houses_in_words(houses, layout))
             return _numbered(wording.GO, gone).format(digits=digits_in_words(gone), cells=where)
         kept = [(cell, board.candidates[cell] & ~digits) for cell, digits in step.removes]
-        few_stay = all(0 < digits.bit_count() <= _NAMED_AT_MOST for _, digits in kept)
-        if gone.bit_count() > _NAMED_AT_MOST and few_stay:
+        fewer_stay = all(0 < digits.bit_count() < gone.bit_count() for _, digits in kept)
+        if gone.bit_count() > _NAMED_AT_MOST and fewer_stay:
             return _by_cells(kept, wording.STAY, layout)
     return _by_cells(step.removes, wording.GO, layout)
 

@@ -18,6 +18,7 @@ from grader.lines_told import forcing_in_words
 from grader.phrases import (
     cage_in_words,
     cells_in_words,
+    combination_in_words,
     combinations_in_words,
     digits_in_words,
     houses_in_words,
@@ -142,13 +143,16 @@ _FIELDS: Mapping[str, Callable[[_Told], str]] = {
     "cell": lambda told: cells_in_words(told.step.focus[:1], told.layout),
     "cells": lambda told: cells_in_words(told.step.focus, told.layout),
     "chain": lambda told: chain_in_words(told.step.chain, told.layout),
-    "combinations": lambda told: combinations_in_words(_open_combinations(told)),
+    "combinations": lambda told: combinations_in_words(_open_combinations(told), told.layout),
+    "combination": lambda told: combination_in_words(told.step.digits, told.layout, ""),
     "cover": lambda told: _halves(told)[1],
     "digits": lambda told: digits_in_words(told.step.digits),
     "effect": lambda told: effect_in_words(told.step, told.layout, told.board),
+    "has": lambda told: "have" if told.step.digits & (told.step.digits - 1) else "has",
     "house": lambda told: houses_in_words(told.step.houses[:1], told.layout),
     "houses": lambda told: houses_in_words(told.step.houses, told.layout),
     "left": lambda told: what_is_left(told.step.sums[0], told.layout, told.board),
+    "one_combination": lambda told: combination_in_words(_open_combinations(told)[0], told.layout, ""),
     "or_cells": lambda told: cells_in_words(told.step.focus, told.layout, "or"),
     "or_others": lambda told: cells_in_words(told.step.focus[1:], told.layout, "or"),
     "other_cage": lambda told: cage_in_words(told.step.cages[1], told.layout),
@@ -159,6 +163,7 @@ _FIELDS: Mapping[str, Callable[[_Told], str]] = {
     "so_far": lambda told: str(_rest(told)[2]),
     "start": _start,
     "sum": lambda told: sum_in_words(told.step.sums[0], told.layout, told.board),
+    "is": lambda told: "are" if told.step.digits & (told.step.digits - 1) else "is",
     "them": lambda told: "them" if told.step.digits & (told.step.digits - 1) else "it",
 }
 
@@ -186,9 +191,14 @@ def _single_combination(told: _Told) -> str | None:
 
 
 def _cage_combinations(told: _Told) -> str | None:
-    few = 0 < len(_open_combinations(told)) <= _NAMED_AT_MOST
+    found = _open_combinations(told)
+    few = 0 < len(found) <= _NAMED_AT_MOST
     inside = told.layout.cage_masks[told.step.cages[0]]
     if not any(inside >> cell & 1 for cell, _ in told.step.removes):
+        if found == (told.step.digits,):
+            return wording.THE_ONE_COMBINATION
+        if len(found) == 1:
+            return wording.IN_THE_ONE_COMBINATION
         return wording.NAMED_CERTAIN_DIGIT if few else wording.CERTAIN_DIGIT
     if not few:
         return None

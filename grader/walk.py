@@ -18,7 +18,13 @@ from grader.technique import Technique
 from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.puzzle import Puzzle
 
-__all__ = ["Walk", "WalkStep", "cells_of", "next_step", "simplest_steps", "walk"]
+__all__ = ["LEFT_OVER_AT_MOST", "Walk", "WalkStep", "cells_of", "next_step", "simplest_steps", "walk"]
+
+
+LEFT_OVER_AT_MOST = 4
+"""A house with more innies and outies than this, known or not, is not added up at a glance."""
+
+_NOT_AT_A_GLANCE, _ITS_TURN = "rule-of-45", "rule-of-45-houses"
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +74,9 @@ def walk(
 ) -> Walk:
     """Walk a puzzle through from its givens.
 
-    At each moment the simplest technique that yields anything is used, and of its steps
+    At each moment the simplest technique that yields anything is used (a rule of 45 that leaves over more
+    cells than `LEFT_OVER_AT_MOST` is no simple one, and waits for the turn of those over several houses),
+    and of its steps
 
     1. the shortest chain,
     2. then one that rests on what the last step changed,
@@ -158,25 +166,42 @@ class _Lookout:
         self._found: list[dict[object, Step]] = [{} for _ in ladder]
 
     def simplest(self, board: Board) -> list[Step]:
+        """Return the steps of the simplest technique that yields anything."""
+        waiting: list[Step] = []
         for rank, technique in enumerate(self._ladder):
-            found = self._found[rank]
-            if self._unseen[rank]:
-                for step in technique.find(board.looking_at(self._unseen[rank])):
-                    known = found.setdefault(step.effect, step)
-                    if known is not step and step.premise_count < known.premise_count:
-                        found[step.effect] = step
-                self._unseen[rank] = 0
+            self._look(rank, board)
+            found = list(self._found[rank].values())
+            if technique.id == _NOT_AT_A_GLANCE:
+                waiting = [step for step in found if _many_left_over(step)]
+                found = [step for step in found if not _many_left_over(step)]
+            elif technique.id == _ITS_TURN:
+                found, waiting = found + waiting, []
             if found:
-                return list(found.values())
-        return []
+                return found
+        return waiting
+
+    def _look(self, rank: int, board: Board) -> None:
+        """Let a technique look at what it has not seen yet."""
+        if self._unseen[rank]:
+            found = self._found[rank]
+            for step in self._ladder[rank].find(board.looking_at(self._unseen[rank])):
+                known = found.setdefault(step.effect, step)
+                if known is not step and step.premise_count < known.premise_count:
+                    found[step.effect] = step
+            self._unseen[rank] = 0
 
     def note(self, changed: int) -> None:
+        """Take down that something changed in these cells."""
         for rank, found in enumerate(self._found):
             stale = [step for step in found.values() if cells_of(step) & changed]
             self._unseen[rank] |= changed
             for step in stale:
                 self._unseen[rank] |= cells_of(step)  # what is left of it may be seen from another house
                 del found[step.effect]
+
+
+def _many_left_over(step: Step) -> bool:
+    return any(len(derived.linear.weights) > LEFT_OVER_AT_MOST for derived in step.sums)
 
 
 def cells_of(step: Step) -> int:

@@ -19,20 +19,33 @@ __all__ = [
     "CERTAIN_DIGIT",
     "CHAIN",
     "CHAIN_OF_GROUP",
+    "CHAPTER_TITLES",
     "DEAD_ENDS",
     "EVIDENCE",
     "GO",
+    "HOUSE_FALLS",
+    "HOUSE_GOES_ON",
+    "IN_THE_ONE_COMBINATION",
+    "LEADS",
     "LONG_LINE",
     "NAMED_CERTAIN_DIGIT",
     "NAMED_COMBINATIONS",
+    "NO_BREAK_IN",
     "ONE_CELL_CAGE",
+    "ONE_CHAPTER",
     "ONE_COMBINATION",
     "ONE_START",
     "ONE_START_AT_ONCE",
     "ONE_START_TOLD",
     "REST_OF",
     "REST_ONE_COMBINATION",
+    "RUN_CLAUSES",
+    "RUN_GOES",
+    "RUN_GOES_ON",
+    "RUN_STARTS",
     "SEES_ALL_OTHERS",
+    "SINGLE_CAGE",
+    "SINGLE_CAGES",
     "STANDS",
     "STAY",
     "SUM_AND_KNOWN",
@@ -46,6 +59,9 @@ __all__ = [
     "SUM_OUTIES",
     "SUM_OUTIES_KNOWN",
     "THEN",
+    "THE_ONE_COMBINATION",
+    "TOTALS",
+    "TOTAL_IS",
     "TRIAL_TOLD",
     "TWO_CELLS",
     "TWO_CELLS_TOLD",
@@ -63,14 +79,14 @@ EVIDENCE: Mapping[str, str] = {
     "single-combination": "the rest of {cage} can only be {digits}",
     "rule-of-45-houses": "{sum}",
     "cage-combinations": "the open combinations of {cage} use only {digits}",
-    "locked-candidates": "in {house}, {digits} has to be in {or_cells}, all in {other_house}",
+    "locked-candidates": "in {house}, {digits} {has} to be in {or_cells}, all in {other_house}",
     "hidden-cage-digits": "{digits} must stand in {cage}, for {houses} can take {them} nowhere else",
     "naked-pair": "{cells} take {digits} of {house} between them",
     "hidden-pair": "in {house}, {digits} fit only in {cells}",
     "derived-sum-2": "{sum}",
     "naked-triple": "{cells} take {digits} of {house} between them",
     "hidden-triple": "in {house}, {digits} fit only in {cells}",
-    "cage-arrangements": "no way of filling {cage} has them there",
+    "cage-arrangements": "however {cage} is filled, these do not fit",
     "innie-outie-difference": "{sum}",
     "derived-sum-3-4": "{sum}",
     "cut-sums": "two known sums that share cells leave a third: {left}",
@@ -118,13 +134,17 @@ ONE_CELL_CAGE = "{cage} is a single cell"
 """Of `last-cell-of-cage`, where the cage never had another cell."""
 CAGE_SO_FAR = "{cage} has {so_far} so far, so its last cell, {cell}, is {digits}."
 SEES_ALL_OTHERS = "{cell} sees every digit but {digits}, so that is what it is."
-ONE_COMBINATION = "{cage} can only be {digits}: all else goes."
-REST_ONE_COMBINATION = "{cage} needs {rest} more in {rest_cells}, which can only be {digits}: all else goes."
+ONE_COMBINATION = "{cage} can only be {combination}: all else goes."
+REST_ONE_COMBINATION = (
+    "{cage} needs {rest} more in {rest_cells}, which can only be {combination}: all else goes."
+)
 NAMED_COMBINATIONS = "{rest_of_cage} can only be {combinations}"
-CERTAIN_DIGIT = "every open combination of {cage} has {digits}, and it must stand in {or_cells}"
-NAMED_CERTAIN_DIGIT = "{rest_of_cage} can only be {combinations}, so {digits} is in {or_cells}"
+CERTAIN_DIGIT = "every open combination of {cage} has {digits}, in {or_cells}"
+THE_ONE_COMBINATION = "{rest_of_cage} takes {combination}"
+IN_THE_ONE_COMBINATION = "{rest_of_cage} takes {one_combination}, and {digits} {is} in {or_cells}"
+NAMED_CERTAIN_DIGIT = "{rest_of_cage} can only be {combinations}, so {digits} {is} in {or_cells}"
 ALL_ELSE = ": all else goes."
-BOTH_IN = "in {house}, {digits} has to be in {or_cells}, both in {other_house}"
+BOTH_IN = "in {house}, {digits} {has} to be in {or_cells}, both in {other_house}"
 
 # Chains. A line tells what is written in, one after the other; it ends with what follows.
 
@@ -180,3 +200,47 @@ SUM_BOTH_KNOWN = (
     "{houses} {add} up to {whole}; the cages counted in make {cages}, with {outies} outside but without"
     " {innies}; {known}"
 )
+
+# Walks: chapters, and runs of easy digits told in one breath. Where there are several ways to say the same,
+# they take turns.
+
+CHAPTER_TITLES: Mapping[str, str] = {
+    "opening": "Opening arithmetic",
+    "approach": "On the way to the break-in",
+    "break-in": "The break-in",
+    "aftermath": "After the break-in",
+    "run-in": "The run-in",
+}
+NO_BREAK_IN: Mapping[str, str] = {"approach": "The middle", "aftermath": "The middle"}
+"""Titles where the hardest technique is an easy one, and nothing breaks."""
+ONE_CHAPTER = "From beginning to end"
+LEADS: Mapping[str, str] = {"break-in": "now comes the hardest step: {technique}"}
+"""A sentence at the head of a chapter."""
+
+RUN_GOES = "{digit} goes in {cell}"
+RUN_GOES_ON = "{digit} in {cell}"
+RUN_CLAUSES: Mapping[str, tuple[str, str]] = {
+    "hidden-single-box": (RUN_GOES, "{digit} goes in {cell}, its only place in {house}"),
+    "hidden-single-line": (RUN_GOES, "{digit} goes in {cell}, its only place in {house}"),
+    "last-cell-of-house": ("{digit} is left for {cell}", "{cell} is {digit}, the last digit of {house}"),
+    "naked-single": ("{cell} can only be {digit}", "{cell} can only be {digit}"),
+    "last-cell-of-cage": ("{cage} needs {digit} in {cell}", "{cage} needs {digit} in {cell}"),
+}
+"""One digit of a run: in the house that is spoken of, and elsewhere."""
+
+HOUSE_FALLS = (
+    "now the rest of {house} falls: {clauses}",
+    "that is enough for {house}: {clauses}",
+    "{house} can be filled up: {clauses}",
+)
+HOUSE_GOES_ON = (
+    "in {house}, {clauses}",
+    "next comes {house}: {clauses}",
+    "on to {house}: {clauses}",
+)
+RUN_STARTS = ("{clauses}", "then {clauses}", "from there, {clauses}")
+
+SINGLE_CAGE = "one cage is a single cell: {cells}"
+SINGLE_CAGES = "some cages are single cells: {cells}"
+TOTALS = "some totals have one combination, and all else goes from these cages: {totals}"
+TOTAL_IS = "{cage} is {combination}"

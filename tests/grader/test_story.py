@@ -1,0 +1,120 @@
+"""A walk told: nothing is left out, nothing is told twice, and it reads as one would say it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+
+from grader.chapters import CHAPTERS, chapters_of
+from grader.phrases import houses_in_words
+from grader.slice import steps_that_matter
+from grader.story import Part, story
+from grader.walk import Walk, walk
+from tests.grader.walks import small_puzzles, some_walks
+from tests.snapshots import assert_snapshot
+from verifier.puzzle.grid import Grid
+from verifier.puzzle.puzzle import Puzzle, make_puzzle
+from verifier.puzzle.reading import read_file
+
+CORPUS = Path(__file__).resolve().parents[2] / "corpus"
+SNAPSHOTS = Path(__file__).parent / "snapshots"
+
+some_puzzles = settings(max_examples=40, deadline=None)
+
+
+def told(walked: Walk) -> str:
+    return "\n".join(line for part in story(walked) for line in lines(part))
+
+
+def lines(part: Part) -> list[str]:
+    lead = [f"  {part.lead}"] if part.lead else []
+    return [part.title, *lead, *(f"  {each.numbers}: {each.text}" for each in part.paragraphs)]
+
+
+def from_corpus(name: str) -> Puzzle:
+    (entry,) = read_file(CORPUS / name)
+    assert entry.puzzle is not None
+    return entry.puzzle
+
+
+@pytest.mark.parametrize("name", ["killers/wash-day", "killers/slack-water", "classics/ballast"])
+def test_whole_puzzles_are_told_as_in_the_snapshots(name: str) -> None:
+    walked = steps_that_matter(walk(from_corpus(f"{name}.yaml")))
+    assert_snapshot(SNAPSHOTS / f"story-{Path(name).name}.txt", told(walked) + "\n")
+
+
+@some_puzzles
+@given(small_puzzles())
+def test_every_step_is_told_once_and_in_order(puzzle: Puzzle) -> None:
+    walked = walk(puzzle)
+    numbers = [
+        number
+        for part in story(walked)
+        for each in part.paragraphs
+        for number in range(each.first, each.last + 1)
+    ]
+    assert numbers == list(range(1, len(walked.steps) + 1))
+
+
+@some_puzzles
+@given(small_puzzles())
+def test_every_placed_digit_is_named_with_its_cell(puzzle: Puzzle) -> None:
+    walked = walk(puzzle)
+    for part in story(walked):
+        for each in part.paragraphs:
+            for taken in walked.steps[each.first - 1 : each.last]:
+                for cell, digit in taken.step.places:
+                    assert puzzle.grid.cell_name(cell) in each.text
+                    assert str(digit) in each.text
+
+
+@some_puzzles
+@given(small_puzzles())
+def test_chapters_follow_one_another_without_a_gap(puzzle: Puzzle) -> None:
+    steps = walk(puzzle).steps
+    chapters = chapters_of(steps)
+    assert [taken for chapter in chapters for taken in chapter.steps] == list(steps)
+    assert [CHAPTERS.index(chapter.name) for chapter in chapters] == sorted(
+        {CHAPTERS.index(chapter.name) for chapter in chapters}
+    )
+
+
+def test_in_the_run_in_every_step_places_a_digit() -> None:
+    for walked in some_walks():
+        last = chapters_of(walked.steps)[-1]
+        assert last.name == "run-in"
+        assert all(taken.step.places for taken in last.steps)
+
+
+def test_the_break_in_begins_with_the_hardest_technique_and_ends_with_a_digit() -> None:
+    for walked in some_walks():
+        for chapter in chapters_of(walked.steps):
+            if chapter.name == "break-in":
+                assert chapter.steps[-1].step.places
+                assert not chapter.steps[0].step.places
+
+
+def test_no_internal_name_is_ever_said() -> None:
+    for walked in some_walks():
+        text = told(walked)
+        assert "_" not in text
+        assert "{" not in text
+        assert "None" not in text
+
+
+def test_a_puzzle_that_gives_way_everywhere_is_told_in_one_chapter() -> None:
+    walked = walk(make_puzzle("classic", Grid.square(4), givens={0: 1, 1: 2, 2: 3, 7: 2, 8: 2, 13: 3}))
+    assert [part.title for part in story(walked)] == ["From beginning to end"]
+
+
+def test_a_walk_without_a_step_has_no_story() -> None:
+    full = dict(enumerate((1, 2, 3, 4, 3, 4, 1, 2, 2, 1, 4, 3, 4, 3, 2, 1)))
+    assert story(walk(make_puzzle("classic", Grid.square(4), givens=full))) == ()
+
+
+def test_houses_that_follow_one_another_are_told_as_a_span() -> None:
+    layout = some_walks()[0].layout
+    assert houses_in_words([0, 1, 2, 3], layout) == "rows 1 to 4"
+    assert houses_in_words([0, 1, 18, 20], layout) == "rows 1 and 2 and boxes 1 and 3"
