@@ -131,7 +131,7 @@ class _Story:
             if step is None:
                 yield number, None
             elif step.places or step.removes:  # the kept steps before it may do its work by now
-                yield number, WalkStep(step, board)
+                yield number, replace(self._steps[number], step=step, board=board)
             board = board.after([step or self._steps[number].step])
 
     def _want(self, number: int) -> None:

@@ -37,10 +37,13 @@ class WalkStep:
         The step.
     board : Board
         What was open before it.
+    width : int
+        How many steps of its technique were open there: the places at which one could have gone on.
     """
 
     step: Step
     board: Board
+    width: int = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,7 +122,7 @@ def walk(
         if not open_steps:
             break
         last = _chosen(open_steps, board, last)
-        taken.append(WalkStep(last, board))
+        taken.append(WalkStep(last, board, len(open_steps)))
         board = board.after([last])
         lookout.note(board.fresh)
     outcome = outcome_of(puzzle, board)
@@ -145,7 +148,7 @@ def next_step(board: Board, ladder: Sequence[Technique] = LADDER) -> WalkStep | 
     ('last-cell-of-house', ((2, 6),))
     """
     open_steps = simplest_steps(board, ladder)
-    return WalkStep(_chosen(open_steps, board, None), board) if open_steps else None
+    return WalkStep(_chosen(open_steps, board, None), board, len(open_steps)) if open_steps else None
 
 
 def simplest_steps(board: Board, ladder: Sequence[Technique] = LADDER) -> list[Step]:

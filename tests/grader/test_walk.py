@@ -68,6 +68,13 @@ def test_every_step_of_whole_puzzles_keeps_the_solution() -> None:
         assert all(agrees(taken.step, walked.filling) for taken in walked.steps)
 
 
+def test_a_step_knows_at_how_many_places_one_could_have_gone_on() -> None:
+    puzzle = make_puzzle("classic", Grid.square(4), givens={0: 1, 1: 2, 2: 3, 7: 2, 8: 2, 13: 3})
+    widths = [(taken.width, len(simplest_steps(taken.board))) for taken in walk(puzzle).steps]
+    assert all(width == there for width, there in widths)
+    assert max(widths) > (1, 1)
+
+
 def test_a_second_walk_takes_the_same_steps() -> None:
     puzzle = make_puzzle("classic", Grid.square(4), givens={0: 1, 1: 2, 2: 3, 7: 2, 8: 2, 13: 3})
     assert [taken.step for taken in walk(puzzle).steps] == [taken.step for taken in walk(puzzle).steps]
