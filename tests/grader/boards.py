@@ -14,7 +14,7 @@ from grader.steps import DerivedSum, Step
 from tests.strategies import fillings
 from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.parts import Cage
-from verifier.puzzle.puzzle import make_puzzle
+from verifier.puzzle.puzzle import Puzzle, make_puzzle
 
 __all__ = [
     "Position",
@@ -115,8 +115,9 @@ def derived(premise: DerivedSum, board: Board) -> bool:
 
 @dataclass(frozen=True)
 class Position:
-    """A board somewhere in a solve, and the filling that it leads to."""
+    """A board somewhere in the solve of a puzzle, and the filling that it leads to."""
 
+    puzzle: Puzzle
     board: Board
     solution: Filling
 
@@ -141,10 +142,11 @@ def positions(draw: st.DrawFn, grid: Grid, *, killer: bool = False) -> Position:
     placed = draw(some_cells) & draw(some_cells)
     if draw(st.booleans()):
         placed |= draw(some_cells)
-    layout = layout_of(make_puzzle("killer" if killer else "classic", grid, cages=cages))
+    puzzle = make_puzzle("killer" if killer else "classic", grid, cages=cages)
+    layout = layout_of(puzzle)
     places = tuple((cell, digit) for cell, digit in enumerate(solution) if placed >> cell & 1)
     board = Board(layout, candidates, 0, layout.all_cells).after([Step("given", places=places)])
-    return Position(board.looking_at(layout.all_cells), solution)
+    return Position(puzzle, board.looking_at(layout.all_cells), solution)
 
 
 @st.composite

@@ -66,6 +66,11 @@ def test_a_digit_with_one_place_is_left_to_the_singles() -> None:
     assert not list(LOCKED_CANDIDATES.find(board))
 
 
+def test_a_box_with_the_digit_on_one_line_is_left_to_pointing() -> None:
+    board = board_without(5, "\n".join([". - -"] * 3 + [". . -"] * 3))
+    assert not list(TWO_BOX_LOCKED.find(board))
+
+
 @pytest.mark.parametrize("picture", [POINTING, CLAIMING])
 def test_a_lock_that_clears_nothing_is_no_step(picture: str) -> None:
     board = board_from_text(picture)
