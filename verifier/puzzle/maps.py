@@ -11,15 +11,15 @@ from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.nodes import Node, TextNode
 from verifier.puzzle.printable import counted
 
-__all__ = ["Mark", "read_digits", "read_map", "read_solution", "rows_in"]
+__all__ = ["EMPTY", "ONE_FIGURE", "Mark", "read_digits", "read_map", "read_solution", "rows_in"]
 
-_EMPTY = (".", "0")
+EMPTY = (".", "0")
 """An empty cell among digits."""
 
 _DOT = {"cages": "; a cell in no cage is a '.' too", "givens": "; an empty cell is a '.' too"}
 """What an editor who counts the marks of a row may have forgotten."""
 
-_ONE_FIGURE = 9
+ONE_FIGURE = 9
 """Up to this digit a row may be written without spaces, one character a cell."""
 
 
@@ -75,8 +75,8 @@ def read_map(node: Node, field: str, grid: Grid, dense: bool, report: FaultRepor
 def read_digits(node: Node, field: str, grid: Grid, report: FaultReport) -> dict[int, int]:
     """Return the digits of a map by cell; ``.`` and ``0`` are empty cells."""
     digits: dict[int, int] = {}
-    for mark in read_map(node, field, grid, grid.digits <= _ONE_FIGURE, report):
-        if mark.text in _EMPTY:
+    for mark in read_map(node, field, grid, grid.digits <= ONE_FIGURE, report):
+        if mark.text in EMPTY:
             continue
         digit = _digit(mark, field, grid, " and '.' for an empty cell", report)
         if digit is not None and mark.cell is not None:
@@ -86,7 +86,7 @@ def read_digits(node: Node, field: str, grid: Grid, report: FaultReport) -> dict
 
 def read_solution(node: Node, field: str, grid: Grid, report: FaultReport) -> Filling | None:
     """Return the digits of a full map, in reading order; None where any is missing or at fault."""
-    marks = read_map(node, field, grid, grid.digits <= _ONE_FIGURE, report)
+    marks = read_map(node, field, grid, grid.digits <= ONE_FIGURE, report)
     digits = [_digit(mark, field, grid, ", one in every cell", report) for mark in marks]
     full = [digit for digit in digits if digit is not None]
     return tuple(full) if len(full) == grid.cell_count else None

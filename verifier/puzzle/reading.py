@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import io
 import re
-import stat
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import chain, islice
@@ -20,6 +19,7 @@ from verifier.puzzle.documents import Document, Form, documents
 from verifier.puzzle.faults import Fault, FaultReport
 from verifier.puzzle.limits import DEFAULT_LIMITS, Limits
 from verifier.puzzle.nodes import compose_json, compose_yaml, decode
+from verifier.puzzle.opening import CannotOpenError, opened
 from verifier.puzzle.printable import counted, printable
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.records import read_bare_line, read_record
@@ -100,15 +100,10 @@ def read_file(path: Path, name: str | None = None, limits: Limits = DEFAULT_LIMI
     """
     called = str(path) if name is None else name
     try:
-        mode = path.stat().st_mode
-        if stat.S_ISDIR(mode) or stat.S_ISCHR(mode) or stat.S_ISBLK(mode):
-            yield _fault_entry(called, "cannot-open", reason="a folder" if stat.S_ISDIR(mode) else "a device")
-            return
-        with path.open("rb") as stream:
+        with opened(path) as stream:
             yield from read_stream(stream, called, limits)
-    except (OSError, ValueError) as error:  # ValueError: a NUL in the name
-        reason = getattr(error, "strerror", None) or "a name that no file can have"
-        yield _fault_entry(called, "cannot-open", reason=reason.lower())
+    except CannotOpenError as error:
+        yield _fault_entry(called, "cannot-open", reason=str(error))
 
 
 def read_stream(stream: BinaryIO, name: str, limits: Limits = DEFAULT_LIMITS) -> Iterator[Entry]:

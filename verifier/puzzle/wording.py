@@ -155,6 +155,17 @@ FAULTS = {
         "the digits 1 to {digits}",
         "Correct the digit, or the grid's size.",
     ),
+    # A part-filled grid
+    "marks": Wording(
+        "'{word}'",
+        "a digit, '.' for an empty cell, or pencil marks such as {{1,2}}; digits from 1 to {digits}",
+        "Write the pencil marks in braces, with commas between them, or '.' where there are none.",
+    ),
+    "several-grids": Wording(
+        "more than one",
+        "one part-filled grid a file",
+        "Put the grids into files of their own.",
+    ),
     # Cages
     "cages-shape": Wording(
         "{what}",
