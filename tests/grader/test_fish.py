@@ -82,6 +82,14 @@ def test_a_fish_rests_on_its_lines_outside_the_lines_it_clears() -> None:
     )
 
 
+@pytest.mark.parametrize("changed", ["r1c2", "r5c2"])
+def test_a_fish_is_new_when_one_of_its_lines_has_changed(changed: str) -> None:
+    board = board_without(6, X_WING_PICTURE)
+    cell = board.layout.grid.cell_at(changed)
+    assert cell is not None
+    assert len(list(X_WING.find(board.looking_at(1 << cell)))) == 1
+
+
 def test_a_row_need_not_meet_every_column_of_its_swordfish() -> None:
     board = board_without(6, SWORDFISH_PICTURE)
     (step,) = SWORDFISH.find(board)

@@ -123,11 +123,13 @@ def test_a_second_call_finds_the_same(position: Position) -> None:
 @some_boards
 @given(any_position(), st.lists(st.integers(0), max_size=6))
 def test_nothing_is_missed_by_looking_at_fresh_cells_only(position: Position, chosen: list[int]) -> None:
-    cells = {number % len(position.solution) for number in chosen}
-    sorted_out = Step("given", places=tuple((cell, position.solution[cell]) for cell in sorted(cells)))
-    board = position.board
+    board, solution = position.board, position.solution
+    cells = sorted({number % len(solution) for number in chosen})
+    wrong = Step(
+        "given", removes=tuple((cell, board.layout.all_digits & ~(1 << solution[cell])) for cell in cells)
+    )
     for technique in LADDER:
         seen = board.after(technique.find(board))
-        later = seen.after([sorted_out])
-        narrow, wide = (later.looking_at(cells) for cells in (seen.fresh | later.fresh, board.fresh))
+        later = seen.after([wrong])
+        narrow, wide = (later.looking_at(fresh) for fresh in (seen.fresh | later.fresh, board.fresh))
         assert not steps_of(technique, narrow) ^ steps_of(technique, wide)
