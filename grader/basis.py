@@ -57,7 +57,9 @@ def seen_by_all(layout: Layout, cells: int) -> int:
     >>> list(bits(seen_by_all(board_from_text("").layout, mask_of([0, 11]))))
     [1, 2, 9, 10, 18, 19, 20]
     """
-    return reduce(and_, [layout.sees[cell] for cell in bits(cells)], layout.all_cells)
+    if not cells & (cells - 1):
+        return layout.sees[cells.bit_length() - 1]
+    return reduce(and_, [layout.sees[cell] for cell in bits(cells)])
 
 
 def sight(layout: Layout, one: int, other: int, cited: int = 0) -> Basis:

@@ -8,12 +8,20 @@ which of them belong to which tier.
 from __future__ import annotations
 
 from grader.technique import Technique
+from grader.techniques.almost_locked import (
+    ALMOST_LOCKED_CHAIN,
+    ALMOST_LOCKED_PAIR,
+    ALMOST_LOCKED_TRIPLE,
+    TWO_SECTOR_SUBSETS,
+)
 from grader.techniques.cages import (
     CAGE_ARRANGEMENTS,
     CAGE_COMBINATIONS,
     LAST_CELL_OF_CAGE,
     SINGLE_COMBINATION,
 )
+from grader.techniques.chains import ALTERNATING_INFERENCE_CHAIN, XY_CHAIN
+from grader.techniques.colouring import GROUPED_LINKS, MULTI_COLOURING, SIMPLE_COLOURING
 from grader.techniques.conflicts import CAGE_CONFLICTS, HIDDEN_CAGE_DIGITS
 from grader.techniques.cut_sums import CUT_SUMS
 from grader.techniques.fish import JELLYFISH, SWORDFISH, X_WING
@@ -47,10 +55,11 @@ from grader.techniques.sums import (
     RULE_OF_45_HOUSES,
 )
 from grader.techniques.trial import TRIAL
+from grader.techniques.wings import REMOTE_PAIRS, W_WING, XY_WING, XYZ_WING
 
 __all__ = ["LADDER", "LADDER_VERSION", "RETIRED"]
 
-LADDER_VERSION = "1"
+LADDER_VERSION = "2"
 """Goes up whenever a technique, a limit or the order changes, since grades may change with it."""
 
 LADDER: tuple[Technique, ...] = (
@@ -82,6 +91,19 @@ LADDER: tuple[Technique, ...] = (
     SWORDFISH,
     JELLYFISH,
     TWO_BOX_LOCKED,
+    XY_WING,  # few cells before long chains, one digit before several
+    XYZ_WING,
+    W_WING,
+    SIMPLE_COLOURING,
+    REMOTE_PAIRS,
+    MULTI_COLOURING,
+    GROUPED_LINKS,
+    XY_CHAIN,
+    TWO_SECTOR_SUBSETS,
+    ALMOST_LOCKED_PAIR,
+    ALMOST_LOCKED_TRIPLE,
+    ALTERNATING_INFERENCE_CHAIN,
+    ALMOST_LOCKED_CHAIN,
     SHORT_FORCING_CHAIN,  # short lines are seen, longer ones must be written down
     SHORT_CONTRADICTION_CHAIN,
     FORCING_CHAIN,

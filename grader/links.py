@@ -252,17 +252,21 @@ def _crossings(layout: Layout) -> _Crossings:
 
 def _divided(digit: int, found: int, basis: Basis, crossings: tuple[int, ...]) -> Iterator[StrongLink]:
     """Yield every way to divide the places of a digit into two nodes."""
+    for part, rest in _divisions(found, crossings):
+        yield StrongLink(Node(part, digit), Node(rest, digit), basis)
+
+
+@lru_cache(maxsize=1 << 14)
+def _divisions(found: int, crossings: tuple[int, ...]) -> tuple[tuple[int, int], ...]:
+    """Return every way to divide some cells in two, each part a cell or all in one crossing."""
     if found.bit_count() == 2:
         low = found & -found
-        yield StrongLink(Node(low, digit), Node(found ^ low, digit), basis)
-        return
-    seen = set()
+        return ((low, found ^ low),)
+    pairs = set()
     for crossing in crossings:
+        # A cell where two crossings meet goes to the one part or to the other.
         part, rest = found & crossing, found & ~crossing
-        # Either part may be a group. A cell where two crossings meet goes to the one part or to the other.
         alone = not rest & (rest - 1)
         if part and rest and (alone or any(not rest & ~other for other in crossings)):
-            pair = (min(part, rest), max(part, rest))
-            if pair not in seen:
-                seen.add(pair)
-                yield StrongLink(Node(pair[0], digit), Node(pair[1], digit), basis)
+            pairs.add((min(part, rest), max(part, rest)))
+    return tuple(sorted(pairs))

@@ -126,10 +126,9 @@ class Web:
     def _link_cage(self, cage: OpenCage) -> None:
         """Link digits of a cage that no open combination has together: only one is in it."""
         inside = [(n, node) for n, node in enumerate(self.nodes) if not node.cells & ~cage.empty]
-        possible = reduce(or_, cage.combinations, 0)
         for number, node in inside:
             beside = reduce(or_, [c for c in cage.combinations if c >> node.digit & 1], 1 << node.digit)
-            apart = possible & ~beside
+            apart = self._board.layout.all_digits & ~beside
             self.weak[number] |= sum([1 << n for n, other in inside if apart >> other.digit & 1])
             for digit in bits(apart):
                 self.targets[number] |= (self._places[digit] & cage.empty) << digit * self._count

@@ -7,15 +7,16 @@ one colour is right and the other wrong.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import combinations, pairwise, product
 from typing import TYPE_CHECKING
 
 from grader.alternation import shortest_chains
 from grader.basis import Basis, joined, sights, step_on
-from grader.board import Board, Layout, bits, mask_of
-from grader.links import cage_links, house_links, open_cages
+from grader.board import Board, Layout, bits
+from grader.links import Node, cage_links, house_links, open_cages
 from grader.steps import Step
 from grader.technique import Technique
 from grader.web import Web
@@ -34,25 +35,24 @@ class _Cluster:
     ----------
     digit : int
         The digit.
-    graph : networkx.Graph
-        The cells; each edge is a strong link and bears its `basis`.
-    colours : tuple of (int, int)
+    colours : tuple of int
         Masks of the cells of either colour.
+    graph : networkx.Graph
+        All places of all digits that strong links join; each link bears its `basis`.
     """
 
     digit: int
-    graph: networkx.Graph[int]
-    colours: tuple[int, int]
+    colours: tuple[int, ...]
+    graph: networkx.Graph[Node]
 
-    def way(self, one: int, other: int) -> list[int]:
-        """Return the cells on a shortest way from one cell to another, with both."""
+    def way(self, one: int, other: int) -> tuple[tuple[int, ...], Basis]:
+        """Return the cells on a shortest way from one cell to another, with both, and what it rests on."""
         import networkx
 
-        return list(networkx.shortest_path(self.graph, one, other))
-
-    def basis(self, way: list[int]) -> Basis:
-        """Return the premises of the strong links along a way."""
-        return joined(self.graph.edges[link]["basis"] for link in pairwise(way))
+        ends = Node(1 << one, self.digit), Node(1 << other, self.digit)
+        nodes = networkx.shortest_path(self.graph, *ends)
+        basis = joined(self.graph.edges[link]["basis"] for link in pairwise(nodes))
+        return tuple(node.cells.bit_length() - 1 for node in nodes), basis
 
 
 def find_simple_colourings(board: Board) -> Iterator[Step]:
@@ -102,7 +102,7 @@ def find_simple_colourings(board: Board) -> Iterator[Step]:
     ((0, 4, 31, 48), True, 3)
     """
     places = board.places()
-    for cluster in _clusters(board, places):
+    for cluster in _clusters(board):
         yield from _clashes(board.layout, cluster)
         yield from _seen_twice(board.layout, cluster, places[cluster.digit])
 
@@ -149,7 +149,7 @@ def find_multi_colourings(board: Board) -> Iterator[Step]:
     ((1, 5, 41, 38), [11, 20, 28, 46], True, 3)
     """
     places = board.places()
-    for one, other in combinations(_clusters(board, places), 2):
+    for one, other in combinations(_clusters(board), 2):
         if one.digit == other.digit:
             for colour, far_colour in product((0, 1), repeat=2):
                 yield from _bridged(board.layout, places[one.digit], one, colour, other, far_colour)
@@ -208,23 +208,35 @@ def find_grouped_links(board: Board) -> Iterator[Step]:
     return (chain.step("grouped-links") for chain in shortest_chains(web))
 
 
-def _clusters(board: Board, places: list[int]) -> Iterator[_Cluster]:
-    """Yield the clusters of every digit, smallest digit first."""
+def _clusters(board: Board) -> list[_Cluster]:
+    """Return the clusters of every digit, smallest digit first."""
+    return _known_clusters(board.layout, tuple(board.candidates), board.placed)
+
+
+@lru_cache(maxsize=1)
+def _known_clusters(layout: Layout, candidates: tuple[int, ...], placed: int) -> list[_Cluster]:
+    """Return the clusters of a board: those that yield nothing one by one are looked at in twos next."""
     # Loaded only when needed: it takes longer to load than an easy puzzle takes to solve.
     import networkx
 
-    graphs: dict[int, networkx.Graph[int]] = {digit: networkx.Graph() for digit in range(len(places))}
-    for link in (*house_links(board, places), *cage_links(board, places, open_cages(board))):
-        graph = graphs[link.one.digit]
-        one, other = (node.cells.bit_length() - 1 for node in link[:2])
-        if not graph.has_edge(one, other) or link.basis.size < graph.edges[one, other]["basis"].size:
-            graph.add_edge(one, other, basis=link.basis)
-    for digit, graph in graphs.items():
-        for cells in networkx.connected_components(graph):
-            part = graph.subgraph(cells)
-            if networkx.is_bipartite(part):  # where it is not, the board is contradicted
-                sides = networkx.bipartite.sets(part)
-                yield _Cluster(digit, part, (mask_of(sides[0]), mask_of(sides[1])))
+    board = Board(layout, candidates, placed, layout.all_cells)
+    places = board.places()
+    graph: networkx.Graph[Node] = networkx.Graph()
+    for one, other, basis in (*house_links(board, places), *cage_links(board, places, open_cages(board))):
+        known = graph.get_edge_data(one, other)
+        if known is None or basis.size < known["basis"].size:
+            graph.add_edge(one, other, basis=basis)
+    try:
+        colour = networkx.bipartite.color(graph)
+    except networkx.NetworkXError:
+        return []  # a ring with an odd number of links: the board is contradicted
+    clusters = []
+    for nodes in networkx.connected_components(graph):
+        cells = [0, 0]
+        for node in nodes:
+            cells[colour[node]] |= node.cells
+        clusters.append(_Cluster(node.digit, tuple(cells), graph))
+    return sorted(clusters, key=lambda cluster: (cluster.digit, cluster.colours))
 
 
 def _clashes(layout: Layout, cluster: _Cluster) -> Iterator[Step]:
@@ -233,8 +245,8 @@ def _clashes(layout: Layout, cluster: _Cluster) -> Iterator[Step]:
         cells = tuple(bits(colour))
         for one, other in combinations(cells, 2):
             if layout.sees[one] >> other & 1:
-                way = cluster.way(one, other)
-                basis = joined([cluster.basis(cluster.way(one, cell)) for cell in cells])
+                way, _ = cluster.way(one, other)
+                basis = joined([cluster.way(one, cell)[1] for cell in cells])
                 yield step_on(
                     "simple-colouring",
                     sights(layout, basis, [(1 << one, 1 << other)]),
@@ -252,8 +264,8 @@ def _seen_twice(layout: Layout, cluster: _Cluster, places: int) -> Iterator[Step
     for one, other in product(bits(one_colour), bits(other_colour)):
         gone = layout.sees[one] & layout.sees[other] & outside
         if gone:
-            way = cluster.way(one, other)
-            yield _seeing_ends(layout, "simple-colouring", cluster.digit, gone, way, cluster.basis(way))
+            way, basis = cluster.way(min(one, other), max(one, other))
+            yield _seeing_ends(layout, "simple-colouring", cluster.digit, gone, way, basis)
 
 
 def _bridged(
@@ -272,14 +284,16 @@ def _bridged(
         if gone:
             ways = []
             for one, other in bridges:
-                there, back = near.way(start, one), far.way(other, end)
-                basis = joined((near.basis(there), far.basis(back)))
-                ways.append((there + back, sights(layout, basis, [(1 << one, 1 << other)])))
+                (there, first), (back, second) = near.way(start, one), far.way(other, end)
+                basis = sights(layout, joined((first, second)), [(1 << one, 1 << other)])
+                ways.append((there + back, basis))
             way, basis = min(ways, key=lambda found: (len(found[0]), found[1].size))
             yield _seeing_ends(layout, "multi-colouring", near.digit, gone, way, basis)
 
 
-def _seeing_ends(layout: Layout, technique: str, digit: int, gone: int, way: list[int], basis: Basis) -> Step:
+def _seeing_ends(
+    layout: Layout, technique: str, digit: int, gone: int, way: Sequence[int], basis: Basis
+) -> Step:
     """Return the step that takes a digit from cells that see both ends of a way."""
     pairs = [(1 << cell, 1 << end) for cell in bits(gone) for end in (way[0], way[-1])]
     return step_on(

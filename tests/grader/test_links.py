@@ -6,6 +6,7 @@ from grader.links import (
     bivalue_links,
     cage_links,
     combination_links,
+    every_link,
     house_links,
     open_cages,
 )
@@ -126,3 +127,13 @@ def test_an_almost_locked_set_has_one_digit_more_than_cells() -> None:
 def test_a_set_that_holds_a_locked_set_is_not_almost_locked() -> None:
     board = board_from_text("13 13 16")
     assert "r1c1 r1c2 r1c3" not in {names(board, bits(one.cells)) for one in almost_locked_sets(board)}
+
+
+def test_weak_links_go_both_ways() -> None:
+    # Beside 3 and 1 the cage of 8 needs a 4: the 1 of r1c2 and the 2 of r1c3 exclude each other.
+    board = board_from_text("3? 1? 24\n. 234\n.\n. 234", [Cage((0, 1, 2), 8)], size=4)
+    places, cages = board.places(), open_cages(board)
+    web = Web(board, places, every_link(board, places, cages), cages=cages, across=True)
+    one, two = web.nodes.index(Node(1 << 1, 1)), web.nodes.index(Node(1 << 2, 2))
+    assert web.weak[one] >> two & 1
+    assert web.weak[two] >> one & 1
