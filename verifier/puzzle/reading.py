@@ -1,35 +1,33 @@
 """Reading puzzle files: YAML, streams of YAML, JSON Lines and bare lines of digits.
 
-A file is untrusted and may hold any number of puzzles. It is divided into documents first
-(`verifier.puzzle.documents`), each document becomes nodes (`verifier.puzzle.nodes`), and the nodes become
-a puzzle (`verifier.puzzle.records`). Whatever the file holds, each puzzle of it gives one `Entry`.
+A file is untrusted and may hold any number of puzzles. It is divided into submissions first
+(`verifier.puzzle.documents`, `verifier.puzzle.submissions`), the bytes of each become nodes
+(`verifier.puzzle.nodes`), and the nodes become a puzzle (`verifier.puzzle.records`). Whatever the file
+holds, each puzzle of it gives one `Entry`.
 """
 
 from __future__ import annotations
 
 import io
-import re
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import chain, islice
 from pathlib import Path
 from typing import BinaryIO
 
-from verifier.puzzle.documents import Document, Form, documents
+from verifier.puzzle.documents import Form
 from verifier.puzzle.faults import Fault, FaultReport
 from verifier.puzzle.limits import DEFAULT_LIMITS, Limits
 from verifier.puzzle.nodes import compose_json, compose_yaml, decode
-from verifier.puzzle.opening import CannotOpenError, opened
-from verifier.puzzle.printable import counted, printable
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.records import read_bare_line, read_record
+from verifier.puzzle.submissions import (
+    Submission,
+    submissions_at,
+    submissions_in_file,
+    submissions_in_stream,
+)
 
-__all__ = ["Entry", "Limits", "read_address", "read_file", "read_stream", "read_text"]
-
-_NUMBERED = re.compile(r"(.+)#([1-9][0-9]{0,8})\Z", re.DOTALL)
-
-_LONGEST_NAME = 5000
-"""Characters of a path; no system has longer ones."""
+__all__ = ["Entry", "Limits", "read_address", "read_file", "read_stream", "read_submission", "read_text"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,12 +96,7 @@ def read_file(path: Path, name: str | None = None, limits: Limits = DEFAULT_LIMI
     Entry
         As from `read_text`.
     """
-    called = str(path) if name is None else name
-    try:
-        with opened(path) as stream:
-            yield from read_stream(stream, called, limits)
-    except CannotOpenError as error:
-        yield _fault_entry(called, "cannot-open", reason=str(error))
+    yield from (read_submission(sent, limits) for sent in submissions_in_file(path, name, limits))
 
 
 def read_stream(stream: BinaryIO, name: str, limits: Limits = DEFAULT_LIMITS) -> Iterator[Entry]:
@@ -123,12 +116,7 @@ def read_stream(stream: BinaryIO, name: str, limits: Limits = DEFAULT_LIMITS) ->
     Entry
         As from `read_text`.
     """
-    found = documents(stream, name, limits.puzzle_bytes)
-    first = list(islice(found, 2))  # a second puzzle decides whether the first has a number
-    if not first:
-        yield _fault_entry(name, "empty")
-    for number, document in enumerate(chain(first, found), start=1):
-        yield _read_document(document, name if len(first) == 1 else f"{name}#{number}", limits)
+    yield from (read_submission(sent, limits) for sent in submissions_in_stream(stream, name, limits))
 
 
 def read_address(address: str, limits: Limits = DEFAULT_LIMITS) -> Iterator[Entry]:
@@ -146,32 +134,36 @@ def read_address(address: str, limits: Limits = DEFAULT_LIMITS) -> Iterator[Entr
     Entry
         As from `read_text`; a number that the file has not is a fault.
     """
-    numbered = _NUMBERED.match(address)
-    if numbered is None or _exists(Path(address)):
-        yield from read_file(Path(address), limits=limits)
-        return
-    name, wanted, puzzles = numbered[1], int(numbered[2]), 0
-    for puzzles, entry in enumerate(read_file(Path(name), limits=limits), start=1):
-        if puzzles == wanted or _is_of_file(entry):
-            yield entry
-            return
-    allowed = "#1" if puzzles == 1 else f"#1 to #{puzzles}"
-    yield _fault_entry(address, "no-such-number", puzzles=counted(puzzles, "puzzle"), allowed=allowed)
+    yield from (read_submission(sent, limits) for sent in submissions_at(address, limits))
 
 
-def _read_document(document: Document, name: str, limits: Limits) -> Entry:
-    address = _safe_name(name)
-    report = FaultReport(address, limits.faults)
+def read_submission(submission: Submission, limits: Limits = DEFAULT_LIMITS) -> Entry:
+    """Read one puzzle that was found in a file.
+
+    Parameters
+    ----------
+    submission : Submission
+        Where it stands, and its bytes.
+    limits : Limits, optional
+        How much of it to take.
+
+    Returns
+    -------
+    Entry
+        Without a puzzle where there is any fault.
+    """
+    document = submission.document
+    if document is None:
+        return Entry(submission.address, None, submission.faults)
+    report = FaultReport(submission.address, limits.faults)
     puzzle = None
     if document.size > limits.puzzle_bytes:
         report.add("too-big", document.line, "the text", size=document.size, most=limits.puzzle_bytes)
     else:
         text = decode(document.data, document.line, report)
         if text is not None:
-            puzzle = _read_puzzle(
-                document.form, text, document.line, Path(address).name or "puzzle", limits, report
-            )
-    return Entry(address, puzzle, report.faults())
+            puzzle = _read_puzzle(document.form, text, document.line, submission.default_id, limits, report)
+    return Entry(submission.address, puzzle, report.faults())
 
 
 def _read_puzzle(
@@ -182,26 +174,3 @@ def _read_puzzle(
     compose = compose_json if form is Form.JSON else compose_yaml
     node = compose(text, line, limits, report)
     return None if node is None else read_record(node, default_id, limits, report)
-
-
-def _fault_entry(name: str, code: str, **facts: str) -> Entry:
-    address = _safe_name(name)
-    report = FaultReport(address, 1)
-    report.add(code, None, "the file", None, **facts)
-    return Entry(address, None, report.faults())
-
-
-def _safe_name(name: str) -> str:
-    return printable(name, _LONGEST_NAME)
-
-
-def _exists(path: Path) -> bool:
-    try:
-        return path.exists()
-    except (OSError, ValueError):
-        return False
-
-
-def _is_of_file(entry: Entry) -> bool:
-    """Whether the entry says that the file as a whole could not be read."""
-    return any(fault.code in ("cannot-open", "empty") for fault in entry.faults)
