@@ -47,7 +47,7 @@ class Classic(NamedTuple):
     tries: int = 2000
 
 
-# Drawn with `scripts/prospect.py`, four for each tier as the ladder stood then. The tiers are not stated
+# Found with `scripts/prospect.py`, some for each tier as the ladder stood then. The tiers are not stated
 # here: `corpus/expected.yaml` records them.
 KILLERS = (
     Killer("Low tide", "Odile", Draft(1, EASY, 0.2, 20)),
@@ -71,11 +71,12 @@ KILLERS = (
     Killer("Deep keel", "Tamsin", Draft(17, MIXED, 0.1)),
     Killer("Sea fret", "Juno", Draft(27, LARGE, 0.0, 2), form="list"),
     Killer("North mole", "Otis", Draft(12, MIXED, 0.1)),
-    Killer("Lee shore", "Wren", Draft(10, MIXED, 0.1), form="list"),
-    Killer("Ninth wave", "Odile", Draft(6, LARGE, 0.0, 2)),
+    Killer("Lee shore", "Wren", Draft(304, MIXED, 0.1), form="list"),
+    Killer("Ninth wave", "Odile", Draft(315, MIXED, 0.1)),
     Killer("Fog signal", "Ivo", Draft(24, LARGE, 0.0, 2)),
-    Killer("Off soundings", "Marigold", Draft(14, MIXED, 0.1)),
-    Killer("Dead reckoning", "Ivo", Draft(15, MIXED, 0.1), form="list"),
+    Killer("Off soundings", "Marigold", Draft(86, MIXED, 0.1)),
+    Killer("Dead reckoning", "Ivo", Draft(307, MIXED, 0.3), form="list"),
+    Killer("Uncharted", "Tamsin", Draft(77, MIXED, 0.1)),
 )
 
 CLASSICS = (
