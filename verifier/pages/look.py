@@ -1,0 +1,139 @@
+"""How a grid looks: sizes, pens and faces, stated once for the screen and for paper.
+
+Lengths are in *units*; a cell is `CELL` units wide and high, whatever the size of the grid. A drawing is
+scaled as a whole, so that it fits a phone or a sheet of paper.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from math import ceil, isqrt
+
+__all__ = ["CELL", "FACES", "INSET", "PENS", "PERIOD", "Face", "Marks", "Pen", "marks_of"]
+
+CELL = 60
+"""Width and height of a cell."""
+
+PERIOD = 10
+"""A dash of a cage's outline and the gap after it."""
+
+INSET = 5
+"""How far inside its cells a cage's outline runs.
+
+Twice this is one `PERIOD`, and so many of them make a cell: so every corner of every outline, whatever its
+shape, lies at a whole number of periods from every other, and each can fall on the middle of a dash.
+"""
+
+
+@dataclass(frozen=True, slots=True)
+class Pen:
+    """How a line is drawn.
+
+    Parameters
+    ----------
+    width : float
+        In units.
+    dash : tuple of float
+        Lengths of dash and gap; empty for a solid line.
+    phase : float
+        How far into the dash a line begins.
+    """
+
+    width: float
+    dash: tuple[float, ...] = ()
+    phase: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Face:
+    """How a number is set.
+
+    Parameters
+    ----------
+    size : float
+        Of the type, in units.
+    bold : bool
+        Its weight.
+    anchor : str
+        ``start`` or ``middle``: which part of it stands at its place.
+    """
+
+    size: float
+    bold: bool = False
+    anchor: str = "middle"
+
+
+_DASH = 6.0
+
+PENS: Mapping[str, Pen] = {
+    "line": Pen(0.8),
+    "box": Pen(2.4),
+    "edge": Pen(3.6),
+    "cage": Pen(1.5, (_DASH, PERIOD - _DASH), _DASH + (PERIOD - _DASH) / 2),  # it begins amid a gap
+    "tie": Pen(1.2, (1.5, 3.5)),
+}
+"""Borders of cells, boxes and the grid; outlines of cages, and what ties the pieces of one together."""
+
+FACES: Mapping[str, Face] = {
+    "total": Face(14, anchor="start"),
+    "given": Face(35, bold=True),
+    "digit": Face(33),
+    "placed": Face(30, bold=True),
+    "coordinate": Face(13),
+}
+"""Totals, givens, digits that a solver writes in, and the numbers of rows and columns."""
+
+_MARKS_IN_CAGE = (8.0, 17.5, 52.0, 52.5)
+_MARKS_ALONE = (6.0, 5.0, 54.0, 55.0)
+"""Where pencil marks stand in a cell, left, top, right and bottom: inside the outline of its cage, and below
+the total; or anywhere, in a puzzle without cages."""
+
+
+@dataclass(frozen=True, slots=True)
+class Marks:
+    """How the pencil marks of a puzzle are set.
+
+    Parameters
+    ----------
+    face : Face
+        As large as a cell of this grid allows.
+    places : mapping of int to (float, float)
+        The middle of each digit, across and down from the corner of the cell.
+    """
+
+    face: Face
+    places: Mapping[int, tuple[float, float]]
+
+
+@lru_cache(maxsize=32)
+def marks_of(digits: int, *, caged: bool) -> Marks:
+    """Return how the marks of a puzzle are set: in rows, the smallest digit first.
+
+    Parameters
+    ----------
+    digits : int
+        The largest digit.
+    caged : bool
+        Whether there are cages, whose outlines and totals need room.
+
+    Examples
+    --------
+    >>> marks_of(4, caged=True).places[3]
+    (19.0, 43.75)
+    """
+    left, top, right, bottom = _MARKS_IN_CAGE if caged else _MARKS_ALONE
+    columns = isqrt(digits - 1) + 1  # as near to a square as the digits allow
+    rows = ceil(digits / columns)
+    wide, high = (right - left) / columns, (bottom - top) / rows
+    figures = len(str(digits))
+    size = round(min(17.0, 0.78 * wide if figures > 1 else 1.3 * wide, 1.08 * high), 1)
+    places = {
+        digit: (
+            round(left + wide * ((digit - 1) % columns + 0.5), 2),
+            round(top + high * ((digit - 1) // columns + 0.5), 2),
+        )
+        for digit in range(1, digits + 1)
+    }
+    return Marks(Face(size), places)

@@ -1,0 +1,133 @@
+"""What every page shares: templates, styles, and the policy that lets nothing else into the page.
+
+A page is one file. Its styles and scripts stand in it, its policy names them by their hashes, and nothing
+else is allowed to load or to run: not from the network, and not from a text that a file brought along.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from base64 import b64encode
+from collections.abc import Sequence
+from functools import cache
+from importlib.resources import files
+from typing import Any
+
+from jinja2 import Environment, PackageLoader, StrictUndefined
+from markupsafe import Markup
+
+from verifier.pages.look import FACES, PENS, marks_of
+from verifier.pages.svg import element
+from verifier.puzzle.puzzle import Puzzle
+
+__all__ = ["as_data", "definitions", "grid_style", "page", "standalone"]
+
+_STYLES = ("colours.css", "grid.css")
+
+
+@cache
+def _environment() -> Environment:
+    return Environment(
+        loader=PackageLoader("verifier.pages"),
+        autoescape=True,  # every text from a file is escaped, whatever it is called
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+
+
+def page(template: str, puzzle: Puzzle, styles: Sequence[str], scripts: Sequence[str] = (), **facts: Any) -> str:
+    """Return a page as one HTML file that needs nothing else.
+
+    Parameters
+    ----------
+    template : str
+        Its name in ``templates``.
+    puzzle : Puzzle
+        In its pictures; it settles the size of pencil marks.
+    styles, scripts : sequence of str
+        Files in ``templates``, besides the styles that every page has.
+    **facts
+        What the template fills in.
+    """
+    style = "\n".join([*map(_text, (*_STYLES, "page.css", *styles)), grid_style(puzzle)])
+    script = "\n".join(map(_text, scripts))
+    return (
+        _environment()
+        .get_template(template)
+        .render(
+            policy=_policy(style, script),
+            style=Markup(style),
+            script=Markup(script),
+            signs=definitions(puzzle),
+            **facts,
+        )
+    )
+
+
+def _policy(style: str, script: str) -> str:
+    """Return the Content-Security-Policy: this style and this script, and nothing else."""
+    return "; ".join(
+        [
+            "default-src 'none'",
+            f"style-src '{_hash(style)}'",
+            f"script-src '{_hash(script)}'" if script else "script-src 'none'",
+            "img-src data:",  # the empty icon, so that a browser asks for no other
+            "base-uri 'none'",
+            "form-action 'none'",
+        ]
+    )
+
+
+def _hash(text: str) -> str:
+    return f"sha256-{b64encode(hashlib.sha256(text.encode()).digest()).decode()}"
+
+
+@cache
+def _text(name: str) -> str:
+    return files("verifier.pages").joinpath("templates", name).read_text(encoding="utf-8")
+
+
+def grid_style(puzzle: Puzzle) -> str:
+    """Return the pens and faces of `verifier.pages.look` as rules of a style sheet."""
+    rules = [
+        f".grid .{name} {{ stroke-width: {pen.width:g}px;"
+        + (f" stroke-dasharray: {' '.join(f'{part:g}' for part in pen.dash)};" if pen.dash else "")
+        + (f" stroke-dashoffset: {pen.phase:g};" if pen.phase else "")
+        + " }"
+        for name, pen in PENS.items()
+    ]
+    rules += [
+        f".grid .{name} {{ font-size: {face.size:g}px;{' font-weight: 700;' if face.bold else ''} }}"
+        for name, face in {**FACES, "mark": marks_of(puzzle.grid.digits, caged=bool(puzzle.cages)).face}.items()
+    ]
+    return "\n".join(rules)
+
+
+def definitions(puzzle: Puzzle) -> Markup:
+    """Return the patterns and signs that the drawings of a page use."""
+    reach = round(0.5 * marks_of(puzzle.grid.digits, caged=bool(puzzle.cages)).face.size, 1)
+    return Markup(_environment().get_template("signs.svg.j2").render(reach=reach))
+
+
+def standalone(svg: Markup, puzzle: Puzzle) -> str:
+    """Return a drawing as an SVG file of its own, with its style and its signs.
+
+    Parameters
+    ----------
+    svg : Markup
+        From `verifier.pages.svg.drawing`.
+    puzzle : Puzzle
+        The puzzle in it.
+    """
+    style = element("style", Markup("\n".join([*map(_text, _STYLES), grid_style(puzzle)])))
+    head, body = svg.split(">", 1)
+    head = head.replace("<svg", '<svg xmlns="http://www.w3.org/2000/svg"', 1)
+    return f"{head}>{style}{definitions(puzzle)}{body}\n"
+
+
+def as_data(facts: object) -> Markup:
+    """Return facts as JSON that can stand in a ``script`` element, whatever texts are in them."""
+    text = json.dumps(facts, separators=(",", ":"), ensure_ascii=False)
+    return Markup(text.replace("&", "\\u0026").replace("<", "\\u003c").replace(">", "\\u003e"))

@@ -1,0 +1,141 @@
+"""A walk as a page tells it: chapters, rounds and steps, each step with its sentence and its picture."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+
+from grader.board import Board, bits
+from grader.chapters import chapters_of
+from grader.ladder import LADDER
+from grader.narrate import tell
+from grader.story import story
+from grader.tiers import TierTable
+from grader.walk import Walk, WalkStep
+
+__all__ = ["Chapter", "Round", "Scene", "chapters_told", "marks_on", "technique_names", "written_on"]
+
+
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """One step as it is told.
+
+    Parameters
+    ----------
+    number : int
+        Counted from 1.
+    says : str
+        Its sentence.
+    taken : WalkStep
+        The step, and the board on which it is taken.
+    """
+
+    number: int
+    says: str
+    taken: WalkStep
+
+
+@dataclass(frozen=True, slots=True)
+class Round:
+    """Steps of one technique that follow one another.
+
+    Parameters
+    ----------
+    technique : str
+        Its name.
+    tier : int
+        The tier that it belongs to.
+    scenes : tuple of Scene
+        Never empty.
+    """
+
+    technique: str
+    tier: int
+    scenes: tuple[Scene, ...]
+
+    @property
+    def first(self) -> int:
+        """The number of its first step."""
+        return self.scenes[0].number
+
+    @property
+    def last(self) -> int:
+        """The number of its last step."""
+        return self.scenes[-1].number
+
+    @property
+    def width(self) -> int:
+        """How many places were open at its narrowest step."""
+        return min(scene.taken.width for scene in self.scenes)
+
+
+@dataclass(frozen=True, slots=True)
+class Chapter:
+    """A chapter of the walk.
+
+    Parameters
+    ----------
+    name : str
+        One of `grader.chapters.CHAPTERS`.
+    title, lead : str
+        Its heading, and a sentence before its first step, which may be empty.
+    rounds : tuple of Round
+        Never empty.
+    """
+
+    name: str
+    title: str
+    lead: str
+    rounds: tuple[Round, ...]
+
+    @property
+    def first(self) -> int:
+        """The number of its first step."""
+        return self.rounds[0].first
+
+
+def chapters_told(walked: Walk, tiers: TierTable) -> tuple[Chapter, ...]:
+    """Tell a walk in chapters and rounds.
+
+    Examples
+    --------
+    >>> from grader.tiers import default_tiers
+    >>> from grader.walk import walk
+    >>> from verifier.puzzle.grid import Grid
+    >>> from verifier.puzzle.puzzle import make_puzzle
+    >>> givens = {0: 1, 1: 2, 2: 3, 7: 2, 8: 2, 13: 3}
+    >>> walked = walk(make_puzzle("classic", Grid.square(4), givens=givens))
+    >>> chapter, = chapters_told(walked, default_tiers())
+    >>> [(told.technique, told.first, told.last) for told in chapter.rounds][:2]
+    [('last cell of a house', 1, 2), ('hidden single in a box', 3, 3)]
+    """
+    return tuple(
+        Chapter(chapter.name, part.title, part.lead, tuple(_rounds(chapter.steps, chapter.first, tiers)))
+        for chapter, part in zip(chapters_of(walked.steps), story(walked), strict=True)
+    )
+
+
+def _rounds(steps: Sequence[WalkStep], first: int, tiers: TierTable) -> Iterator[Round]:
+    names = technique_names()
+    scenes = [
+        Scene(number, tell(taken.step, taken.board.layout, taken.board), taken)
+        for number, taken in enumerate(steps, start=first)
+    ]
+    for technique, group in groupby(scenes, lambda scene: scene.taken.step.technique):
+        yield Round(names[technique], tiers.tier_of[technique], tuple(group))
+
+
+def technique_names() -> Mapping[str, str]:
+    """Return the name of each technique by its id."""
+    return {technique.id: technique.name for technique in LADDER}
+
+
+def written_on(board: Board) -> dict[int, int]:
+    """Return the digits that stand on a board, by cell."""
+    return {cell: board.candidates[cell].bit_length() - 1 for cell in bits(board.placed)}
+
+
+def marks_on(board: Board, cells: int) -> dict[int, int]:
+    """Return the open digits of those empty cells of a board that are in the mask `cells`."""
+    return {cell: board.candidates[cell] for cell in bits(cells & ~board.placed)}

@@ -1,0 +1,180 @@
+"use strict";
+// Shows one step after the other in the one grid of the page. The facts come from walkthrough.py:
+//   start     for each cell the mask of its open digits, or its digit with a minus once it is written in
+//   changes   for each step what has changed before it: cell, state, cell, state ...
+//   points    for each step what it points at, by kind, as in highlight.py
+(() => {
+  const facts = JSON.parse(document.getElementById("data").textContent);
+  const board = document.getElementById("board"), svg = board.querySelector("svg");
+  const chart = document.querySelector("#chart svg"), steps = document.getElementById("steps");
+  const all = document.getElementById("all-marks"), words = document.getElementById("words");
+  const SPACE = "http://www.w3.org/2000/svg";
+  const count = facts.points.length, givens = new Set(facts.givens);
+  const layer = name => svg.querySelector("g." + name);
+  const corner = cell => [cell % facts.columns * facts.cell, Math.floor(cell / facts.columns) * facts.cell];
+  const spot = (cell, digit) => corner(cell).map((edge, way) => edge + facts.marks[digit][way]);
+  const digitsOf = mask => facts.marks.map((_, digit) => digit).filter(digit => mask >> digit & 1);
+  const nameOf = cell => `r${Math.floor(cell / facts.columns) + 1}c${cell % facts.columns + 1}`;
+
+  const boards = [];
+  facts.changes.reduce((before, change) => {
+    const after = before.slice();
+    change.forEach((number, place) => { if (place % 2) after[change[place - 1]] = number; });
+    boards.push(after);
+    return after;
+  }, facts.start);
+
+  const make = (name, attributes, text) => {
+    const made = document.createElementNS(SPACE, name);
+    for (const [key, value] of Object.entries(attributes)) made.setAttribute(key, value);
+    if (text !== undefined) made.textContent = text;
+    return made;
+  };
+  const use = (name, [x, y]) => make("use", {href: "#" + name, x, y});
+  const number = (kind, cell, digit) => {
+    const [x, y] = corner(cell);
+    return make("text", {class: kind, x: x + facts.cell / 2, y: y + facts.feet[kind]}, digit);
+  };
+
+  const under = point => [
+    ...(point.looks || []).map(cell => use("look", corner(cell))),
+    ...(point.houses || []).map(house => make("path", {class: "house", d: facts.houses[house]})),
+    ...(point.cages || []).map(cage => make("path", {class: "premise", d: facts.cages[cage]})),
+    ...(point.focus || []).map(cell => use("focus", corner(cell))),
+  ];
+  const over = point => [
+    ...(point.signs || []).map(([cell, sign]) => {
+      const [x, y] = corner(cell);
+      return make("text", {class: "sign", x: x + 53, y: y + 15}, sign.replace("-", "\u2212"));
+    }),
+    ...(point.gone || []).map(([cell, digit]) => use("strike", spot(cell, digit))),
+    ...(point.nodes || []).map(([cell, digit, on]) => use(on ? "on" : "off", spot(cell, digit))),
+    ...(point.links || []).map(([d, strong]) => make("path", {class: strong ? "strong" : "weak", d})),
+    ...(point.placed || []).flatMap(([cell, digit]) => [use("stamp", corner(cell)), number("placed", cell, digit)]),
+  ];
+  const spokenOf = point => new Set([
+    ...(point.looks || []), ...(point.focus || []),
+    ...[...(point.gone || []), ...(point.nodes || [])].map(([cell]) => cell),
+  ]);
+  const marks = (state, point, shown) => {
+    const gone = new Set((point.gone || []).map(String));
+    return state.flatMap((mask, cell) => shown(cell) && mask > 0 ? digitsOf(mask).map(digit => {
+      const [x, y] = spot(cell, digit);
+      return make("text", {class: gone.has(`${cell},${digit}`) ? "mark gone" : "mark", x, y: y + facts.half}, digit);
+    }) : []);
+  };
+
+  let now = 0;
+  const draw = () => {
+    const point = now ? facts.points[now - 1] : {}, state = now ? boards[now - 1] : facts.start;
+    const placed = new Set((point.placed || []).map(([cell]) => cell)), spoken = spokenOf(point);
+    const written = state.flatMap((digit, cell) =>
+      0 > digit && !givens.has(cell) && !placed.has(cell) ? [number("digit", cell, -digit)] : []);
+    layer("under").replaceChildren(...under(point));
+    layer("digits").replaceChildren(...written);
+    layer("marks").replaceChildren(...marks(state, point, cell => !placed.has(cell) && (all.checked || spoken.has(cell))));
+    layer("over").replaceChildren(...over(point));
+    const full = state.filter(digit => 0 > digit).length + placed.size;
+    svg.setAttribute("aria-label", `The grid at step ${now} of ${count}: ${full} of ${state.length} cells filled`);
+    for (const item of document.querySelectorAll(".controls .key li")) item.hidden = !(item.dataset.kind in point);
+    spell(state, new Map(point.placed));
+    return [...spoken, ...placed];
+  };
+
+  // The grid as a table: for people who hear it, and for whoever wants to copy it.
+  const spell = (state, placed) => {
+    if (!words.closest("details").open) return;
+    const cell = (kind, text) => { const made = document.createElement(kind); made.textContent = text; return made; };
+    const rows = [];
+    for (let at = 0; state.length > at; at += facts.columns) {
+      const row = document.createElement("tr"), head = cell("th", nameOf(at).split("c")[0]);
+      head.scope = "row";
+      row.append(head, ...state.slice(at, at + facts.columns).map((digit, column) => {
+        if (placed.has(at + column)) return cell("td", placed.get(at + column));
+        return cell("td", 0 > digit ? -digit : `(${digitsOf(digit).join(" ")})`);
+      }));
+      rows.push(row);
+    }
+    const top = document.createElement("tr");
+    top.append(cell("td", ""), ...Array.from({length: facts.columns}, (_, column) => {
+      const head = cell("th", "c" + (column + 1));
+      head.scope = "col";
+      return head;
+    }));
+    words.replaceChildren(top, ...rows);
+  };
+
+  const tell = () => {
+    const item = document.getElementById("s" + now);
+    const title = item && item.closest("ol").previousElementSibling.firstChild.textContent.trim();
+    document.getElementById("count").textContent = now ? `Step ${now} of ${count} · ${title}` : `Start · ${count} steps`;
+    document.getElementById("says").textContent = item ? item.querySelector(".sentence").textContent : "The puzzle as it was set.";
+    for (const old of steps.querySelectorAll("[aria-current]")) old.removeAttribute("aria-current");
+    if (item) {
+      item.setAttribute("aria-current", "step");
+      if (steps.scrollHeight > steps.clientHeight) // move the list, never the page
+        steps.scrollTop += item.getBoundingClientRect().top - steps.getBoundingClientRect().top - steps.clientHeight / 3;
+    }
+    for (const button of document.querySelectorAll("[data-go]")) {
+      const idle = {first: now === 0, back: now === 0, forward: now === count, last: now === count};
+      button.setAttribute("aria-disabled", String(Boolean(idle[button.dataset.go])));
+    }
+  };
+
+  const here = chart && chart.appendChild(make("rect", {class: "now", y: 0, width: 1, height: 100}));
+  const reveal = cells => {
+    if (board.scrollWidth > board.clientWidth && cells.length) {
+      const scale = svg.getBoundingClientRect().width / svg.viewBox.baseVal.width;
+      const across = cells.map(cell => corner(cell)[0]);
+      board.scrollLeft = (Math.min(...across) + Math.max(...across) + facts.cell) / 2 * scale - board.clientWidth / 2;
+    }
+  };
+  const go = step => {
+    now = Math.max(0, Math.min(count, step));
+    const cells = draw();
+    tell();
+    reveal(cells);
+    if (here) {
+      here.setAttribute("x", now - 1);
+      here.style.visibility = now ? "visible" : "hidden";
+    }
+    history.replaceState(null, "", now ? "#s" + now : location.pathname + location.search);
+  };
+
+  const ways = {first: () => 0, back: () => now - 1, forward: () => now + 1, last: () => count};
+  for (const button of document.querySelectorAll("[data-go]"))
+    button.addEventListener("click", () => go(button.dataset.step ? Number(button.dataset.step) : ways[button.dataset.go]()));
+  const keys = {ArrowLeft: "back", ArrowRight: "forward", Home: "first", End: "last"};
+  document.addEventListener("keydown", event => {
+    const way = keys[event.key];
+    if (!way || event.altKey || event.ctrlKey || event.metaKey || event.shiftKey) return;
+    event.preventDefault();
+    go(ways[way]());
+  });
+  const asked = () => Number((location.hash.match(/^#s(\d+)$/) || [0, 0])[1]);
+  window.addEventListener("hashchange", () => go(asked()));
+  steps.addEventListener("click", event => {
+    const item = event.target.closest("li");
+    if (!item) return;
+    event.preventDefault();
+    go(Number(item.id.slice(1)));
+  });
+  all.addEventListener("change", draw);
+  words.closest("details").addEventListener("toggle", draw);
+  if (chart) chart.addEventListener("click", event => {
+    const box = chart.getBoundingClientRect();
+    go(Math.floor((event.clientX - box.left) / box.width * count) + 1);
+  });
+
+  let touched = null; // a swipe: across more than down, where the grid itself has nowhere to scroll
+  board.addEventListener("touchstart", event => { touched = event.touches.length === 1 ? event.touches[0] : null; }, {passive: true});
+  board.addEventListener("touchend", event => {
+    if (!touched || board.scrollWidth > board.clientWidth) return;
+    const across = event.changedTouches[0].clientX - touched.clientX, down = event.changedTouches[0].clientY - touched.clientY;
+    if (Math.abs(across) > 40 && Math.abs(across) > 2 * Math.abs(down)) go(now + (across > 0 ? -1 : 1));
+  }, {passive: true});
+
+  document.documentElement.classList.add("live");
+  for (const part of document.querySelectorAll(".controls, .words")) part.hidden = false;
+  go(asked());
+})();

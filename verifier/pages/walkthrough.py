@@ -1,0 +1,159 @@
+"""The walkthrough page: a walk to click through, to read aloud, or to print.
+
+The grid is drawn once. A script patches it from compact facts: for each step, what has changed on the board
+since the last one, and what the step points at. Without the script, the page is a list of steps with three
+pictures: the puzzle, the break-in, the solution.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+from typing import Any
+
+from markupsafe import Markup
+
+from grader.board import Board, opening_board
+from grader.tiers import TierTable, default_tiers
+from grader.walk import Walk, cells_of
+from verifier.pages import wording
+from verifier.pages.chart import Bar, strip_chart
+from verifier.pages.figure import digit_numbers
+from verifier.pages.highlight import Highlight, highlight_of
+from verifier.pages.look import CELL, marks_of
+from verifier.pages.styling import as_data, page
+from verifier.pages.svg import Picture, cage_shape, drawing, house_shapes, path_data
+from verifier.pages.telling import Chapter, Round, Scene, chapters_told, marks_on, written_on
+from verifier.puzzle.puzzle import Puzzle
+
+__all__ = ["scene_picture", "walk_page"]
+
+
+def walk_page(puzzle: Puzzle, walked: Walk, tiers: TierTable | None = None) -> str:
+    """Return the walkthrough of a puzzle as one HTML file.
+
+    Parameters
+    ----------
+    puzzle : Puzzle
+        The puzzle.
+    walked : Walk
+        Its walk, whole or with only those steps that matter.
+    tiers : TierTable, optional
+        The tiers to speak of; those of the grader when absent.
+
+    Returns
+    -------
+    str
+        Every text from the file is escaped; the page loads nothing.
+    """
+    table = tiers or default_tiers()
+    chapters = chapters_told(walked, table)
+    rounds = [told for chapter in chapters for told in chapter.rounds]
+    scenes = [scene for told in rounds for scene in told.scenes]
+    break_in = next((chapter.first for chapter in chapters if chapter.name == "break-in"), None)
+    hardest = max(rounds, key=lambda told: told.tier, default=None)
+    return page(
+        "walk.html.j2",
+        puzzle,
+        styles=["walk.css"],
+        scripts=["walk.js"],
+        puzzle=puzzle,
+        name=wording.name_of(puzzle),
+        by_line=wording.by_line(puzzle),
+        hardest=hardest,
+        tier_name=table.names[hardest.tier] if hardest else "",
+        chapters=chapters,
+        count=len(scenes),
+        break_in=break_in,
+        ending=wording.ending(walked.outcome.value),
+        chart=_chart(rounds, table, break_in),
+        chart_says=wording.CHART_WALK.format(tiers=table.last),
+        pictures=list(_pictures(puzzle, walked, scenes, break_in)),
+        meanings={kind: says for kind, says in wording.KEY.items() if kind not in ("swings", "changed")},
+        data=as_data(_facts(puzzle, scenes)),
+    )
+
+
+def scene_picture(puzzle: Puzzle, scene: Scene) -> Picture:
+    """Return the picture of a step: what stands on the board, and the marks in the cells it speaks of."""
+    board, step = scene.taken.board, scene.taken.step
+    return Picture(puzzle, written_on(board), marks_on(board, cells_of(step)), highlight_of(step, puzzle))
+
+
+def _pictures(
+    puzzle: Puzzle, walked: Walk, scenes: Sequence[Scene], break_in: int | None
+) -> Iterator[tuple[str, Markup]]:
+    """Yield caption and drawing: the puzzle as set, the break-in, the solution."""
+    label = wording.grid_label(puzzle, len(puzzle.givens))
+    yield wording.AS_SET, drawing(Picture(puzzle), label)
+    if break_in is not None:
+        caption = wording.BREAK_IN.format(step=break_in)
+        yield caption, drawing(scene_picture(puzzle, scenes[break_in - 1]), caption)
+    if walked.filling is not None:
+        written = dict(enumerate(walked.filling))
+        yield (
+            wording.SOLUTION,
+            drawing(Picture(puzzle, written), wording.grid_label(puzzle, puzzle.grid.cell_count)),
+        )
+
+
+def _chart(rounds: Sequence[Round], tiers: TierTable, break_in: int | None) -> Markup:
+    bars = [
+        Bar(
+            told.tier,
+            told.width,
+            wording.round_label(told.first, told.last, told.technique, told.tier, told.width),
+            len(told.scenes),
+        )
+        for told in rounds
+    ]
+    if not rounds:
+        return Markup("")
+    hardest = max(rounds, key=lambda told: told.tier)
+    narrow = sum(told.width == 1 for told in rounds)
+    label = wording.chart_label(len(rounds), hardest.technique, hardest.tier, narrow)
+    return strip_chart(bars, tiers.last, label, break_in)
+
+
+def _facts(puzzle: Puzzle, scenes: Sequence[Scene]) -> dict[str, Any]:
+    """Return what the script needs; see ``templates/walk.js``."""
+    marks = marks_of(puzzle.grid.digits, caged=bool(puzzle.cages))
+    feet = {face: next(digit_numbers(puzzle, face, {0: 1})).place[1] for face in ("digit", "placed")}
+    boards = [scene.taken.board for scene in scenes]
+    return {
+        "columns": puzzle.grid.columns,
+        "cell": CELL,
+        "feet": feet,
+        "half": round(0.36 * marks.face.size, 2),
+        "marks": [(0, 0), *marks.places.values()],
+        "start": _states(boards[0] if boards else opening_board(puzzle)),
+        "givens": [cell for cell, _ in puzzle.givens],
+        "houses": house_shapes(puzzle),
+        "cages": [cage_shape(puzzle, cage) for cage in range(len(puzzle.cages))],
+        "changes": [
+            _changed(_states(one), _states(other))
+            for one, other in pairwise((boards[0], *boards) if boards else ())
+        ],
+        "points": [_pointed(highlight_of(scene.taken.step, puzzle)) for scene in scenes],
+    }
+
+
+def _states(board: Board) -> list[int]:
+    """Return for each cell the mask of its open digits, or its digit with a minus once it is written in."""
+    return [
+        1 - mask.bit_length() if board.placed >> cell & 1 else mask
+        for cell, mask in enumerate(board.candidates)
+    ]
+
+
+def _changed(before: Sequence[int], after: Sequence[int]) -> list[int]:
+    """Return the cells that differ, each followed by its new state."""
+    pairs = zip(before, after, strict=True)
+    return [
+        number for cell, (old, new) in enumerate(pairs) if old != new for number in (cell, new)
+    ]
+
+
+def _pointed(highlight: Highlight) -> dict[str, Any]:
+    links = [(path_data(link.points), link.strong) for link in highlight.links]
+    return {**highlight.pointed, **({"links": links} if links else {})}
