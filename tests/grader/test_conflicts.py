@@ -30,7 +30,7 @@ def test_a_digit_in_every_combination_already_is_no_news() -> None:
 def test_a_combination_that_leaves_none_to_another_cage_is_out() -> None:
     # 8 needs 1 + 7 here (4 + 4 repeats), so the cage of 5 cannot be 1 + 4.
     board = board_from_text("1234 1234 14 4567", FIVE_AND_EIGHT)
-    step = next(CAGE_CONFLICTS.find(board))
+    step = next(iter(CAGE_CONFLICTS.find(board)))
     assert removed(board, step) == dict.fromkeys(["r1c1", "r1c2"], (1, 4))
 
 
@@ -47,7 +47,7 @@ def test_cages_that_do_not_see_each_other_have_no_conflict() -> None:
 
 def test_cages_of_a_house_share_its_digits_out() -> None:
     board = board_from_text("1234 1234 135 345", FIVE_AND_EIGHT)
-    step = next(HOUSE_COMBINATIONS.find(board))
+    step = next(iter(HOUSE_COMBINATIONS.find(board)))
     assert dict(list(removed(board, step).items())[:4]) == {
         "r1c1": (2, 3),
         "r1c2": (2, 3),
