@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from grader.ladder import LADDER
+from grader.tiers import default_tiers
 from grader.walk import WalkStep
 
 __all__ = ["ARITHMETIC", "CHAPTERS", "Chapter", "chapters_of"]
@@ -27,6 +28,10 @@ ARITHMETIC = frozenset(
     }
 )
 """Techniques that do nothing but add up and subtract."""
+
+
+_NO_BREAK_IN_UP_TO = 2
+"""Up to this tier nothing has to be broken into."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +62,8 @@ def chapters_of(steps: Sequence[WalkStep]) -> tuple[Chapter, ...]:
     - *aftermath*: as long as candidates have to be removed;
     - *run-in*: from there on every step places a digit.
 
-    A walk whose hardest technique places digits has no break-in: it gives way everywhere.
+    A walk whose hardest technique places digits, or belongs to the first two tiers, has no break-in: it
+    gives way everywhere.
 
     Parameters
     ----------
@@ -94,10 +100,11 @@ def chapters_of(steps: Sequence[WalkStep]) -> tuple[Chapter, ...]:
 
 
 def _hardest(steps: Sequence[WalkStep]) -> int | None:
-    """Return the place of the first step of the hardest technique; None if that technique places digits."""
+    """Return the place of the first step of the hardest technique; None if that technique is an easy one."""
     ranks = {technique.id: rank for rank, technique in enumerate(LADDER)}
     if not steps:
         return None
     top = max(ranks[taken.step.technique] for taken in steps)
     first = next(n for n, taken in enumerate(steps) if ranks[taken.step.technique] == top)
-    return None if steps[first].step.places else first
+    easy = default_tiers().tier_of[steps[first].step.technique] <= _NO_BREAK_IN_UP_TO
+    return None if easy or steps[first].step.places else first

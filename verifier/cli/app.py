@@ -15,8 +15,10 @@ from verifier.cli.check import check
 from verifier.cli.console import keep_trace, say, show
 from verifier.cli.exits import Exit
 from verifier.cli.mend import mend
+from verifier.cli.next_step import next_step
 from verifier.cli.sums import sums
 from verifier.cli.techniques import techniques
+from verifier.cli.walk import walk
 
 __all__ = ["app", "run"]
 
@@ -25,6 +27,8 @@ app = typer.Typer(
     help=wording.PROGRAM, rich_markup_mode=None, pretty_exceptions_enable=False, add_completion=False
 )
 app.command("check", help=wording.CHECK)(check)
+app.command("walk", help=wording.WALK)(walk)
+app.command("next", help=wording.NEXT)(next_step)
 app.command("mend", help=wording.MEND)(mend)
 app.command("sums", help=wording.SUMS)(sums)
 app.command("techniques", help=wording.TECHNIQUES)(techniques)

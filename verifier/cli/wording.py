@@ -26,6 +26,21 @@ MEND = (
     "Exit code: 0 nothing to mend, 1 something is broken, 3 something is undecided, 2 something could not be "
     "read."
 )
+WALK = (
+    "Work a puzzle through, step by step, as one would explain it.\n\n"
+    "The easiest step comes first, and of these the one nearest to the last. Only those steps are told on "
+    "which a later one, or the solution, rests. FILE may hold several puzzles; FILE#3 names the third, - is "
+    "standard input.\n\n"
+    "Exit code: 0 walked to the one solution, 1 there is not exactly one, 3 it could not be walked to the "
+    "end, 2 something could not be read."
+)
+NEXT = (
+    "Say what the next step is from a part-filled grid, or what is wrong in it.\n\n"
+    "FILE is the puzzle; the grid so far is a file with the same 'givens', more digits filled in, and pencil "
+    "marks, if there are any, in braces: {1,2}.\n\n"
+    "Exit code: 0, 1 something is wrong in the grid or the puzzle, 3 there is no telling, 2 something could "
+    "not be read."
+)
 SUMS = (
     "List the combinations of a total: which different digits add up to TOTAL in SIZE cells.\n\n"
     "For example 'gridproof sums 28 4' prints 4 7 8 9 and 5 6 8 9, one combination a line.\n\n"
@@ -47,6 +62,14 @@ OPTIONS = {
     "mend-yaml": "Print findings and repairs as YAML.",
     "idle": "Of a sound puzzle, list the cages and givens that it can do without.",
     "budget": "How much work to spend on one puzzle: about so many seconds, the same on every machine.",
+    "walk-yaml": "Print the steps as YAML, each with all that it rests on.",
+    "markdown": "Print the walkthrough as Markdown.",
+    "full": "Tell every step, also those on which nothing rests.",
+    "from": "Tell only what the digit of this cell rests on, such as r5c5.",
+    "audit": "Have each step proved by a solver from what it cites, and from nothing else.",
+    "walk-seconds": "Longest time for one puzzle; one that needs more is told as far as it goes.",
+    "so-far": "The part-filled grid.",
+    "show": "How much to give away: where to look, also what follows there, also why.",
     "with": "Digits that must be in the combination, such as 9, 79 or 10,12.",
     "without": "Digits that must not be in it, such as 789.",
     "digits": "The largest digit: the size of the grid.",
@@ -182,3 +205,23 @@ def heading(address: str, title: str | None) -> str:
     ('box.yaml#3: Low tide', 'box.yaml#4')
     """
     return f"{address}: {printable(title)}" if title else address
+
+
+def clash(one: str, other: str) -> str:
+    """Say that two options exclude each other."""
+    return f"'{one}' and '{other}' ask for different things: give one of them."
+
+
+def no_such_cell(name: str, rows: int, columns: int) -> str:
+    """Say that the grid has no such cell."""
+    return (
+        f"--from: found '{printable(name, 40)}'; allowed: a cell such as r1c2, rows 1 to {rows} and columns"
+        f" 1 to {columns}."
+    )
+
+
+def one_puzzle(file: str, count: int) -> str:
+    """Say that a file holds too many puzzles for one grid."""
+    return (
+        f"{printable(file)} holds {counted(count, 'puzzle')}: name one of them, such as {printable(file)}#2."
+    )

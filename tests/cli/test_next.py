@@ -1,0 +1,109 @@
+"""``gridproof next``: mistakes first, else the next step in three strengths."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.cli.command import Finished, called, gridproof
+
+SOUND = "sound.yaml"  # 1 2 3 4 / 3 4 1 2 / 2 1 4 3 / 4 3 2 1
+FULL = "1 2 3 4\n3 4 1 2\n2 1 4 3\n4 3 2 1"
+
+
+def stuck_at(folder: Path, rows: str, *options: str, puzzle: str = SOUND) -> Finished:
+    """Ask for the next step from these rows."""
+    path = folder / "so-far.yaml"
+    path.write_text("givens: |\n" + "".join(f"  {row.strip()}\n" for row in rows.splitlines()))
+    return called("next", puzzle, "--so-far", path, *options)
+
+
+def test_without_an_entry_the_next_step_is_the_first_one(tmp_path: Path) -> None:
+    finished = stuck_at(tmp_path, "1 2 3 .\n. . . 2\n2 . . .\n. 3 . .")
+    assert finished.code == 0
+    assert finished.out == (
+        "Look at row 1.\nLast cell of a house: r1c4 is 4.\nOnly r1c4 is left in row 1: it is 4.\n"
+    )
+
+
+@pytest.mark.parametrize(("strength", "lines"), [("where", 1), ("what", 2), ("why", 3)])
+def test_each_strength_gives_away_more(strength: str, lines: int, tmp_path: Path) -> None:
+    said = stuck_at(tmp_path, "1 2 3 .\n. . . 2\n2 . . .\n. 3 . .", "--show", strength).out.splitlines()
+    assert len(said) == lines
+    assert ("r1c4" in " ".join(said)) is (strength != "where")
+
+
+def test_a_wrong_entry_is_named_before_anything_else(tmp_path: Path) -> None:
+    finished = stuck_at(tmp_path, "1 2 3 .\n. . 4 2\n2 . . .\n. 3 . .")
+    assert (finished.code, finished.out) == (1, "r2c3 cannot be 4.\n")
+
+
+def test_a_given_that_was_overwritten_is_named_as_such(tmp_path: Path) -> None:
+    finished = stuck_at(tmp_path, "4 2 3 .\n. . . 2\n2 . . .\n. 3 . .")
+    assert (finished.code, finished.out) == (1, "r1c1 is given as 1, not 4.\n")
+
+
+def test_pencil_marks_that_have_lost_the_right_digit_are_named(tmp_path: Path) -> None:
+    finished = stuck_at(tmp_path, "1 2 3 {1,2}\n{4} . . 2\n2 . . .\n. 3 . .")
+    assert finished.code == 1
+    assert finished.out == "The right digit is missing from the pencil marks in r1c4 and r2c1.\n"
+
+
+def test_the_right_digit_is_not_given_away(tmp_path: Path) -> None:
+    finished = stuck_at(tmp_path, "1 2 3 1\n. . . 2\n2 . . .\n. 3 . .")
+    assert "4" not in finished.out.replace("r1c4", "")
+
+
+def test_a_mark_that_is_missing_counts_as_ruled_out(tmp_path: Path) -> None:
+    plain = "1 2 3 4\n. . . 2\n2 . . .\n. 3 . ."
+    marked = "1 2 3 4\n{3,4} {4} {1} 2\n2 {1,4} {1,4} {1,3}\n{4} 3 {2} {1}"
+    assert "Naked single" not in stuck_at(tmp_path, plain).out
+    assert stuck_at(tmp_path, marked.replace("{3,4}", "{3}")).code == 0
+
+
+def test_a_grid_without_the_givens_is_helped_as_well(tmp_path: Path) -> None:
+    assert stuck_at(tmp_path, ". . . .\n" * 4).out.startswith("Look at row 1.")
+
+
+def test_a_full_grid_that_is_right_is_said_to_be(tmp_path: Path) -> None:
+    finished = stuck_at(tmp_path, FULL)
+    assert (finished.code, finished.out) == (0, "The grid is full, and every digit is right.\n")
+
+
+def test_of_a_puzzle_with_several_solutions_no_entry_is_judged(tmp_path: Path) -> None:
+    finished = stuck_at(tmp_path, "1 . . .\n. . . .\n. . . .\n. . . .", puzzle="box.yaml#2")
+    assert finished.code == 1
+    assert finished.out.startswith("This puzzle has more than one solution")
+
+
+def test_a_puzzle_without_a_solution_has_no_next_step(tmp_path: Path) -> None:
+    finished = stuck_at(tmp_path, ". . . .\n" * 4, puzzle="box.yaml#5")
+    assert finished.code == 1
+    assert finished.out == "This puzzle has no solution, so there is no next step.\n"
+
+
+def test_the_grid_so_far_may_be_unreadable(tmp_path: Path) -> None:
+    finished = stuck_at(tmp_path, "1 2 3\n. . . .\n. . . .\n. . . .")
+    assert (finished.code, finished.out) == (2, "")
+    assert "so-far.yaml:2: givens, row 1: found three marks" in finished.err
+
+
+@pytest.mark.parametrize(
+    ("arguments", "message"),
+    [
+        (["box.yaml", "--so-far", "sound.yaml"], "box.yaml holds five puzzles: name one of them"),
+        (["box.yaml#3", "--so-far", "sound.yaml"], "Did you mean 'puzzle'?"),
+        (["sound.yaml", "--so-far", "nowhere.yaml"], "found no such file or directory"),
+        (["sound.yaml"], "Missing option '--so-far'"),
+        (["sound.yaml", "--so-far", "sound.yaml", "--show", "all"], "--show"),
+    ],
+)
+def test_a_call_that_cannot_be_answered_says_why(arguments: list[str], message: str) -> None:
+    finished = called("next", *arguments)
+    assert (finished.code, finished.out) == (2, "")
+    assert message in finished.err
+
+
+def test_the_command_works_in_a_process_of_its_own() -> None:
+    assert gridproof("next", SOUND, "--so-far", SOUND, "--show", "where").out == "Look at row 1.\n"

@@ -1,0 +1,144 @@
+"""``gridproof walk``: what people read, what programs read, and the exit code."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+from unittest.mock import patch
+
+import pytest
+import yaml
+
+from tests.cli.command import HERE, called, gridproof
+from tests.snapshots import assert_snapshot
+from verifier.puzzle.reading import read_file
+from verifier.walkthrough.work import work_through
+
+SNAPSHOTS = HERE / "snapshots"
+CORPUS = HERE.parents[1] / "corpus"
+
+
+def steps_of(*arguments: object) -> list[dict[str, Any]]:
+    document = yaml.safe_load(called("walk", "--yaml", *arguments).out)
+    return list(document["steps"])
+
+
+@pytest.mark.parametrize(
+    ("name", "arguments"),
+    [
+        ("walk-classic", ["sound.yaml"]),
+        ("walk-killer", ["box.yaml#1", "--audit"]),
+        ("walk-several", ["box.yaml#2"]),
+        ("walk-none", ["box.yaml#5"]),
+        ("walk-from", ["box.yaml#1", "--from", "r4c4"]),
+        ("walk-from-given", ["sound.yaml", "--from", "R1C1"]),
+        ("walk-markdown", ["box.yaml#1", "--markdown"]),
+        ("walk-yaml", ["sound.yaml", "--yaml", "--audit"]),
+        ("walk-unreadable", ["box.yaml#3"]),
+    ],
+)
+def test_what_people_read_is_that_of_the_snapshot(name: str, arguments: list[str]) -> None:
+    finished = called("walk", *arguments)
+    text = f"exit {finished.code}\n\n--- stdout\n{finished.out}\n--- stderr\n{finished.err}"
+    assert_snapshot(SNAPSHOTS / f"{name}.txt", text)
+
+
+@pytest.mark.parametrize(("file", "code"), [("sound.yaml", 0), ("box.yaml#2", 1), ("box.yaml", 2)])
+def test_the_exit_code_says_how_it_went(file: str, code: int) -> None:
+    assert called("walk", file).code == code
+
+
+def test_every_puzzle_of_a_file_is_walked() -> None:
+    documents = list(yaml.safe_load_all(called("walk", "--yaml", "box.yaml").out))
+    assert [document["puzzle"]["id"] for document in documents] == [
+        "low-tide",
+        "ebb",
+        "box.yaml#4",
+        "stranded",
+    ]
+
+
+def test_a_puzzle_comes_in_by_standard_input_too() -> None:
+    text = (HERE / "puzzles" / "sound.yaml").read_bytes()
+    assert called("walk", "-", typed=text).code == 0
+
+
+def test_each_step_of_the_yaml_is_numbered_and_has_all_its_keys() -> None:
+    steps = steps_of("box.yaml#1", "--full")
+    assert [step["n"] for step in steps] == list(range(1, len(steps) + 1))
+    for step in steps:
+        assert {"n", "round", "technique", "places", "removes", "because", "says"} <= step.keys()
+        assert step["because"].keys() == {"houses", "cages", "sums", "candidates"}
+
+
+def test_houses_are_named_as_people_do() -> None:
+    steps = steps_of(CORPUS / "killers" / "two-lamps.yaml", "--full")
+    houses = {house for step in steps for house in step["because"]["houses"]}
+    assert houses
+    assert all(re.fullmatch(r"(row|column|box) [1-9]", house) for house in houses)
+
+
+def test_a_placed_cell_is_listed_with_its_one_digit() -> None:
+    (first, *_) = steps_of("sound.yaml", "--full")
+    assert {"r1c1": [1], "r1c2": [2]}.items() <= first["because"]["candidates"].items()
+
+
+def test_full_tells_at_least_as_many_steps() -> None:
+    file = CORPUS / "killers" / "slack-water.yaml"
+    assert len(steps_of(file, "--full")) > len(steps_of(file))
+
+
+def test_the_story_of_a_cell_ends_with_its_digit() -> None:
+    steps = steps_of("box.yaml#1", "--from", "r4c4")
+    assert list(steps[-1]["places"]) == ["r4c4"]
+
+
+def test_a_sum_names_the_houses_and_cages_it_comes_from() -> None:
+    steps = steps_of(CORPUS / "killers" / "two-lamps.yaml", "--full")
+    sums = [derived for step in steps for derived in step["because"]["sums"]]
+    assert sums
+    assert all(derived["from"]["houses"] and derived["cells"] for derived in sums)
+
+
+@pytest.mark.parametrize(
+    ("arguments", "message"),
+    [
+        (["sound.yaml", "--yaml", "--markdown"], "'--yaml' and '--markdown' ask for different things"),
+        (["sound.yaml", "--full", "--from", "r1c1"], "'--full' and '--from' ask for different things"),
+        (["sound.yaml", "--from", "r5c5"], "--from: found 'r5c5'; allowed: a cell such as r1c2, rows 1 to 4"),
+        (["sound.yaml", "--seconds", "0"], "found '0'; allowed: a whole number from 1 to"),
+        ([], "Missing argument 'FILE'"),
+    ],
+)
+def test_a_call_that_cannot_be_answered_says_why(arguments: list[str], message: str) -> None:
+    finished = called("walk", *arguments)
+    assert (finished.code, finished.out) == (2, "")
+    assert message in finished.err
+
+
+def test_a_step_that_fails_its_audit_is_a_bug_and_named() -> None:
+    with patch("verifier.walkthrough.work.failed_audits", lambda _: [(2, None), (3, None)]):
+        finished = called("walk", "sound.yaml", "--audit")
+    assert finished.code == 70
+    assert "not proved from what they cite: 2 and 3." in finished.out
+    assert "gridproof made a mistake of its own" in finished.err
+
+
+def test_a_walk_that_ends_in_another_grid_than_the_count_tells_nothing() -> None:
+    with patch("verifier.walkthrough.work.solves", lambda *_: False):
+        finished = called("walk", "sound.yaml")
+    assert (finished.code, finished.out) == (70, "")
+
+
+def test_a_second_run_gives_the_same_bytes() -> None:
+    file = CORPUS / "killers" / "slack-water.yaml"
+    assert gridproof("walk", file, "--yaml").out == gridproof("walk", file, "--yaml").out
+
+
+def test_the_round_of_a_step_is_that_of_the_replay() -> None:
+    (entry,) = read_file(HERE / "puzzles" / "sound.yaml")
+    assert entry.puzzle is not None
+    told = work_through(entry.puzzle, full=True)
+    assert all(told.round_of(taken.step) for taken in told.told.steps)
+    assert told.grade is not None
+    assert max(told.rounds.values()) == told.grade.rounds

@@ -1,0 +1,91 @@
+"""``gridproof next``: help from a part-filled grid."""
+
+from __future__ import annotations
+
+import sys
+from enum import Enum
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from verifier.cli import wording
+from verifier.cli.console import refuse, say, show
+from verifier.cli.exits import Exit
+
+if TYPE_CHECKING:
+    from verifier.puzzle.puzzle import Puzzle
+    from verifier.walkthrough.helping import Help
+
+__all__ = ["Strength", "next_step"]
+
+
+class Strength(Enum):
+    """How much is given away."""
+
+    WHERE = "where"
+    """Where to look."""
+    WHAT = "what"
+    """Also what follows there."""
+    WHY = "why"
+    """Also the reason."""
+
+
+def next_step(
+    file: Annotated[str, typer.Argument(metavar="FILE", hidden=True)],
+    so_far: Annotated[Path, typer.Option("--so-far", metavar="FILE", help=wording.OPTIONS["so-far"])],
+    strength: Annotated[Strength, typer.Option("--show", help=wording.OPTIONS["show"])] = Strength.WHY,
+) -> None:
+    """Say what is wrong in a part-filled grid, or else the next step."""
+    from verifier.puzzle.so_far import read_so_far
+    from verifier.walkthrough.helping import help_from
+
+    puzzle = _puzzle(file)
+    found, faults = read_so_far(so_far, puzzle.grid)
+    if found is None:
+        say("\n".join(map(str, faults)))
+        raise typer.Exit(Exit.UNREADABLE)
+    given = help_from(puzzle, found)
+    for line in _said(given, strength):
+        show(line)
+    raise typer.Exit(_code(given))
+
+
+def _puzzle(file: str) -> Puzzle:
+    """Return the one puzzle of a file, or refuse the call."""
+    from verifier.intake.sources import find_sources, read_sources
+
+    entries = list(read_sources(find_sources([file]), sys.stdin.buffer))
+    if len(entries) > 1:
+        refuse(wording.one_puzzle(file, len(entries)))
+    puzzle = entries[0].puzzle if entries else None
+    if puzzle is None:
+        say("\n".join(str(fault) for entry in entries for fault in entry.faults))
+        raise typer.Exit(Exit.UNREADABLE)
+    return puzzle
+
+
+def _said(given: Help, strength: Strength) -> list[str]:
+    from grader.narrate import tell
+    from verifier.walkthrough import wording as words
+
+    if given.wrong or given.lost:
+        return words.mistakes(given.puzzle, given.wrong, given.lost)
+    doubt = words.cannot_compare(given.puzzle, given.tally)
+    said = [doubt] if doubt else []
+    if given.taken is None:
+        return [*said, words.nothing_next(given.tally, full=given.full)]
+    step, board = given.taken.step, given.taken.board
+    said.append(words.where_to_look(step, board.layout))
+    if strength is not Strength.WHERE:
+        said.append(words.what_to_do(step, board.layout, board))
+    if strength is Strength.WHY:
+        said.append(tell(step, board.layout, board))
+    return said
+
+
+def _code(given: Help) -> Exit:
+    if given.wrong or given.lost or given.tally.count > 1 or (given.tally.complete and not given.sound):
+        return Exit.REJECTED
+    settled = given.sound and (given.full or given.taken is not None)
+    return Exit.ACCEPTED if settled else Exit.UNDECIDED

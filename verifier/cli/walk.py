@@ -1,0 +1,91 @@
+"""``gridproof walk``: a puzzle worked through step by step."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from verifier.cli import wording
+from verifier.cli.console import keep_trace, refuse, say, show
+from verifier.cli.exits import Exit, worst
+from verifier.cli.numbers import whole_number
+
+if TYPE_CHECKING:
+    from verifier.puzzle.puzzle import Puzzle
+    from verifier.walkthrough.work import Walkthrough
+
+__all__ = ["walk"]
+
+_MOST_SECONDS = 604_800
+
+
+def walk(
+    file: Annotated[str, typer.Argument(metavar="FILE", hidden=True)],
+    as_yaml: Annotated[bool, typer.Option("--yaml", help=wording.OPTIONS["walk-yaml"])] = False,
+    markdown: Annotated[bool, typer.Option("--markdown", help=wording.OPTIONS["markdown"])] = False,
+    full: Annotated[bool, typer.Option("--full", help=wording.OPTIONS["full"])] = False,
+    start: Annotated[str, typer.Option("--from", metavar="CELL", help=wording.OPTIONS["from"])] = "",
+    audit: Annotated[bool, typer.Option("--audit", help=wording.OPTIONS["audit"])] = False,
+    seconds: Annotated[
+        int,
+        typer.Option(
+            metavar="N", help=wording.OPTIONS["walk-seconds"], parser=whole_number(1, _MOST_SECONDS)
+        ),
+    ] = 300,
+) -> None:
+    """Work each puzzle of a file through."""
+    from verifier.walkthrough.record import as_yaml as record
+    from verifier.walkthrough.text import as_markdown, as_text
+    from verifier.walkthrough.work import work_through
+
+    if as_yaml and markdown:
+        refuse(wording.clash("--yaml", "--markdown"))
+    if full and start:
+        refuse(wording.clash("--full", "--from"))
+    codes: set[Exit] = set()
+    for address, puzzle in _puzzles(file, codes):
+        cell = _cell(puzzle, start)
+        told = work_through(puzzle, full=full, cell=cell, audit=audit, seconds=seconds)
+        codes.add(_code(told))
+        if told.audit:
+            say(wording.bug(keep_trace(record(told))))
+        if as_yaml:
+            show(f"--- # {address}\n{record(told).rstrip()}")
+        else:
+            show((as_markdown if markdown else as_text)(told))
+    raise typer.Exit(worst(codes) if codes else Exit.UNREADABLE)
+
+
+def _puzzles(file: str, codes: set[Exit]) -> Iterator[tuple[str, Puzzle]]:
+    """Yield the puzzles of a file; those that cannot be read are told at once."""
+    from verifier.intake.sources import find_sources, read_sources
+
+    for entry in read_sources(find_sources([file]), sys.stdin.buffer):
+        if entry.puzzle is None:
+            say("\n".join(map(str, entry.faults)))
+            codes.add(Exit.UNREADABLE)
+        else:
+            yield entry.address, entry.puzzle
+
+
+def _cell(puzzle: Puzzle, name: str) -> int | None:
+    if not name:
+        return None
+    cell = puzzle.grid.cell_at(name.lower())
+    if cell is None:
+        refuse(wording.no_such_cell(name, puzzle.grid.rows, puzzle.grid.columns))
+    return cell
+
+
+def _code(told: Walkthrough) -> Exit:
+    from grader.replay import Outcome
+
+    if told.audit:
+        return Exit.BUG
+    if told.tally.count > 1 or (told.tally.complete and not told.sound):
+        return Exit.REJECTED
+    reached = told.sound and told.whole.outcome is Outcome.SOLVED
+    return Exit.ACCEPTED if reached else Exit.UNDECIDED

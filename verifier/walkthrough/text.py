@@ -1,0 +1,95 @@
+"""A walkthrough as text for a terminal or a mail, and as Markdown."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterator
+
+from grader.story import Part, paragraphs_of, story
+from verifier.walkthrough import wording
+from verifier.walkthrough.work import Walkthrough
+
+__all__ = ["as_markdown", "as_text"]
+
+_WIDTH = 100
+"""Characters of a line of text."""
+_NUMBERS = 8
+"""Characters for the numbers of the steps."""
+
+
+def as_text(told: Walkthrough) -> str:
+    """Return a walkthrough as plain text; it ends with a line break."""
+    lines: list[str] = []
+    for line in _head(told):
+        lines += textwrap.wrap(line, _WIDTH)
+    for part in _parts(told):
+        lines += ["", part.title.upper()]
+        if part.lead:
+            lines += _set_in("", part.lead)
+        for paragraph in part.paragraphs:
+            lines += _set_in(paragraph.numbers, paragraph.text)
+    for line in _foot(told):
+        lines += ["", *textwrap.wrap(line, _WIDTH)]
+    return "\n".join(lines) + "\n"
+
+
+def as_markdown(told: Walkthrough) -> str:
+    """Return a walkthrough as Markdown; it ends with a line break."""
+    first, *rest = _head(told)
+    lines = [f"# {_plain(first)}"]
+    for line in rest:
+        lines += ["", _plain(line)]
+    for part in _parts(told):
+        lines += ["", f"## {part.title}"]
+        if part.lead:
+            lines += ["", part.lead]
+        lines.append("")
+        lines += [f"- **{paragraph.numbers}** {paragraph.text}" for paragraph in part.paragraphs]
+    for line in _foot(told):
+        lines += ["", line]
+    return "\n".join(lines) + "\n"
+
+
+def _set_in(numbers: str, text: str) -> list[str]:
+    first = f"{numbers:>{_NUMBERS}}  "
+    return textwrap.wrap(text, _WIDTH, initial_indent=first, subsequent_indent=" " * len(first))
+
+
+def _plain(text: str) -> str:
+    """Take from a title what Markdown would act on."""
+    return "".join(f"\\{sign}" if sign in "\\`*_{}[]<>#|" else sign for sign in text)
+
+
+def _parts(told: Walkthrough) -> tuple[Part, ...]:
+    if told.cell is None:
+        return story(told.told)
+    name = told.puzzle.grid.cell_name(told.cell)
+    paragraphs = paragraphs_of(told.told.steps, told.told.layout)
+    return (Part(wording.story_of(name), "", paragraphs),) if paragraphs else ()
+
+
+def _head(told: Walkthrough) -> Iterator[str]:
+    yield wording.title(told.puzzle)
+    yield from filter(
+        None,
+        [
+            wording.solutions_in_words(told.puzzle, told.tally),
+            wording.grade_in_words(told.grade) if told.grade else "",
+            wording.trial_in_words(told.by_trial) if told.by_trial else "",
+        ],
+    )
+
+
+def _foot(told: Walkthrough) -> Iterator[str]:
+    if told.cell is not None:
+        yield wording.end_of_story(told.puzzle, told.told, told.cell)
+    else:
+        yield from filter(
+            None,
+            [
+                wording.ending(told.whole.outcome, told.last_board),
+                wording.left_out(len(told.told.steps), len(told.whole.steps)),
+            ],
+        )
+    if told.audit is not None:
+        yield wording.audit_in_words(told.audit, len(told.told.steps))

@@ -1,0 +1,173 @@
+"""A walkthrough: how many solutions a puzzle has, its grade, and the steps that lead to the solution."""
+
+from __future__ import annotations
+
+import time
+from dataclasses import dataclass
+
+from grader.board import Board, digits_of, opening_board
+from grader.grade import Grade, grade
+from grader.replay import Replay, replay
+from grader.slice import steps_that_matter, story_of
+from grader.steps import Step
+from grader.walk import Walk, walk
+from verifier.audit.audit import failed_audits
+from verifier.counting.count import Budget, count_solutions
+from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.rules import solves
+from verifier.puzzle.tally import Tally
+
+__all__ = ["Rounds", "Walkthrough", "work_through"]
+
+Rounds = dict[tuple[int, int], int]
+"""For a cell and a digit, the round of the replay by the end of which the digit is closed there; a placed
+digit is entered as ``(cell, 0)``."""
+
+
+@dataclass(frozen=True, slots=True)
+class Walkthrough:
+    """A puzzle worked through for telling.
+
+    Parameters
+    ----------
+    puzzle : Puzzle
+        The puzzle.
+    tally : Tally
+        How many solutions there are.
+    grade : Grade or None
+        None for a puzzle that is not proved to have one solution.
+    whole : Walk
+        Every step.
+    told : Walk
+        The steps that are told.
+    cell : int or None
+        The cell whose story is told; None for the whole puzzle.
+    rounds : Rounds
+        When the replay in rounds got there.
+    audit : tuple of int or None
+        The numbers of the told steps that failed their audit; None where there was none.
+    """
+
+    puzzle: Puzzle
+    tally: Tally
+    grade: Grade | None
+    whole: Walk
+    told: Walk
+    cell: int | None
+    rounds: Rounds
+    audit: tuple[int, ...] | None = None
+
+    @property
+    def sound(self) -> bool:
+        """Whether the puzzle has exactly one solution."""
+        return self.tally.complete and self.tally.count == 1
+
+    @property
+    def last_board(self) -> Board:
+        """The board to which all steps lead."""
+        if not self.whole.steps:
+            return opening_board(self.puzzle)
+        last = self.whole.steps[-1]
+        return last.board.after([last.step])
+
+    @property
+    def by_trial(self) -> int:
+        """How many of the told steps are trial."""
+        return sum(taken.step.technique == "trial" for taken in self.told.steps)
+
+    def round_of(self, step: Step) -> int | None:
+        """Return the round of the replay by the end of which all that a step does was done.
+
+        Returns
+        -------
+        int or None
+            Counted from 1; None where the replay never got there.
+        """
+        facts = [(cell, 0) for cell, _ in step.places]
+        facts += [(cell, digit) for cell, gone in step.removes for digit in digits_of(gone)]
+        found = [self.rounds.get(fact) for fact in facts]
+        return max((number for number in found if number is not None), default=None) if all(found) else None
+
+
+def work_through(
+    puzzle: Puzzle,
+    *,
+    full: bool = False,
+    cell: int | None = None,
+    audit: bool = False,
+    seconds: float = 300,
+) -> Walkthrough:
+    """Work a puzzle through for telling.
+
+    Parameters
+    ----------
+    puzzle : Puzzle
+        Sound or not: what can be deduced is deduced all the same.
+    full : bool, optional
+        Whether to tell every step, also those on which nothing rests.
+    cell : int, optional
+        Tell only what the digit of this cell rests on.
+    audit : bool, optional
+        Whether to have each told step proved from what it cites.
+    seconds : float, optional
+        Guard on the wall clock; the audit comes on top.
+
+    Raises
+    ------
+    RuntimeError
+        If a walk by forced steps ends in another grid than the count found: a defect of this program.
+
+    Examples
+    --------
+    >>> from verifier.puzzle.grid import Grid
+    >>> from verifier.puzzle.puzzle import make_puzzle
+    >>> givens = {0: 1, 1: 2, 2: 3, 7: 2, 8: 2, 13: 3}
+    >>> told = work_through(make_puzzle("classic", Grid.square(4), givens=givens))
+    >>> told.tally.count, told.grade.name, len(told.told.steps), told.round_of(told.told.steps[0].step)
+    (1, 'doorstep', 10, 1)
+    """
+    deadline = time.monotonic() + seconds
+    tally = count_solutions(puzzle, 2, Budget(seconds=seconds))
+    played = replay(puzzle, deadline=deadline)
+    whole = walk(puzzle, deadline=deadline)
+    _hold_against(puzzle, tally, whole)
+    told = _told(whole, full, cell)
+    sound = tally.complete and tally.count == 1 and played.filling is not None
+    return Walkthrough(
+        puzzle,
+        tally,
+        grade(played) if sound else None,
+        whole,
+        told,
+        cell,
+        _rounds(played),
+        tuple(number for number, _ in failed_audits(told.steps)) if audit else None,
+    )
+
+
+def _told(whole: Walk, full: bool, cell: int | None) -> Walk:
+    if cell is not None:
+        return story_of(whole, cell)
+    return whole if full else steps_that_matter(whole)
+
+
+def _hold_against(puzzle: Puzzle, tally: Tally, whole: Walk) -> None:
+    """Make sure that the two ways to the solution agree; nothing may be told if they do not."""
+    if whole.filling is None:
+        return
+    if not solves(puzzle, whole.filling) or (tally.complete and tally.solutions != (whole.filling,)):
+        raise RuntimeError(f"the walk through {puzzle.credits.id!r} ends in another grid than the count")
+
+
+def _rounds(played: Replay) -> Rounds:
+    """Return when each candidate was closed and each digit placed."""
+    rounds: Rounds = {}
+    boards = [each.board for each in played.rounds[1:]]
+    for number, each in enumerate(played.rounds, start=1):
+        after = boards[number - 1] if number <= len(boards) else each.board.after(each.steps)
+        for cell, mask in enumerate(each.board.candidates):
+            for digit in digits_of(mask & ~after.candidates[cell]):
+                rounds.setdefault((cell, digit), number)
+            if after.placed >> cell & 1 and not each.board.placed >> cell & 1:
+                rounds.setdefault((cell, 0), number)
+    return rounds
