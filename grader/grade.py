@@ -10,6 +10,7 @@ from grader.effort import effort_of
 from grader.ladder import LADDER
 from grader.replay import Replay, Round
 from grader.steps import Step
+from grader.techniques.trial import TRIAL
 from grader.tiers import TierTable, default_tiers
 
 __all__ = ["BreakIn", "Grade", "grade"]
@@ -42,7 +43,8 @@ class Grade:
     name : str
         The tier's name in the table that was used.
     hardest : str or None
-        The id of the hardest technique needed; None for a puzzle that was full from the start.
+        The id of the hardest technique needed: trial, too, where the replay got stuck; None for a puzzle
+        that was full from the start.
     effort : float
         Expected work, in units of the median classic of the published human times.
     rounds, steps : int
@@ -52,7 +54,7 @@ class Grade:
     bottleneck_rounds : int
         Rounds in which one or two places were open and at least a third of the cells empty.
     break_in : BreakIn or None
-        None for a puzzle that needs no step at all.
+        None for a puzzle that needs no step at all, or more trial than the ladder has.
     solved_by_logic : bool
         Whether the replay reached the end without trial.
     """
@@ -98,12 +100,13 @@ def grade(played: Replay, tiers: TierTable | None = None) -> Grade:
     table = tiers or default_tiers()
     counts = Counter(step.technique for played_round in played.rounds for step in played_round.steps)
     by_technique = {technique.id: counts[technique.id] for technique in LADDER if counts[technique.id]}
-    hardest = next(reversed(by_technique), None)
     by_logic = played.by_logic and played.filling is not None
+    # What the ladder does not work through needs trial, and more of it than the last technique does.
+    hardest = next(reversed(by_technique), None) if played.filling is not None else TRIAL.id
     steps = sum(by_technique.values())
     bottlenecks = sum(_is_bottleneck(r, played.layout.grid.cell_count) for r in played.rounds)
     if hardest is None:
-        tier = min(table.names) if by_logic else table.last
+        tier = min(table.names)
     elif not by_logic:
         tier = table.last
     else:

@@ -177,9 +177,10 @@ def not_graded() -> str:
 
 def graded(tier: int, name: str, hardest: str | None, *, by_logic: bool) -> str:
     """Say how hard the puzzle is."""
-    how = "by logic alone" if by_logic else "with trial"
+    if not by_logic:
+        return f"Logic alone does not work the puzzle through, trial is needed: tier {tier} ({name})."
     why = f", hardest technique {hardest}" if hardest else ""
-    return f"Worked through {how}: tier {tier} ({name}){why}."
+    return f"Worked through by logic alone: tier {tier} ({name}){why}."
 
 
 def claimed_differs(grid: Grid, cells: Sequence[int]) -> str:
