@@ -16,7 +16,7 @@ _WHOLE = HEAD + CAGES + TOTALS
 _LIST = HEAD + "cages:\n  - {total: 3, cells: [r1c1, r1c2]}\n"
 _CLASSIC = "puzzle: classic\ngrid: 4x4\n"
 _GIVENS = "givens: |\n  1 . . .\n  . . . .\n  . . . .\n  . . . .\n"
-_BARE = "53..7....6..195....98....6.8...6...34..8.3..17...2...6.6....28....419..5....8..79"
+_BARE = ".6.4.5..9..1....6.7.2.3.....9....6.883..6..946.5....7.....5.9.2.2....1..1..2.4.5."
 
 BROKEN: dict[str, list[str | bytes]] = {
     "empty": ["", "\n\n", "# still to come\n---\n---\n"],

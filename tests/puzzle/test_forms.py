@@ -16,7 +16,7 @@ from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Credits, Puzzle, make_puzzle
 from verifier.puzzle.reading import Entry, read_address, read_file, read_text
 
-BARE = "53..7....6..195....98....6.8...6...34..8.3..17...2...6.6....28....419..5....8..79"
+BARE = ".6.4.5..9..1....6.7.2.3.....9....6.883..6..946.5....7.....5.9.2.2....1..1..2.4.5."
 KILLER = HEAD + CAGES + TOTALS
 CLASSIC_LINE = '{"puzzle": "classic", "grid": "4x4"}\n'
 
