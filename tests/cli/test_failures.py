@@ -11,10 +11,10 @@ from typing import Any
 import pytest
 import yaml
 
-import verifier.intake.pool
+import verifier.intake.task
 from tests.cli.command import PUZZLES, called, environment, words
 from verifier.puzzle.puzzle import Puzzle
-from verifier.verdict.judge import Settings, judge, lost
+from verifier.verdict.judge import Settings, identity_of, judge, lost
 from verifier.verdict.style import HouseStyle
 from verifier.verdict.verdict import Verdict
 
@@ -28,7 +28,7 @@ def bug(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
             raise ZeroDivisionError("a slip of ours")
         return judge(puzzle, *others)
 
-    monkeypatch.setattr(verifier.intake.pool, "judge", buggy)
+    monkeypatch.setattr(verifier.intake.task, "judge", buggy)
     monkeypatch.setattr("tempfile.tempdir", str(tmp_path))
 
 
@@ -51,9 +51,11 @@ def test_a_bug_of_ours_is_a_line_of_the_table() -> None:
 
 def test_an_undecided_puzzle_outranks_a_rejected_one(monkeypatch: pytest.MonkeyPatch) -> None:
     def undecided_or_not(puzzle: Puzzle, style: HouseStyle, settings: Settings) -> Verdict:
-        return lost(puzzle) if puzzle.credits.id == "low-tide" else judge(puzzle, style, settings)
+        return (
+            lost(identity_of(puzzle)) if puzzle.credits.id == "low-tide" else judge(puzzle, style, settings)
+        )
 
-    monkeypatch.setattr(verifier.intake.pool, "judge", undecided_or_not)
+    monkeypatch.setattr(verifier.intake.task, "judge", undecided_or_not)
     assert called("check", "box.yaml#1", "box.yaml#2", "--table").code == 3
     assert called("check", "box.yaml#1", "box.yaml#3", "--table").code == 2
     assert re.search(r"low-tide +undecided +\? +worker lost", called("check", "box.yaml#1", "--table").out)

@@ -1,8 +1,12 @@
-"""Witnesses for the tests of the pool: functions that a worker process can import."""
+"""Witnesses for the tests of the workers: functions that a worker process can import.
+
+The id of a puzzle says what becomes of the process that judges it.
+"""
 
 from __future__ import annotations
 
 import os
+import time
 from dataclasses import replace
 
 from verifier.puzzle.puzzle import Puzzle
@@ -16,8 +20,14 @@ MARK = "GRIDPROOF_TEST_MARK"
 
 
 def _count_or_die(puzzle: Puzzle, limit: int, seconds: float) -> Tally:
-    if puzzle.credits.id == "deadly":
-        os._exit(9)  # as when the system ends a process that wants too much memory
+    match puzzle.credits.id:
+        case "deadly":
+            os._exit(9)  # as when the system ends a process that wants too much memory
+        case "hanging":
+            time.sleep(600)
+        case "bloated":
+            kept = [bytearray(1 << 20) for _ in range(2000)]
+            time.sleep(600 + len(kept))
     return Witnesses.real().count(puzzle, limit, seconds)
 
 

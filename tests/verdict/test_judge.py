@@ -28,7 +28,7 @@ from verifier.puzzle.grid import Grid
 from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.puzzle.tally import Stop, Tally
-from verifier.verdict.judge import Settings, judge, lost
+from verifier.verdict.judge import Settings, identity_of, judge, lost
 
 
 def test_a_sound_puzzle_is_accepted_on_the_word_of_the_count_and_the_replay() -> None:
@@ -272,7 +272,7 @@ def test_fewer_than_two_solutions_cannot_be_asked_for() -> None:
 
 
 def test_a_puzzle_whose_worker_died_is_undecided_and_tried_again() -> None:
-    verdict = lost(ONE)
+    verdict = lost(identity_of(ONE))
     assert codes(verdict) == ["undecided", "worker-lost"]
     assert verdict.provisional
 

@@ -18,7 +18,7 @@ from verifier.puzzle.grid import Grid
 from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Credits, make_puzzle
 from verifier.puzzle.tally import Stop
-from verifier.verdict.judge import Settings, judge, lost
+from verifier.verdict.judge import Settings, identity_of, judge, lost
 from verifier.verdict.report import as_record, verdict_schema, write_verdict
 from verifier.verdict.style import HouseStyle
 from verifier.verdict.verdict import Verdict
@@ -43,7 +43,7 @@ VERDICTS = {
     "undecided-clock": heard(ONE, count=saying(SOLUTION, stop=Stop.CLOCK)),
     "undecided-not-graded": heard(ONE, replay=replay_ending(Outcome.CLOCK)),
     "undecided-disagreement": heard(ONE, count=saying()),
-    "undecided-worker-lost": lost(ONE),
+    "undecided-worker-lost": lost(identity_of(ONE)),
 }
 """A verdict of every kind."""
 

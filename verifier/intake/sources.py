@@ -1,30 +1,44 @@
-"""From the words of a command line - files, folders, ``FILE#3``, ``-`` - to the puzzles they name."""
+"""From the words of a command line - files, folders, archives, ``FILE#3``, ``-`` - to their puzzles."""
 
 from __future__ import annotations
 
+import lzma
 import os
-import re
+import zlib
 from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from typing import BinaryIO
 
-from verifier.intake.wording import EMPTY_FOLDER
-from verifier.puzzle.faults import Fault
+from verifier.intake.limits import DEFAULT_BOUNDS, Bounds
+from verifier.intake.listing import ARCHIVE_ENDINGS, ENDINGS, TABLE_ENDINGS, Listed, Listing
+from verifier.intake.members import Member
+from verifier.intake.streams import Allowance, BrokenArchiveError
+from verifier.intake.tables import NoPuzzleColumnError, documents_in_table
+from verifier.intake.tars import tar_members
+from verifier.intake.wording import source_fault
+from verifier.intake.zips import zip_members
 from verifier.puzzle.limits import DEFAULT_LIMITS, Limits
-from verifier.puzzle.printable import listed, printable
-from verifier.puzzle.reading import Entry, read_address, read_stream
+from verifier.puzzle.opening import CannotOpenError, opened
+from verifier.puzzle.reading import Entry, read_submission
+from verifier.puzzle.submissions import (
+    Submission,
+    numbered,
+    split_number,
+    submission_with_fault,
+    submissions_in_stream,
+    the_one_numbered,
+)
 
-__all__ = ["ENDINGS", "STANDARD_INPUT", "Found", "find_sources", "read_sources"]
-
-ENDINGS = (".yaml", ".yml", ".json", ".jsonl", ".ndjson", ".txt")
-"""Files in a folder with other endings are passed over; a file that is named itself is always read."""
+__all__ = ["ENDINGS", "STANDARD_INPUT", "Box", "Found", "find_sources", "read_sources"]
 
 STANDARD_INPUT = "-"
+MEMBER_OF = "!"
+"""Stands in an address between an archive and the file in it: ``box.zip!late/17.yaml``."""
 
 _INPUT_NAME = "stdin"
-_FIGURES = re.compile(r"([0-9]+)")
-_LONGEST_NAME = 1000  # characters of a path in a message
+_PASSED_OVER_IN_ARCHIVES = ("__MACOSX",)  # what one system adds to every archive it packs
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,20 +47,17 @@ class Found:
 
     Parameters
     ----------
-    addresses : tuple of str
-        Paths of files, or ``FILE#3``: each once, in the order of their names with numbers as numbers. The
-        order of the words makes no difference.
+    addresses : Listing
+        Paths of files, ``FILE#3``, ``ARCHIVE!FILE``: each once, in the order of their names with numbers
+        as numbers. The order of the words makes no difference.
     standard_input : bool
         Whether to read that, too; it comes last.
-    bare_folders : tuple of str
-        Folders without any file to read.
     passed_over : int
         Files in folders whose ending is none of `ENDINGS`.
     """
 
-    addresses: tuple[str, ...]
+    addresses: Listing
     standard_input: bool = False
-    bare_folders: tuple[str, ...] = ()
     passed_over: int = 0
 
 
@@ -56,73 +67,174 @@ def find_sources(words: Iterable[str], leave_out: Path | None = None) -> Found:
     Parameters
     ----------
     words : iterable of str
-        Paths of files and folders, ``FILE#3`` for one puzzle of several, ``-`` for standard input. A path
-        that does not exist is kept: reading it gives the fault.
+        Paths of files and folders, ``FILE#3`` for one puzzle of several, ``ARCHIVE!FILE`` for one file of an
+        archive, ``-`` for standard input. A path that does not exist is kept: reading it gives the fault.
     leave_out : Path, optional
         A folder that is not searched, such as the one for the verdicts.
     """
-    addresses: dict[str, str] = {}  # by real path, so that a file reached by two ways is read once
-    bare: list[str] = []
+    listing = Listing()
     standard_input = False
     passed_over = 0
     for word in words:
         if word == STANDARD_INPUT:
             standard_input = True
         elif os.path.isdir(word):
-            files = list(_files_below(word, leave_out))
-            wanted = [path for path in files if path.lower().endswith(ENDINGS)]
-            passed_over += len(files) - len(wanted)
-            bare += [] if wanted else [word]
-            for path in wanted:
-                addresses.setdefault(_real(path), path)
+            entered, others = listing.add_below(word, leave_out)
+            passed_over += others
+            if not entered:
+                listing.add(Listed(word, trouble="empty-folder"))
         else:
-            addresses.setdefault(_real(word), word)
-    in_order = tuple(sorted(addresses.values(), key=_order))
-    return Found(in_order, standard_input, tuple(sorted(bare)), passed_over)
+            listing.add(Listed(word, _size(word)))
+    return Found(listing, standard_input, passed_over)
 
 
 def read_sources(found: Found, stdin: BinaryIO, limits: Limits = DEFAULT_LIMITS) -> Iterator[Entry]:
-    """Yield the puzzles of all sources in order; a folder without files is an entry with a fault.
+    """Find and read the puzzles of all sources, in order; see `Box`."""
+    return (read_submission(submission, limits) for submission in Box(found, stdin, limits))
+
+
+class Box:
+    """The submissions of all sources, in order, found as they are asked for.
 
     Parameters
     ----------
     found : Found
-        What to read.
+        Where to look.
     stdin : binary file
         Read when it is asked for.
     limits : Limits, optional
-        How much of a file to take.
+        How much of a puzzle to take.
+    bounds : Bounds, optional
+        How much of an archive to take.
+
+    Attributes
+    ----------
+    bytes_read : int
+        How far it is, of ``found.addresses.bytes_listed``.
+    passed_over : int
+        Files in archives whose ending is none of `ENDINGS`, or that are hidden.
     """
-    for folder in found.bare_folders:
-        name = printable(folder, _LONGEST_NAME)
-        what, allowed, cure = EMPTY_FOLDER
-        told = allowed.format(endings=listed(ENDINGS, "or"))
-        yield Entry(name, None, (Fault("empty-folder", name, None, "the folder", what, told, cure),))
-    for address in found.addresses:
-        yield from read_address(address, limits)
-    if found.standard_input:
-        yield from read_stream(stdin, _INPUT_NAME, limits)
+
+    def __init__(
+        self, found: Found, stdin: BinaryIO, limits: Limits = DEFAULT_LIMITS, bounds: Bounds = DEFAULT_BOUNDS
+    ) -> None:
+        self._found, self._stdin, self._limits, self._bounds = found, stdin, limits, bounds
+        self.bytes_read = 0
+        self.passed_over = 0
+
+    def __iter__(self) -> Iterator[Submission]:
+        before = 0
+        for listed in self._found.addresses:
+            yield from self._listed(listed, before)
+            before += listed.size
+            self.bytes_read = before
+        if self._found.standard_input:
+            yield from submissions_in_stream(self._stdin, _INPUT_NAME, self._limits)
+
+    def _listed(self, listed: Listed, before: int) -> Iterator[Submission]:
+        if listed.trouble is not None:
+            yield source_fault(listed.path, listed.trouble)
+            return
+        address, number = split_number(listed.path)
+        path, wanted = _split_member(address)
+        try:
+            with opened(Path(path)) as raw:
+                found = self._in_file(raw, path, wanted)
+                for submission in found if number is None else the_one_numbered(found, listed.path, number):
+                    self.bytes_read = before + _place(raw)
+                    yield submission
+        except CannotOpenError as error:
+            yield submission_with_fault(address, "cannot-open", reason=str(error))
+
+    def _in_file(self, raw: BinaryIO, path: str, wanted: str | None) -> Iterator[Submission]:
+        if path.lower().endswith(ARCHIVE_ENDINGS):
+            yield from self._in_archive(raw, path, wanted)
+        else:
+            yield from self._in_stream(raw, path)
+
+    def _in_stream(self, stream: BinaryIO, name: str) -> Iterator[Submission]:
+        if not name.lower().endswith(TABLE_ENDINGS):
+            yield from submissions_in_stream(stream, name, self._limits)
+            return
+        try:
+            yield from numbered(documents_in_table(stream, self._limits.puzzle_bytes), name)
+        except NoPuzzleColumnError:
+            yield source_fault(name, "no-puzzle-column")
+
+    def _in_archive(self, raw: BinaryIO, path: str, wanted: str | None) -> Iterator[Submission]:
+        allowance = Allowance(self._bounds.most_unpacked(os.fstat(raw.fileno()).st_size))
+        read = zip_members if path.lower().endswith(".zip") else tar_members
+        met = False
+        try:
+            for member in read(raw, self._bounds, allowance):
+                if wanted is not None and member.name != wanted:
+                    continue
+                if wanted is None and _is_passed_over(member.name):
+                    self.passed_over += 1
+                    continue
+                met = True
+                yield from self._in_member(member, f"{path}{MEMBER_OF}{member.name}")
+        except BrokenArchiveError as error:
+            yield source_fault(path, error.code, self._bounds)
+            met = True
+        if not met:
+            yield source_fault(path, "archive-empty" if wanted is None else "no-such-member")
+
+    def _in_member(self, member: Member, name: str) -> Iterator[Submission]:
+        if member.open is None:
+            yield source_fault(name, member.trouble or "member-broken")
+        elif member.name.lower().endswith(ARCHIVE_ENDINGS):
+            yield source_fault(name, "member-archive")
+        else:
+            try:
+                with _damage_told():
+                    yield from self._in_stream(member.open(), name)
+            except BrokenArchiveError as error:
+                if error.code.startswith("archive"):
+                    raise
+                yield source_fault(name, error.code)
 
 
-def _files_below(folder: str, leave_out: Path | None) -> Iterator[str]:
-    """Yield the files below a folder, hidden ones left out; links to folders are not followed."""
-    barred = None if leave_out is None else _real(str(leave_out))
-    for place, folders, files in os.walk(folder):
-        folders[:] = [f for f in folders if not f.startswith(".") and _real(os.path.join(place, f)) != barred]
-        paths = (os.path.join(place, file) for file in files if not file.startswith("."))
-        yield from filter(os.path.isfile, paths)
+def _is_passed_over(name: str) -> bool:
+    parts = name.replace("\\", "/").split("/")
+    hidden = any(part.startswith(".") and part not in (".", "..") for part in parts)
+    return hidden or parts[0] in _PASSED_OVER_IN_ARCHIVES or not name.lower().endswith(ENDINGS)
 
 
-def _real(path: str) -> str:
+def _split_member(address: str) -> tuple[str, str | None]:
+    """Return the file that an address names, and the name of the file in it if that is an archive.
+
+    Examples
+    --------
+    >>> _split_member("no-such-box.zip!late/17.yaml")
+    ('no-such-box.zip!late/17.yaml', None)
+    """
+    parts = address.split(MEMBER_OF)
+    for place in range(1, len(parts)):
+        path = MEMBER_OF.join(parts[:place])
+        if path.lower().endswith(ARCHIVE_ENDINGS) and os.path.isfile(path) and not os.path.exists(address):
+            return path, MEMBER_OF.join(parts[place:])
+    return address, None
+
+
+@contextmanager
+def _damage_told() -> Iterator[None]:
+    """Turn what unpacking libraries raise in the middle of a file into what we say of it."""
     try:
-        return os.path.realpath(path)
-    except ValueError:  # a NUL in the name; reading it gives the fault
-        return path
+        yield
+    except (zlib.error, lzma.LZMAError, EOFError) as error:
+        raise BrokenArchiveError("archive-broken") from error
 
 
-def _order(address: str) -> list[list[str | int]]:
-    """Return the key that puts ``k2`` before ``k10``, and a folder's files together."""
-    return [
-        [int(part) if part.isdecimal() else part for part in _FIGURES.split(name)]
-        for name in address.split(os.sep)
-    ]
+def _place(raw: BinaryIO) -> int:
+    try:
+        return raw.tell()
+    except OSError:  # a pipe
+        return 0
+
+
+def _size(path: str) -> int:
+    try:
+        return os.stat(path).st_size
+    except (OSError, ValueError):
+        return 0

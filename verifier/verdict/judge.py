@@ -32,7 +32,7 @@ from verifier.verdict.witnesses import Witnesses
 if TYPE_CHECKING:
     from grader.grade import Grade
 
-__all__ = ["DEFAULT_SETTINGS", "LEAST_LIMIT", "Settings", "judge", "lost"]
+__all__ = ["DEFAULT_SETTINGS", "LEAST_LIMIT", "Settings", "identity_of", "judge", "lost"]
 
 LEAST_LIMIT = 2
 """Counting fewer solutions than this cannot tell one from several."""
@@ -114,7 +114,7 @@ def judge(puzzle: Puzzle, style: HouseStyle = PLAIN, settings: Settings = DEFAUL
     return Verdict(
         state=_state(reasons, undecided=ungraded or not finding.decided),
         reasons=reasons,
-        puzzle=_identity(puzzle),
+        puzzle=identity_of(puzzle),
         solutions=_solutions(puzzle.grid, finding),
         witnesses=finding.witnesses,
         difficulty=_difficulty(finding, grade),
@@ -124,13 +124,23 @@ def judge(puzzle: Puzzle, style: HouseStyle = PLAIN, settings: Settings = DEFAUL
     )
 
 
-def lost(puzzle: Puzzle, style: HouseStyle = PLAIN) -> Verdict:
-    """Return the verdict on a puzzle whose worker process died twice: undecided, to be tried again."""
-    check = Check("worker-lost", False, wording.worker_lost())
+def lost(puzzle: Identity, style: HouseStyle = PLAIN, says: str | None = None) -> Verdict:
+    """Return the verdict on a puzzle whose worker process died twice: undecided, to be tried again.
+
+    Parameters
+    ----------
+    puzzle : Identity
+        Which puzzle it is.
+    style : HouseStyle, optional
+        The publisher's rules, none of which could be looked at.
+    says : str, optional
+        How the process came to its end.
+    """
+    check = Check("worker-lost", False, says or wording.worker_lost())
     return Verdict(
         state=State.UNDECIDED,
         reasons=(Reason(check.code, check.says),),
-        puzzle=_identity(puzzle),
+        puzzle=puzzle,
         solutions=Solutions(None, complete=False),
         witnesses=(),
         difficulty=None,
@@ -179,7 +189,8 @@ def _claim_checks(puzzle: Puzzle, finding: Finding) -> Iterator[Check]:
         yield check
 
 
-def _identity(puzzle: Puzzle) -> Identity:
+def identity_of(puzzle: Puzzle) -> Identity:
+    """Return which puzzle it is, as a verdict names it."""
     names = puzzle.credits
     return Identity(names.id, names.title, names.setter, puzzle.kind, puzzle.grid.name, puzzle.content)
 

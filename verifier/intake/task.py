@@ -1,0 +1,170 @@
+"""What is done with one puzzle, wherever it is done: read, judge, find what it looks like."""
+
+from __future__ import annotations
+
+import time
+import traceback
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from typing import TypeAlias
+
+from verifier.puzzle.faults import Fault
+from verifier.puzzle.limits import DEFAULT_LIMITS, Limits
+from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.reading import Entry, read_submission
+from verifier.puzzle.submissions import Submission
+from verifier.verdict.judge import DEFAULT_SETTINGS, Settings, identity_of, judge
+from verifier.verdict.report import write_verdict
+from verifier.verdict.style import PLAIN, HouseStyle
+from verifier.verdict.verdict import Identity, Verdict
+
+__all__ = ["Brief", "Judged", "Likeness", "Said", "Task", "judge_entry", "work"]
+
+
+@dataclass(frozen=True, slots=True)
+class Brief:
+    """How all puzzles of a run are judged.
+
+    Parameters
+    ----------
+    style, settings
+        See `verifier.verdict.judge.judge`. Other witnesses than the real ones must be functions that
+        another process can import.
+    limits : Limits
+        How much of a file to take.
+    """
+
+    style: HouseStyle = PLAIN
+    settings: Settings = DEFAULT_SETTINGS
+    limits: Limits = DEFAULT_LIMITS
+
+
+@dataclass(frozen=True, slots=True)
+class Task:
+    """One puzzle, and what is wanted.
+
+    Parameters
+    ----------
+    sent : Submission or Entry
+        The puzzle, read already or not.
+    verdict : bool
+        Whether the verdict is wanted.
+    likeness : bool
+        Whether to find what the puzzle looks like, for the search for duplicates.
+    """
+
+    sent: Submission | Entry
+    verdict: bool = True
+    likeness: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Likeness:
+    """What a puzzle looks like; each is equal for puzzles that are the same in that sense.
+
+    Parameters
+    ----------
+    content : str
+        The same puzzle, whatever its credits.
+    turned : str
+        The same but for turning, mirroring and complementing.
+    structure : str
+        The same in any disguise: lines reordered and digits renamed as well.
+    """
+
+    content: str
+    turned: str
+    structure: str
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """What became of one puzzle: faults, or a verdict, or a bug of ours.
+
+    Parameters
+    ----------
+    address : str
+        Its address.
+    faults : tuple of Fault
+        Why it could not be read.
+    verdict : Verdict or None
+        The verdict, if it could be read.
+    text : str
+        The verdict as YAML.
+    trace : str
+        What Python says about a bug of ours; there is no verdict then.
+    puzzle : Identity or None
+        Which puzzle it is, where it could be read.
+    likeness : Likeness or None
+        What it looks like, where that was wanted and found.
+    seconds : float
+        How long the judging took; not part of what became of it.
+    tries : int
+        How many processes were at it; more than one where one was ended or died.
+    """
+
+    address: str
+    faults: tuple[Fault, ...] = ()
+    verdict: Verdict | None = None
+    text: str = ""
+    trace: str = ""
+    puzzle: Identity | None = field(default=None, compare=False)
+    likeness: Likeness | None = None
+    seconds: float = field(default=0.0, compare=False)
+    tries: int = field(default=1, compare=False)
+
+
+Said: TypeAlias = Identity | Judged | Likeness
+"""What a worker says of a task, one after the other, as far as it comes."""
+
+
+def work(task: Task, brief: Brief) -> Iterator[Said]:
+    """Do a task, and say at each stage what is known.
+
+    Yields
+    ------
+    Identity, then Judged, then Likeness
+        Which puzzle it is, as soon as it is read: should the judging end the process, that is known. Then
+        what became of it; the last word where no likeness is wanted, or there is no puzzle.
+    """
+    try:
+        entry = _read(task.sent, brief.limits)
+    except MemoryError:
+        raise
+    except Exception:
+        yield Judged(task.sent.address, trace=traceback.format_exc())
+        return
+    if entry.puzzle is None:
+        yield Judged(entry.address, entry.faults)
+        return
+    yield identity_of(entry.puzzle)
+    yield judge_entry(entry, brief.style, brief.settings) if task.verdict else Judged(entry.address)
+    if task.likeness:
+        yield _likeness(entry.puzzle)
+
+
+def judge_entry(entry: Entry, style: HouseStyle = PLAIN, settings: Settings = DEFAULT_SETTINGS) -> Judged:
+    """Judge one entry in this process. A bug of ours is told in `Judged.trace`, so that others go on."""
+    if entry.puzzle is None:
+        return Judged(entry.address, entry.faults)
+    started = time.monotonic()
+    try:
+        verdict = judge(entry.puzzle, style, settings)
+        text = write_verdict(verdict)
+    except MemoryError:  # no bug: the machine, or whoever looks after it, gave us too little
+        raise
+    except Exception:
+        return Judged(entry.address, trace=traceback.format_exc(), puzzle=identity_of(entry.puzzle))
+    seconds = time.monotonic() - started
+    return Judged(entry.address, verdict=verdict, text=text, puzzle=verdict.puzzle, seconds=seconds)
+
+
+def _read(sent: Submission | Entry, limits: Limits) -> Entry:
+    return sent if isinstance(sent, Entry) else read_submission(sent, limits)
+
+
+def _likeness(puzzle: Puzzle) -> Likeness:
+    from verifier.diagnosis.keys.structure import structure_key
+    from verifier.diagnosis.keys.turned import turned_key
+
+    return Likeness(puzzle.content, turned_key(puzzle), structure_key(puzzle))
