@@ -66,7 +66,8 @@ def _cuts(puzzle: Puzzle, cage: Cage, solutions: Sequence[Filling], purse: Purse
     """Yield each cut of one cage that leaves exactly one solution, as far as the solutions tell."""
     for piece in _pieces(puzzle.grid, cage.cells):
         rest = tuple(cell for cell in cage.cells if cell not in piece)
-        for total in _totals_of_one(piece, solutions):
+        fitting = [filling for filling in solutions if _all_different(rest, filling)]
+        for total in _totals_of_one(piece, fitting):
             new = Cage(piece, total), Cage(rest, cage.total - total)
             yield from _proved(puzzle, Kind.SPLIT, CageChange((cage,), new), purse)
 
@@ -87,12 +88,13 @@ def _pieces(grid: Grid, cells: tuple[int, ...]) -> Iterator[tuple[int, ...]]:
 
 def _totals_of_one(cells: tuple[int, ...], solutions: Sequence[Filling]) -> list[int]:
     """Return the totals, without a repeated digit, that exactly one of the solutions has in these cells."""
-    often = Counter(
-        sum(digits)
-        for digits in ([filling[cell] for cell in cells] for filling in solutions)
-        if len(set(digits)) == len(digits)
-    )
+    fitting = (filling for filling in solutions if _all_different(cells, filling))
+    often = Counter(sum(filling[cell] for cell in cells) for filling in fitting)
     return sorted(total for total, times in often.items() if times == 1)
+
+
+def _all_different(cells: tuple[int, ...], filling: Filling) -> bool:
+    return len({filling[cell] for cell in cells}) == len(cells)
 
 
 def joined(puzzle: Puzzle, solutions: Sequence[Filling], purse: Purse) -> Iterator[Mend]:
@@ -105,11 +107,10 @@ def joined(puzzle: Puzzle, solutions: Sequence[Filling], purse: Purse) -> Iterat
     for one, other in combinations(puzzle.cages, 2):
         cells = tuple(sorted((*one.cells, *other.cells)))
         touching = any(cage_of.get(near) == other for cell in one.cells for near in beside(puzzle.grid, cell))
-        if touching and len(cells) <= puzzle.grid.digits:
-            kept = sum(len({filling[cell] for cell in cells}) == len(cells) for filling in solutions)
-            if kept == 1:
-                new = (Cage(cells, one.total + other.total),)
-                yield from _proved(puzzle, Kind.JOIN, CageChange((one, other), new), purse)
+        kept = sum(_all_different(cells, filling) for filling in solutions)
+        if touching and kept == 1:
+            new = (Cage(cells, one.total + other.total),)
+            yield from _proved(puzzle, Kind.JOIN, CageChange((one, other), new), purse)
 
 
 def added(puzzle: Puzzle, solutions: Sequence[Filling], purse: Purse) -> Iterator[Mend]:

@@ -1,0 +1,30 @@
+"""Near twins: puzzles that only look like the same one in another guise."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from verifier.diagnosis.changes import CellMove, TotalChange, changed
+from verifier.diagnosis.neighbours import beside
+from verifier.puzzle.puzzle import Puzzle
+
+__all__ = ["twins"]
+
+
+def twins(puzzle: Puzzle) -> Iterator[Puzzle]:
+    """Puzzles that differ in one total, in two totals exchanged, in one given or in one border."""
+    cages = puzzle.cages
+    for cage in cages[:2]:
+        yield changed(puzzle, [TotalChange(cage, cage.total + 1)])
+    other = next((cage for cage in cages if cage.total != cages[0].total), None)
+    if other is not None:
+        yield changed(puzzle, [TotalChange(cages[0], other.total), TotalChange(other, cages[0].total)])
+    if puzzle.givens:
+        (cell, digit), *others = puzzle.givens
+        yield replace(puzzle, givens=((cell, digit % puzzle.grid.digits + 1), *others))
+    cage_of = {cell: cage for cage in cages for cell in cage.cells}
+    for cell, old in list(cage_of.items())[:3]:
+        near = [cage_of[c] for c in beside(puzzle.grid, cell) if cage_of.get(c, old) != old]
+        if near and len(near[0].cells) < puzzle.grid.digits:
+            yield changed(puzzle, [CellMove(cell, old, near[0])])
