@@ -8,12 +8,14 @@ some remove anything, the search ends.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import product
 
 from grader.basis import Basis, joined, step_on
 from grader.board import bits
 from grader.links import Node
+from grader.looks import needed_looks
 from grader.steps import Step
 from grader.web import Web
 
@@ -150,17 +152,8 @@ def _tersest(web: Web, following: list[int], layers: list[list[int]], targets: i
     chains = []
     for start, end in ends:
         fronts = _between(following, [layer[start] for layer in layers], end)
-        path, basis = _path(web, start, fronts)
-        basis = _with_targets(web, {path[0], path[-1]}, basis, removes)
-        chains.append(Chain(_from_above([web.nodes[number] for number in path]), removes, basis))
+        chains.append(_chain(web, _path(web, start, fronts), removes))
     return min(chains, key=lambda chain: chain.basis.size)
-
-
-def _from_above(nodes: list[Node]) -> tuple[Node, ...]:
-    """Return the nodes of a chain so that it starts at the end that comes first in reading order."""
-    first, last = nodes[0], nodes[-1]
-    turned = (first.cells & -first.cells, first.digit) > (last.cells & -last.cells, last.digit)
-    return tuple(nodes[::-1] if turned else nodes)
 
 
 def _between(following: list[int], fronts: list[int], end: int) -> list[int]:
@@ -171,7 +164,7 @@ def _between(following: list[int], fronts: list[int], end: int) -> list[int]:
     return needed[::-1]
 
 
-def _path(web: Web, start: int, fronts: list[int]) -> _Way:
+def _path(web: Web, start: int, fronts: list[int]) -> tuple[int, ...]:
     """Return a way from `start` through all fronts; at each node the one with the fewest premises goes on."""
     ways: dict[int, _Way] = {n: ((start, n), web.bases[start, n]) for n in bits(fronts[0])}
     for front in fronts[1:]:
@@ -187,15 +180,25 @@ def _path(web: Web, start: int, fronts: list[int]) -> _Way:
                     if node not in grown or together.size < grown[node][1].size:
                         grown[node] = ((*path, middle, node), together)
         ways = grown
-    ((path, basis),) = ways.values()
-    return path, basis
+    ((path, _),) = ways.values()
+    return path
 
 
-def _with_targets(web: Web, ends: set[int], basis: Basis, removes: _Removes) -> Basis:
-    """Add why both ends of a chain exclude what goes."""
-    for cell, digits in removes:
-        for digit in bits(digits):
-            for end in ends:
-                weak = web.exclusion(web.nodes[end], Node(1 << cell, digit), basis.houses)
-                basis = joined((basis, weak))
-    return basis
+def _chain(web: Web, path: Sequence[int], removes: _Removes) -> Chain:
+    """Return the chain along a path, with its premises."""
+    nodes = [web.nodes[number] for number in path]
+    strong = [web.bases[link] for link in zip(path[::2], path[1::2], strict=True)]
+    gone = [Node(1 << cell, digit) for cell, digits in removes for digit in bits(digits)]
+    weak = [*zip(nodes[1:-1:2], nodes[2::2], strict=True), *product(gone, {nodes[0], nodes[-1]})]
+    cited = Basis(joined(strong).houses, joined(strong).cages)
+    for one, other in weak:
+        cited = joined((cited, web.exclusion(one, other, cited.houses)))
+    looks = needed_looks(web.layout, nodes, strong, cited, removes)
+    return Chain(_from_above(nodes), removes, joined((cited, Basis(looks=looks))))
+
+
+def _from_above(nodes: list[Node]) -> tuple[Node, ...]:
+    """Return the nodes of a chain so that it starts at the end that comes first in reading order."""
+    first, last = nodes[0], nodes[-1]
+    turned = (first.cells & -first.cells, first.digit) > (last.cells & -last.cells, last.digit)
+    return tuple(nodes[::-1] if turned else nodes)

@@ -38,6 +38,8 @@ class Web:
 
     Attributes
     ----------
+    layout : Layout
+        Of the board.
     nodes : list of Node
         In the order in which the strong links name them.
     strong, weak : list of int
@@ -67,6 +69,7 @@ class Web:
         across: bool = False,
     ) -> None:
         self._board = board
+        self.layout = board.layout
         self._places = places
         self._count = board.layout.grid.cell_count
         self._cage_bases = {cage.cage: cage.basis for cage in cages}

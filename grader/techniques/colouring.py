@@ -17,6 +17,7 @@ from grader.alternation import shortest_chains
 from grader.basis import Basis, joined, sights, step_on
 from grader.board import Board, Layout, bits
 from grader.links import Node, cage_links, house_links, open_cages
+from grader.looks import needed_looks
 from grader.steps import Step
 from grader.technique import Technique
 from grader.web import Web
@@ -45,14 +46,17 @@ class _Cluster:
     colours: tuple[int, ...]
     graph: networkx.Graph[Node]
 
-    def way(self, one: int, other: int) -> tuple[tuple[int, ...], Basis]:
-        """Return the cells on a shortest way from one cell to another, with both, and what it rests on."""
+    def way(self, one: int, other: int) -> list[int]:
+        """Return the cells on a shortest way from one cell to another, with both."""
         import networkx
 
-        ends = Node(1 << one, self.digit), Node(1 << other, self.digit)
-        nodes = networkx.shortest_path(self.graph, *ends)
-        basis = joined(self.graph.edges[link]["basis"] for link in pairwise(nodes))
-        return tuple(node.cells.bit_length() - 1 for node in nodes), basis
+        nodes = networkx.shortest_path(self.graph, Node(1 << one, self.digit), Node(1 << other, self.digit))
+        return [node.cells.bit_length() - 1 for node in nodes]
+
+    def links(self, way: Sequence[int]) -> list[Basis]:
+        """Return the premises of the strong links along a way."""
+        nodes = [Node(1 << cell, self.digit) for cell in way]
+        return [self.graph.edges[link]["basis"] for link in pairwise(nodes)]
 
 
 def find_simple_colourings(board: Board) -> Iterator[Step]:
@@ -242,19 +246,24 @@ def _known_clusters(layout: Layout, candidates: tuple[int, ...], placed: int) ->
 def _clashes(layout: Layout, cluster: _Cluster) -> Iterator[Step]:
     """Yield a step for every two cells of one colour that see each other: no cell of it is right."""
     for colour in cluster.colours:
-        cells = tuple(bits(colour))
-        for one, other in combinations(cells, 2):
+        for one, other in combinations(bits(colour), 2):
             if layout.sees[one] >> other & 1:
-                way, _ = cluster.way(one, other)
-                basis = joined([cluster.way(one, cell)[1] for cell in cells])
+                way = cluster.way(one, other)
                 yield step_on(
                     "simple-colouring",
-                    sights(layout, basis, [(1 << one, 1 << other)]),
-                    tuple((cell, 1 << cluster.digit) for cell in cells),
+                    joined([_of_clash(layout, cluster, one, other, cell) for cell in bits(colour)]),
+                    tuple((cell, 1 << cluster.digit) for cell in bits(colour)),
                     focus=way,
                     digits=1 << cluster.digit,
                     length=len(way) - 1,
                 )
+
+
+def _of_clash(layout: Layout, cluster: _Cluster, one: int, other: int, cell: int) -> Basis:
+    """Return why a cell is wrong if two cells of its colour see each other: the ways from it to both."""
+    there, back = cluster.way(cell, one), cluster.way(other, cell)
+    strong = cluster.links(there)[1::2] + cluster.links(back)[::2]
+    return _of_chain(layout, cluster.digit, there[1:] + back[:-1], strong, 1 << cell)
 
 
 def _seen_twice(layout: Layout, cluster: _Cluster, places: int) -> Iterator[Step]:
@@ -264,8 +273,9 @@ def _seen_twice(layout: Layout, cluster: _Cluster, places: int) -> Iterator[Step
     for one, other in product(bits(one_colour), bits(other_colour)):
         gone = layout.sees[one] & layout.sees[other] & outside
         if gone:
-            way, basis = cluster.way(min(one, other), max(one, other))
-            yield _seeing_ends(layout, "simple-colouring", cluster.digit, gone, way, basis)
+            way = cluster.way(min(one, other), max(one, other))
+            strong = cluster.links(way)[::2]
+            yield _seeing_ends(layout, "simple-colouring", cluster.digit, way, strong, gone)
 
 
 def _bridged(
@@ -282,28 +292,40 @@ def _bridged(
     for start, end in product(bits(near.colours[1 - colour]), bits(far.colours[1 - far_colour])):
         gone = layout.sees[start] & layout.sees[end] & places
         if gone:
-            ways = []
+            steps = []
             for one, other in bridges:
-                (there, first), (back, second) = near.way(start, one), far.way(other, end)
-                basis = sights(layout, joined((first, second)), [(1 << one, 1 << other)])
-                ways.append((there + back, basis))
-            way, basis = min(ways, key=lambda found: (len(found[0]), found[1].size))
-            yield _seeing_ends(layout, "multi-colouring", near.digit, gone, way, basis)
+                there, back = near.way(start, one), far.way(other, end)
+                strong = near.links(there)[::2] + far.links(back)[::2]
+                steps.append(_seeing_ends(layout, "multi-colouring", near.digit, there + back, strong, gone))
+            yield min(steps, key=lambda step: (step.length, step.premise_count))
 
 
 def _seeing_ends(
-    layout: Layout, technique: str, digit: int, gone: int, way: Sequence[int], basis: Basis
+    layout: Layout, technique: str, digit: int, way: Sequence[int], strong: Sequence[Basis], gone: int
 ) -> Step:
     """Return the step that takes a digit from cells that see both ends of a way."""
-    pairs = [(1 << cell, 1 << end) for cell in bits(gone) for end in (way[0], way[-1])]
     return step_on(
         technique,
-        sights(layout, basis, pairs),
+        _of_chain(layout, digit, way, strong, gone),
         tuple((cell, 1 << digit) for cell in bits(gone)),
         focus=way,
         digits=1 << digit,
         length=len(way) - 1,
     )
+
+
+def _of_chain(layout: Layout, digit: int, way: Sequence[int], strong: Sequence[Basis], gone: int) -> Basis:
+    """Return why a digit goes from cells that see both ends of a way.
+
+    Of the links along the way the first, the third and so on must be strong; the others serve as weak ones,
+    which rest on no more than that their two cells see each other.
+    """
+    weak = [*zip(way[1:-1:2], way[2::2], strict=True), *product(bits(gone), (way[0], way[-1]))]
+    cited = Basis(joined(strong).houses, joined(strong).cages)
+    cited = sights(layout, cited, [(1 << one, 1 << other) for one, other in weak])
+    nodes = [Node(1 << cell, digit) for cell in way]
+    looks = needed_looks(layout, nodes, strong, cited, [(cell, 1 << digit) for cell in bits(gone)])
+    return Basis(cited.houses, cited.cages, looks)
 
 
 SIMPLE_COLOURING = Technique("simple-colouring", "simple colouring", find_simple_colourings)

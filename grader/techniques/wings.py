@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import combinations, pairwise
 
-from grader.basis import Basis, joined, seen_by_all, sights, step_on
+from grader.basis import Basis, seen_by_all, sights, step_on
 from grader.board import Board, Layout, bits, mask_of
-from grader.links import StrongLink, cage_links, house_links, open_cages
+from grader.links import Node, StrongLink, cage_links, house_links, open_cages
+from grader.looks import needed_looks
 from grader.steps import Step
 from grader.technique import Technique
 
@@ -232,15 +233,19 @@ def _pivoted(board: Board, technique: str, size: int) -> Iterator[Step]:
 
 def _w_wings(board: Board, cells: int, link: StrongLink, other: int) -> Iterator[Step]:
     """Yield what two of `cells` do on the two sides of a strong link; `other` is their other candidate."""
-    sees = board.layout.sees
+    sees, digit, last = board.layout.sees, link.one.digit, other.bit_length() - 1
     one_place, other_place = (node.cells.bit_length() - 1 for node in link[:2])
     for one in bits(cells & sees[one_place] & ~link.other.cells):
         for far in bits(cells & sees[other_place] & ~sees[one] & ~(1 << one | link.one.cells)):
             gone = board.removable(other, bits(sees[one] & sees[far]))
             if gone:
                 focus = (one, one_place, other_place, far)
-                basis = joined((link.basis, Basis(looks=1 << one | 1 << far)))
-                basis = _seeing(board.layout, basis, [focus[:2], focus[2:]], gone, (one, far))
+                there, back = (Node(1 << cell, last) for cell in (one, far))
+                nodes = [there, *(Node(1 << cell, digit) for cell in focus), back]
+                strong = [Basis(looks=1 << one), link.basis, Basis(looks=1 << far)]
+                basis = _seeing(board.layout, link.basis, [focus[:2], focus[2:]], gone, (one, far))
+                looks = needed_looks(board.layout, nodes, strong, basis, gone)
+                basis = Basis(basis.houses, basis.cages, looks)
                 yield step_on("w-wing", basis, gone, focus=focus, digits=other)
 
 

@@ -64,10 +64,12 @@ def test_a_colour_that_sees_itself_falls_as_a_whole() -> None:
     assert removed(board, step) == {"r1c1": (6,), "r4c5": (6,), "r6c1": (6,)}
 
 
-def test_the_places_of_other_digits_have_no_say_in_colouring() -> None:
+def test_a_chain_does_not_look_where_it_has_closed_the_digit_itself() -> None:
+    # With a 6 in r6c1 row 6 is closed; then r1c5 is 6, which closes column 5: four cells of box 5 are left.
     board = board_without(6, SEES_BOTH_COLOURS)
     (step,) = SIMPLE_COLOURING.find(board)
-    assert not {cell for cell in step.looks if board.candidates[cell] >> 6 & 1}
+    row_1 = "r1c2 r1c3 r1c4 r1c6 r1c7 r1c8 r1c9"
+    assert names(board, step.looks) == f"{row_1} r4c4 r4c6 r5c4 r5c6"
 
 
 def test_a_digit_that_a_cage_needs_is_coloured_too() -> None:

@@ -105,6 +105,14 @@ def test_a_w_wing_rests_on_its_cells_and_on_the_house_of_the_strong_link() -> No
     assert names(board, step.looks) == "r2c1 r5c2 r5c3 r5c4 r5c6 r5c7 r5c8 r5c9 r8c5"
 
 
+def test_a_w_wing_does_not_look_where_its_cells_close_the_digit() -> None:
+    # r4c6 and r5c5 share box 5: with a 1 in r4c6 only the other cells of row 5 outside box 5 matter.
+    row_5 = "16 - - - 16 - - - -".replace("-", "23456789")
+    board = board_from_text(f"12\n.\n.\n. . . . . 12\n{row_5}")
+    (step,) = W_WING.find(board)
+    assert names(board, step.looks) == "r1c1 r4c6 r5c2 r5c3 r5c7 r5c8 r5c9"
+
+
 def test_a_cage_that_needs_the_digit_links_a_w_wing() -> None:
     # The cage of 15 is 159 or 168, its 1 in r5c1 or r5c5: a cage in pieces, which grades the same.
     cage = Cage((36, 40, 44), 15)
