@@ -67,7 +67,7 @@ class Chain:
             focus=bits(first.cells | last.cells),
             digits=1 << first.digit | 1 << last.digit,
             length=self.length,
-            chain=tuple((tuple(bits(node.cells)), node.digit) for node in self.nodes),
+            chain=self.nodes,
         )
 
 

@@ -128,9 +128,12 @@ def step_on(
     focus: Iterable[int],
     digits: int,
     length: int = 0,
-    chain: tuple[tuple[tuple[int, ...], int], ...] = (),
+    chain: Iterable[tuple[int, int]] = (),
 ) -> Step:
-    """Return the step that removes something on a basis; the other fields as in `Step`."""
+    """Return the step that removes something on a basis.
+
+    The other fields are as in `Step`, but the nodes of a `chain` are pairs of a mask of cells and a digit.
+    """
     return Step(
         technique,
         removes=removes,
@@ -140,7 +143,7 @@ def step_on(
         focus=tuple(focus),
         digits=digits,
         length=length,
-        chain=chain,
+        chain=tuple([(tuple(bits(cells)), digit) for cells, digit in chain]),
     )
 
 

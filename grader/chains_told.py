@@ -26,13 +26,15 @@ def chain_in_words(chain: Sequence[tuple[tuple[int, ...], int]], layout: Layout)
     >>> from grader.board import board_from_text
     >>> layout = board_from_text("").layout
     >>> print(chain_in_words([((0,), 1), ((0,), 2), ((4,), 2), ((40, 49), 2)], layout))
-    if r1c1 is not 1, then r1c1 is 2, so r5c5 or r6c5 is 2, so one end or the other is right
+    if r1c1 is not 1, then it is 2, so r5c5 or r6c5 is 2, so one end or the other is right
     """
-    (first, wrong), *_ = chain
+    (first, wrong), (second, _), *_ = chain
     right = [
         wording.STANDS.format(cells=cells_in_words(cells, layout, "or"), digit=digit)
         for cells, digit in chain[1::2]
     ]
+    if len(first) == 1 and first == second:
+        right[0] = wording.IT_IS.format(digit=chain[1][1])
     template = wording.CHAIN if len(first) == 1 else wording.CHAIN_OF_GROUP
-    cells = cells_in_words(first, layout, "and" if len(first) == 1 else "or")
+    cells = cells_in_words(first, layout, "or")
     return template.format(cells=cells, digit=wrong, right=", so ".join(right))

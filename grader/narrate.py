@@ -215,15 +215,25 @@ def _locked(told: _Told) -> str | None:
     return wording.BOTH_IN if len(told.step.focus) == 2 else None
 
 
+def _almost_locked_pair(told: _Told) -> str | None:
+    return wording.LINKED_SETS if told.step.chain else None
+
+
+def _simple_colouring(told: _Told) -> str | None:
+    return None if told.step.length % 2 else wording.COLOUR_CLASH
+
+
 def _trial(told: _Told) -> str | None:
     return wording.TRIAL_TOLD if told.step.length == 1 and told.board is not None else None
 
 
 _VARIANTS: Mapping[str, Callable[[_Told], str | None]] = {
+    "almost-locked-pair": _almost_locked_pair,
     "cage-combinations": _cage_combinations,
     "last-cell-of-cage": _last_cell_of_cage,
     "locked-candidates": _locked,
     "naked-single": _naked_single,
+    "simple-colouring": _simple_colouring,
     "single-combination": _single_combination,
     "trial": _trial,
 }

@@ -20,13 +20,16 @@ __all__ = [
     "CHAIN",
     "CHAIN_OF_GROUP",
     "CHAPTER_TITLES",
+    "COLOUR_CLASH",
     "DEAD_ENDS",
     "EVIDENCE",
     "GO",
     "HOUSE_FALLS",
     "HOUSE_GOES_ON",
     "IN_THE_ONE_COMBINATION",
+    "IT_IS",
     "LEADS",
+    "LINKED_SETS",
     "LONG_LINE",
     "NAMED_CERTAIN_DIGIT",
     "NAMED_COMBINATIONS",
@@ -100,7 +103,7 @@ EVIDENCE: Mapping[str, str] = {
     "two-box-locked": "in {base}, {digits} has places only in {cover}",
     "xy-wing": "whichever digit {cell} takes, {or_others} is {digits}",
     "xyz-wing": "whichever digit {cell} takes, that cell or {or_others} is {digits}",
-    "w-wing": "{cells} are tied together so that one of the two ends is {digits}",
+    "w-wing": "{chain}",
     "simple-colouring": "along {cells}, every second one is {digits}",
     "remote-pairs": "{cells} hold {digits} in turn, so the two ends differ",
     "multi-colouring": "along {cells}, one end or the other is {digits}",
@@ -108,7 +111,7 @@ EVIDENCE: Mapping[str, str] = {
     "xy-chain": "{chain}",
     "two-sector-subsets": "{cells} hold {digits} between them, each once",
     "almost-locked-pair": "{cells} are two almost locked sets, which share {digits} out",
-    "almost-locked-triple": "{cells} are three almost locked sets, which share {digits} out",
+    "almost-locked-triple": "in the almost locked sets {cells}, {chain}",
     "alternating-inference-chain": "{chain}",
     "almost-locked-chain": "{chain}",
     "short-forcing-chain": "{start} {effect}",
@@ -163,8 +166,13 @@ AT_ONCE = "{cell} cannot be {digit} at once"
 LONG_LINE = "{count} digits follow, and then {cell} {verb} {digit}"
 
 CHAIN = "if {cells} is not {digit}, then {right}, so one end or the other is right"
-CHAIN_OF_GROUP = "if neither of {cells} is {digit}, then {right}, so one end or the other is right"
+CHAIN_OF_GROUP = "if {digit} is not in {cells}, then {right}, so one end or the other is right"
 STANDS = "{cells} is {digit}"
+IT_IS = "it is {digit}"
+COLOUR_CLASH = "along {cells}, every second one is {digits}, but the two ends see each other"
+"""Of `simple-colouring`, where two cells of one colour see each other."""
+LINKED_SETS = "in the almost locked sets {cells}, {chain}"
+"""Of `almost-locked-pair`, where one digit links the sets."""
 
 DEAD_ENDS: Mapping[str, str] = {
     "cell": "nothing for {cell}",

@@ -115,7 +115,7 @@ def find_w_wings(board: Board) -> Iterator[Step]:
     ------
     Step
         In the order of the pairs of candidates, then of the strong links. `focus` is a cell, the two places
-        and the other cell, `digits` what goes.
+        and the other cell, `digits` what goes, `chain` the candidates from the one cell to the other.
 
     Notes
     -----
@@ -246,7 +246,7 @@ def _w_wings(board: Board, cells: int, link: StrongLink, other: int) -> Iterator
                 basis = _seeing(board.layout, link.basis, [focus[:2], focus[2:]], gone, (one, far))
                 looks = needed_looks(board.layout, nodes, strong, basis, gone)
                 basis = Basis(basis.houses, basis.cages, looks)
-                yield step_on("w-wing", basis, gone, focus=focus, digits=other)
+                yield step_on("w-wing", basis, gone, focus=focus, digits=other, chain=nodes)
 
 
 def _seeing(
