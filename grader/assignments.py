@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache, reduce
 from operator import or_
 
 from grader.board import Board, Layout, bits, digits_of
 
-__all__ = ["Kept", "kept_by_sum"]
+__all__ = ["Kept", "kept_by_sum", "others_if_alone"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,7 +25,7 @@ class Kept:
     digits : int
         Mask of all digits that stay.
     houses, cages : tuple of int
-        Why those of the cells differ that see each other.
+        Why those of the cells differ that see each other; empty where nothing rests on that.
     """
 
     cells: tuple[int, ...]
@@ -55,14 +56,25 @@ def kept_by_sum(board: Board, plus: int, minus: int, total: int) -> Kept:
     """
     cells = (*bits(plus), *bits(minus))
     masks = tuple(board.candidates[cell] for cell in cells)
-    kept = _supported(masks, plus.bit_count(), _conflicts(board.layout, cells), total)
+    conflicts = _conflicts(board.layout, cells)
+    kept = _supported(masks, plus.bit_count(), conflicts, total)
     removes = tuple(
         sorted(
             (cell, mask & ~keep) for cell, mask, keep in zip(cells, masks, kept, strict=True) if mask & ~keep
         )
     )
-    houses, cages = _links(board.layout, cells) if removes else ((), ())
+    alike = removes and _supported(masks, plus.bit_count(), (0,) * len(cells), total) == kept
+    houses, cages = _links(board.layout, cells) if removes and not alike else ((), ())
     return Kept(tuple(sorted(cells)), removes, reduce(or_, kept), houses, cages)
+
+
+def others_if_alone(cells: Iterable[int], removes: Sequence[tuple[int, int]]) -> tuple[int, ...]:
+    """Return the cells in reading order, without the one that loses digits if it is the only one.
+
+    What goes from a cell rests on what the others can hold, not on what else is open in the cell itself.
+    """
+    alone = removes[0][0] if len(removes) == 1 else None
+    return tuple(sorted(cell for cell in cells if cell != alone))
 
 
 def _conflicts(layout: Layout, cells: tuple[int, ...]) -> tuple[int, ...]:

@@ -14,6 +14,7 @@ from grader.board import Board, bits, digits_of
 __all__ = [
     "LISTED_AT_MOST",
     "arrangements",
+    "combinations_by_total",
     "combinations_of",
     "how_many",
     "open_combinations",
@@ -178,6 +179,16 @@ def _arrange(held: list[int], rest: int, place: int, left: list[int], known: dic
     left[place] |= fits
     known[rest] = bool(fits)
     return known[rest]
+
+
+def combinations_by_total(board: Board, cage: int) -> list[int]:
+    """Return the combinations for the rest of a cage that its total allows, whatever is open in its cells.
+
+    Digits that stand in the cage already are not used again.
+    """
+    cells, total, used = rest_of_cage(board, cage)
+    listed = combinations_of(total, len(cells), board.layout.grid.digits)
+    return [combination for combination in listed if not combination & used]
 
 
 def rest_of_cage(board: Board, cage: int) -> tuple[list[int], int, int]:

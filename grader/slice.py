@@ -186,12 +186,20 @@ class _Story:
         return spare
 
     def _again(self, number: int, board: Board) -> Step | None:
-        """Return a kept step as its technique finds it on the board that the kept steps lead to."""
+        """Return a kept step as its technique finds it on the board that the kept steps lead to.
+
+        There it may do more than on the full board, where steps that are left out had done it before. Where
+        the technique does not find it, it stands as it was if all that it looks at is closed as it was.
+        """
         step, full = self._steps[number].step, self._steps[number].board
-        if number not in self._rigid and any(board.candidates[c] & ~full.candidates[c] for c in step.looks):
+        if number not in self._rigid and not step.length:
             wanted = () if step.places else ((cell, 1 << digit) for cell, digit in self._wanted[number])
             still = tuple((cell, bit) for cell, bit in wanted if board.candidates[cell] & bit)
-            return _found(step, board, (step.places, still))
+            found = _found(step, board, (step.places, still))
+            if found is not None:
+                return found
+            if any(board.candidates[cell] & ~full.candidates[cell] for cell in step.looks):
+                return None
         open_still = ((cell, gone & board.candidates[cell]) for cell, gone in step.removes)
         return replace(step, removes=tuple((cell, gone) for cell, gone in open_still if gone))
 

@@ -6,10 +6,12 @@ from collections.abc import Iterable, Iterator
 from functools import reduce
 from operator import and_, or_
 
-from grader.board import Board, bits
+from grader.assignments import others_if_alone
+from grader.board import Board, bits, mask_of
 from grader.combinations import (
     LISTED_AT_MOST,
     arrangements,
+    combinations_by_total,
     combinations_of,
     how_many,
     open_combinations,
@@ -166,11 +168,17 @@ def find_cage_combinations(board: Board) -> Iterator[Step]:
         possible = reduce(or_, found, 0)
         removes = board.removable(~possible, cells)
         if removes:
+            by_total = reduce(or_, combinations_by_total(board, cage), 0)
+            seen_at_once = board.removable(~by_total, cells) == removes
             yield Step(
                 "cage-combinations",
                 removes=removes,
                 cages=(cage,),
-                looks=board.layout.cages[cage].cells,
+                looks=tuple(
+                    cell
+                    for cell in board.layout.cages[cage].cells
+                    if not (seen_at_once and cell in cells)  # the total alone says it
+                ),
                 focus=tuple(cells),
                 digits=possible,
             )
@@ -179,7 +187,10 @@ def find_cage_combinations(board: Board) -> Iterator[Step]:
 
 
 def _certain_digit(board: Board, cage: int, cells: list[int], digit: int) -> Iterator[Step]:
-    """Yield the removal of a digit that the cage is certain to hold from the cells that see its places."""
+    """Yield the removal of a digit that the cage is certain to hold from the cells that see its places.
+
+    Where the total alone makes it certain, all that is looked at is where the digit cannot be.
+    """
     layout, bit = board.layout, 1 << digit
     places = [cell for cell in cells if board.candidates[cell] & bit]
     seen = layout.all_cells & ~layout.cage_masks[cage] & ~board.placed
@@ -187,16 +198,31 @@ def _certain_digit(board: Board, cage: int, cells: list[int], digit: int) -> Ite
         seen &= layout.sees[place]
     removes = board.removable(bit, bits(seen))
     if removes:
-        links = {layout.link(cell, place)[0][0] for cell, _ in removes for place in places}
+        by_total = all(found & bit for found in combinations_by_total(board, cage))
         yield Step(
             "cage-combinations",
             removes=removes,
-            houses=tuple(sorted(links)),
+            houses=_links(board, [cell for cell, _ in removes], places),
             cages=(cage,),
-            looks=layout.cages[cage].cells,
+            looks=tuple(cell for cell in layout.cages[cage].cells if not (by_total and cell in places)),
             focus=tuple(places),
             digits=bit,
         )
+
+
+def _links(board: Board, gone: list[int], places: list[int]) -> tuple[int, ...]:
+    """Return why each of the cells `gone` sees all `places`: one house for all of them, if there is one."""
+    layout = board.layout
+    around = mask_of(places)
+    common = [h for h in layout.houses_of[places[0]] if not around & ~layout.house_masks[h]]
+    links: set[int] = set()
+    shared = {cell: [h for h in common if layout.house_masks[h] >> cell & 1] for cell in gone}
+    for cell in sorted(gone, key=lambda cell: len(shared[cell])):  # those without a choice first
+        if not shared[cell]:
+            links.update(layout.link(cell, place)[0][0] for place in places)
+        elif links.isdisjoint(shared[cell]):
+            links.add(shared[cell][-1])  # a box rather than a line: it is seen at a glance
+    return tuple(sorted(links))
 
 
 def find_cage_arrangements(board: Board) -> Iterator[Step]:
@@ -239,7 +265,7 @@ def find_cage_arrangements(board: Board) -> Iterator[Step]:
                 "cage-arrangements",
                 removes=removes,
                 cages=(cage,),
-                looks=board.layout.cages[cage].cells,
+                looks=others_if_alone(board.layout.cages[cage].cells, removes),
                 focus=tuple(cells),
                 digits=reduce(or_, (gone for _, gone in removes)),
             )

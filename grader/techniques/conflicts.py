@@ -8,7 +8,14 @@ from functools import reduce
 from operator import and_, or_
 
 from grader.board import Board, bits, mask_of
-from grader.combinations import LISTED_AT_MOST, how_many, open_combinations, open_digits, rest_of_cage
+from grader.combinations import (
+    LISTED_AT_MOST,
+    combinations_by_total,
+    how_many,
+    open_combinations,
+    open_digits,
+    rest_of_cage,
+)
 from grader.steps import Step
 from grader.technique import Technique
 
@@ -58,7 +65,12 @@ def find_hidden_cage_digits(board: Board) -> Iterator[Step]:
         removes = board.removable(~reduce(or_, kept, 0), cells) if needed else ()
         if removes:
             houses = sorted({held[digit] for digit in bits(needed)})
-            looks = set(layout.cages[cage].cells).union(*(layout.houses[house].cells for house in houses))
+            looks = {cell for house in houses for cell in layout.houses[house].cells}.difference(cells)
+            by_total = [found for found in combinations_by_total(board, cage) if found & needed == needed]
+            at_once = board.removable(~reduce(or_, by_total, 0), cells) == removes
+            looks.update(
+                set(layout.cages[cage].cells).difference(cells) if at_once else layout.cages[cage].cells
+            )
             yield Step(
                 "hidden-cage-digits",
                 removes=removes,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from grader.assignments import kept_by_sum
+from grader.assignments import kept_by_sum, others_if_alone
 from grader.board import Board, bits
 from grader.combinations import rest_of_cage
 from grader.leftovers import Leftover, Shape, fresh_leftovers
@@ -112,7 +112,7 @@ def _cut(board: Board, one: _Known, other: _Known, sign: int, plus: int, minus: 
             houses=kept.houses,
             cages=kept.cages,
             sums=(derived,),
-            looks=derived.linear.cells,
+            looks=others_if_alone(derived.linear.cells, kept.removes),
             focus=kept.cells,
             digits=kept.digits,
         )

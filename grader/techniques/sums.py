@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from grader.assignments import kept_by_sum
+from grader.assignments import kept_by_sum, others_if_alone
 from grader.board import Board
 from grader.leftovers import Leftover, Shape, fresh_leftovers
 from grader.steps import Step
@@ -231,7 +231,7 @@ def _unsupported(board: Board, left: Leftover, technique: str) -> Iterator[Step]
             houses=kept.houses,
             cages=kept.cages,
             sums=(left.derived(),),
-            looks=left.cells,
+            looks=others_if_alone(left.cells, kept.removes),
             focus=kept.cells,
             digits=kept.digits,
         )
