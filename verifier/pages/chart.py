@@ -82,10 +82,9 @@ def _level(tier: int, tiers: int) -> float:
 def _bar(bar: Bar, at: int, tiers: int, most: float) -> Markup:
     top = _level(bar.tier, tiers)
     down = round(_PLACES * log2(1 + bar.width) / most, 1)
-    wide = bar.steps - 0.12  # a hair between two rounds
     return element(
         "g",
         element("title", bar.label)
-        + element("rect", **{"class": "tier"}, x=at, y=top, width=wide, height=_LEVELS - top)
-        + element("rect", **{"class": "places"}, x=at, y=_LEVELS + 4, width=wide, height=down),
+        + element("rect", **{"class": "tier"}, x=at, y=top, width=bar.steps, height=_LEVELS - top)
+        + element("rect", **{"class": "places"}, x=at, y=_LEVELS + 4, width=bar.steps, height=down),
     )

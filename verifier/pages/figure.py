@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from itertools import pairwise
 from math import dist
 
 from verifier.pages.look import CELL, FACES, INSET
@@ -33,7 +34,7 @@ __all__ = [
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """A line: the pen it is drawn with, one of `verifier.pages.look.PENS`, and its points."""
+    """A line: its pen, one of `verifier.pages.look.PENS`, and its points."""
 
     pen: str
     points: Polyline
@@ -41,7 +42,7 @@ class Line:
 
 @dataclass(frozen=True, slots=True)
 class Number:
-    """A number: the face it is set in, one of `verifier.pages.look.FACES`, its text, where its foot stands."""
+    """A number: its face, one of `verifier.pages.look.FACES`, its text, and where its foot stands."""
 
     face: str
     text: str
@@ -89,13 +90,13 @@ def cage_lines(grid: Grid, cage: Cage) -> Iterator[Line]:
     drawn = outlines(cage.cells, grid.columns, opening=_room_for(cage.total))
     yield from (Line("cage", line) for line in drawn)
     pieces = _pieces(grid, cage)
-    for piece, later in zip(pieces, pieces[1:], strict=False):
+    for piece, later in pairwise(pieces):
         yield Line("tie", _nearest(grid, piece, later))
 
 
 def _room_for(total: int) -> tuple[int, int]:
     """Return the periods across and down that a total takes."""
-    return max(1, len(str(total)) - 1), 1
+    return len(str(total)), 1
 
 
 def _pieces(grid: Grid, cage: Cage) -> list[set[int]]:

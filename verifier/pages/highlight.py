@@ -16,7 +16,7 @@ from grader.board import bits
 from grader.steps import Step
 from verifier.pages.figure import between
 from verifier.pages.look import CELL, marks_of
-from verifier.pages.outlines import Point, Polyline
+from verifier.pages.outlines import Point
 from verifier.puzzle.puzzle import Puzzle
 
 __all__ = ["NOTHING", "Highlight", "Link", "highlight_of"]
@@ -24,19 +24,26 @@ __all__ = ["NOTHING", "Highlight", "Link", "highlight_of"]
 
 @dataclass(frozen=True, slots=True)
 class Link:
-    """A link of a chain, drawn as an arrow.
+    """A link of a chain, drawn as an arrow that bends a little, so that arrows along a row stay apart.
 
     Parameters
     ----------
-    points : Polyline
-        From the one candidate to the other.
+    start, bend, end : Point
+        From the one candidate to the other, and the point towards which it bends.
     strong : bool
         Whether it says "if this one is wrong, that one is right"; else "if this one is right, that one is
         wrong".
     """
 
-    points: Polyline
+    start: Point
+    bend: Point
+    end: Point
     strong: bool
+
+    @property
+    def path(self) -> str:
+        """The data of its path."""
+        return "M{:g} {:g}Q{:g} {:g} {:g} {:g}".format(*self.start, *self.bend, *self.end)
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +54,8 @@ class Highlight:
     ----------
     houses, cages : tuple of int
         Premises.
+    sights : tuple of int
+        Houses, too: those in which cells see each other, beside the ones that are added up.
     looks : tuple of int
         Cells whose open digits a step rests on.
     focus : tuple of int
@@ -64,6 +73,7 @@ class Highlight:
     """
 
     houses: tuple[int, ...] = ()
+    sights: tuple[int, ...] = ()
     cages: tuple[int, ...] = ()
     looks: tuple[int, ...] = ()
     focus: tuple[int, ...] = ()
@@ -85,6 +95,11 @@ class Highlight:
         return {kind: getattr(self, kind) for kind in self.kinds}
 
 
+_TOUCHING = 2.2
+"""Candidates nearer than this, in sizes of their type, stand side by side in a cell: an arrow has no room."""
+
+_BEND = 0.12
+
 NOTHING = Highlight()
 """Points at nothing."""
 
@@ -103,8 +118,10 @@ def highlight_of(step: Step, puzzle: Puzzle) -> Highlight:
     """
     removed = tuple((cell, digit) for cell, gone in step.removes for digit in bits(gone))
     acted_on = {cell for cell, _ in (*step.places, *removed)}
+    added_up = _once(house for derived in step.sums for house in derived.houses)
     pattern = Highlight(
-        houses=_once((*step.houses, *(house for derived in step.sums for house in derived.houses))),
+        houses=added_up or step.houses,
+        sights=tuple(house for house in step.houses if added_up and house not in added_up),
         cages=_once((*step.cages, *(cage for derived in step.sums for cage in derived.cages))),
         looks=step.looks,
         focus=tuple(cell for cell in step.focus if cell not in acted_on),
@@ -138,7 +155,6 @@ def _sign(weight: int) -> str:
 
 def _with_chain(pattern: Highlight, step: Step, puzzle: Puzzle) -> Highlight:
     marks = marks_of(puzzle.grid.digits, caged=bool(puzzle.cages))
-    radius = 0.75 * marks.face.size
 
     def spot(cell: int, digit: int) -> Point:
         row, column = divmod(cell, puzzle.grid.columns)
@@ -148,8 +164,17 @@ def _with_chain(pattern: Highlight, step: Step, puzzle: Puzzle) -> Highlight:
     links = []
     for number, (ones, others) in enumerate(pairwise(spots)):
         one, other = min(product(ones, others), key=lambda ends: dist(*ends))
-        links.append(Link(between(one, other, radius, radius + 1.5), strong=number % 2 == 0))
+        if dist(one, other) > _TOUCHING * marks.face.size:
+            links.append(_link(one, other, 0.7 * marks.face.size, strong=number % 2 == 0))
     nodes = [
         (cell, digit, number % 2 == 1) for number, (cells, digit) in enumerate(step.chain) for cell in cells
     ]
     return replace(pattern, nodes=tuple(dict.fromkeys(nodes)), links=tuple(links), focus=())
+
+
+def _link(one: Point, other: Point, radius: float, *, strong: bool) -> Link:
+    start, end = between(one, other, radius, radius + 1.5)
+    across, down = end[0] - start[0], end[1] - start[1]
+    aside = _BEND * min(1.0, 4 * CELL / (dist(start, end) or 1.0))  # of the length; long arrows bend less
+    bend = (start[0] + across / 2 + aside * down, start[1] + down / 2 - aside * across)
+    return Link(start, (round(bend[0], 1), round(bend[1], 1)), end, strong)

@@ -77,7 +77,7 @@ PENS: Mapping[str, Pen] = {
 """Borders of cells, boxes and the grid; outlines of cages, and what ties the pieces of one together."""
 
 FACES: Mapping[str, Face] = {
-    "total": Face(14, anchor="start"),
+    "total": Face(17, anchor="start"),
     "given": Face(35, bold=True),
     "digit": Face(33),
     "placed": Face(30, bold=True),

@@ -37,21 +37,29 @@ def _environment() -> Environment:
     )
 
 
-def page(template: str, puzzle: Puzzle, styles: Sequence[str], scripts: Sequence[str] = (), **facts: Any) -> str:
+def page(
+    template: str,
+    puzzle: Puzzle | None,
+    /,
+    *,
+    styles: Sequence[str],
+    scripts: Sequence[str] = (),
+    **facts: Any,
+) -> str:
     """Return a page as one HTML file that needs nothing else.
 
     Parameters
     ----------
     template : str
         Its name in ``templates``.
-    puzzle : Puzzle
-        In its pictures; it settles the size of pencil marks.
+    puzzle : Puzzle or None
+        In its pictures; it settles the size of pencil marks. None for a page without such pictures.
     styles, scripts : sequence of str
         Files in ``templates``, besides the styles that every page has.
     **facts
         What the template fills in.
     """
-    style = "\n".join([*map(_text, (*_STYLES, "page.css", *styles)), grid_style(puzzle)])
+    style = "\n".join([*map(_text, (*_STYLES, "page.css", *styles)), grid_style(puzzle) if puzzle else ""])
     script = "\n".join(map(_text, scripts))
     return (
         _environment()
@@ -60,7 +68,7 @@ def page(template: str, puzzle: Puzzle, styles: Sequence[str], scripts: Sequence
             policy=_policy(style, script),
             style=Markup(style),
             script=Markup(script),
-            signs=definitions(puzzle),
+            signs=definitions(puzzle) if puzzle else "",
             **facts,
         )
     )
@@ -100,7 +108,10 @@ def grid_style(puzzle: Puzzle) -> str:
     ]
     rules += [
         f".grid .{name} {{ font-size: {face.size:g}px;{' font-weight: 700;' if face.bold else ''} }}"
-        for name, face in {**FACES, "mark": marks_of(puzzle.grid.digits, caged=bool(puzzle.cages)).face}.items()
+        for name, face in {
+            **FACES,
+            "mark": marks_of(puzzle.grid.digits, caged=bool(puzzle.cages)).face,
+        }.items()
     ]
     return "\n".join(rules)
 

@@ -81,7 +81,7 @@ def drawing(picture: Picture, label: str, classes: str = "grid") -> Markup:
 def picture_body(picture: Picture) -> Markup:
     """Return the layers of a picture, the lowest first.
 
-    Only the layers ``under``, ``digits``, ``marks`` and ``over`` change from step to step.
+    Only the layers ``under``, ``bands``, ``digits``, ``marks`` and ``over`` change from step to step.
     """
     puzzle = picture.puzzle
     grid = puzzle.grid
@@ -95,6 +95,7 @@ def picture_body(picture: Picture) -> Markup:
             element("rect", **{"class": "paper"}, width=grid.columns * CELL, height=grid.rows * CELL),
             _layer("under", _under(picture)),
             _layer("lines", _strokes(grid_lines(puzzle))),
+            _layer("bands", _bands(picture)),
             _layer("cages", _strokes(line for cage in puzzle.cages for line in cage_lines(grid, cage))),
             _layer("numbers", (_number(number) for number in numbers)),
             _layer("digits", (_number(number) for number in digit_numbers(puzzle, "digit", written))),
@@ -146,6 +147,13 @@ def _under(picture: Picture) -> Iterator[Markup]:
     yield from (_use("swing", _corner(cell, puzzle.grid.columns)) for cell in highlight.swings)
 
 
+def _bands(picture: Picture) -> Iterator[Markup]:
+    """Yield what lies upon the borders: the lines round houses."""
+    houses = house_shapes(picture.puzzle)
+    for kind, numbers in (("sight", picture.highlight.sights), ("band", picture.highlight.houses)):
+        yield from (element("path", **{"class": kind}, d=houses[house]) for house in numbers)
+
+
 def _over(picture: Picture) -> Iterator[Markup]:
     """Yield what lies above the marks: what goes, what is placed, and the links of a chain."""
     puzzle, highlight = picture.puzzle, picture.highlight
@@ -154,18 +162,20 @@ def _over(picture: Picture) -> Iterator[Markup]:
         left, top = _corner(cell, columns)
         yield element("text", sign.replace("-", "\u2212"), **{"class": "sign"}, x=left + 53, y=top + 15)
     yield from (_use("strike", _spot(puzzle, cell, digit)) for cell, digit in highlight.gone)
-    yield from (_use("on" if on else "off", _spot(puzzle, cell, digit)) for cell, digit, on in highlight.nodes)
+    yield from (
+        _use("on" if on else "off", _spot(puzzle, cell, digit)) for cell, digit, on in highlight.nodes
+    )
     for link in highlight.links:
-        yield element("path", **{"class": "strong" if link.strong else "weak"}, d=path_data(link.points))
+        yield element("path", **{"class": "strong" if link.strong else "weak"}, d=link.path)
     for cell, digit in highlight.placed:
         yield _use("stamp", _corner(cell, columns))
         yield from map(_number, digit_numbers(puzzle, "placed", {cell: digit}))
 
 
 def house_shapes(puzzle: Puzzle) -> list[str]:
-    """Return the path round each house, a hair inside it."""
+    """Return the path round each house."""
     return [
-        "".join(map(path_data, outlines(house.cells, puzzle.grid.columns, inset=2)))
+        "".join(map(path_data, outlines(house.cells, puzzle.grid.columns, inset=0)))
         for house in puzzle.houses
     ]
 

@@ -95,8 +95,8 @@ class Chapter:
         return self.rounds[0].first
 
 
-def chapters_told(walked: Walk, tiers: TierTable) -> tuple[Chapter, ...]:
-    """Tell a walk in chapters and rounds.
+def chapters_told(walked: Walk, tiers: TierTable, story_name: str | None = None) -> tuple[Chapter, ...]:
+    """Tell a walk in chapters and rounds; with a `story_name` in one chapter of that name.
 
     Examples
     --------
@@ -110,6 +110,9 @@ def chapters_told(walked: Walk, tiers: TierTable) -> tuple[Chapter, ...]:
     >>> [(told.technique, told.first, told.last) for told in chapter.rounds][:2]
     [('last cell of a house', 1, 2), ('hidden single in a box', 3, 3)]
     """
+    if story_name is not None:
+        rounds = tuple(_rounds(walked.steps, 1, tiers))
+        return (Chapter("story", story_name, "", rounds),) if rounds else ()
     return tuple(
         Chapter(chapter.name, part.title, part.lead, tuple(_rounds(chapter.steps, chapter.first, tiers)))
         for chapter, part in zip(chapters_of(walked.steps), story(walked), strict=True)

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from markupsafe import Markup
 
@@ -22,14 +22,34 @@ from verifier.pages.figure import digit_numbers
 from verifier.pages.highlight import Highlight, highlight_of
 from verifier.pages.look import CELL, marks_of
 from verifier.pages.styling import as_data, page
-from verifier.pages.svg import Picture, cage_shape, drawing, house_shapes, path_data
-from verifier.pages.telling import Chapter, Round, Scene, chapters_told, marks_on, written_on
+from verifier.pages.svg import Picture, cage_shape, drawing, house_shapes
+from verifier.pages.telling import Round, Scene, chapters_told, marks_on, technique_names, written_on
 from verifier.puzzle.puzzle import Puzzle
+from verifier.walkthrough.text import foot_of, head_of
+from verifier.walkthrough.wording import story_of
 
-__all__ = ["scene_picture", "walk_page"]
+if TYPE_CHECKING:
+    from verifier.walkthrough.work import Walkthrough
+
+__all__ = ["page_of", "scene_picture", "walk_page"]
 
 
-def walk_page(puzzle: Puzzle, walked: Walk, tiers: TierTable | None = None) -> str:
+def page_of(told: Walkthrough) -> str:
+    """Return a puzzle worked through for telling as one HTML file."""
+    _, *head = head_of(told)
+    name = None if told.cell is None else story_of(told.puzzle.grid.cell_name(told.cell))
+    return walk_page(told.puzzle, told.told, head=head, foot=list(foot_of(told)), story_name=name)
+
+
+def walk_page(
+    puzzle: Puzzle,
+    walked: Walk,
+    *,
+    head: Sequence[str] = (),
+    foot: Sequence[str] = (),
+    story_name: str | None = None,
+    tiers: TierTable | None = None,
+) -> str:
     """Return the walkthrough of a puzzle as one HTML file.
 
     Parameters
@@ -38,6 +58,10 @@ def walk_page(puzzle: Puzzle, walked: Walk, tiers: TierTable | None = None) -> s
         The puzzle.
     walked : Walk
         Its walk, whole or with only those steps that matter.
+    head, foot : sequence of str, optional
+        What is said before and after the steps.
+    story_name : str, optional
+        Heads the steps of one cell's story; they are not divided into chapters then.
     tiers : TierTable, optional
         The tiers to speak of; those of the grader when absent.
 
@@ -47,11 +71,10 @@ def walk_page(puzzle: Puzzle, walked: Walk, tiers: TierTable | None = None) -> s
         Every text from the file is escaped; the page loads nothing.
     """
     table = tiers or default_tiers()
-    chapters = chapters_told(walked, table)
+    chapters = chapters_told(walked, table, story_name)
     rounds = [told for chapter in chapters for told in chapter.rounds]
     scenes = [scene for told in rounds for scene in told.scenes]
     break_in = next((chapter.first for chapter in chapters if chapter.name == "break-in"), None)
-    hardest = max(rounds, key=lambda told: told.tier, default=None)
     return page(
         "walk.html.j2",
         puzzle,
@@ -60,18 +83,23 @@ def walk_page(puzzle: Puzzle, walked: Walk, tiers: TierTable | None = None) -> s
         puzzle=puzzle,
         name=wording.name_of(puzzle),
         by_line=wording.by_line(puzzle),
-        hardest=hardest,
-        tier_name=table.names[hardest.tier] if hardest else "",
+        head=head,
+        foot=foot,
         chapters=chapters,
         count=len(scenes),
         break_in=break_in,
-        ending=wording.ending(walked.outcome.value),
         chart=_chart(rounds, table, break_in),
         chart_says=wording.CHART_WALK.format(tiers=table.last),
         pictures=list(_pictures(puzzle, walked, scenes, break_in)),
         meanings={kind: says for kind, says in wording.KEY.items() if kind not in ("swings", "changed")},
         data=as_data(_facts(puzzle, scenes)),
     )
+
+
+def _hardest(rounds: Sequence[Round]) -> Round | None:
+    """Return the first round of the technique that stands highest on the ladder."""
+    ranks = list(technique_names().values())
+    return max(rounds, key=lambda told: ranks.index(told.technique), default=None)
 
 
 def scene_picture(puzzle: Puzzle, scene: Scene) -> Picture:
@@ -107,9 +135,9 @@ def _chart(rounds: Sequence[Round], tiers: TierTable, break_in: int | None) -> M
         )
         for told in rounds
     ]
-    if not rounds:
+    hardest = _hardest(rounds)
+    if hardest is None:
         return Markup("")
-    hardest = max(rounds, key=lambda told: told.tier)
     narrow = sum(told.width == 1 for told in rounds)
     label = wording.chart_label(len(rounds), hardest.technique, hardest.tier, narrow)
     return strip_chart(bars, tiers.last, label, break_in)
@@ -149,11 +177,9 @@ def _states(board: Board) -> list[int]:
 def _changed(before: Sequence[int], after: Sequence[int]) -> list[int]:
     """Return the cells that differ, each followed by its new state."""
     pairs = zip(before, after, strict=True)
-    return [
-        number for cell, (old, new) in enumerate(pairs) if old != new for number in (cell, new)
-    ]
+    return [number for cell, (old, new) in enumerate(pairs) if old != new for number in (cell, new)]
 
 
 def _pointed(highlight: Highlight) -> dict[str, Any]:
-    links = [(path_data(link.points), link.strong) for link in highlight.links]
+    links = [(link.path, link.strong) for link in highlight.links]
     return {**highlight.pointed, **({"links": links} if links else {})}

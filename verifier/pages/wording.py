@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from verifier.puzzle.printable import counted, printable
+from verifier.puzzle.printable import counted, listed, printable
 from verifier.puzzle.puzzle import Puzzle
+from verifier.verdict.verdict import State, Verdict
 
 __all__: list[str] = []
 
 KEY: Mapping[str, str] = {
     "houses": "a house that the step uses",
+    "sights": "a house in which cells see each other",
     "cages": "a cage that the step uses",
     "looks": "a cell that is looked at",
     "focus": "a cell of the pattern itself",
@@ -27,21 +29,16 @@ KEY: Mapping[str, str] = {
 AS_SET = "The puzzle as it was set."
 BREAK_IN = "At the break-in, step {step}"
 SOLUTION = "The solution"
-CHART_WALK = (
-    "The walk from left to right, step by step. Above the line: the tier of the technique, the taller the harder "
-    "(1 to {tiers}). Below: at how many places one could have gone on; where it is thin, all hangs on one step."
+SOLUTIONS = "Solutions"
+EXAMPLE = "Solution {number} of those found"
+BEFORE, AFTER = "Before", "After"
+ROUND = "In round {number}"
+_CHART = (
+    "{what}. Above the line: the tier of the technique, the taller the harder (1 to {{tiers}}). Below: at "
+    "how many places one could have gone on; where it is thin, all hangs on one step."
 )
-CHART_ROUNDS = (
-    "The solve from left to right, round by round. Above the line: the tier of the technique, the taller the "
-    "harder (1 to {tiers}). Below: at how many places one could go on; where it is thin, all hangs on one step."
-)
-
-_ENDINGS: Mapping[str, str] = {
-    "solved": "The walk ends with the solution.",
-    "contradiction": "The walk ends in a contradiction: this puzzle has no solution.",
-    "stuck": "The walk ends here: no technique of the ladder yields anything more.",
-    "clock": "The walk was cut short: it took longer than allowed.",
-}
+CHART_WALK = _CHART.format(what="The walk from left to right, step by step")
+CHART_ROUNDS = _CHART.format(what="The solve from left to right, round by round")
 
 
 def name_of(puzzle: Puzzle) -> str:
@@ -56,15 +53,65 @@ def by_line(puzzle: Puzzle) -> str:
     return f"{kind}, set by {printable(setter)}" if setter else kind
 
 
-def ending(outcome: str) -> str:
-    """Say where a walk ended."""
-    return _ENDINGS[outcome]
-
-
 def grid_label(puzzle: Puzzle, filled: int) -> str:
     """Say in place of a picture what is in it."""
     cages = f", {counted(len(puzzle.cages), 'cage')}" if puzzle.cages else ""
     return f"Grid {puzzle.grid.name}{cages}, {filled} of {puzzle.grid.cell_count} cells filled"
+
+
+def summary(verdict: Verdict) -> str:
+    """Say in one sentence what was decided.
+
+    A verdict is never made to sound better than it is: "proved" stands with "accepted" alone.
+    """
+    found = verdict.solutions
+    if verdict.state is State.ACCEPTED:
+        vouching = [witness.name for witness in verdict.witnesses if witness.says == 1]
+        return f"Proved to have exactly one solution, by {listed(vouching)}."
+    if verdict.state is State.UNDECIDED:
+        again = " A later run may get further." if verdict.provisional else ""
+        return f"Not proved either way.{again}"
+    if found.count == 0:
+        return "There is no solution."
+    if found.count == 1 and found.complete:
+        return "There is exactly one solution, but something else speaks against the puzzle."
+    if found.count is None:
+        return "The witnesses disagree."
+    return f"There {'are' if found.complete else 'are at least'} {counted(found.count, 'solution')}."
+
+
+def bar_of_round(number: int, technique: str, tier: int, width: int) -> str:
+    """Say what one bar of the chart of a solve stands for."""
+    return f"Round {number}: {technique}, tier {tier}, {counted(width, 'place')} open"
+
+
+def counts_in_words(counts: Mapping[str, int]) -> str:
+    """Say how many puzzles came to which end.
+
+    Examples
+    --------
+    >>> counts_in_words({"rejected": 1, "accepted": 2})
+    'Three puzzles: 2 accepted, 1 rejected.'
+    """
+    told = ", ".join(f"{number} {state}" for state, number in sorted(counts.items()))
+    return f"{counted(sum(counts.values()), 'puzzle').capitalize()}{': ' if told else ''}{told}."
+
+
+def code_in_words(code: str) -> str:
+    """Return a reason's code as words.
+
+    Examples
+    --------
+    >>> code_in_words("several-solutions")
+    'several solutions'
+    """
+    return code.replace("-", " ")
+
+
+def histogram_label(counts: Mapping[int, int], names: Mapping[int, str]) -> str:
+    """Say in place of the histogram what it shows."""
+    told = listed(f"{counts.get(tier, 0)} of tier {tier}, {name}" for tier, name in sorted(names.items()))
+    return f"Puzzles by tier: {told}"
 
 
 def round_label(first: int, last: int, technique: str, tier: int, width: int) -> str:

@@ -9,7 +9,7 @@ from grader.story import Part, paragraphs_of, story
 from verifier.walkthrough import wording
 from verifier.walkthrough.work import Walkthrough
 
-__all__ = ["as_markdown", "as_text"]
+__all__ = ["as_markdown", "as_text", "foot_of", "head_of"]
 
 _WIDTH = 100
 """Characters of a line of text."""
@@ -20,7 +20,7 @@ _NUMBERS = 8
 def as_text(told: Walkthrough) -> str:
     """Return a walkthrough as plain text; it ends with a line break."""
     lines: list[str] = []
-    for line in _head(told):
+    for line in head_of(told):
         lines += textwrap.wrap(line, _WIDTH)
     for part in _parts(told):
         lines += ["", part.title.upper()]
@@ -28,14 +28,14 @@ def as_text(told: Walkthrough) -> str:
             lines += _set_in("", part.lead)
         for paragraph in part.paragraphs:
             lines += _set_in(paragraph.numbers, paragraph.text)
-    for line in _foot(told):
+    for line in foot_of(told):
         lines += ["", *textwrap.wrap(line, _WIDTH)]
     return "\n".join(lines) + "\n"
 
 
 def as_markdown(told: Walkthrough) -> str:
     """Return a walkthrough as Markdown; it ends with a line break."""
-    first, *rest = _head(told)
+    first, *rest = head_of(told)
     lines = [f"# {_plain(first)}"]
     for line in rest:
         lines += ["", _plain(line)]
@@ -45,7 +45,7 @@ def as_markdown(told: Walkthrough) -> str:
             lines += ["", part.lead]
         lines.append("")
         lines += [f"- **{paragraph.numbers}** {paragraph.text}" for paragraph in part.paragraphs]
-    for line in _foot(told):
+    for line in foot_of(told):
         lines += ["", line]
     return "\n".join(lines) + "\n"
 
@@ -68,7 +68,8 @@ def _parts(told: Walkthrough) -> tuple[Part, ...]:
     return (Part(wording.story_of(name), "", paragraphs),) if paragraphs else ()
 
 
-def _head(told: Walkthrough) -> Iterator[str]:
+def head_of(told: Walkthrough) -> Iterator[str]:
+    """Yield what is said before the steps: what the puzzle is called, then how many solutions, how hard."""
     yield wording.title(told.puzzle)
     yield from filter(
         None,
@@ -80,7 +81,8 @@ def _head(told: Walkthrough) -> Iterator[str]:
     )
 
 
-def _foot(told: Walkthrough) -> Iterator[str]:
+def foot_of(told: Walkthrough) -> Iterator[str]:
+    """Yield what is said after the steps: where they end, and how much of the walk they are."""
     if told.cell is not None:
         yield wording.end_of_story(told.puzzle, told.told, told.cell)
     else:

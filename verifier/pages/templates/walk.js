@@ -42,6 +42,10 @@
     ...(point.cages || []).map(cage => make("path", {class: "premise", d: facts.cages[cage]})),
     ...(point.focus || []).map(cell => use("focus", corner(cell))),
   ];
+  const bands = point => [
+    ...(point.sights || []).map(house => make("path", {class: "sight", d: facts.houses[house]})),
+    ...(point.houses || []).map(house => make("path", {class: "band", d: facts.houses[house]})),
+  ];
   const over = point => [
     ...(point.signs || []).map(([cell, sign]) => {
       const [x, y] = corner(cell);
@@ -71,6 +75,7 @@
     const written = state.flatMap((digit, cell) =>
       0 > digit && !givens.has(cell) && !placed.has(cell) ? [number("digit", cell, -digit)] : []);
     layer("under").replaceChildren(...under(point));
+    layer("bands").replaceChildren(...bands(point));
     layer("digits").replaceChildren(...written);
     layer("marks").replaceChildren(...marks(state, point, cell => !placed.has(cell) && (all.checked || spoken.has(cell))));
     layer("over").replaceChildren(...over(point));

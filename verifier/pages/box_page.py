@@ -1,0 +1,162 @@
+"""The box page: every puzzle of a run in one table, to be sorted and sifted, with a link to each verdict."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from grader.tiers import TierTable, default_tiers
+from verifier.pages import wording
+from verifier.pages.styling import page
+from verifier.pages.svg import element
+from verifier.pages.thumbnail import blank, thumbnail
+from verifier.puzzle.printable import printable
+from verifier.puzzle.puzzle import Puzzle
+from verifier.verdict.verdict import Verdict
+
+__all__ = ["MOST_PICTURES", "BoxLine", "box_page"]
+
+MOST_PICTURES = 1000
+"""A box with more puzzles than this is listed without pictures: some 2 kB each."""
+
+_HIGH, _WIDE = 100, 84
+"""Units of the tallest bar of the histogram, and of the room for each."""
+
+
+@dataclass(frozen=True, slots=True)
+class BoxLine:
+    """What became of one submission.
+
+    Parameters
+    ----------
+    address : str
+        Where it came from, such as ``box.yaml#3``.
+    puzzle : Puzzle or None
+        None when it could not be read.
+    verdict : Verdict or None
+        None when there is none.
+    says : str
+        Why there is none.
+    href : str or None
+        Where its verdict page is, as a relative address.
+    """
+
+    address: str
+    puzzle: Puzzle | None = None
+    verdict: Verdict | None = None
+    says: str = ""
+    href: str | None = None
+
+
+def box_page(lines: Sequence[BoxLine], title: str, tiers: TierTable | None = None) -> str:
+    """Return the list of a box as one HTML file.
+
+    Parameters
+    ----------
+    lines : sequence of BoxLine
+        In the order in which they are listed at first.
+    title : str
+        What the box is called.
+    tiers : TierTable, optional
+        The tiers that the verdicts speak of; those of the grader when absent.
+
+    Returns
+    -------
+    str
+        Every text from the files is escaped; the page loads nothing.
+    """
+    table = tiers or default_tiers()
+    pictured = len(lines) <= MOST_PICTURES
+    rows = [_row(line, table, pictured=pictured) for line in lines]
+    grids = dict.fromkeys(line.puzzle.grid for line in lines if line.puzzle is not None and pictured)
+    return page(
+        "box.html.j2",
+        None,
+        styles=["box.css"],
+        scripts=["box.js"],
+        title=printable(title),
+        rows=rows,
+        blanks=Markup("").join(map(blank, grids)),
+        summary=wording.counts_in_words(Counter(row.state for row in rows)),
+        states=sorted({row.state for row in rows}),
+        tiers=sorted({row.tier for row in rows} - {0}),
+        tier_names=table.names,
+        reasons=sorted({code for row in rows for code, _ in row.reasons}),
+        in_words=wording.code_in_words,
+        histogram=_histogram([row.tier for row in rows if row.tier], table),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Row:
+    """One line of the table, ready to be shown; tier 0 and effort None where there is no grade."""
+
+    name: str
+    address: str
+    setter: str
+    kind: str
+    state: str
+    tier: int
+    tier_name: str
+    effort: float | None
+    reasons: tuple[tuple[str, str], ...]
+    picture: Markup | None
+    href: str | None
+
+
+def _row(line: BoxLine, tiers: TierTable, *, pictured: bool) -> _Row:
+    puzzle, hard = line.puzzle, line.verdict.difficulty if line.verdict else None
+    name = wording.name_of(puzzle) if puzzle else printable(line.address)
+    return _Row(
+        name=name,
+        address=printable(line.address),
+        setter=printable((puzzle.credits.setter if puzzle else None) or ""),
+        kind=f"{puzzle.kind} {puzzle.grid.name}" if puzzle else "",
+        state=_state(line),
+        tier=hard.tier if hard else 0,
+        tier_name=tiers.names[hard.tier] if hard else "",
+        effort=hard.effort if hard else None,
+        reasons=_reasons(line),
+        picture=thumbnail(puzzle, wording.grid_label(puzzle, len(puzzle.givens)))
+        if pictured and puzzle
+        else None,
+        href=line.href,
+    )
+
+
+def _state(line: BoxLine) -> str:
+    """Return the verdict in one word, ``unreadable`` or ``not judged``."""
+    if line.verdict is not None:
+        return line.verdict.state.value
+    return "unreadable" if line.puzzle is None else "not judged"
+
+
+def _reasons(line: BoxLine) -> tuple[tuple[str, str], ...]:
+    """Return why a puzzle is not accepted: codes, and sentences for the setter."""
+    if line.verdict is None:
+        return ((_state(line), line.says),)
+    return tuple((reason.code, reason.says) for reason in line.verdict.reasons)
+
+
+def _histogram(tiers_found: Sequence[int], tiers: TierTable) -> Markup:
+    """Return how many puzzles there are of each tier, as bars."""
+    counts = Counter(tiers_found)
+    most = max(counts.values(), default=1)
+    parts = []
+    for place, (tier, name) in enumerate(sorted(tiers.names.items())):
+        high = round(_HIGH * counts[tier] / most, 1)
+        left = place * _WIDE
+        parts.append(element("rect", x=left + 8, y=18 + _HIGH - high, width=_WIDE - 16, height=high))
+        for text, down in ((counts[tier], 13 + _HIGH - high), (tier, 34 + _HIGH), (name, 50 + _HIGH)):
+            parts.append(element("text", str(text), x=left + _WIDE / 2, y=down))
+    return element(
+        "svg",
+        Markup("").join(parts),
+        viewBox=f"0 0 {_WIDE * len(tiers.names)} {_HIGH + 58}",
+        role="img",
+        aria_label=wording.histogram_label(counts, tiers.names),
+        **{"class": "histogram"},
+    )

@@ -1,0 +1,64 @@
+"""Print sheets as SVG: one file a page, in mm, with every letter as an outline.
+
+So the file looks the same in every program, whatever fonts are there; its ``desc`` holds the texts.
+"""
+
+from __future__ import annotations
+
+from markupsafe import Markup
+
+from verifier.pages.lettering import outline
+from verifier.pages.sheet import Leaf, Stroke
+from verifier.pages.svg import element, path_data
+
+__all__ = ["svg_of"]
+
+
+def svg_of(leaf: Leaf, title: str) -> str:
+    """Return a page of a sheet as an SVG file.
+
+    Parameters
+    ----------
+    leaf : Leaf
+        The page.
+    title : str
+        For the window of whoever looks at it.
+    """
+    wide, high = leaf.paper.width, leaf.paper.height
+    parts = [
+        element("title", title),
+        element("desc", " ".join(words.text for words in leaf.words)),
+        element("rect", width=wide, height=high, fill="#fff"),
+        element("g", Markup("").join(map(_drawn, leaf.strokes)), fill="none", stroke_linejoin="round"),
+        element(
+            "g",
+            Markup("").join(
+                element("path", d=outline(words.text, words.size, words.place, bold=words.bold))
+                for words in leaf.words
+            ),
+        ),
+    ]
+    svg = element(
+        "svg",
+        Markup("").join(parts),
+        xmlns="http://www.w3.org/2000/svg",
+        width=f"{wide:g}mm",
+        height=f"{high:g}mm",
+        viewBox=f"0 0 {wide:g} {high:g}",
+    )
+    return f"{svg}\n"
+
+
+def _drawn(stroke: Stroke) -> Markup:
+    dashes = {}
+    if stroke.dash:
+        dashes["stroke_dasharray"] = " ".join(f"{part:g}" for part in stroke.dash)
+        dashes["stroke_dashoffset"] = f"{stroke.phase:g}"
+    shade = f"{round(255 * stroke.grey):02x}"
+    return element(
+        "path",
+        d=path_data(stroke.points),
+        stroke=f"#{shade * 3}",
+        stroke_width=stroke.width,
+        **dashes,
+    )
