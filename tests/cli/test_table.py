@@ -7,8 +7,8 @@ from itertools import combinations
 import pytest
 
 from verifier.cli.exits import Exit, worst
-from verifier.cli.naming import FileNames
 from verifier.cli.table import Row, row_of, table_text
+from verifier.intake.naming import FileNames
 from verifier.intake.pool import Judged
 from verifier.puzzle.faults import Fault
 

@@ -14,6 +14,7 @@ from verifier.cli import wording
 from verifier.cli.check import check
 from verifier.cli.console import keep_trace, say, show
 from verifier.cli.exits import Exit
+from verifier.cli.intake import intake
 from verifier.cli.mend import mend
 from verifier.cli.next_step import next_step
 from verifier.cli.sums import sums
@@ -30,6 +31,7 @@ app.command("check", help=wording.CHECK)(check)
 app.command("walk", help=wording.WALK)(walk)
 app.command("next", help=wording.NEXT)(next_step)
 app.command("mend", help=wording.MEND)(mend)
+app.command("intake", help=wording.INTAKE)(intake)
 app.command("sums", help=wording.SUMS)(sums)
 app.command("techniques", help=wording.TECHNIQUES)(techniques)
 

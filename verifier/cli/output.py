@@ -2,33 +2,15 @@
 
 from __future__ import annotations
 
-import os
 import sys
-import tempfile
 from pathlib import Path
 from typing import Protocol
 
-from verifier.cli.naming import FileNames
+from verifier.intake.files import CannotWriteError, made_folder, write_whole
+from verifier.intake.naming import FileNames
 from verifier.intake.pool import Judged
 
 __all__ = ["CannotWriteError", "Folder", "Nowhere", "Output", "Stream"]
-
-
-class CannotWriteError(Exception):
-    """A place for verdicts that cannot be written to.
-
-    Parameters
-    ----------
-    where : str
-        The file or folder.
-    error : OSError
-        What the system says.
-    """
-
-    def __init__(self, where: str, error: OSError) -> None:
-        super().__init__(where)
-        self.where = where
-        self.why = error.strerror or str(error)
 
 
 class Output(Protocol):
@@ -64,21 +46,14 @@ class Folder:
     """
 
     def __init__(self, path: Path) -> None:
-        self._path = path
+        self._path = made_folder(path)
         self._names = FileNames()
-        try:
-            path.mkdir(parents=True, exist_ok=True)
-        except OSError as error:
-            raise CannotWriteError(str(path), error) from error
 
     def take(self, judged: Judged) -> None:
         """Write one verdict file."""
         if judged.verdict is not None:
             name = self._names.name_for(judged.verdict.puzzle.id, judged.address)
-            try:
-                _write_whole(self._path / name, judged.text)
-            except OSError as error:
-                raise CannotWriteError(str(self._path / name), error) from error
+            write_whole(self._path / name, judged.text)
 
 
 class Nowhere:
@@ -86,16 +61,3 @@ class Nowhere:
 
     def take(self, judged: Judged) -> None:
         """Pass the verdict over."""
-
-
-def _write_whole(path: Path, text: str) -> None:
-    """Write a file under a name of its own first, so that a run that is cut short leaves no half verdict."""
-    handle, unfinished = tempfile.mkstemp(prefix=".gridproof-", dir=path.parent)
-    try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(text.encode())
-        os.chmod(unfinished, 0o644)
-        os.replace(unfinished, path)
-    except BaseException:
-        os.unlink(unfinished)
-        raise

@@ -41,6 +41,15 @@ NEXT = (
     "Exit code: 0, 1 something is wrong in the grid or the puzzle, 3 there is no telling, 2 something could "
     "not be read."
 )
+INTAKE = (
+    "Judge a whole box of submissions, and keep a ledger of what was decided.\n\n"
+    "PATH is a file, a folder, an archive (.zip, .tar, .tar.gz, .tar.xz), a table (.csv with a column "
+    "'puzzle'), or - for standard input. The verdicts go into the folder of --out, one file a puzzle, with "
+    "letters to the setters of what is rejected, and a list of duplicates. The ledger (--ledger) holds it "
+    "all: a run that is stopped, or breaks off, goes on where it was when the same command is given again.\n\n"
+    "With --report, nothing is judged: it tells what the ledger holds.\n\n"
+    "Exit code: 0 all accepted, 1 something rejected, 3 something undecided, 2 something could not be read."
+)
 SUMS = (
     "List the combinations of a total: which different digits add up to TOTAL in SIZE cells.\n\n"
     "For example 'gridproof sums 28 4' prints 4 7 8 9 and 5 6 8 9, one combination a line.\n\n"
@@ -73,6 +82,23 @@ OPTIONS = {
     "with": "Digits that must be in the combination, such as 9, 79 or 10,12.",
     "without": "Digits that must not be in it, such as 789.",
     "digits": "The largest digit: the size of the grid.",
+}
+
+INTAKE_OPTIONS = {
+    "ledger": "The file of the ledger; made if it is not there.",
+    "out": "Write the verdicts, letters and lists into this folder.",
+    "printed": "A folder of puzzles that were printed: look for them among the submissions.",
+    "cluster": "Judge on a Dask cluster: tcp://HOST:PORT, or local:N for one of N workers here.",
+    "memory": "Most memory for one puzzle, in MiB; one that needs more is undecided.",
+    "no-duplicates": "Do not look for duplicates.",
+    "report": "Tell what the ledger holds, and judge nothing.",
+    "list": "With --report: list what is accepted, rejected, undecided, unreadable or waiting.",
+    "csv": "With --report: write the ledger as a table for spreadsheets.",
+    "jsonl": "With --report: write the ledger as JSON Lines.",
+    "timings": "With --csv and --jsonl: add seconds, tries and dates.",
+    "puzzle-bytes": "Most bytes of one puzzle.",
+    "archive-files": "Most files in one archive.",
+    "archive-ratio": "How many times its size an archive may unpack to (64 MiB are always free).",
 }
 
 READING = "reading"
@@ -127,7 +153,7 @@ def summary(counts: Mapping[str, int]) -> str:
     total = sum(counts.values())
     words = (*_ENDS, *(word for word in counts if word not in _ENDS))
     told = [f"{counts[word]} {word}" for word in words if counts.get(word)]
-    return f"{total} puzzle{'' if total == 1 else 's'}: {', '.join(told) or 'none yet'}"
+    return f"{total:,} puzzle{'' if total == 1 else 's'}: {', '.join(told) or 'none yet'}"
 
 
 _ENDS = ("accepted", "rejected", "undecided", "unreadable")
@@ -225,3 +251,60 @@ def one_puzzle(file: str, count: int) -> str:
     return (
         f"{printable(file)} holds {counted(count, 'puzzle')}: name one of them, such as {printable(file)}#2."
     )
+
+
+def needs_ledger() -> str:
+    """Say that a ledger must be named."""
+    return "name the file of the ledger with --ledger; it is made if it is not there."
+
+
+def needs_paths() -> str:
+    """Say that something to judge must be named."""
+    return "name files, folders or archives to judge, or give --report."
+
+
+def needs_report(options: Sequence[str]) -> str:
+    """Say that options belong to the report."""
+    return f"{listed(options)} only with --report."
+
+
+def report_judges_nothing(options: Sequence[str]) -> str:
+    """Say that options do not go with the report."""
+    return f"--report judges nothing: leave out {listed(options)}."
+
+
+def no_such_state(word: str, states: Sequence[str]) -> str:
+    """Say which lists there are."""
+    return f"found '{printable(word, 40)}'; allowed: {listed(states, 'or')}."
+
+
+def out_holds_submissions(out: str) -> str:
+    """Say that verdict files would come to stand among submissions."""
+    return (
+        f"--out {printable(out, 300)} is a folder of submissions, which verdict files could overwrite. Give "
+        "another folder."
+    )
+
+
+def verdicts_are_in(folder: str) -> str:
+    """Say where everything is."""
+    return f"verdicts, letters to setters and lists are in {printable(folder, 300)}"
+
+
+def at_work(counts: Mapping[str, int], rate: float, seconds_left: float | None) -> str:
+    """Say how far a run is.
+
+    Examples
+    --------
+    >>> at_work({"accepted": 900, "rejected": 100}, 61.4, 754.0)
+    '1,000 puzzles: 900 accepted, 100 rejected; 61.4 a second; about 13 min left'
+    """
+    left = "" if seconds_left is None else f"; about {_duration(seconds_left)} left"
+    return f"{summary(counts)}; {rate:.1f} a second{left}"
+
+
+def _duration(seconds: float) -> str:
+    if seconds < 90:
+        return f"{seconds:.0f} s"
+    minutes = seconds / 60
+    return f"{minutes:.0f} min" if minutes < 90 else f"{minutes / 60:.1f} h"

@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING
 
 from verifier.intake.limits import DEFAULT_BOUNDS, Bounds, Care
 from verifier.intake.listing import ENDINGS
+from verifier.intake.why import Why
 from verifier.puzzle.faults import Fault
 from verifier.puzzle.printable import counted, listed, printable
 from verifier.puzzle.submissions import Submission
+
+if TYPE_CHECKING:
+    from verifier.intake.report import Counts, Listed
 
 __all__ = ["lost_reading", "lost_says", "passed_over", "source_fault"]
 
@@ -139,3 +144,162 @@ def passed_over(count: int, endings: Sequence[str]) -> str:
         f"{counted(count, 'file')} passed over: in folders only {listed(endings, most=20)} are read; "
         "name other files one by one"
     )
+
+
+NO_SETTER = "setter unknown"
+"""Heads the letter with what nobody has put a name to."""
+
+LETTER = (
+    "These puzzles cannot be printed as they are. Below each is what was found, and what to do about it. "
+    "Please send them again when they are put right."
+)
+"""Opens a letter to a setter."""
+
+_HOW = {
+    "exact": "the same puzzle",
+    "turned": "the same puzzle, turned, mirrored or complemented",
+    "in disguise": "the same puzzle in disguise: lines reordered, or digits renamed",
+}
+
+
+def like_first(address: str, puzzle_id: str, *, printed: bool) -> str:
+    """Name the first of several puzzles that are alike.
+
+    Examples
+    --------
+    >>> like_first("may.yaml#3", "ebb", printed=True)
+    'ebb (may.yaml#3), already printed'
+    """
+    return f"{printable(puzzle_id)} ({address}){', already printed' if printed else ''}"
+
+
+def like_other(address: str, puzzle_id: str, how: str, *, printed: bool) -> str:
+    """Say how another puzzle is like the first.
+
+    Examples
+    --------
+    >>> like_other("box.zip!7.yaml", "flow", "turned", printed=False)
+    'flow (box.zip!7.yaml): the same puzzle, turned, mirrored or complemented'
+    """
+    return f"{like_first(address, puzzle_id, printed=printed)}: {_HOW[how]}"
+
+
+def counts_told(counts: Counts, groups: int) -> str:
+    """Return the summary of a ledger: how many of what."""
+    lines = [f"{counts.total:,} submissions" if counts.total != 1 else "1 submission"]
+    lines += _column(counts.states)
+    if counts.reasons:
+        lines += ["why", *_column(counts.reasons)]
+    if counts.tiers:
+        lines += ["tiers of the accepted ones"]
+        lines += _column([(f"{tier} {name}", number) for tier, name, number in counts.tiers])
+    if groups:
+        lines += [f"{counted(groups, 'group')} of duplicates"]
+    return "\n".join(lines)
+
+
+def _column(pairs: Sequence[tuple[str, int]]) -> list[str]:
+    width = max((len(name) for name, _ in pairs), default=0)
+    return [f"  {printable(name):<{width}}  {number:>9,}" for name, number in pairs]
+
+
+def listed_told(one: Listed) -> str:
+    """Return one line of a list: address, id, and the first reason.
+
+    Examples
+    --------
+    >>> from verifier.intake.report import Listed
+    >>> listed_told(Listed("a.yaml", "rejected", "ebb", None, None, ("No solution.", "Too large.")))
+    'a.yaml  ebb  No solution. (and one reason more)'
+    """
+    more = f" (and {counted(len(one.says) - 1, 'reason')} more)" if len(one.says) > 1 else ""
+    return "  ".join(filter(None, (one.address, printable(one.id or ""), *one.says[:1]))) + more
+
+
+_CHANGES = {
+    "style_name": "the name of the house style",
+    "style_content": "the house style",
+    "ladder": "the ladder of techniques",
+    "gridproof": "gridproof",
+    "ortools": "the count's solver (ortools)",
+    "clingo": "the recount's solver (clingo)",
+    "reading_limits": "the limits of reading",
+}
+
+
+def judged_why(judged: Mapping[Why, int], kept: int, changes: Sequence[tuple[str, str, str]]) -> list[str]:
+    """Say what was judged in this run and why, and what was not touched.
+
+    Examples
+    --------
+    >>> for line in judged_why({Why.NEW: 3, Why.MADE_ANEW: 1}, 6, [("ladder", "1", "2")]):
+    ...     print(line)
+    judged in this run: 3 new, 1 judged again for what has changed
+    changed since: the ladder of techniques (1 before, 2 now)
+    6 stand as they were
+    """
+    told = [f"{judged[why]:,} {_WHY[why]}" for why in Why if judged.get(why)]
+    lines = [f"judged in this run: {', '.join(told)}"] if told else []
+    if changes:
+        what = [f"{_CHANGES.get(name, name)} ({before} before, {now} now)" for name, before, now in changes]
+        lines.append(f"changed since: {listed(what)}")
+    return [*lines, f"{kept:,} stand as they were"] if kept else lines
+
+
+_WHY = {
+    Why.NEW: "new",
+    Why.CHANGED: "sent anew under an address that was there before",
+    Why.MADE_ANEW: "judged again for what has changed",
+    Why.PROVISIONAL: "tried again after they had been cut short",
+}
+
+
+def not_in_the_box(number: int) -> str:
+    """Say that the ledger holds more than this run saw."""
+    return f"{counted(number, 'submission')} of earlier runs not in the box this time; the ledger keeps them"
+
+
+def go_on(done: int) -> str:
+    """Say how a run that was stopped goes on."""
+    return (
+        f"Stopped. {counted(done, 'submission').capitalize()} in the ledger. Give the same command again to "
+        "go on from there."
+    )
+
+
+FINISHING = "Finishing what is under way; press Ctrl-C again to stop at once."
+
+_LEDGER = {
+    "busy": "another run is using it. Wait for its end, or give another ledger.",
+    "full": "the disk is full or fails. Nothing in it is damaged: free some space, and give the same command "
+    "again to go on.",
+    "foreign": "it is not a ledger of gridproof. Give another file with --ledger.",
+    "version": "it was made by another version of gridproof ({says}). Use that version, or begin a new "
+    "ledger.",
+    "closed": "it cannot be opened or written to ({says}). Let it be written to, or give another file with "
+    "--ledger.",
+    "missing": "there is no such file. Give the ledger of a run with --ledger.",
+    "damaged": "it cannot be read ({says}). Keep the file, and begin a new ledger: give another file with "
+    "--ledger.",
+}
+
+
+def ledger_unusable(where: str, code: str, says: str) -> str:
+    """Say why a ledger cannot be used, and what to do."""
+    return f"the ledger {printable(where, 300)}: {_LEDGER[code].format(says=says)}"
+
+
+def worker_will_not_start(says: str) -> str:
+    """Say that no worker can be started."""
+    last = says.rpartition("\n")[2]
+    return f"no process can be started that judges puzzles ({printable(last, 300)}). Install gridproof anew."
+
+
+def no_cluster(address: str, says: str) -> str:
+    """Say that a cluster cannot be used."""
+    return f"no cluster at {printable(address, 100)}: {printable(says, 300)}"
+
+
+NO_CLUSTER_LIBRARY = (
+    "'--cluster' needs Dask, which is not installed. Install it with: pip install 'gridproof[cluster]'"
+)

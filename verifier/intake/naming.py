@@ -5,8 +5,10 @@ from __future__ import annotations
 import hashlib
 import re
 import unicodedata
+from collections.abc import Iterator
+from itertools import count
 
-__all__ = ["FileNames"]
+__all__ = ["FileNames", "names_for"]
 
 _LONGEST = 60  # characters before the ending; four bytes each stay below what file systems allow
 _UNSAFE = re.compile(r"[^\w.#+=@-]+")
@@ -31,13 +33,25 @@ class FileNames:
 
     def name_for(self, puzzle_id: str, address: str) -> str:
         """Return the name of the verdict file of a puzzle."""
-        stem = _safe(puzzle_id)
-        name, tries = f"{stem}.yaml", 0
-        while name.casefold() in self._used:
-            mark = hashlib.sha256(f"{puzzle_id}\n{address}\n{tries}".encode()).hexdigest()[:8]
-            name, tries = f"{stem}~{mark}.yaml", tries + 1
+        name = next(n for n in names_for(puzzle_id, address) if n.casefold() not in self._used)
         self._used.add(name.casefold())
         return name
+
+
+def names_for(puzzle_id: str, address: str, ending: str = ".yaml") -> Iterator[str]:
+    """Yield names for the file of a puzzle, best first, without end.
+
+    Examples
+    --------
+    >>> names = names_for("CON", "a.yaml")
+    >>> next(names), next(names)
+    ('CON-.yaml', 'CON-~2fe18119.yaml')
+    """
+    stem = _safe(puzzle_id)
+    yield f"{stem}{ending}"
+    for tries in count():
+        mark = hashlib.sha256(f"{puzzle_id}\n{address}\n{tries}".encode()).hexdigest()[:8]
+        yield f"{stem}~{mark}{ending}"
 
 
 def _safe(puzzle_id: str) -> str:

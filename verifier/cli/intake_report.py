@@ -1,0 +1,52 @@
+"""Telling what a ledger holds."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable
+from pathlib import Path
+
+from verifier.cli import wording
+from verifier.cli.console import refuse, show
+from verifier.cli.exits import Exit
+from verifier.intake.duplicates import duplicates
+from verifier.intake.export import write_csv, write_json_lines
+from verifier.intake.ledger import Ledger, LedgerError, existing_ledger
+from verifier.intake.report import STATES, counts_of, listed_in
+from verifier.intake.wording import counts_told, ledger_unusable, listed_told
+
+__all__ = ["tell_ledger"]
+
+_STANDARD_OUTPUT = Path("-")
+
+
+def tell_ledger(
+    path: Path, state: str | None, csv: Path | None, jsonl: Path | None, *, timings: bool
+) -> Exit:
+    """Print the counts, or the list of one state; write the exports that are asked for."""
+    if state is not None and state not in STATES:
+        refuse(wording.no_such_state(state, STATES))
+    try:
+        with existing_ledger(path) as ledger:
+            for target, write in ((csv, write_csv), (jsonl, write_json_lines)):
+                if target is not None:
+                    _export(ledger, target, write, timings=timings)
+            if state is not None:
+                for one in listed_in(ledger, state):
+                    show(listed_told(one))
+            elif _STANDARD_OUTPUT not in (csv, jsonl):
+                show(counts_told(counts_of(ledger), sum(1 for _ in duplicates(ledger))))
+    except LedgerError as error:
+        refuse(ledger_unusable(error.where, error.code, error.says))
+    return Exit.ACCEPTED
+
+
+def _export(ledger: Ledger, target: Path, write: Callable[..., None], *, timings: bool) -> None:
+    if target == _STANDARD_OUTPUT:
+        write(ledger, sys.stdout, timings=timings)
+        return
+    try:
+        with target.open("w", encoding="utf-8", newline="") as out:
+            write(ledger, out, timings=timings)
+    except OSError as error:
+        refuse(wording.cannot_write(str(target), error.strerror or str(error)))

@@ -1,0 +1,173 @@
+"""Carrying out a run of the intake: workers, Ctrl-C, progress, and what is said at the end."""
+
+from __future__ import annotations
+
+import signal
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from pathlib import Path
+from types import FrameType
+
+from verifier.cli import wording
+from verifier.cli.console import keep_trace, refuse, say, show
+from verifier.cli.exits import Exit, worst
+from verifier.cli.intake_progress import Pace, progress_shown
+from verifier.intake.crew import Crew, LocalCrew
+from verifier.intake.files import CannotWriteError
+from verifier.intake.keeper import WorkerWillNotStartError
+from verifier.intake.ledger import Ledger, LedgerError, new_or_existing_ledger
+from verifier.intake.limits import Care
+from verifier.intake.listing import ENDINGS
+from verifier.intake.making import makers_of
+from verifier.intake.papers import write_papers
+from verifier.intake.pool import cores
+from verifier.intake.report import counts_of
+from verifier.intake.run import Intake, Outcome
+from verifier.intake.sources import Box, Found
+from verifier.intake.task import Brief
+from verifier.intake.verdict_files import VerdictFiles
+from verifier.intake.wording import (
+    FINISHING,
+    NO_CLUSTER_LIBRARY,
+    counts_told,
+    go_on,
+    judged_why,
+    ledger_unusable,
+    no_cluster,
+    not_in_the_box,
+    passed_over,
+    worker_will_not_start,
+)
+from verifier.puzzle.submissions import Submission
+
+__all__ = ["Plan", "carry_out"]
+
+_CODES = {
+    "accepted": Exit.ACCEPTED,
+    "rejected": Exit.REJECTED,
+    "undecided": Exit.UNDECIDED,
+    "unreadable": Exit.UNREADABLE,
+    "not judged": Exit.BUG,
+}
+
+
+@dataclass(frozen=True)
+class Plan:
+    """What the command line asked for."""
+
+    sources: tuple[str, ...]
+    out: Path | None
+    ledger: Path
+    brief: Brief
+    care: Care
+    jobs: int | None
+    cluster: str | None
+    duplicates: bool
+
+
+def carry_out(plan: Plan, found: Found, box: Box, printed: Iterable[Submission]) -> Exit:
+    """Judge a box, say how it went, and return the exit code."""
+    try:
+        with new_or_existing_ledger(plan.ledger) as ledger, _crew(plan) as crew:
+            outcome = _judged(plan, ledger, crew, box, printed, found)
+            groups = 0 if plan.out is None or outcome.stopped else write_papers(ledger, plan.out)
+            return _told(plan, ledger, outcome, groups, found.passed_over + box.passed_over)
+    except LedgerError as error:
+        refuse(ledger_unusable(error.where, error.code, error.says))
+    except CannotWriteError as error:
+        refuse(wording.cannot_write(error.where, error.why))
+    except WorkerWillNotStartError as error:
+        refuse(worker_will_not_start(str(error)))
+
+
+def _judged(
+    plan: Plan, ledger: Ledger, crew: Crew, box: Box, printed: Iterable[Submission], found: Found
+) -> Outcome:
+    makers = makers_of(plan.brief)
+    files = VerdictFiles(plan.out, ledger)
+    ledger.begin_run(plan.sources, makers)
+    run = Intake(ledger, makers, crew, files, duplicates=plan.duplicates)
+    total = None if found.standard_input else found.addresses.bytes_listed
+    pace = Pace(total)
+    with _ctrl_c() as asked, progress_shown(total) as show_progress:
+
+        def told() -> None:
+            pace.note(run.outcome.states.total(), box.bytes_read)
+            show_progress(run.outcome.states, pace)
+
+        return run.go(box, printed, stop=lambda: asked.stop, told=told)
+
+
+@contextmanager
+def _crew(plan: Plan) -> Iterator[Crew]:
+    crew = _cluster(plan) if plan.cluster else LocalCrew(plan.jobs or cores(), plan.brief, plan.care)
+    try:
+        yield crew
+    finally:
+        crew.close()
+
+
+def _cluster(plan: Plan) -> Crew:
+    assert plan.cluster is not None
+    try:
+        from verifier.intake.cluster import ClusterCrew, NoClusterError
+    except ImportError:
+        refuse(NO_CLUSTER_LIBRARY)
+    try:
+        return ClusterCrew(plan.cluster, plan.brief, plan.care)
+    except NoClusterError as error:
+        refuse(no_cluster(plan.cluster, str(error)))
+
+
+@dataclass(slots=True)
+class _Asked:
+    """Whether Ctrl-C was pressed, and what it did before."""
+
+    stop: bool = False
+    before: object = field(default=None)
+
+
+@contextmanager
+def _ctrl_c() -> Iterator[_Asked]:
+    """Let the first Ctrl-C ask for an end, and the second one bring it about."""
+    asked = _Asked()
+
+    def note(_number: int, _frame: FrameType | None) -> None:
+        if asked.stop:
+            raise KeyboardInterrupt
+        asked.stop = True
+        say(FINISHING)
+
+    before = signal.signal(signal.SIGINT, note)
+    try:
+        yield asked
+    finally:
+        signal.signal(signal.SIGINT, before)
+
+
+def _told(plan: Plan, ledger: Ledger, outcome: Outcome, groups: int, others: int) -> Exit:
+    """Say how the run went, and return the exit code."""
+    counts = counts_of(ledger)
+    kept = outcome.total - outcome.judged.total()
+    for line in judged_why(outcome.judged, max(0, kept), outcome.changes):
+        say(line)
+    if others:
+        say(passed_over(others, ENDINGS))
+    trace = None
+    for address, text in outcome.traces:
+        trace = keep_trace(f"{address}\n{text}", trace)
+    if trace is not None:
+        say(wording.bug_in_judging([address for address, _ in outcome.traces], trace))
+    codes = {_CODES[state] for state, number in outcome.states.items() if number}
+    if outcome.stopped:
+        say(go_on(counts.total))
+        codes.add(Exit.INTERRUPTED)
+    elif counts.total > outcome.total:
+        say(not_in_the_box(counts.total - outcome.total))
+    if not outcome.total and not outcome.stopped:
+        refuse(wording.no_puzzles())
+    show(counts_told(counts, groups))
+    if plan.out is not None and not outcome.stopped:
+        say(wording.verdicts_are_in(str(plan.out)))
+    return worst(codes)

@@ -1,0 +1,76 @@
+"""The ledger as a table: JSON Lines for programs, CSV for spreadsheets.
+
+Without timings and numbers of tries, two runs over the same box give the same bytes, however often they were
+cut short.
+"""
+
+from __future__ import annotations
+
+import csv
+import json
+from collections.abc import Iterator
+from typing import Any, TextIO
+
+from verifier.intake.ledger import Ledger
+from verifier.intake.schema import CREDITS, FIGURES
+
+__all__ = ["COLUMNS", "TIMINGS", "write_csv", "write_json_lines"]
+
+COLUMNS = (
+    *("address", "state", "provisional", "reasons"),
+    *CREDITS,
+    *FIGURES,
+    *("file", "turned", "structure", "digest", "made_by"),
+)
+TIMINGS = ("tries", "seconds", "judged_at")
+
+_TRUTHS = ("provisional", "complete", "solved_by_logic")
+_FORMULA_SIGNS = ("=", "+", "-", "@", "\t", "\r")
+
+
+def write_json_lines(ledger: Ledger, out: TextIO, *, timings: bool = False) -> None:
+    """Write one object a submission, in the order of addresses."""
+    for record in _records(ledger, timings=timings):
+        out.write(json.dumps(record, ensure_ascii=False, separators=(",", ":")) + "\n")
+
+
+def write_csv(ledger: Ledger, out: TextIO, *, timings: bool = False) -> None:
+    """Write one line a submission, in the order of addresses, under a line of headings.
+
+    A text that a spreadsheet would take for a formula gets an apostrophe before it: titles come from
+    strangers.
+    """
+    writer = csv.writer(out, lineterminator="\n")
+    writer.writerow([*COLUMNS, *(TIMINGS if timings else ())])
+    for record in _records(ledger, timings=timings):
+        record["reasons"] = "\n".join(reason["says"] for reason in record["reasons"])
+        record["made_by"] = json.dumps(record["made_by"])
+        writer.writerow([_cell(value) for value in record.values()])
+
+
+def _records(ledger: Ledger, *, timings: bool) -> Iterator[dict[str, Any]]:
+    columns = (*COLUMNS, *(TIMINGS if timings else ()))
+    selected = ", ".join("maker" if name == "made_by" else name for name in columns)
+    makers: dict[str | None, Any] = {None: None}
+    for row in ledger.rows(f"SELECT {selected} FROM submissions ORDER BY place, address"):
+        record = dict(zip(columns, row, strict=True))
+        record["reasons"] = json.loads(record["reasons"])
+        record |= {name: bool(record[name]) for name in _TRUTHS if record[name] is not None}
+        key = record["made_by"]
+        if key not in makers:
+            makers[key] = ledger.maker(key)
+        record["made_by"] = makers[key]
+        yield record
+
+
+def _cell(value: object) -> object:
+    """Return what stands in a cell of a spreadsheet.
+
+    Examples
+    --------
+    >>> _cell("=1+1"), _cell("low tide"), _cell(None), _cell(-1)
+    ("'=1+1", 'low tide', '', -1)
+    """
+    if isinstance(value, str) and value.startswith(_FORMULA_SIGNS):
+        return f"'{value}"
+    return "" if value is None else value

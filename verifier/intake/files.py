@@ -1,0 +1,86 @@
+"""Files that are whole or not there at all."""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from collections.abc import Iterable
+from pathlib import Path
+
+__all__ = ["CannotWriteError", "made_folder", "remove", "write_whole"]
+
+
+class CannotWriteError(Exception):
+    """A place for verdicts that cannot be written to.
+
+    Parameters
+    ----------
+    where : str
+        The file or folder.
+    error : OSError
+        What the system says.
+    """
+
+    def __init__(self, where: str, error: OSError) -> None:
+        super().__init__(where)
+        self.where = where
+        self.why = error.strerror or str(error)
+
+
+def made_folder(path: Path) -> Path:
+    """Make a folder if it is not there.
+
+    Raises
+    ------
+    CannotWriteError
+        If it cannot be made.
+    """
+    try:
+        path.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise CannotWriteError(str(path), error) from error
+    return path
+
+
+def write_whole(path: Path, text: str | bytes | Iterable[str]) -> None:
+    """Write a file under a name of its own first, so that a run that is cut short leaves no half file.
+
+    Parameters
+    ----------
+    path : Path
+        Where to.
+    text : str, bytes or iterable of str
+        What; in pieces where it is long.
+
+    Raises
+    ------
+    CannotWriteError
+        If it cannot be written; what was there before is there still.
+    """
+    try:
+        handle, unfinished = tempfile.mkstemp(prefix=".gridproof-", dir=path.parent)
+        try:
+            with os.fdopen(handle, "wb") as file:
+                pieces = [text] if isinstance(text, str | bytes) else text
+                file.writelines(piece.encode() if isinstance(piece, str) else piece for piece in pieces)
+            os.chmod(unfinished, 0o644)
+            os.replace(unfinished, path)
+        except BaseException:
+            os.unlink(unfinished)
+            raise
+    except OSError as error:
+        raise CannotWriteError(str(path), error) from error
+
+
+def remove(path: Path) -> None:
+    """Remove a file that need not be there.
+
+    Raises
+    ------
+    CannotWriteError
+        If it cannot be removed.
+    """
+    try:
+        path.unlink(missing_ok=True)
+    except OSError as error:
+        raise CannotWriteError(str(path), error) from error

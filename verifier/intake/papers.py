@@ -1,0 +1,89 @@
+"""What an editor finds beside the verdict files: letters to setters, and the lists of a run."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from itertools import chain, count
+from pathlib import Path
+from textwrap import fill
+
+from verifier.intake import wording
+from verifier.intake.duplicates import Group, duplicates
+from verifier.intake.files import made_folder, remove, write_whole
+from verifier.intake.ledger import Ledger
+from verifier.intake.naming import names_for
+from verifier.intake.report import Listed, letters_to_setters, listed_in
+from verifier.puzzle.printable import printable
+
+__all__ = ["DUPLICATES", "LETTERS", "UNREADABLE", "write_papers"]
+
+LETTERS, DUPLICATES, UNREADABLE = "for-setters", "duplicates.txt", "unreadable.txt"
+"""A folder with one letter a setter, and two lists, in the folder of the verdicts."""
+
+_WIDTH = 90  # characters of a line
+
+
+def write_papers(ledger: Ledger, folder: Path) -> int:
+    """Write letters and lists anew; those that have become empty go.
+
+    Returns
+    -------
+    int
+        How many groups of duplicates there are.
+
+    Raises
+    ------
+    CannotWriteError
+        If the folder cannot be written to.
+    """
+    _write_letters(ledger, made_folder(folder / LETTERS))
+    _write_list(folder / UNREADABLE, (says for one in listed_in(ledger, "unreadable") for says in one.says))
+    met = count()
+    told = (_told(group) for group, _ in zip(duplicates(ledger), met, strict=False))
+    _write_list(folder / DUPLICATES, chain.from_iterable(told))
+    return next(met)
+
+
+def _write_letters(ledger: Ledger, folder: Path) -> None:
+    """Write a letter to each setter; remove those of earlier runs that tell what is no longer so."""
+    earlier = {name for (name,) in ledger.rows("SELECT name FROM letters")}
+    now: set[str] = set()
+    for setter, submissions in letters_to_setters(ledger):
+        title = wording.NO_SETTER if setter is None else setter
+        name = next(n for n in names_for(title, "", ".txt") if n.casefold() not in now)
+        now.add(name.casefold())
+        if name not in earlier:  # entered first: what is not known could not be removed later
+            ledger.change("INSERT OR IGNORE INTO letters VALUES (?)", (name,))
+            ledger.commit()
+        write_whole(folder / name, "\n".join(_letter(title, submissions)) + "\n")
+    for name in earlier:
+        if name.casefold() not in now:
+            remove(folder / name)
+            ledger.change("DELETE FROM letters WHERE name = ?", (name,))
+    ledger.commit()
+
+
+def _letter(title: str, submissions: Iterable[Listed]) -> Iterator[str]:
+    yield from (printable(title), "", fill(wording.LETTER, _WIDTH))
+    for one in submissions:
+        name = ", ".join(printable(text) for text in (one.id, one.title) if text)
+        yield from ("", f"{name} ({one.address})" if name else one.address)
+        for says in one.says:
+            yield fill(says, _WIDTH, initial_indent="  - ", subsequent_indent="    ")
+
+
+def _told(group: Group) -> Iterator[str]:
+    first, *others = group.members
+    yield wording.like_first(first.address, first.id, printed=first.printed)
+    for other in others:
+        yield "  " + wording.like_other(other.address, other.id, other.how, printed=other.printed)
+    yield ""
+
+
+def _write_list(path: Path, lines: Iterable[str]) -> None:
+    lines = iter(lines)
+    first = next(lines, None)
+    if first is None:
+        remove(path)
+    else:
+        write_whole(path, (f"{line}\n" for line in chain([first], lines)))

@@ -1,0 +1,102 @@
+"""What the ledger says, for people: counts, lists, and letters to setters."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import groupby
+
+from verifier.intake.ledger import Ledger
+
+__all__ = ["STATES", "Counts", "Listed", "counts_of", "letters_to_setters", "listed_in"]
+
+STATES = ("accepted", "rejected", "undecided", "unreadable", "waiting", "not judged")
+"""In the order in which they are told."""
+
+
+@dataclass(frozen=True, slots=True)
+class Counts:
+    """How many submissions are in which state, are there for which reason, and of which tier.
+
+    Parameters
+    ----------
+    states : tuple of (str, int)
+        Those that occur, in the order of `STATES`.
+    reasons : tuple of (str, int)
+        The commonest first. A submission may have several.
+    tiers : tuple of (int, str, int)
+        Tier, name and number, of the accepted ones.
+    """
+
+    states: tuple[tuple[str, int], ...]
+    reasons: tuple[tuple[str, int], ...]
+    tiers: tuple[tuple[int, str, int], ...]
+
+    @property
+    def total(self) -> int:
+        """The number of submissions."""
+        return sum(number for _, number in self.states)
+
+
+@dataclass(frozen=True, slots=True)
+class Listed:
+    """One submission as a list tells it.
+
+    Parameters
+    ----------
+    address, state : str
+        Which it is, and what became of it.
+    id, title, setter : str or None
+        Its credits, where it could be read.
+    says : tuple of str
+        The reasons, in words.
+    """
+
+    address: str
+    state: str
+    id: str | None
+    title: str | None
+    setter: str | None
+    says: tuple[str, ...]
+
+
+def counts_of(ledger: Ledger) -> Counts:
+    """Return the counts over the whole ledger."""
+    states = dict(ledger.rows("SELECT state, count(*) FROM submissions GROUP BY state"))
+    reasons = ledger.rows(
+        "SELECT json_extract(value, '$.code') AS code, count(DISTINCT address) AS number"
+        " FROM submissions, json_each(reasons) GROUP BY code ORDER BY number DESC, code"
+    )
+    tiers = ledger.rows(
+        "SELECT tier, tier_name, count(*) FROM submissions WHERE state = 'accepted' AND tier IS NOT NULL"
+        " GROUP BY tier, tier_name ORDER BY tier"
+    )
+    return Counts(
+        tuple((state, states[state]) for state in STATES if state in states),
+        tuple((code, number) for code, number in reasons),
+        tuple((tier, name, number) for tier, name, number in tiers),
+    )
+
+
+def listed_in(ledger: Ledger, state: str) -> Iterator[Listed]:
+    """Yield the submissions in a state, in the order of addresses."""
+    yield from _listed(ledger, "WHERE state = ? ORDER BY place, address", (state,))
+
+
+def letters_to_setters(ledger: Ledger) -> Iterator[tuple[str | None, Iterator[Listed]]]:
+    """Yield each setter with what came back: rejected and unreadable submissions.
+
+    Those of an unknown setter come first, with None; an unreadable one tells no name. Each setter's
+    submissions must be used before the next setter is asked for.
+    """
+    wanted = "WHERE state IN ('rejected', 'unreadable') ORDER BY setter, place, address"
+    yield from groupby(_listed(ledger, wanted, ()), key=lambda listed: listed.setter)
+
+
+def _listed(ledger: Ledger, wanted: str, values: tuple[str, ...]) -> Iterator[Listed]:
+    columns = "address, state, id, title, setter, reasons"
+    for row in ledger.rows(f"SELECT {columns} FROM submissions {wanted}", values):
+        address, state, puzzle_id, title, setter, reasons = row
+        says = tuple(reason["says"] for reason in json.loads(reasons))
+        yield Listed(address, state, puzzle_id, title, setter, says)

@@ -1,0 +1,254 @@
+"""One run of the intake: from the submissions of a box to the ledger and the verdict files."""
+
+from __future__ import annotations
+
+import time
+from collections import Counter, deque
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field, replace
+from itertools import chain, count, repeat
+
+from verifier.intake.crew import Crew
+from verifier.intake.ledger import Ledger
+from verifier.intake.making import (
+    LIKENESS_BY,
+    Known,
+    Makers,
+    Why,
+    reason_to_judge,
+    state_of,
+    what_changed,
+)
+from verifier.intake.task import Judged, Task
+from verifier.intake.verdict_files import VerdictFiles
+from verifier.puzzle.submissions import Submission
+
+__all__ = ["Intake", "Outcome"]
+
+_COMMIT_EVERY = 0.5  # seconds; a run that is killed loses no more than that
+_LOOK_EVERY = 0.2  # seconds to wait for a result before looking whether to stop
+_MOST_UNSETTLED = 20_000
+"""Puzzles that may be finished before one that came earlier and takes its time."""
+
+
+@dataclass(slots=True)
+class Outcome:
+    """How a run went, so far.
+
+    Attributes
+    ----------
+    states : Counter of str
+        How many submissions of the box are in which state.
+    judged : Counter of Why
+        How many were judged in this run, by why.
+    changes : list of (str, str, str)
+        What has changed since earlier verdicts were made: what, before, now.
+    traces : list of (str, str)
+        Address and trace of each mistake of ours.
+    printed : int
+        How many printed puzzles there are to compare with.
+    stopped : bool
+        Whether the run was asked to stop before its end.
+    """
+
+    states: Counter[str] = field(default_factory=Counter)
+    judged: Counter[Why] = field(default_factory=Counter)
+    changes: list[tuple[str, str, str]] = field(default_factory=list)
+    traces: list[tuple[str, str]] = field(default_factory=list)
+    printed: int = 0
+    stopped: bool = False
+
+    @property
+    def total(self) -> int:
+        """How many submissions were in the box."""
+        return self.states.total()
+
+
+@dataclass(slots=True)
+class _Place:
+    """A submission of the box until its verdict file is written; they are written in the box's order."""
+
+    address: str
+    done: bool
+
+
+@dataclass(frozen=True, slots=True)
+class _UnderWay:
+    """What was handed over, and where its result belongs."""
+
+    sent: Submission
+    task: Task
+    place: _Place | None
+    """None for a printed puzzle."""
+
+
+class Intake:
+    """A run: reads the box, has judged what must be, keeps the ledger, writes the files.
+
+    Parameters
+    ----------
+    ledger : Ledger
+        With a run begun.
+    makers : Makers
+        What makes the verdicts of this run.
+    crew : Crew
+        Who judges.
+    files : VerdictFiles
+        Where verdicts go.
+    duplicates : bool
+        Whether to find what the puzzles look like.
+    """
+
+    def __init__(
+        self, ledger: Ledger, makers: Makers, crew: Crew, files: VerdictFiles, *, duplicates: bool = True
+    ) -> None:
+        self._ledger, self._makers, self._crew, self._files = ledger, makers, crew, files
+        self._duplicates = duplicates
+        self._tickets = count()
+        self._under_way: dict[int, _UnderWay] = {}
+        self._unsettled: deque[_Place] = deque()
+        self._committed = time.monotonic()
+        self._told: Callable[[], None] = lambda: None
+        self.outcome = Outcome()
+
+    def go(
+        self,
+        box: Iterable[Submission],
+        printed: Iterable[Submission] = (),
+        *,
+        stop: Callable[[], bool] = lambda: False,
+        told: Callable[[], None] = lambda: None,
+    ) -> Outcome:
+        """Carry out the run.
+
+        Parameters
+        ----------
+        box : iterable of Submission
+            What is to be judged.
+        printed : iterable of Submission
+            Puzzles to look for duplicates of; they get no verdict.
+        stop : callable
+            Asked again and again whether to finish what is under way and end there.
+        told : callable
+            Called again and again, so that progress can be shown.
+
+        Returns
+        -------
+        Outcome
+            What is in `outcome`.
+
+        Raises
+        ------
+        LedgerError, CannotWriteError, WorkerWillNotStartError
+            If the run cannot go on. What was committed is safe, and the run can be repeated.
+        """
+        self._told = told
+        everything = chain(zip(repeat(self._take_printed), printed), zip(repeat(self._take), box))
+        for take, sent in everything:
+            if stop():
+                self.outcome.stopped = True
+                break
+            take(sent)
+            self._make_room()
+            self._commit_now_and_then()
+        while self._under_way:
+            self._collect()
+        self._commit()
+        if not self.outcome.stopped:
+            self._ledger.forget_printed()
+            self._ledger.end_run()
+        return self.outcome
+
+    def _take(self, sent: Submission) -> None:
+        sent, known = self._under_own_address(sent)
+        why = reason_to_judge(known, sent, self._makers)
+        place = _Place(sent.address, done=True)
+        self._unsettled.append(place)
+        if known is not None and why is None:
+            self._ledger.note_seen(sent.address)
+            self.outcome.states[known.state] += 1
+            if self._lacks_likeness(known):
+                self._hand_over(sent, Task(sent, verdict=False, likeness=True), place)
+            return
+        assert why is not None
+        if known is not None and why is Why.MADE_ANEW and not self.outcome.changes:
+            before = self._ledger.maker(known.maker or "")
+            self.outcome.changes = what_changed(before, self._makers.judging)
+        if known is not None:
+            self._files.withdraw(known.file)
+        self.outcome.judged[why] += 1
+        self._ledger.enter(sent)
+        if sent.document is None:
+            self._enter_result(Judged(sent.address, sent.faults))
+        else:
+            self._hand_over(sent, Task(sent, likeness=self._duplicates), place)
+
+    def _lacks_likeness(self, known: Known) -> bool:
+        readable = known.state in ("accepted", "rejected", "undecided")
+        return self._duplicates and readable and known.likeness_by != LIKENESS_BY
+
+    def _under_own_address(self, sent: Submission) -> tuple[Submission, Known | None]:
+        """Return a submission, and what is known of its address; an archive may hold a name twice."""
+        address = sent.address
+        for number in count(2):
+            known = self._ledger.look(sent.address)
+            if known is None or known.run != self._ledger.run:
+                return sent, known
+            sent = replace(sent, address=f"{address}~{number}")
+        raise AssertionError
+
+    def _take_printed(self, sent: Submission) -> None:
+        if sent.document is None:
+            return
+        self.outcome.printed += 1
+        if self._ledger.printed(sent.address) == (sent.digest, LIKENESS_BY):
+            self._ledger.record_printed(sent, None)
+        else:
+            self._hand_over(sent, Task(sent, verdict=False, likeness=True), None)
+
+    def _hand_over(self, sent: Submission, task: Task, place: _Place | None) -> None:
+        ticket = next(self._tickets)
+        if place is not None:
+            place.done = False
+        self._under_way[ticket] = _UnderWay(sent, task, place)
+        self._crew.submit(ticket, task)
+
+    def _make_room(self) -> None:
+        while len(self._under_way) >= self._crew.window or len(self._unsettled) > _MOST_UNSETTLED:
+            self._collect()
+
+    def _collect(self) -> None:
+        """Take one result in, if there is one within a moment."""
+        result = self._crew.result(_LOOK_EVERY)
+        if result is not None:
+            ticket, judged = result
+            given = self._under_way.pop(ticket)
+            if given.place is None:
+                self._ledger.record_printed(given.sent, judged)
+            elif given.task.verdict:
+                self._enter_result(judged)
+            if given.place is not None:
+                if given.task.likeness and judged.likeness is None and judged.puzzle is not None:
+                    judged = replace(judged, address=given.sent.address)
+                    self._ledger.record_likeness(judged)
+                given.place.done = True
+        self._commit_now_and_then()
+
+    def _enter_result(self, judged: Judged) -> None:
+        self._ledger.record(judged)
+        self.outcome.states[state_of(judged)] += 1
+        if judged.trace:
+            self.outcome.traces.append((judged.address, judged.trace))
+
+    def _commit_now_and_then(self) -> None:
+        if time.monotonic() - self._committed >= _COMMIT_EVERY or len(self._unsettled) > _MOST_UNSETTLED:
+            self._commit()
+
+    def _commit(self) -> None:
+        """Commit what is decided, then write the files of all whose turn has come."""
+        self._ledger.commit()
+        while self._unsettled and self._unsettled[0].done:
+            self._files.settle(self._unsettled.popleft().address)
+        self._ledger.commit()
+        self._committed = time.monotonic()
+        self._told()

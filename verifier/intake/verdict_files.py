@@ -1,0 +1,79 @@
+"""The folder of verdict files: what the ledger says, one file a puzzle, under names that stay."""
+
+from __future__ import annotations
+
+from contextlib import suppress
+from itertools import islice
+from pathlib import Path
+
+from verifier.intake.files import made_folder, remove, write_whole
+from verifier.intake.ledger import Ledger, unpacked_verdict
+from verifier.intake.naming import names_for
+
+__all__ = ["VerdictFiles"]
+
+_FEW = 4
+"""Names of a puzzle by which its present one is recognised; more are never needed."""
+
+
+class VerdictFiles:
+    """Writes verdict files as the ledger has them.
+
+    A puzzle gets its name when its turn comes, in the order of the box, and keeps it in every later run: so
+    the names do not depend on how a run went. A file that is there already is compared, not trusted: after a
+    power cut it may be empty.
+
+    Parameters
+    ----------
+    folder : Path or None
+        Where to; None to give names alone.
+    ledger : Ledger
+        What to write.
+
+    Raises
+    ------
+    CannotWriteError
+        If the folder cannot be made.
+    """
+
+    def __init__(self, folder: Path | None, ledger: Ledger) -> None:
+        self._folder = None if folder is None else made_folder(folder)
+        self._ledger = ledger
+
+    def withdraw(self, name: str | None) -> None:
+        """Remove the file of a verdict that no longer counts."""
+        if name is not None and self._folder is not None:
+            remove(self._folder / name)
+
+    def settle(self, address: str) -> None:
+        """Make the file of a submission what its verdict in the ledger is; without a verdict, no file."""
+        columns = "id, verdict, file, file_key FROM submissions WHERE address = ?"
+        puzzle_id, packed, name, key = next(self._ledger.rows(f"SELECT {columns}", (address,)))
+        if packed is None:
+            self.withdraw(name)
+            self._keep(address, None)
+            return
+        own = {one.casefold() for one in islice(names_for(puzzle_id, address), _FEW)}
+        free = (one for one in names_for(puzzle_id, address) if not self._is_taken(one))
+        wanted = name if name is not None and key in own else next(free)
+        if wanted != name:
+            self.withdraw(name)
+            self._keep(address, wanted)
+        if self._folder is not None:
+            _write_if_other(self._folder / wanted, unpacked_verdict(packed))
+
+    def _is_taken(self, name: str) -> bool:
+        rows = self._ledger.rows("SELECT 1 FROM submissions WHERE file_key = ?", (name.casefold(),))
+        return next(rows, None) is not None
+
+    def _keep(self, address: str, name: str | None) -> None:
+        key = None if name is None else name.casefold()
+        statement = "UPDATE submissions SET file = ?, file_key = ? WHERE address = ?"
+        self._ledger.change(statement, (name, key, address))
+
+
+def _write_if_other(path: Path, text: str) -> None:
+    with suppress(OSError):  # not there, or not to be read: then it is written
+        if path.read_bytes() == text.encode():
+            return
+    write_whole(path, text)

@@ -1,0 +1,20 @@
+"""Why a submission is judged."""
+
+from __future__ import annotations
+
+from enum import Enum
+
+__all__ = ["Why"]
+
+
+class Why(Enum):
+    """Why a submission is judged, in this run."""
+
+    NEW = "new"
+    """Not in the ledger, or never judged to the end."""
+    CHANGED = "changed"
+    """Something else was sent under the same address."""
+    MADE_ANEW = "made anew"
+    """The house style, or a version of what takes part in the verdict, has changed."""
+    PROVISIONAL = "provisional"
+    """A clock, a memory limit or a lost worker cut it short; or a mistake of ours did."""
