@@ -66,7 +66,7 @@ def _rest_of_houses(step: Step, gone: int, board: Board) -> tuple[int, ...]:
     for cage in step.cages:
         own |= layout.cage_masks[cage]
     cleared = dict(step.removes)
-    for houses in (step.houses[1:], step.houses[len(step.houses) // 2 :], step.houses):
+    for houses in (step.houses[len(step.houses) // 2 :], step.houses):
         cells = {cell for house in houses for cell in layout.houses[house].cells if not own >> cell & 1}
         there = {cell: board.candidates[cell] & gone for cell in cells if board.candidates[cell] & gone}
         if there == cleared:

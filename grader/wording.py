@@ -23,7 +23,10 @@ __all__ = [
     "COLOUR_CLASH",
     "DEAD_ENDS",
     "EVIDENCE",
+    "EXAMPLE_FROM",
+    "EXAMPLE_ON_PICTURE",
     "GO",
+    "HARDEST_OF",
     "HOUSE_FALLS",
     "HOUSE_GOES_ON",
     "IN_THE_ONE_COMBINATION",
@@ -34,6 +37,8 @@ __all__ = [
     "NAMED_CERTAIN_DIGIT",
     "NAMED_COMBINATIONS",
     "NO_BREAK_IN",
+    "OCCURS",
+    "OCCURS_NOWHERE",
     "ONE_CELL_CAGE",
     "ONE_CHAPTER",
     "ONE_COMBINATION",
@@ -252,3 +257,11 @@ SINGLE_CAGE = "one cage is a single cell: {cells}"
 SINGLE_CAGES = "some cages are single cells: {cells}"
 TOTALS = "some totals have one combination, and all else goes from these cages: {totals}"
 TOTAL_IS = "{cage} is {combination}"
+
+# The catalogue.
+
+EXAMPLE_FROM = "Worked example, from {puzzle} of the corpus:"
+EXAMPLE_ON_PICTURE = "Worked example, on the board of the picture:"
+OCCURS = "In the corpus: {steps} in {puzzles} of {corpus} puzzles."
+OCCURS_NOWHERE = "In the corpus: none of {corpus} puzzles needs it."
+HARDEST_OF = "It is the hardest technique of {puzzles}."

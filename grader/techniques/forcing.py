@@ -54,7 +54,7 @@ def find_short_forcing_chains(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution, as `find_forcing_chains`.
+    Sound in every solution, as `find_forcing_chains`. Common practice, no source.
 
     Examples
     --------
@@ -138,7 +138,7 @@ def find_short_contradiction_chains(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution, as `find_contradiction_chains`.
+    Sound in every solution, as `find_contradiction_chains`. Common practice, no source.
 
     Examples
     --------

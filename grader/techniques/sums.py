@@ -206,7 +206,7 @@ def find_derived_sums_of_up_to_four(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution, as `find_derived_sums_of_two`.
+    Sound in every solution, as `find_derived_sums_of_two`. Common practice, no source.
 
     Examples
     --------

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-import inspect
-import re
+import textwrap
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -12,76 +12,95 @@ from verifier.cli import wording
 from verifier.cli.console import refuse, show
 
 if TYPE_CHECKING:
+    from grader.catalogue import Entry, Example
     from grader.technique import Technique
 
 __all__ = ["techniques"]
 
-_SECTION = re.compile(r"^(\w[\w ]*)\n-+\n", re.MULTILINE)
+_WIDTH = 100
+"""Characters of a line."""
 
 
 def techniques(
     name: Annotated[list[str] | None, typer.Argument(metavar="NAME", hidden=True)] = None,
 ) -> None:
     """Print the ladder, or one technique."""
-    from grader.ladder import LADDER
+    from grader.catalogue import catalogue
 
+    entries = catalogue()
     if not name:
-        show("\n".join(_ladder(LADDER)))
+        show("\n".join(_ladder(entries)))
         return
     asked = " ".join(name).lower()
-    found = next((t for t in LADDER if asked in (t.id, t.name.lower(), t.id.replace("-", " "))), None)
+    found = next((entry for entry in entries if asked in _names(entry.technique)), None)
     if found is None:
-        refuse(wording.unknown_technique(asked, _nearest(asked, LADDER)))
+        refuse(wording.unknown_technique(asked, _nearest(asked, entries)))
     show(_described(found))
 
 
-def _ladder(ladder: tuple[Technique, ...]) -> list[str]:
-    from grader.tiers import default_tiers
-
-    table = default_tiers()
-    width = max(len(technique.id) for technique in ladder)
-    lines = []
-    for technique in ladder:
-        tier = table.tier_of[technique.id]
-        lines.append(f"{tier}  {table.names[tier]:<12}  {technique.id:<{width}}  {_summary(technique)}")
-    return lines
+def _names(technique: Technique) -> tuple[str, ...]:
+    return technique.id, technique.name.lower(), technique.id.replace("-", " ")
 
 
-def _described(technique: Technique) -> str:
-    """Return a technique as its docstring tells it: definition and picture, why it holds, its source."""
-    from grader.tiers import default_tiers
-
-    table = default_tiers()
-    tier = table.tier_of[technique.id]
-    head = f"{technique.name} ({technique.id}), tier {tier}: {table.names[tier]}"
-    parts = _sections(inspect.getdoc(technique.find) or "")
-    told = [parts[""]] + [f"{title}: {parts[key]}" for key, title in _TOLD.items() if key in parts]
-    return "\n\n".join([head, *told])
+def _ladder(entries: Sequence[Entry]) -> list[str]:
+    width = max(len(entry.technique.id) for entry in entries)
+    return [
+        f"{entry.tier}  {entry.tier_name:<12}  {entry.technique.id:<{width}}  {_summary(entry)}"
+        for entry in entries
+    ]
 
 
-_TOLD = {"Notes": "Why it holds", "References": "Source"}
+def _summary(entry: Entry) -> str:
+    return entry.definition.partition("\n\n")[0].replace("\n", " ")
 
 
-def _sections(doc: str) -> dict[str, str]:
-    """Return the sections of a numpydoc text by title, the opening under the empty title."""
-    pieces = _SECTION.split(doc)
-    titled = dict(zip(pieces[1::2], pieces[2::2], strict=True))
-    return {key: _plain(text) for key, text in {"": pieces[0], **titled}.items()}
+def _described(entry: Entry) -> str:
+    """Return what the catalogue has of a technique."""
+    technique = entry.technique
+    parts = [
+        f"{technique.name} ({technique.id}), tier {entry.tier}: {entry.tier_name}",
+        entry.definition,
+        _folded(f"Why it holds: {entry.reason}"),
+    ]
+    if entry.source:
+        parts.append(_folded(f"Source: {entry.source}"))
+    if entry.example is not None:
+        parts += [entry.example_head, *_example(entry.example)]
+    parts.append(_folded(entry.how_often))
+    return "\n\n".join(parts)
 
 
-def _plain(text: str) -> str:
-    """Take the signs of reStructuredText out of a text."""
-    text = re.sub(r"\.\. \[\d+\] ", "", text)
-    return re.sub(r"`+", "", text.replace("::\n", ":\n")).strip()
+def _example(example: Example) -> list[str]:
+    rows = [("rests on", list(example.rests_on))] if example.rests_on else []
+    if example.before:
+        rows += [("before", _cells(example.before)), ("after", _cells(example.after))]
+    lines = [_set_in(f"    {label:<10}", words) for label, words in rows]
+    told = _set_in("    ", example.says.split(" "), " ")
+    return ["\n".join(lines), told] if lines else [told]
 
 
-def _summary(technique: Technique) -> str:
-    return _plain((inspect.getdoc(technique.find) or "").partition("\n\n")[0]).replace("\n", " ")
+def _cells(cells: Mapping[str, str]) -> list[str]:
+    return [f"{cell} {digits}" for cell, digits in cells.items()]
 
 
-def _nearest(word: str, ladder: tuple[Technique, ...]) -> str | None:
+def _folded(text: str) -> str:
+    return textwrap.fill(" ".join(text.split()), _WIDTH)
+
+
+def _set_in(start: str, words: Sequence[str], between: str = "  ") -> str:
+    """Return words after a label, folded under the first; words with spaces inside stay whole."""
+    lines = [start]
+    for word in words:
+        if len(lines[-1]) > len(start) and len(lines[-1]) + len(between) + len(word) > _WIDTH:
+            lines.append(" " * len(start))
+        lines[-1] += (between if len(lines[-1]) > len(start) else "") + word
+    return "\n".join(lines)
+
+
+def _nearest(word: str, entries: Sequence[Entry]) -> str | None:
     from verifier.puzzle.faults import nearest
 
-    names = {technique.name: technique.id for technique in ladder} | {t.id: t.id for t in ladder}
+    names = {entry.technique.name: entry.technique.id for entry in entries}
+    names |= {entry.technique.id: entry.technique.id for entry in entries}
     found = nearest(word, tuple(names))
     return names[found] if found else None

@@ -1,0 +1,48 @@
+"""The catalogue: complete, up to date, and its examples are real steps."""
+
+from __future__ import annotations
+
+import pytest
+
+from grader.catalogue import Entry, catalogue
+from grader.ladder import LADDER
+from scripts.build_catalogue import EXAMPLES, PAGE, built_examples, built_page
+
+ENTRIES = catalogue()
+
+
+def test_the_examples_are_those_that_the_script_builds() -> None:
+    """If not: ``python -m scripts.build_catalogue``."""
+    assert EXAMPLES.read_text(encoding="utf-8") == built_examples()
+
+
+def test_the_page_is_the_one_that_the_script_builds() -> None:
+    """If not: ``python -m scripts.build_catalogue``."""
+    assert PAGE.read_text(encoding="utf-8") == built_page()
+
+
+def test_every_technique_has_an_entry_in_the_order_of_the_ladder() -> None:
+    assert [entry.technique for entry in ENTRIES] == list(LADDER)
+
+
+@pytest.mark.parametrize("entry", ENTRIES, ids=lambda entry: entry.technique.id)
+def test_an_entry_has_a_definition_a_picture_a_reason_a_source_and_an_example(entry: Entry) -> None:
+    assert "\n    " in entry.definition
+    assert "Sound in every solution" in entry.reason
+    assert entry.source
+    assert entry.example is not None
+    assert entry.example.says.endswith(".")
+
+
+@pytest.mark.parametrize("entry", ENTRIES, ids=lambda entry: entry.technique.id)
+def test_what_changes_in_an_example_gets_less(entry: Entry) -> None:
+    assert entry.example is not None
+    for cell, left in entry.example.after.items():
+        before = entry.example.before[cell]
+        known = entry.technique.id in ("naked-single", "last-cell-of-house")
+        assert left == before if known else set(left) < set(before)
+
+
+def test_a_technique_that_is_the_hardest_of_a_puzzle_occurs_there() -> None:
+    for entry in ENTRIES:
+        assert len(entry.occurrence.hardest) <= entry.occurrence.puzzles <= entry.occurrence.steps
