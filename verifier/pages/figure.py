@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import dist
 
-from verifier.pages.look import CELL, FACES, INSET
+from verifier.pages.look import CELL, FACES, INSET, faces_of
 from verifier.pages.outlines import Point, Polyline, outlines
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.parts import Cage
@@ -151,7 +151,7 @@ def totals(puzzle: Puzzle) -> Iterator[Number]:
 
 def digit_numbers(puzzle: Puzzle, face: str, digits: Mapping[int, int]) -> Iterator[Number]:
     """Yield a digit for each cell, in its middle; among cages a little lower, clear of the totals."""
-    drop = 0.36 * FACES[face].size + (3 if puzzle.cages else 0)
+    drop = 0.36 * faces_of(puzzle.grid.digits)[face].size + (3 if puzzle.cages else 0)
     for cell, digit in digits.items():
         across, down = middle(puzzle.grid, cell)
         yield Number(face, str(digit), (across, round(down + drop, 1)))

@@ -7,11 +7,11 @@ scaled as a whole, so that it fits a phone or a sheet of paper.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from math import ceil, isqrt
 
-__all__ = ["CELL", "FACES", "INSET", "PENS", "PERIOD", "Face", "Marks", "Pen", "marks_of"]
+__all__ = ["CELL", "FACES", "INSET", "PENS", "PERIOD", "Face", "Marks", "Pen", "faces_of", "marks_of"]
 
 CELL = 60
 """Width and height of a cell."""
@@ -84,6 +84,17 @@ FACES: Mapping[str, Face] = {
     "coordinate": Face(13),
 }
 """Totals, givens, digits that a solver writes in, and the numbers of rows and columns."""
+
+
+def faces_of(digits: int) -> Mapping[str, Face]:
+    """Return the faces for a grid with digits up to `digits`; numbers of two figures are set smaller."""
+    if digits < _TWO_FIGURES:
+        return FACES
+    return {name: replace(face, size=face.size * _NARROW.get(name, 1.0)) for name, face in FACES.items()}
+
+
+_TWO_FIGURES = 10
+_NARROW = {"given": 0.8, "digit": 0.8, "placed": 0.8}
 
 _MARKS_IN_CAGE = (8.0, 17.5, 52.0, 52.5)
 _MARKS_ALONE = (6.0, 5.0, 54.0, 55.0)

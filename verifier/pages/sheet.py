@@ -15,7 +15,7 @@ from math import ceil
 from verifier.pages import wording
 from verifier.pages.figure import Line, Number, cage_lines, digit_numbers, grid_lines, totals
 from verifier.pages.lettering import shortened, width
-from verifier.pages.look import CELL, FACES, PENS
+from verifier.pages.look import CELL, PENS, Face, faces_of
 from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.puzzle import Puzzle
 
@@ -248,16 +248,17 @@ def _stroke(line: Line, block: _Block) -> Stroke:
 def _numbers(printed: Printed, block: _Block, kind: _Kind) -> Iterator[Words]:
     puzzle = printed.puzzle
     givens = dict(puzzle.givens)
-    yield from (_number(number, block) for number in digit_numbers(puzzle, "given", givens))
+    faces = faces_of(puzzle.grid.digits)
+    numbers = list(digit_numbers(puzzle, "given", givens))
     if kind is _PUZZLES:
-        yield from (_number(number, block) for number in totals(puzzle))
+        numbers += totals(puzzle)
     else:
         others = {c: digit for c, digit in enumerate(printed.solution or ()) if c not in givens}
-        yield from (_number(number, block) for number in digit_numbers(puzzle, "digit", others))
+        numbers += digit_numbers(puzzle, "digit", others)
+    yield from (_number(number, faces[number.face], block) for number in numbers)
 
 
-def _number(number: Number, block: _Block) -> Words:
-    face = FACES[number.face]
+def _number(number: Number, face: Face, block: _Block) -> Words:
     size = round(face.size * block.scale, 3)
     across, down = block.at(*number.place)
     if face.anchor == "start":

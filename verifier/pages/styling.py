@@ -12,16 +12,23 @@ from base64 import b64encode
 from collections.abc import Sequence
 from functools import cache
 from importlib.resources import files
+from math import ceil
 from typing import Any
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
-from verifier.pages.look import FACES, PENS, marks_of
+from verifier.pages.look import CELL, PENS, faces_of, marks_of
 from verifier.pages.svg import element
 from verifier.puzzle.puzzle import Puzzle
 
 __all__ = ["as_data", "definitions", "grid_style", "page", "standalone"]
+
+_FITS_A_PHONE = 9
+"""Columns that can be read across a phone; a larger grid scrolls in its frame."""
+
+_LEAST_MARK = 7.5
+"""The size of pencil marks on the screen, in pixels, that a large grid is drawn for."""
 
 _STYLES = ("colours.css", "grid.css")
 
@@ -106,19 +113,24 @@ def grid_style(puzzle: Puzzle) -> str:
         + " }"
         for name, pen in PENS.items()
     ]
+    marks = marks_of(puzzle.grid.digits, caged=bool(puzzle.cages)).face
     rules += [
         f".grid .{name} {{ font-size: {face.size:g}px;{' font-weight: 700;' if face.bold else ''} }}"
         for name, face in {
-            **FACES,
-            "mark": marks_of(puzzle.grid.digits, caged=bool(puzzle.cages)).face,
+            **faces_of(puzzle.grid.digits),
+            "mark": marks,
         }.items()
     ]
+    if puzzle.grid.columns > _FITS_A_PHONE:
+        least = puzzle.grid.columns * ceil(CELL * _LEAST_MARK / marks.size)
+        rules.append(f":root {{ --board: 55rem; }} .board .grid, .pane .grid {{ min-width: {least}px; }}")
     return "\n".join(rules)
 
 
 def definitions(puzzle: Puzzle) -> Markup:
     """Return the patterns and signs that the drawings of a page use."""
-    reach = round(0.5 * marks_of(puzzle.grid.digits, caged=bool(puzzle.cages)).face.size, 1)
+    face = marks_of(puzzle.grid.digits, caged=bool(puzzle.cages)).face
+    reach = round(0.5 * face.size, 1)
     return Markup(_environment().get_template("signs.svg.j2").render(reach=reach))
 
 

@@ -115,8 +115,9 @@ def _pictures(
     label = wording.grid_label(puzzle, len(puzzle.givens))
     yield wording.AS_SET, drawing(Picture(puzzle), label)
     if break_in is not None:
-        caption = wording.BREAK_IN.format(step=break_in)
-        yield caption, drawing(scene_picture(puzzle, scenes[break_in - 1]), caption)
+        scene = scenes[break_in - 1]
+        caption = wording.BREAK_IN.format(step=break_in, says=scene.says)
+        yield caption, drawing(scene_picture(puzzle, scene), caption)
     if walked.filling is not None:
         written = dict(enumerate(walked.filling))
         yield (

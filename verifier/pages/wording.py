@@ -27,7 +27,7 @@ KEY: Mapping[str, str] = {
 """What each kind of sign in a picture stands for."""
 
 AS_SET = "The puzzle as it was set."
-BREAK_IN = "At the break-in, step {step}"
+BREAK_IN = "The break-in, step {step}: {says}"
 SOLUTION = "The solution"
 SOLUTIONS = "Solutions"
 EXAMPLE = "Solution {number} of those found"
