@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-import lzma
 import os
-import zlib
 from collections.abc import Iterable, Iterator
-from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from typing import BinaryIO
@@ -14,7 +11,7 @@ from typing import BinaryIO
 from verifier.intake.limits import DEFAULT_BOUNDS, Bounds
 from verifier.intake.listing import ARCHIVE_ENDINGS, ENDINGS, TABLE_ENDINGS, Listed, Listing
 from verifier.intake.members import Member
-from verifier.intake.streams import Allowance, BrokenArchiveError
+from verifier.intake.streams import Allowance, BrokenArchiveError, damage_told
 from verifier.intake.tables import NoPuzzleColumnError, documents_in_table
 from verifier.intake.tars import tar_members
 from verifier.intake.wording import source_fault
@@ -187,7 +184,7 @@ class Box:
             yield source_fault(name, "member-archive")
         else:
             try:
-                with _damage_told():
+                with damage_told():
                     yield from self._in_stream(member.open(), name)
             except BrokenArchiveError as error:
                 if error.code.startswith("archive"):
@@ -215,15 +212,6 @@ def _split_member(address: str) -> tuple[str, str | None]:
         if path.lower().endswith(ARCHIVE_ENDINGS) and os.path.isfile(path) and not os.path.exists(address):
             return path, MEMBER_OF.join(parts[place:])
     return address, None
-
-
-@contextmanager
-def _damage_told() -> Iterator[None]:
-    """Turn what unpacking libraries raise in the middle of a file into what we say of it."""
-    try:
-        yield
-    except (zlib.error, lzma.LZMAError, EOFError) as error:
-        raise BrokenArchiveError("archive-broken") from error
 
 
 def _place(raw: BinaryIO) -> int:

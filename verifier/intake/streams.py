@@ -5,11 +5,13 @@ from __future__ import annotations
 import gzip
 import io
 import lzma
+import tarfile
 import zlib
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from typing import BinaryIO
 
-__all__ = ["Allowance", "BrokenArchiveError", "Metered", "inflated", "unpacked"]
+__all__ = ["Allowance", "BrokenArchiveError", "Metered", "damage_told", "inflated", "unpacked"]
 
 _CHUNK = 1 << 16
 _GZIP, _XZ = b"\x1f\x8b", b"\xfd7zXZ\0"
@@ -27,6 +29,15 @@ class BrokenArchiveError(Exception):
     def __init__(self, code: str) -> None:
         super().__init__(code)
         self.code = code
+
+
+@contextmanager
+def damage_told() -> Iterator[None]:
+    """Turn whatever libraries raise over damaged data into what we say of it."""
+    try:
+        yield
+    except (tarfile.TarError, zlib.error, lzma.LZMAError, EOFError, OSError) as error:
+        raise BrokenArchiveError("archive-broken") from error
 
 
 class Allowance:
@@ -184,20 +195,22 @@ class _Xz:
 
     def read(self, most: int) -> bytes:
         """Return the next bytes, none at the end."""
-        while True:
+        while not self._unpack.eof or self._goes_on():
             if self._unpack.needs_input and not self._held:
                 self._held = self._raw.read(_CHUNK)
                 if not self._held:
                     raise BrokenArchiveError("archive-broken")
             data, self._held = self._unpack.decompress(self._held, most), b""
-            if self._unpack.eof:
-                self._held = self._unpack.unused_data.lstrip(b"\0") or self._raw.read(_CHUNK).lstrip(b"\0")
-                if not self._held and not data:
-                    return b""
-                if self._held:
-                    self._unpack = self._new()
             if data:
                 return data
+        return b""
+
+    def _goes_on(self) -> bool:
+        """Begin the next stream, if one follows; zeros may stand between."""
+        self._held = self._unpack.unused_data.lstrip(b"\0") or self._raw.read(_CHUNK).lstrip(b"\0")
+        if self._held:
+            self._unpack = self._new()
+        return bool(self._held)
 
     def _new(self) -> lzma.LZMADecompressor:
         return lzma.LZMADecompressor(lzma.FORMAT_XZ, memlimit=self._memory)

@@ -3,16 +3,13 @@
 from __future__ import annotations
 
 import io
-import lzma
 import tarfile
-import zlib
 from collections.abc import Iterator
-from contextlib import contextmanager
 from typing import BinaryIO, cast
 
 from verifier.intake.limits import Bounds
 from verifier.intake.members import Member
-from verifier.intake.streams import Allowance, BrokenArchiveError, Metered, unpacked
+from verifier.intake.streams import Allowance, BrokenArchiveError, Metered, damage_told, unpacked
 
 __all__ = ["tar_members"]
 
@@ -36,7 +33,7 @@ def tar_members(raw: BinaryIO, bounds: Bounds, allowance: Allowance) -> Iterator
     BrokenArchiveError
         If the archive breaks off, is no tar archive, or has too many files.
     """
-    with _damage_told():
+    with damage_told():
         metered = unpacked(raw, allowance, bounds.unpacker_bytes)
         metered.burst = bounds.header_bytes
         archive = tarfile.open(fileobj=io.BufferedReader(metered), mode="r|", errorlevel=2)  # noqa: SIM115
@@ -55,7 +52,7 @@ def tar_members(raw: BinaryIO, bounds: Bounds, allowance: Allowance) -> Iterator
                 yield Member(info.name, lambda opened=stream: opened)  # type: ignore[misc]
             while stream is not None and stream.read(_CHUNK):
                 pass  # so that what comes next can only be what the archive says of the next file
-        _check_end(archive, metered)
+        _check_end(archive, metered, bounds)
 
 
 def _next(archive: tarfile.TarFile, metered: Metered, bounds: Bounds) -> tarfile.TarInfo | None:
@@ -67,18 +64,11 @@ def _next(archive: tarfile.TarFile, metered: Metered, bounds: Bounds) -> tarfile
     return info
 
 
-def _check_end(archive: tarfile.TarFile, metered: Metered) -> None:
+def _check_end(archive: tarfile.TarFile, metered: Metered, bounds: Bounds) -> None:
     """Tell an archive that ends from one that breaks off, which the standard library does not."""
     end = archive.offset
+    metered.burst = bounds.header_bytes  # no more than a few blocks of zeros may follow
     while metered.read(_CHUNK):
         pass
     if metered.end_of_text > end or metered.position < end + tarfile.BLOCKSIZE:
         raise BrokenArchiveError("archive-broken")
-
-
-@contextmanager
-def _damage_told() -> Iterator[None]:
-    try:
-        yield
-    except (tarfile.TarError, zlib.error, lzma.LZMAError, EOFError, OSError) as error:
-        raise BrokenArchiveError("archive-broken") from error

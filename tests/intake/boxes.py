@@ -1,0 +1,115 @@
+"""Boxes for the tests: archives of every kind, honest and hostile, and puzzles to put in."""
+
+from __future__ import annotations
+
+import io
+import lzma
+import tarfile
+import zipfile
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+from pathlib import Path
+
+from tests.verdict.hearings import NONE, ONE, TWO
+from verifier.intake.limits import DEFAULT_BOUNDS, Bounds
+from verifier.intake.sources import Box, find_sources
+from verifier.puzzle.puzzle import Credits
+from verifier.puzzle.submissions import Submission
+from verifier.puzzle.writing import write_puzzle
+
+__all__ = [
+    "HEAVY",
+    "MIXED",
+    "SOUND",
+    "addresses",
+    "bomb",
+    "fault_codes",
+    "found_in",
+    "mixed_box",
+    "tar_of",
+    "zip_of",
+]
+
+SOUND = write_puzzle(replace(ONE, credits=Credits(""))).encode()
+"""A small sound killer without id."""
+
+HEAVY = b"puzzle: classic\ngrid: 25x25\nid: heavy\n"
+"""An empty grid: the count is over at once, since two grids are soon found; what it looks like is not."""
+
+MIXED = tuple(
+    write_puzzle(replace(puzzle, credits=Credits(name, None, setter))).encode()
+    for puzzle, name, setter in [
+        (ONE, "low-tide", "Wren Alder"),
+        (TWO, "ebb", "Wren Alder"),
+        (NONE, "flood", "Tamsin"),
+        (ONE, "low-tide", None),
+    ]
+)
+"""Puzzles of every kind; the last is the first one again."""
+
+UNREADABLE = b"puzle: classic\n"
+
+
+def mixed_box(folder: Path, copies: int = 3) -> Path:
+    """Make a box of loose files, a stream and an archive, and return its folder."""
+    folder.mkdir()
+    for number in range(1, copies + 1):
+        for place, data in enumerate(MIXED):
+            (folder / f"k{number}-{place}.yaml").write_bytes(data)
+    (folder / "stream.yaml").write_bytes(b"---\n".join([*MIXED, UNREADABLE]))
+    (folder / "late.zip").write_bytes(zip_of({"a/17.yaml": MIXED[1], "broken.yaml": UNREADABLE}))
+    return folder
+
+
+def zip_of(files: Mapping[str, bytes], links: Iterable[str] = ()) -> bytes:
+    """Return a zip archive."""
+    packed = io.BytesIO()
+    with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED) as archive:
+        for name, data in files.items():
+            info = zipfile.ZipInfo(name)
+            info.compress_type = zipfile.ZIP_DEFLATED
+            info.create_system = 3
+            info.external_attr = (0o120777 if name in links else 0o100644) << 16
+            archive.writestr(info, data)
+    return packed.getvalue()
+
+
+def tar_of(files: Mapping[str, bytes], packing: str = "", links: Iterable[str] = ()) -> bytes:
+    """Return a tar archive, packed with ``gz`` or ``xz`` or not at all."""
+    packed = io.BytesIO()
+    with tarfile.open(fileobj=packed, mode=f"w:{packing}") as archive:
+        for name, data in files.items():
+            info = tarfile.TarInfo(name)
+            info.size = len(data)
+            archive.addfile(info, io.BytesIO(data))
+        for name in links:
+            info = tarfile.TarInfo(name)
+            info.type, info.linkname = tarfile.SYMTYPE, "/etc/hostname"
+            archive.addfile(info)
+    return packed.getvalue()
+
+
+def bomb(size: int) -> bytes:
+    """Return a tar archive with one file of so many zeros, packed with xz, at the cost of a few of them.
+
+    One xz stream may follow the other ("The .xz File Format", version 1.2.1, section 2).
+    """
+    info = tarfile.TarInfo("bomb.yaml")
+    info.size = size
+    zeros = 16 << 20
+    return lzma.compress(info.tobuf()) + lzma.compress(bytes(zeros)) * (size // zeros)
+
+
+def found_in(path: Path, bounds: Bounds = DEFAULT_BOUNDS) -> list[Submission]:
+    """Return what the intake finds in a file or folder."""
+    return list(Box(find_sources([str(path)]), io.BytesIO(), bounds=bounds))
+
+
+def addresses(path: Path) -> list[str]:
+    """Return the addresses of all submissions, as seen from the folder of the file."""
+    return [one.address.removeprefix(f"{path.parent}/") for one in found_in(path)]
+
+
+def fault_codes(path: Path, bounds: Bounds = DEFAULT_BOUNDS) -> list[str]:
+    """Return the codes of the faults of those submissions that have no contents."""
+    return [fault.code for one in found_in(path, bounds) for fault in one.faults]
