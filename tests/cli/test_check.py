@@ -165,7 +165,7 @@ def test_a_folder_that_cannot_be_written_to_is_told_in_one_sentence(tmp_path: Pa
     finished = called("check", PUZZLES / "sound.yaml", "--out", "taken", folder=tmp_path)
     assert finished.code == 2
     assert finished.err == (
-        "gridproof: cannot write to taken: File exists. Free the place, or give another folder with --out.\n"
+        "gridproof: cannot write to taken: File exists. Free the place, or give another one with --out.\n"
     )
 
 

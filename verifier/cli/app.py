@@ -17,6 +17,7 @@ from verifier.cli.exits import Exit
 from verifier.cli.intake import intake
 from verifier.cli.mend import mend
 from verifier.cli.next_step import next_step
+from verifier.cli.sheet import sheet
 from verifier.cli.sums import sums
 from verifier.cli.techniques import techniques
 from verifier.cli.walk import walk
@@ -32,6 +33,7 @@ app.command("walk", help=wording.WALK)(walk)
 app.command("next", help=wording.NEXT)(next_step)
 app.command("mend", help=wording.MEND)(mend)
 app.command("intake", help=wording.INTAKE)(intake)
+app.command("sheet", help=wording.SHEET)(sheet)
 app.command("sums", help=wording.SUMS)(sums)
 app.command("techniques", help=wording.TECHNIQUES)(techniques)
 

@@ -31,6 +31,7 @@ def check(
     style: Annotated[
         Path | None, typer.Option("--style", metavar="FILE", help=wording.OPTIONS["style"])
     ] = None,
+    html: Annotated[Path | None, typer.Option("--html", metavar="FILE", help=wording.OPTIONS["html"])] = None,
     count: Annotated[
         int,
         typer.Option(metavar="N", help=wording.OPTIONS["count"], parser=whole_number(2, _MOST_SOLUTIONS)),
@@ -47,6 +48,7 @@ def check(
     """Judge the puzzles that the paths name, write the verdicts, and say how it went."""
     from verifier.cli.account import Account
     from verifier.cli.output import Folder, Nowhere, Stream
+    from verifier.cli.paging import VerdictPages
     from verifier.cli.progress import progress
     from verifier.intake.pool import cores, judge_entries
     from verifier.intake.sources import ENDINGS, find_sources, read_sources
@@ -58,30 +60,34 @@ def check(
     house_style = read_style_or_refuse(style)
     with _refusing_to_write():
         output: Output = Folder(out) if out is not None else Nowhere() if table else Stream()
+    pages = VerdictPages(html, house_style)
     found = find_sources(paths, leave_out=out)
     if found.passed_over:
         say(passed_over(found.passed_over, ENDINGS))
-    entries = read_sources(found, sys.stdin.buffer)
+    entries = pages.seen(read_sources(found, sys.stdin.buffer))
     judged = judge_entries(entries, house_style, Settings(limit=count, seconds=seconds), jobs or cores())
     account = Account()
     try:
         with progress(len(found.addresses), wanted=table or out is not None) as shown, _refusing_to_write():
             for one in judged:
                 output.take(one)
+                pages.take(one)
                 account.add(one)
                 shown(account.files, account.counts)
     except KeyboardInterrupt:
         account.codes.add(Exit.INTERRUPTED)
         say(wording.interrupted(len(account.rows), str(out) if out else None))
+    with _refusing_to_write("--html"):
+        pages.write()
     account.tell(table=table, alone=isinstance(output, Stream) and len(account.rows) == 1)
     raise typer.Exit(account.code)
 
 
 @contextmanager
-def _refusing_to_write() -> Iterator[None]:
+def _refusing_to_write(option: str = "--out") -> Iterator[None]:
     from verifier.cli.output import CannotWriteError
 
     try:
         yield
     except CannotWriteError as error:
-        refuse(wording.cannot_write(error.where, error.why))
+        refuse(wording.cannot_write(error.where, error.why, option))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Iterator
+from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -25,6 +26,9 @@ _MOST_SECONDS = 604_800
 def walk(
     file: Annotated[str, typer.Argument(metavar="FILE", hidden=True)],
     as_yaml: Annotated[bool, typer.Option("--yaml", help=wording.OPTIONS["walk-yaml"])] = False,
+    html: Annotated[
+        Path | None, typer.Option("--html", metavar="FILE", help=wording.OPTIONS["walk-html"])
+    ] = None,
     markdown: Annotated[bool, typer.Option("--markdown", help=wording.OPTIONS["markdown"])] = False,
     full: Annotated[bool, typer.Option("--full", help=wording.OPTIONS["full"])] = False,
     start: Annotated[str, typer.Option("--from", metavar="CELL", help=wording.OPTIONS["from"])] = "",
@@ -46,17 +50,32 @@ def walk(
     if full and start:
         refuse(wording.clash("--full", "--from"))
     codes: set[Exit] = set()
-    for address, puzzle in _puzzles(file, codes):
+    for number, (address, puzzle) in enumerate(_puzzles(file, codes), start=1):
         cell = _cell(puzzle, start)
         told = work_through(puzzle, full=full, cell=cell, audit=audit, seconds=seconds)
         codes.add(_code(told))
         if told.audit:
             say(wording.bug(keep_trace(record(told))))
+        if html is not None:
+            _write_page(html, number, told)
         if as_yaml:
             show(f"--- # {address}\n{record(told).rstrip()}")
-        else:
+        elif markdown or html is None:
             show((as_markdown if markdown else as_text)(told))
     raise typer.Exit(worst(codes) if codes else Exit.UNREADABLE)
+
+
+def _write_page(html: Path, number: int, told: Walkthrough) -> None:
+    from verifier.cli.paging import numbered
+    from verifier.intake.files import CannotWriteError, write_whole
+    from verifier.pages.walkthrough import page_of
+
+    path = numbered(html, number)
+    try:
+        write_whole(path, page_of(told))
+    except CannotWriteError as error:
+        refuse(wording.cannot_write(error.where, error.why, "--html"))
+    say(wording.page_written(str(path)))
 
 
 def _puzzles(file: str, codes: set[Exit]) -> Iterator[tuple[str, Puzzle]]:

@@ -46,7 +46,8 @@ INTAKE = (
     "PATH is a file, a folder, an archive (.zip, .tar, .tar.gz, .tar.xz), a table (.csv with a column "
     "'puzzle'), or - for standard input. The verdicts go into the folder of --out, one file a puzzle, with "
     "letters to the setters of what is rejected, and a list of duplicates. The ledger (--ledger) holds it "
-    "all: a run that is stopped, or breaks off, goes on where it was when the same command is given again.\n\n"
+    "all: a run that is stopped, or breaks off, goes on where it was when the same command is given "
+    "again.\n\n"
     "With --report, nothing is judged: it tells what the ledger holds.\n\n"
     "Exit code: 0 all accepted, 1 something rejected, 3 something undecided, 2 something could not be read."
 )
@@ -57,12 +58,28 @@ SUMS = (
 )
 TECHNIQUES = (
     "Show the ladder: every technique, easiest first, with its tier. With a NAME, such as 'naked pair', show "
-    "that technique: its definition, a picture, and why it holds."
+    "that technique: its definition, a picture, why it holds, a worked example, and how often it occurs."
+)
+
+SHEET = (
+    "Print puzzles: pages to cut up or copy, with title, setter and tier, and the solutions at the end.\n\n"
+    "Each FILE may hold several puzzles; FILE#3 names the third. Every puzzle is judged first, and only "
+    "accepted ones are printed.\n\n"
+    "Exit code: 0 all printed, 1 something was rejected, 3 something is undecided, 2 something could not be "
+    "read."
 )
 
 OPTIONS = {
     "version": "Show the version and stop.",
     "out": "Write one verdict file a puzzle into this folder, named by the puzzle's id.",
+    "html": "Write the verdict as a page to look at; for several puzzles a list that leads to their pages.",
+    "walk-html": "Write the walkthrough as a page to click through, read aloud or print.",
+    "sheet-out": "The file: .pdf, or .svg with one file a page.",
+    "per-page": "Puzzles on a page, 1 to 6.",
+    "paper": "a4 or letter.",
+    "solutions": "Whether pages with the solutions follow.",
+    "cut-marks": "Print marks that show where to cut each puzzle out.",
+    "broken": "Print puzzles that are not accepted, too; their solution only if there is just one.",
     "table": "Print one line a puzzle instead of the verdicts.",
     "count": "Count up to so many solutions (2 are enough to reject a puzzle).",
     "style": "Your house style, a YAML file: what you accept beyond one solution.",
@@ -167,9 +184,40 @@ def interrupted(done: int, where: str | None) -> str:
     )
 
 
-def cannot_write(where: str, why: str) -> str:
-    """Say that the verdicts cannot be written."""
-    return f"cannot write to {where}: {why}. Free the place, or give another folder with --out."
+def page_written(path: str) -> str:
+    """Say where a page is."""
+    return f"The page is in {path}."
+
+
+def sheet_written(path: str, pages: int) -> str:
+    """Say where a sheet is."""
+    return f"{path}: {counted(pages, 'page')}."
+
+
+def not_accepted(address: str, state: str, *, printed: bool) -> str:
+    """Say that a puzzle is not fit to print."""
+    then = "It is printed all the same, as asked" if printed else "It is not printed"
+    return f"{address} is {state}. {then}; 'gridproof check' says why."
+
+
+def wrong_ending(path: str, endings: Sequence[str]) -> str:
+    """Say which endings a file may have."""
+    return f"--out: found '{printable(path, 200)}'; allowed: a file that ends in {listed(endings, 'or')}."
+
+
+def no_such_paper(paper: str, papers: Sequence[str]) -> str:
+    """Say which sizes of paper there are."""
+    return f"--paper: found '{printable(paper, 40)}'; allowed: {listed(papers, 'or')}."
+
+
+def letters_lacking(puzzle: str, letters: str) -> str:
+    """Say that the font of sheets cannot draw some letters."""
+    return f"{printable(puzzle)}: the font has no {listed(letters, 'or')}: boxes stand in their place."
+
+
+def cannot_write(where: str, why: str, option: str = "--out") -> str:
+    """Say that a result cannot be written."""
+    return f"cannot write to {where}: {why}. Free the place, or give another one with {option}."
 
 
 def clash_of_table_and_out() -> str:

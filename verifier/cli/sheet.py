@@ -1,0 +1,128 @@
+"""``gridproof sheet``: puzzles on paper, as PDF or SVG."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from verifier.cli import wording
+from verifier.cli.console import refuse, say
+from verifier.cli.exits import Exit, worst
+from verifier.cli.house_style import read_style_or_refuse
+from verifier.cli.numbers import whole_number
+
+if TYPE_CHECKING:
+    from verifier.pages.sheet import Leaf, Printed
+    from verifier.verdict.style import HouseStyle
+    from verifier.verdict.verdict import Verdict
+
+__all__ = ["sheet"]
+
+_MOST_ON_A_PAGE = 6
+_PAPERS = ("a4", "letter")
+_ENDINGS = (".pdf", ".svg")
+
+
+def sheet(
+    files: Annotated[list[str], typer.Argument(metavar="FILE", hidden=True)],
+    out: Annotated[Path, typer.Option("--out", metavar="FILE", help=wording.OPTIONS["sheet-out"])],
+    per_page: Annotated[
+        int,
+        typer.Option(metavar="N", help=wording.OPTIONS["per-page"], parser=whole_number(1, _MOST_ON_A_PAGE)),
+    ] = 1,
+    paper: Annotated[str, typer.Option(metavar="SIZE", help=wording.OPTIONS["paper"])] = "a4",
+    solutions: Annotated[
+        bool, typer.Option("--solutions/--no-solutions", help=wording.OPTIONS["solutions"])
+    ] = True,
+    cut_marks: Annotated[bool, typer.Option("--cut-marks", help=wording.OPTIONS["cut-marks"])] = False,
+    broken: Annotated[bool, typer.Option("--broken", help=wording.OPTIONS["broken"])] = False,
+    style: Annotated[
+        Path | None, typer.Option("--style", metavar="FILE", help=wording.OPTIONS["style"])
+    ] = None,
+) -> None:
+    """Lay the puzzles of the files out on paper, the sound ones alone unless asked otherwise."""
+    if out.suffix.lower() not in _ENDINGS:
+        refuse(wording.wrong_ending(str(out), _ENDINGS))
+    if paper.lower() not in _PAPERS:
+        refuse(wording.no_such_paper(paper, _PAPERS))
+    codes: set[Exit] = set()
+    printed = list(_judged(files, read_style_or_refuse(style), codes, broken=broken))
+    if printed:
+        from verifier.pages.sheet import A4, LETTER, lay_out
+
+        leaves = lay_out(
+            printed,
+            paper=LETTER if paper.lower() == "letter" else A4,
+            per_page=per_page,
+            solutions=solutions,
+            cut_marks=cut_marks,
+        )
+        _tell_what_is_lacking(printed)
+        _write(out, leaves)
+    raise typer.Exit(worst(codes) if codes else Exit.UNREADABLE)
+
+
+def _judged(files: Sequence[str], style: HouseStyle, codes: set[Exit], *, broken: bool) -> Iterator[Printed]:
+    """Yield what is to be printed; what is not is told at once."""
+    from verifier.intake.sources import find_sources, read_sources
+    from verifier.pages.sheet import Printed
+    from verifier.verdict.judge import judge
+
+    for entry in read_sources(find_sources(files), sys.stdin.buffer):
+        if entry.puzzle is None:
+            say("\n".join(map(str, entry.faults)))
+            codes.add(Exit.UNREADABLE)
+            continue
+        verdict = judge(entry.puzzle, style)
+        code = Exit[verdict.state.name]
+        codes.add(code)
+        if code is not Exit.ACCEPTED:
+            say(wording.not_accepted(entry.address, verdict.state.value, printed=broken))
+        if broken or code is Exit.ACCEPTED:
+            yield Printed(entry.puzzle, _tier(verdict), _solution(verdict))
+
+
+def _tier(verdict: Verdict) -> str:
+    hard = verdict.difficulty
+    return f"tier {hard.tier}, {hard.name}" if hard is not None else ""
+
+
+def _solution(verdict: Verdict) -> tuple[int, ...] | None:
+    """Return the proved solution; a puzzle with another number of them has none to print."""
+    rows = verdict.solutions.grid
+    return None if rows is None else tuple(digit for row in rows for digit in row)
+
+
+def _tell_what_is_lacking(printed: Sequence[Printed]) -> None:
+    from verifier.pages.lettering import lacking
+
+    for one in printed:
+        credits = one.puzzle.credits
+        letters = lacking(f"{credits.title or credits.id}{credits.setter or ''}")
+        if letters:
+            say(wording.letters_lacking(credits.id, letters))
+
+
+def _write(out: Path, leaves: Sequence[Leaf]) -> None:
+    from verifier.cli.paging import numbered
+    from verifier.intake.files import CannotWriteError, write_whole
+
+    try:
+        if out.suffix.lower() == ".pdf":
+            from verifier.pages.sheet_pdf import pdf_of
+
+            write_whole(out, pdf_of(leaves, out.stem))
+            say(wording.sheet_written(str(out), len(leaves)))
+            return
+        from verifier.pages.sheet_svg import svg_of
+
+        for number, leaf in enumerate(leaves, start=1):
+            path = numbered(out, number)
+            write_whole(path, svg_of(leaf, path.stem))
+            say(wording.sheet_written(str(path), 1))
+    except CannotWriteError as error:
+        refuse(wording.cannot_write(error.where, error.why))
