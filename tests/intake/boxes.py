@@ -77,7 +77,7 @@ def zip_of(files: Mapping[str, bytes], links: Iterable[str] = ()) -> bytes:
 def tar_of(files: Mapping[str, bytes], packing: str = "", links: Iterable[str] = ()) -> bytes:
     """Return a tar archive, packed with ``gz`` or ``xz`` or not at all."""
     packed = io.BytesIO()
-    with tarfile.open(fileobj=packed, mode=f"w:{packing}") as archive:
+    with tarfile.open(fileobj=packed, mode=f"w:{packing}") as archive:  # type: ignore[call-overload]
         for name, data in files.items():
             info = tarfile.TarInfo(name)
             info.size = len(data)

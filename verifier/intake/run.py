@@ -228,10 +228,10 @@ class Intake:
             elif given.task.verdict:
                 self._enter_result(judged)
             if given.place is not None:
-                if given.task.likeness and judged.likeness is None and judged.puzzle is not None:
-                    judged = replace(judged, address=given.sent.address)
-                    self._ledger.record_likeness(judged)
                 given.place.done = True
+                late_or_lacking = not given.task.verdict or judged.likeness is None
+                if given.task.likeness and late_or_lacking and judged.puzzle is not None:
+                    self._ledger.record_likeness(judged)
         self._commit_now_and_then()
 
     def _enter_result(self, judged: Judged) -> None:

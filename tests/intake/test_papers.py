@@ -1,0 +1,147 @@
+"""What editors and setters read: letters, lists, the summary and the exports."""
+
+from __future__ import annotations
+
+import csv
+import io
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from tests.intake.boxes import MIXED, SOUND, UNREADABLE, mixed_box
+from tests.intake.test_run import Desk
+from tests.snapshots import assert_snapshot
+from tests.symmetries import Rearrangement
+from tests.verdict.hearings import ONE
+from verifier.intake.duplicates import duplicates
+from verifier.intake.export import write_csv
+from verifier.intake.ledger import existing_ledger, new_or_existing_ledger
+from verifier.intake.papers import write_papers
+from verifier.intake.report import counts_of
+from verifier.intake.wording import counts_told
+from verifier.puzzle.puzzle import Credits, Puzzle
+from verifier.puzzle.writing import write_puzzle
+
+SNAPSHOTS = Path(__file__).parent / "snapshots"
+
+
+def written(puzzle: Puzzle, name: str, setter: str | None = None) -> bytes:
+    return write_puzzle(replace(puzzle, credits=Credits(name, None, setter))).encode()
+
+
+@pytest.fixture
+def desk(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Desk:
+    """Return a desk whose addresses are short, so that they can stand in a snapshot."""
+    monkeypatch.chdir(tmp_path)
+    mixed_box(Path("box"), copies=1)
+    return Desk(Path())
+
+
+def papers(desk: Desk) -> int:
+    desk.run()
+    with new_or_existing_ledger(desk.ledger) as ledger:
+        return write_papers(ledger, desk.out)
+
+
+def test_setters_get_letters_that_can_be_sent_as_they_are(desk: Desk) -> None:
+    papers(desk)
+    letters = {path.name: path.read_text() for path in (desk.out / "for-setters").iterdir()}
+    assert sorted(letters) == ["Tamsin.txt", "Wren-Alder.txt", "setter-unknown.txt"]
+    assert_snapshot(SNAPSHOTS / "letters.txt", "\n---\n".join(text for _, text in sorted(letters.items())))
+
+
+def test_a_letter_about_what_has_been_put_right_goes(desk: Desk) -> None:
+    papers(desk)
+    for path in list(desk.box.iterdir()):
+        path.unlink()
+    (desk.out / "for-setters" / "my-notes.txt").write_text("kept")
+    (desk.box / "k1-2.yaml").write_bytes(written(ONE, "flood", "Tamsin"))
+    (desk.box / "stream.yaml").write_bytes(b"---\n".join([MIXED[0], MIXED[0], written(ONE, "x", "Tamsin")]))
+    papers(desk)
+    left = {path.name for path in (desk.out / "for-setters").iterdir()}
+    assert left == {"Wren-Alder.txt", "setter-unknown.txt", "my-notes.txt"}
+
+
+def test_what_could_not_be_read_is_a_list(desk: Desk) -> None:
+    papers(desk)
+    assert_snapshot(SNAPSHOTS / "unreadable.txt", (desk.out / "unreadable.txt").read_text())
+
+
+def test_the_summary_counts_verdicts_reasons_and_tiers(desk: Desk) -> None:
+    groups = papers(desk)
+    with existing_ledger(desk.ledger) as ledger:
+        assert_snapshot(SNAPSHOTS / "summary.txt", counts_told(counts_of(ledger), groups) + "\n")
+
+
+AS_THEY_ARE, COMPLEMENTED = (0, 1, 2, 3, 4), (0, 4, 3, 2, 1)
+TRANSPOSED = tuple(cell % 4 * 4 + cell // 4 for cell in range(16))
+ROWS_SWAPPED = (*range(4, 8), *range(4), *range(8, 16))  # the first two, which lie in one band
+
+
+def test_duplicates_are_found_as_they_are_turned_and_in_disguise(tmp_path: Path) -> None:
+    desk = Desk(tmp_path)
+    desk.box.mkdir()
+    (tmp_path / "may").mkdir()
+    (tmp_path / "may" / "p.yaml").write_bytes(written(ONE, "printed-long-ago"))
+    (desk.box / "a.yaml").write_bytes(written(ONE, "same"))
+    (desk.box / "b.yaml").write_bytes(
+        written(Rearrangement(ONE.grid, TRANSPOSED, COMPLEMENTED).puzzle(ONE), "turned")
+    )
+    (desk.box / "c.yaml").write_bytes(
+        written(Rearrangement(ONE.grid, ROWS_SWAPPED, AS_THEY_ARE).puzzle(ONE), "disguised")
+    )
+    (desk.box / "d.yaml").write_bytes(MIXED[1])
+    assert desk.run(printed=tmp_path / "may").printed == 1
+    with existing_ledger(desk.ledger) as ledger:
+        (group,) = duplicates(ledger)
+    assert [(like.id, like.printed, like.how) for like in group.members] == [
+        ("printed-long-ago", True, "exact"),
+        ("same", False, "exact"),
+        ("turned", False, "turned"),
+        ("disguised", False, "in disguise"),
+    ]
+
+
+def test_a_printed_puzzle_that_is_gone_is_no_longer_compared_with(tmp_path: Path) -> None:
+    desk = Desk(tmp_path)
+    desk.box.mkdir()
+    (desk.box / "a.yaml").write_bytes(SOUND)
+    (tmp_path / "may").mkdir()
+    (tmp_path / "may" / "p.yaml").write_bytes(SOUND)
+    desk.run(printed=tmp_path / "may")
+    assert desk.run(printed=tmp_path / "may").printed == 1
+    assert desk.crew.done == []
+    (tmp_path / "may" / "p.yaml").write_bytes(MIXED[1])
+    desk.run(printed=tmp_path / "may")
+    with existing_ledger(desk.ledger) as ledger:
+        assert list(duplicates(ledger)) == []
+
+
+def test_the_list_of_duplicates_is_in_words(desk: Desk) -> None:
+    assert papers(desk) == 3
+    assert_snapshot(SNAPSHOTS / "duplicates.txt", (desk.out / "duplicates.txt").read_text())
+
+
+def test_a_title_cannot_become_a_formula_in_a_spreadsheet(tmp_path: Path) -> None:
+    desk = Desk(tmp_path)
+    desk.box.mkdir()
+    (desk.box / "a.yaml").write_bytes(SOUND + b"title: =HYPERLINK(1)\nsetter: '@SUM(1)'\nid: -1+1\n")
+    desk.run()
+    out = io.StringIO()
+    with existing_ledger(desk.ledger) as ledger:
+        write_csv(ledger, out)
+    (row,) = csv.DictReader(io.StringIO(out.getvalue()))
+    assert (row["title"], row["setter"], row["id"]) == ("'=HYPERLINK(1)", "'@SUM(1)", "'-1+1")
+
+
+def test_the_lists_cannot_command_the_terminal(tmp_path: Path) -> None:
+    desk = Desk(tmp_path)
+    desk.box.mkdir()
+    evil = b'id: "\\e[31mred"\ntitle: "\\u202eturned"\nsetter: "\\a"\n'
+    (desk.box / "a.yaml").write_bytes(MIXED[1].replace(b"id: ebb\nsetter: Wren Alder\n", evil))
+    (desk.box / "b.yaml").write_bytes(UNREADABLE.replace(b"puzle", b'"\\e[31m"'))
+    papers(desk)
+    read = [path.read_text() for path in desk.out.rglob("*.txt")]
+    assert read
+    assert all(character.isprintable() or character == "\n" for text in read for character in text)
