@@ -63,7 +63,7 @@ def kept_by_sum(board: Board, plus: int, minus: int, total: int) -> Kept:
             (cell, mask & ~keep) for cell, mask, keep in zip(cells, masks, kept, strict=True) if mask & ~keep
         )
     )
-    alike = removes and _supported(masks, plus.bit_count(), (0,) * len(cells), total) == kept
+    alike = removes and _supported(masks, plus.bit_count(), ((),) * len(cells), total) == kept
     houses, cages = _links(board.layout, cells) if removes and not alike else ((), ())
     return Kept(tuple(sorted(cells)), removes, reduce(or_, kept), houses, cages)
 
@@ -77,10 +77,10 @@ def others_if_alone(cells: Iterable[int], removes: Sequence[tuple[int, int]]) ->
     return tuple(sorted(cell for cell in cells if cell != alone))
 
 
-def _conflicts(layout: Layout, cells: tuple[int, ...]) -> tuple[int, ...]:
-    """Return, for each cell, the mask of the places of the earlier cells that it sees."""
+def _conflicts(layout: Layout, cells: tuple[int, ...]) -> tuple[tuple[int, ...], ...]:
+    """Return, for each cell, the places of the earlier cells that it sees."""
     return tuple(
-        sum(1 << earlier for earlier in range(place) if layout.sees[cell] >> cells[earlier] & 1)
+        tuple(earlier for earlier in range(place) if layout.sees[cell] >> cells[earlier] & 1)
         for place, cell in enumerate(cells)
     )
 
@@ -98,7 +98,9 @@ def _links(layout: Layout, cells: tuple[int, ...]) -> tuple[tuple[int, ...], tup
 
 
 @lru_cache(maxsize=1 << 16)
-def _supported(masks: tuple[int, ...], plus: int, conflicts: tuple[int, ...], total: int) -> tuple[int, ...]:
+def _supported(
+    masks: tuple[int, ...], plus: int, conflicts: tuple[tuple[int, ...], ...], total: int
+) -> tuple[int, ...]:
     """Return, for each cell, its digits that occur in some assignment that makes the total.
 
     Parameters
@@ -107,20 +109,33 @@ def _supported(masks: tuple[int, ...], plus: int, conflicts: tuple[int, ...], to
         Candidates: first of the cells that are added, then of those that are subtracted.
     plus : int
         How many cells are added.
-    conflicts : tuple of int
-        For each cell, the mask of the places of the earlier cells whose digit it must not repeat.
+    conflicts : tuple of tuple of int
+        For each cell, the places of the earlier cells whose digit it must not repeat.
     total : int
         Cells added less cells subtracted.
     """
     kept = [0] * len(masks)
-    _assign(masks, plus, conflicts, total, [], kept)
+    if all(masks):
+        _assign(masks, plus, conflicts, _reaches(masks, plus), total, [], kept)
     return tuple(kept)
+
+
+def _reaches(masks: tuple[int, ...], plus: int) -> list[tuple[int, int]]:
+    """Return, for each place, the least and the most that the cells behind it can make."""
+    least = most = 0
+    reaches = [(0, 0)]
+    for place in range(len(masks) - 1, 0, -1):
+        low, high = (masks[place] & -masks[place]).bit_length() - 1, masks[place].bit_length() - 1
+        least, most = (least + low, most + high) if place < plus else (least - high, most - low)
+        reaches.append((least, most))
+    return reaches[::-1]
 
 
 def _assign(
     masks: tuple[int, ...],
     plus: int,
-    conflicts: tuple[int, ...],
+    conflicts: tuple[tuple[int, ...], ...],
+    reaches: list[tuple[int, int]],
     total: int,
     chosen: list[int],
     kept: list[int],
@@ -128,21 +143,23 @@ def _assign(
     """Assign the cells from the first unchosen one on; note the digits of every assignment in `kept`."""
     place = len(chosen)
     sign = 1 if place < plus else -1
-    banned = 0
-    for earlier in bits(conflicts[place]):
-        banned |= 1 << chosen[earlier]
-    allowed = masks[place] & ~banned
+    allowed = masks[place]
+    for earlier in conflicts[place]:
+        allowed &= ~(1 << chosen[earlier])
     if place == len(masks) - 1:
         digit = total * sign
         if digit < 1 or not allowed >> digit & 1:
             return False
         kept[place] |= 1 << digit
         return True
+    least, most = reaches[place]
     fits = 0
     for digit in digits_of(allowed):
-        chosen.append(digit)
-        if _assign(masks, plus, conflicts, total - sign * digit, chosen, kept):
-            fits |= 1 << digit
-        chosen.pop()
+        rest = total - sign * digit
+        if least <= rest <= most:
+            chosen.append(digit)
+            if _assign(masks, plus, conflicts, reaches, rest, chosen, kept):
+                fits |= 1 << digit
+            chosen.pop()
     kept[place] |= fits
     return bool(fits)

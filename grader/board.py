@@ -118,7 +118,7 @@ class Layout:
 def layout_of(puzzle: Puzzle) -> Layout:
     """Work out the layout of a puzzle once, for all its boards."""
     count = puzzle.grid.cell_count
-    house_masks, houses_of, house_sees = _house_tables(puzzle.houses, count)
+    house_masks, houses_of, house_sees, house_peers = _house_tables(puzzle.houses, count)
     cage_of = [-1] * count
     sees = list(house_sees)
     cage_masks = []
@@ -137,7 +137,10 @@ def layout_of(puzzle: Puzzle) -> Layout:
         houses_of=houses_of,
         cage_of=tuple(cage_of),
         sees=tuple(sees),
-        peers=tuple(tuple(bits(mask)) for mask in sees),
+        peers=tuple(
+            peers if mask == by_house else tuple(bits(mask))
+            for mask, by_house, peers in zip(sees, house_sees, house_peers, strict=True)
+        ),
         all_digits=mask_of(puzzle.grid.all_digits),
         all_cells=(1 << count) - 1,
     )
@@ -146,8 +149,15 @@ def layout_of(puzzle: Puzzle) -> Layout:
 @lru_cache(maxsize=32)
 def _house_tables(
     houses: tuple[House, ...], count: int
-) -> tuple[tuple[int, ...], tuple[tuple[int, ...], ...], tuple[int, ...]]:
-    """Return masks of the houses, houses of each cell, cells each cell sees: the same for all such grids."""
+) -> tuple[tuple[int, ...], tuple[tuple[int, ...], ...], tuple[int, ...], tuple[tuple[int, ...], ...]]:
+    """Return what houses alone say, the same for all such grids.
+
+    Returns
+    -------
+    tuple
+        The masks of the houses; for each cell the houses it is in, the mask of the cells it shares one
+        with, and these cells.
+    """
     masks = tuple(mask_of(house.cells) for house in houses)
     of: list[list[int]] = [[] for _ in range(count)]
     sees = [0] * count
@@ -155,7 +165,7 @@ def _house_tables(
         for cell in house.cells:
             of[cell].append(index)
             sees[cell] |= masks[index] & ~(1 << cell)
-    return masks, tuple(tuple(h) for h in of), tuple(sees)
+    return masks, tuple(tuple(h) for h in of), tuple(sees), tuple(tuple(bits(mask)) for mask in sees)
 
 
 @dataclass(frozen=True, slots=True, eq=False)

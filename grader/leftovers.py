@@ -28,7 +28,7 @@ __all__ = ["HOUSES_AT_MOST", "LEFT_AT_MOST", "STRADDLING_AT_MOST", "Leftover", "
 
 HOUSES_AT_MOST = 4
 """A person adds up no more houses at once."""
-STRADDLING_AT_MOST = 6
+STRADDLING_AT_MOST = 4
 """A person keeps track of no more cages across one border."""
 LEFT_AT_MOST = 4
 """A person reasons about no more unknown cells at once."""
