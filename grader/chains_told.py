@@ -26,7 +26,7 @@ def chain_in_words(chain: Sequence[tuple[tuple[int, ...], int]], layout: Layout)
     >>> from grader.board import board_from_text
     >>> layout = board_from_text("").layout
     >>> print(chain_in_words([((0,), 1), ((0,), 2), ((4,), 2), ((40, 49), 2)], layout))
-    if r1c1 is not 1, then it is 2, so r5c5 or r6c5 is 2, so one end or the other is right
+    if r1c1 is not 1, then it is 2, so r5c5 or r6c5 is 2. Either way,
     """
     (first, wrong), (second, _), *_ = chain
     right = [

@@ -11,7 +11,7 @@ from grader.board import Board, Layout, mask_of
 from grader.phrases import cells_in_words, digits_in_words, houses_in_words, list_in_words
 from grader.steps import Step
 
-__all__ = ["effect_in_words", "gone_digits"]
+__all__ = ["effect_in_words", "gone_digits", "never_in_words"]
 
 _NAMED_AT_MOST = 3
 """So many digits, or cells, are named one by one where there is a shorter way for more."""
@@ -52,6 +52,11 @@ def effect_in_words(step: Step, layout: Layout, board: Board | None = None) -> s
         if gone.bit_count() > _NAMED_AT_MOST and fewer_stay:
             return _by_cells(kept, wording.STAY, layout)
     return _by_cells(step.removes, wording.GO, layout)
+
+
+def never_in_words(step: Step, layout: Layout) -> str:
+    """Return what a step removes as what never stands there, whichever way one goes about it."""
+    return _by_cells(step.removes, wording.NEVER, layout)
 
 
 def gone_digits(step: Step) -> int:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from grader import wording
 from grader.board import Board, bits
 from grader.branch import Branch, Outset, Premises
-from grader.phrases import cage_in_words, cells_in_words, digits_in_words, list_in_words
+from grader.phrases import cage_in_words, digits_in_words, list_in_words
 from grader.steps import Step
 
 __all__ = ["TOLD_AT_MOST", "forcing_in_words"]
@@ -69,7 +69,7 @@ def _line(branch: Branch, step: Step, target: tuple[int, int], board: Board) -> 
     branch.run(step.length)
     premises = Premises()
     branch.trace_removal(*target, premises)
-    written = _written(branch, premises, board, "is")
+    written = _written(branch, premises, board, supposed=False)
     return written or wording.AT_ONCE.format(digit=target[1], cell=board.layout.grid.cell_name(target[0]))
 
 
@@ -81,7 +81,7 @@ def _contradiction(branch: Branch, step: Step, board: Board) -> str:
     end = branch.dead_end
     assert end is not None, "a branch that could be traced has failed"
     layout = board.layout
-    written = _written(branch, premises, board, "would be")
+    written = _written(branch, premises, board, supposed=True)
     template = wording.ONE_START_TOLD if written else wording.ONE_START_AT_ONCE
     return template.format(
         cell=layout.grid.cell_name(branch.start[0]),
@@ -96,17 +96,18 @@ def _contradiction(branch: Branch, step: Step, board: Board) -> str:
     )
 
 
-def _written(branch: Branch, premises: Premises, board: Board, verb: str) -> str:
-    """Tell the digits that a line writes in, in order, without the one it starts from."""
+def _written(branch: Branch, premises: Premises, board: Board, *, supposed: bool) -> str:
+    """Tell the digits that a line writes in, in order, without the one it starts from.
+
+    A line that is only supposed, since it ends in a contradiction, is told in the conditional.
+    """
     cells = [cell for cell in branch.order if cell in premises.line and cell != branch.start[0]]
     if not cells:
         return ""
-    if len(cells) > TOLD_AT_MOST:
-        digit = premises.line[cells[-1]]
-        return wording.LONG_LINE.format(
-            count=len(cells) - 1, cell=cells_in_words(cells[-1:], board.layout), verb=verb, digit=digit
-        )
     names = [board.layout.grid.cell_name(cell) for cell in cells]
+    if len(cells) > TOLD_AT_MOST:
+        template = wording.LONG_LINE_WOULD if supposed else wording.LONG_LINE
+        return template.format(count=len(cells), cell=names[-1], digit=premises.line[cells[-1]])
     told = [f"{name} {premises.line[cell]}" for name, cell in zip(names, cells, strict=True)]
-    told[0] = f"{names[0]} {verb} {premises.line[cells[0]]}"
+    told[0] = f"{names[0]} {wording.WOULD_BE if supposed else wording.IS} {premises.line[cells[0]]}"
     return list_in_words(told)

@@ -13,7 +13,7 @@ from grader import wording
 from grader.board import Board, Layout, bits
 from grader.chains_told import chain_in_words
 from grader.combinations import LISTED_AT_MOST, how_many, open_combinations, rest_of_cage
-from grader.effects_told import effect_in_words, gone_digits
+from grader.effects_told import effect_in_words, gone_digits, never_in_words
 from grader.lines_told import forcing_in_words
 from grader.phrases import (
     cage_in_words,
@@ -152,6 +152,7 @@ _FIELDS: Mapping[str, Callable[[_Told], str]] = {
     "house": lambda told: houses_in_words(told.step.houses[:1], told.layout),
     "houses": lambda told: houses_in_words(told.step.houses, told.layout),
     "left": lambda told: what_is_left(told.step.sums[0], told.layout, told.board),
+    "never": lambda told: never_in_words(told.step, told.layout),
     "one_combination": lambda told: combination_in_words(_open_combinations(told)[0], told.layout, ""),
     "or_cells": lambda told: cells_in_words(told.step.focus, told.layout, "or"),
     "or_others": lambda told: cells_in_words(told.step.focus[1:], told.layout, "or"),
@@ -185,7 +186,7 @@ def _naked_single(told: _Told) -> str | None:
 
 
 def _single_combination(told: _Told) -> str | None:
-    if _whole_cage(told):
+    if len(told.step.focus) == len(told.layout.cages[told.step.cages[0]].cells):
         return wording.ONE_COMBINATION
     return None if told.board is None else wording.REST_ONE_COMBINATION
 

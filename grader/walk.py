@@ -82,10 +82,11 @@ def walk(
     and of its steps
 
     1. the shortest chain,
-    2. then one that rests on what the last step changed,
-    3. then the one nearest to the last step (rows plus columns between them),
-    4. then the one with the fewest premises,
-    5. then the first in reading order.
+    2. then one with the very pattern of the last step (the same cage, say, and its next digit),
+    3. then one that rests on what the last step changed,
+    4. then the one nearest to the last step (rows plus columns between them),
+    5. then the one with the fewest premises,
+    6. then the first in reading order.
 
     Parameters
     ----------
@@ -219,9 +220,14 @@ def _chosen(steps: Iterable[Step], board: Board, last: Step | None) -> Step:
     def order(step: Step) -> tuple[object, ...]:
         rests = bool(cells_of(step) & board.fresh)
         far = 0 if last is None else _distance(step, last, grid)
-        return step.length, not rests, far, step.premise_count, step.effect
+        on_goes = last is not None and _pattern(step) == _pattern(last)
+        return step.length, not on_goes, not rests, far, step.premise_count, step.effect
 
     return min(steps, key=order)
+
+
+def _pattern(step: Step) -> tuple[object, ...]:
+    return step.technique, step.focus, step.cages[:1]
 
 
 def _distance(one: Step, other: Step, grid: Grid) -> int:

@@ -30,12 +30,15 @@ __all__ = [
     "HOUSE_FALLS",
     "HOUSE_GOES_ON",
     "IN_THE_ONE_COMBINATION",
+    "IS",
     "IT_IS",
     "LEADS",
     "LINKED_SETS",
     "LONG_LINE",
+    "LONG_LINE_WOULD",
     "NAMED_CERTAIN_DIGIT",
     "NAMED_COMBINATIONS",
+    "NEVER",
     "NO_BREAK_IN",
     "OCCURS",
     "OCCURS_NOWHERE",
@@ -75,6 +78,7 @@ __all__ = [
     "TWO_CELLS_TOLD",
     "TWO_DIGITS",
     "TWO_DIGITS_TOLD",
+    "WOULD_BE",
 ]
 
 EVIDENCE: Mapping[str, str] = {
@@ -94,7 +98,7 @@ EVIDENCE: Mapping[str, str] = {
     "derived-sum-2": "{sum}",
     "naked-triple": "{cells} take {digits} of {house} between them",
     "hidden-triple": "in {house}, {digits} fit only in {cells}",
-    "cage-arrangements": "however {cage} is filled, these do not fit",
+    "cage-arrangements": "however {cage} is filled, {never}.",
     "innie-outie-difference": "{sum}",
     "derived-sum-3-4": "{sum}",
     "cut-sums": "two known sums that share cells leave a third: {left}",
@@ -108,22 +112,22 @@ EVIDENCE: Mapping[str, str] = {
     "two-box-locked": "in {base}, {digits} has places only in {cover}",
     "xy-wing": "whichever digit {cell} takes, {or_others} is {digits}",
     "xyz-wing": "whichever digit {cell} takes, that cell or {or_others} is {digits}",
-    "w-wing": "{chain}",
+    "w-wing": "{chain} {effect}",
     "simple-colouring": "along {cells}, every second one is {digits}",
     "remote-pairs": "{cells} hold {digits} in turn, so the two ends differ",
     "multi-colouring": "along {cells}, one end or the other is {digits}",
-    "grouped-links": "{chain}",
-    "xy-chain": "{chain}",
+    "grouped-links": "{chain} {effect}",
+    "xy-chain": "{chain} {effect}",
     "two-sector-subsets": "{cells} hold {digits} between them, each once",
     "almost-locked-pair": "{cells} are two almost locked sets, which share {digits} out",
-    "almost-locked-triple": "in the almost locked sets {cells}, {chain}",
-    "alternating-inference-chain": "{chain}",
-    "almost-locked-chain": "{chain}",
+    "almost-locked-triple": "in the almost locked sets {cells}, {chain} {effect}",
+    "alternating-inference-chain": "{chain} {effect}",
+    "almost-locked-chain": "{chain} {effect}",
     "short-forcing-chain": "{start} {effect}",
     "short-contradiction-chain": "{start} {effect}",
     "forcing-chain": "{start} {effect}",
     "contradiction-chain": "{start} {effect}",
-    "trial": "by trial: {digits} in {cell} ends in a contradiction, whichever way one goes on",
+    "trial": "by trial, {digits} in {cell} ends in a contradiction, whichever way one goes on",
 }
 """What a person sees, by technique id."""
 
@@ -132,6 +136,8 @@ THEN = ": {effect}"
 
 GO = ("{digits} goes from {cells}", "{digits} go from {cells}")
 """What a step removes: one digit, or several."""
+NEVER = ("{digits} never stands in {cells}", "{digits} never stand in {cells}")
+"""The same, where every way has been gone through."""
 STAY = ("only {digits} stays in {cells}", "only {digits} stay in {cells}")
 """The same, told by what is left."""
 REST_OF = "the rest of {houses}"
@@ -142,7 +148,7 @@ ONE_CELL_CAGE = "{cage} is a single cell"
 """Of `last-cell-of-cage`, where the cage never had another cell."""
 CAGE_SO_FAR = "{cage} has {so_far} so far, so its last cell, {cell}, is {digits}."
 SEES_ALL_OTHERS = "{cell} sees every digit but {digits}, so that is what it is."
-ONE_COMBINATION = "{cage} can only be {combination}: all else goes."
+ONE_COMBINATION = "{cage} must hold {combination}: all else goes."
 REST_ONE_COMBINATION = (
     "{cage} needs {rest} more in {rest_cells}, which can only be {combination}: all else goes."
 )
@@ -167,16 +173,18 @@ TWO_DIGITS_TOLD = "{cell} is {ways}. With {first}, {first_line}; with {second}, 
 TWO_CELLS_TOLD = (
     "{digits} is in {ways}. If it is {first}, {first_line}; if it is {second}, {second_line}. Either way,"
 )
-AT_ONCE = "{cell} cannot be {digit} at once"
-LONG_LINE = "{count} digits follow, and then {cell} {verb} {digit}"
+AT_ONCE = "that rules {digit} out of {cell} at once"
+IS, WOULD_BE = "is", "would be"
+LONG_LINE = "{count} digits follow, down to {digit} in {cell}"
+LONG_LINE_WOULD = "{count} digits would follow, down to {digit} in {cell}"
 
-CHAIN = "if {cells} is not {digit}, then {right}, so one end or the other is right"
-CHAIN_OF_GROUP = "if {digit} is not in {cells}, then {right}, so one end or the other is right"
+CHAIN = "if {cells} is not {digit}, then {right}. Either way,"
+CHAIN_OF_GROUP = "if {digit} is not in {cells}, then {right}. Either way,"
 STANDS = "{cells} is {digit}"
 IT_IS = "it is {digit}"
 COLOUR_CLASH = "along {cells}, every second one is {digits}, but the two ends see each other"
 """Of `simple-colouring`, where two cells of one colour see each other."""
-LINKED_SETS = "in the almost locked sets {cells}, {chain}"
+LINKED_SETS = "in the almost locked sets {cells}, {chain} {effect}"
 """Of `almost-locked-pair`, where one digit links the sets."""
 
 DEAD_ENDS: Mapping[str, str] = {
