@@ -21,11 +21,15 @@ CUT_AT_MOST = 4
 
 @dataclass(frozen=True, slots=True, eq=False)
 class _Known:
-    """A sum over unknown cells, `plus` less `minus`, and where it comes from."""
+    """A sum over unknown cells, `plus` less `minus`, and where it comes from.
+
+    `cells` are all cells of it, with and without a digit.
+    """
 
     plus: int
     minus: int
     total: int
+    cells: int
     source: Leftover | int  # a cage, by its place in the layout
 
 
@@ -68,9 +72,9 @@ def find_cut_sums(board: Board) -> Iterator[Step]:
     known = _known(board)
     done = {(one.plus, one.minus) for one in known}
     for place, one in enumerate(known):
-        cells = one.plus | one.minus
+        unknown, is_fresh = one.plus | one.minus, one.cells & board.fresh
         for other in known[:place]:
-            if not cells & (other.plus | other.minus):
+            if not unknown & (other.plus | other.minus) or not (is_fresh or other.cells & board.fresh):
                 continue
             for sign in (-1, 1):
                 plus, minus = _combined(one, other, sign)
@@ -85,13 +89,14 @@ def _known(board: Board) -> list[_Known]:
     for cage, mask in enumerate(board.layout.cage_masks):
         left = mask & ~board.placed
         if left & (left - 1):
-            found.append(_Known(left, 0, rest_of_cage(board, cage)[1], cage))
+            found.append(_Known(left, 0, rest_of_cage(board, cage)[1], mask, cage))
     everywhere = board.looking_at(board.layout.all_cells)
     for shape in (Shape.TWO, Shape.UP_TO_FOUR, Shape.BOTH_SIDES):
         for left_over in fresh_leftovers(everywhere, shape):
             plus, minus = left_over.unknown_plus, left_over.unknown_minus
-            found.append(_Known(plus, minus, left_over.rest(board), left_over))
-    return found
+            cells = left_over.plus | left_over.minus
+            found.append(_Known(plus, minus, left_over.rest(board), cells, left_over))
+    return list({(known.plus, known.minus): known for known in reversed(found)}.values())[::-1]
 
 
 def _combined(one: _Known, other: _Known, sign: int) -> tuple[int, int]:
