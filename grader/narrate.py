@@ -193,6 +193,8 @@ def _single_combination(told: _Told) -> str | None:
 
 def _cage_combinations(told: _Told) -> str | None:
     found = _open_combinations(told)
+    if not told.step.digits:
+        return wording.NO_COMBINATION
     few = 0 < len(found) <= _NAMED_AT_MOST
     inside = told.layout.cage_masks[told.step.cages[0]]
     if not any(inside >> cell & 1 for cell, _ in told.step.removes):

@@ -51,19 +51,20 @@ def steps_that_matter(walked: Walk) -> Walk:
     Parameters
     ----------
     walked : Walk
-        A whole walk. One that did not reach the solution is kept as far as its placed digits rest on it.
+        A whole walk. One that did not reach the solution is returned as it is: how far one got is all
+        that it can tell.
 
     Returns
     -------
     Walk
         Every placing of a digit, and every removal that some placing needs.
     """
-    while True:
-        goals = [number for number, taken in enumerate(walked.steps) if taken.step.places]
-        shorter = _sliced(walked, goals or range(len(walked.steps)))
+    while walked.filling is not None:
+        shorter = _sliced(walked, [n for n, taken in enumerate(walked.steps) if taken.step.places])
         if len(shorter.steps) == len(walked.steps):
             return shorter
         walked = shorter  # a step told anew on a smaller board may need less than before
+    return walked
 
 
 def story_of(walked: Walk, cell: int) -> Walk:

@@ -40,6 +40,7 @@ __all__ = [
     "NAMED_COMBINATIONS",
     "NEVER",
     "NO_BREAK_IN",
+    "NO_COMBINATION",
     "OCCURS",
     "OCCURS_NOWHERE",
     "ONE_CELL_CAGE",
@@ -158,6 +159,7 @@ THE_ONE_COMBINATION = "{rest_of_cage} takes {combination}"
 IN_THE_ONE_COMBINATION = "{rest_of_cage} takes {one_combination}, and {digits} {is} in {or_cells}"
 NAMED_CERTAIN_DIGIT = "{rest_of_cage} can only be {combinations}, so {digits} {is} in {or_cells}"
 ALL_ELSE = ": all else goes."
+NO_COMBINATION = "{cage} has no combination left"
 BOTH_IN = "in {house}, {digits} {has} to be in {or_cells}, both in {other_house}"
 
 # Chains. A line tells what is written in, one after the other; it ends with what follows.
