@@ -12,7 +12,6 @@ import pytest
 
 from tests.intake.boxes import MIXED, SOUND, UNREADABLE, mixed_box, tar_of
 from tests.intake.inline import InlineCrew, lost_once
-from verifier.intake import making
 from verifier.intake.export import write_json_lines
 from verifier.intake.ledger import existing_ledger, new_or_existing_ledger
 from verifier.intake.making import makers_of
@@ -23,6 +22,7 @@ from verifier.intake.verdict_files import VerdictFiles
 from verifier.intake.why import Why
 from verifier.puzzle.limits import Limits
 from verifier.verdict.style import HouseStyle
+from verifier.verdict.versions import made_by
 
 
 class Desk:
@@ -129,8 +129,9 @@ def test_the_style_is_all_that_a_changed_style_touches_and_it_is_told(desk: Desk
 
 def test_a_changed_program_judges_all_again(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
     desk.run()
-    made_by = making.made_by
-    monkeypatch.setattr(making, "made_by", lambda style: replace(made_by(style), gridproof="99"))
+
+    newer = lambda style: replace(made_by(style), gridproof="99")  # noqa: E731
+    monkeypatch.setattr("verifier.intake.making.made_by", newer)
     outcome = desk.run()
     assert dict(outcome.judged) == {Why.MADE_ANEW: 19}
     assert outcome.changes[0][0] == "gridproof"

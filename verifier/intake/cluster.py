@@ -8,6 +8,7 @@ worker that is lost as a whole, with its machine perhaps, costs nothing either: 
 from __future__ import annotations
 
 import hashlib
+import os
 import pickle
 import queue
 import re
@@ -59,6 +60,16 @@ class ClusterCrew:
         self._cluster, self._client = _joined(address)
         self._futures: dict[int, Any] = {}
         self._workers: int = max(1, sum(self._client.nthreads().values()))
+
+    @property
+    def address(self) -> str:
+        """Where others can join the cluster."""
+        return str(self._client.scheduler_info()["address"])
+
+    def processes(self) -> dict[str, int]:
+        """Return the process number of each Dask worker, by its address."""
+        numbers: dict[str, int] = self._client.run(os.getpid)
+        return numbers
 
     @property
     def window(self) -> int:

@@ -1,0 +1,102 @@
+"""Workers on a Dask cluster: the same bytes, and the same care for each puzzle."""
+
+from __future__ import annotations
+
+import io
+import os
+import signal
+from collections.abc import Iterator
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from tests.intake.boxes import mixed_box
+from tests.intake.deadly import DEADLY
+from tests.intake.test_run import Desk
+from tests.verdict.hearings import ONE
+from verifier.intake.cluster import ClusterCrew, NoClusterError
+from verifier.intake.crew import Crew
+from verifier.intake.ledger import new_or_existing_ledger
+from verifier.intake.limits import Care
+from verifier.intake.making import makers_of
+from verifier.intake.run import Intake
+from verifier.intake.sources import Box, find_sources
+from verifier.intake.task import Brief, Judged, Task
+from verifier.intake.verdict_files import VerdictFiles
+from verifier.puzzle.puzzle import Credits
+from verifier.puzzle.reading import Entry
+from verifier.verdict.judge import Settings
+
+BRIEF = Brief(settings=Settings(witnesses=DEADLY))
+
+
+@pytest.fixture(scope="module")
+def crew() -> Iterator[ClusterCrew]:
+    crew = ClusterCrew("local:2", BRIEF, Care(seconds=2.0))
+    yield crew
+    crew.close()
+
+
+def results(crew: Crew, names: list[str]) -> dict[str, Judged]:
+    """Return what becomes of the small killer under each id."""
+    for ticket, name in enumerate(names):
+        crew.submit(ticket, Task(Entry(name, replace(ONE, credits=Credits(name)))))
+    met: dict[int, Judged] = {}
+    while len(met) < len(names):
+        result = crew.result(60)
+        assert result is not None
+        met[result[0]] = result[1]
+    return {name: met[ticket] for ticket, name in enumerate(names)}
+
+
+def test_the_bytes_are_those_of_one_machine(crew: ClusterCrew, tmp_path: Path) -> None:
+    mixed_box(tmp_path / "box")
+    here, there = Desk(tmp_path), Desk(tmp_path)
+    there.out, there.ledger = tmp_path / "there", tmp_path / "there.db"
+    here.run()
+    with new_or_existing_ledger(there.ledger) as ledger:
+        makers = makers_of(BRIEF)
+        ledger.begin_run(["box"], makers)
+        run = Intake(ledger, makers, crew, VerdictFiles(there.out, ledger))
+        run.go(Box(find_sources([str(there.box)]), io.BytesIO()))
+    assert there.files() == here.files()
+    assert there.export() == here.export()
+
+
+def test_a_puzzle_that_hangs_or_kills_is_ended_alone_on_the_cluster_too(crew: ClusterCrew) -> None:
+    met = results(crew, ["a", "hanging", "b", "deadly", "c"])
+    states = {name: judged.verdict.state.value for name, judged in met.items() if judged.verdict}
+    assert states == {
+        "a": "accepted",
+        "hanging": "undecided",
+        "b": "accepted",
+        "deadly": "undecided",
+        "c": "accepted",
+    }
+
+
+def test_a_cluster_that_is_there_is_joined(crew: ClusterCrew) -> None:
+    guest = ClusterCrew(crew.address, BRIEF)
+    assert set(results(guest, ["a", "b"])) == {"a", "b"}
+    guest.close()
+    assert set(results(crew, ["c"])) == {"c"}
+
+
+def test_a_dask_worker_that_is_shot_from_outside_costs_nothing(crew: ClusterCrew) -> None:
+    names = [f"n{number}" for number in range(20)]
+    for ticket, name in enumerate(names):
+        crew.submit(ticket, Task(Entry(name, replace(ONE, credits=Credits(name)))))
+    os.kill(next(iter(crew.processes().values())), signal.SIGKILL)
+    met: set[int] = set()
+    while len(met) < len(names):
+        result = crew.result(60)
+        assert result is not None
+        assert result[1].verdict is not None
+        assert result[1].verdict.state.value == "accepted"
+        met.add(result[0])
+
+
+def test_where_no_cluster_is_that_is_told() -> None:
+    with pytest.raises(NoClusterError):
+        ClusterCrew("nonsense", BRIEF)

@@ -1,0 +1,196 @@
+"""Runs that end before their end: killed, interrupted, out of disk, without rights."""
+
+from __future__ import annotations
+
+import errno
+import os
+import random
+import signal
+import sqlite3
+import subprocess
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+import psutil
+import pytest
+
+from tests.cli.command import Finished, called, environment, words
+from tests.intake.boxes import MIXED, mixed_box
+from verifier.intake import files, ledger
+
+
+@pytest.fixture(scope="module")
+def large_box(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Return a box that takes a few seconds, of small puzzles, so that many moments can be hit."""
+    folder = tmp_path_factory.mktemp("large") / "box"
+    folder.mkdir()
+    for number in range(600):
+        data = MIXED[number % len(MIXED)]
+        (folder / f"k{number}.yaml").write_bytes(data.replace(b"\nid: ", b"\nid: %d-" % (number // 2)))
+    return folder
+
+
+class Runs:
+    """The command over one box, into one folder."""
+
+    def __init__(self, box: Path, folder: Path) -> None:
+        self.box, self.out, self.ledger = box, folder / "out", folder / "ledger.db"
+
+    @property
+    def words(self) -> list[str]:
+        return words("intake", self.box, "--out", self.out, "--ledger", self.ledger, "--jobs", 2)
+
+    def begin(self) -> subprocess.Popen[bytes]:
+        quiet = subprocess.DEVNULL
+        return subprocess.Popen(
+            self.words, stdout=quiet, stderr=subprocess.PIPE, env=environment(), start_new_session=True
+        )
+
+    def finish(self) -> Finished:
+        done = subprocess.run(self.words, capture_output=True, env=environment(), timeout=120)
+        return Finished(done.returncode, done.stdout.decode(), done.stderr.decode())
+
+    def result(self) -> tuple[str, dict[str, bytes]]:
+        exported = called("intake", "--report", "--ledger", self.ledger, "--jsonl", "-").out
+        names = (path for path in self.out.rglob("*") if path.is_file())
+        return exported, {str(path.relative_to(self.out)): path.read_bytes() for path in names}
+
+
+@pytest.fixture(scope="module")
+def undisturbed(large_box: Path, tmp_path_factory: pytest.TempPathFactory) -> tuple[Runs, float]:
+    """Return a run that nobody disturbed, and the seconds that it took."""
+    runs = Runs(large_box, tmp_path_factory.mktemp("undisturbed"))
+    started = time.monotonic()
+    assert runs.finish().code == 1
+    return runs, time.monotonic() - started
+
+
+def test_runs_killed_at_any_moment_end_as_one_that_was_not(
+    undisturbed: tuple[Runs, float], tmp_path: Path
+) -> None:
+    whole, seconds = undisturbed
+    runs = Runs(whole.box, tmp_path)
+    moments = random.Random(20261125)
+    for kill in range(5):
+        process = runs.begin()
+        time.sleep(moments.uniform(0.3, 0.7) * seconds)
+        workers = psutil.Process(process.pid).children(recursive=True)
+        if kill % 2:
+            os.killpg(process.pid, signal.SIGKILL)
+        else:
+            process.kill()
+        process.wait()
+        _, orphans = psutil.wait_procs(workers, timeout=5)
+        assert orphans == []
+    assert runs.finish().code == 1
+    assert runs.result() == whole.result()
+
+
+def test_ctrl_c_finishes_what_is_under_way_and_says_how_to_go_on(
+    undisturbed: tuple[Runs, float], tmp_path: Path
+) -> None:
+    whole, seconds = undisturbed
+    runs = Runs(whole.box, tmp_path)
+    process = runs.begin()
+    time.sleep(0.5 * seconds)
+    process.send_signal(signal.SIGINT)
+    _, said = process.communicate(timeout=60)
+    assert process.returncode == 130
+    assert b"Finishing what is under way" in said
+    assert b"Give the same command again to go on from there." in said
+    assert "stand as they were" in runs.finish().err
+    assert runs.result() == whole.result()
+
+
+def intake(folder: Path, **places: Path) -> Finished:
+    out, ledger_file = places.get("out", folder / "out"), places.get("ledger", folder / "ledger.db")
+    return called("intake", folder / "box", "--out", out, "--ledger", ledger_file, "--jobs", 1)
+
+
+@pytest.fixture
+def desk(tmp_path: Path) -> Path:
+    mixed_box(tmp_path / "box")
+    return tmp_path
+
+
+def test_a_disk_that_is_full_of_verdicts_is_told_and_the_run_goes_on_later(
+    desk: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    with monkeypatch.context() as patched:
+        patched.setattr(files.os, "replace", _full)  # type: ignore[attr-defined]
+        finished = intake(desk)
+    assert finished.code == 2
+    assert "No space left on device" in finished.err
+    assert list((desk / "out").rglob("*.yaml")) == []
+    assert list((desk / "out").glob(".gridproof*")) == []
+    assert intake(desk).code == 2  # some could not be read
+    assert len(list((desk / "out").glob("*.yaml"))) == 17
+
+
+def _full(*_: object) -> None:
+    raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+
+
+def test_a_disk_that_is_full_of_the_ledger_is_told_and_the_run_goes_on_later(
+    desk: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    connected = ledger._connected
+
+    def small(*place: object, **more: object) -> sqlite3.Connection:
+        base = connected(*place, **more)  # type: ignore[arg-type]
+        base.execute("PRAGMA max_page_count = 15")  # SQLite takes that for the end of the disk
+        return base
+
+    with monkeypatch.context() as patched:
+        patched.setattr(ledger, "_connected", small)
+        finished = intake(desk)
+    assert finished.code == 2
+    assert "the disk is full or fails" in finished.err
+    assert intake(desk).code == 2
+    assert "19 submissions" in called("intake", "--report", "--ledger", desk / "ledger.db").out
+
+
+@contextmanager
+def mounted(folder: Path, size: str) -> Iterator[Path]:
+    """Mount a small disk; where that is not allowed, skip the test."""
+    folder.mkdir()
+    options = ["-t", "tmpfs", "-o", f"size={size}", "tmpfs", str(folder)]
+    try:
+        subprocess.run(["mount", *options], check=True, capture_output=True)
+    except (OSError, subprocess.CalledProcessError):
+        pytest.skip("mounting a small disk is not allowed here; a full disk is faked in another test")
+    try:
+        yield folder
+    finally:
+        subprocess.run(["umount", "--lazy", str(folder)], check=True)
+
+
+@pytest.mark.parametrize(("place", "size"), [("ledger", "100k"), ("out", "30k")])
+def test_a_real_disk_that_is_full_damages_nothing(desk: Path, place: str, size: str) -> None:
+    with mounted(desk / "small", size) as small:
+        places = {place: small / ("ledger.db" if place == "ledger" else "out")}
+        finished = intake(desk, **places)
+        assert finished.code == 2, finished.err
+        assert "No space left" in finished.err or "the disk is full" in finished.err
+        subprocess.run(["mount", "-o", "remount,size=50m", str(small)], check=True)
+        finished = intake(desk, **places)
+        assert "19 submissions" in finished.out
+        assert len(list(places.get("out", desk / "out").glob("*.yaml"))) == 17
+
+
+@pytest.mark.parametrize("place", ["ledger", "out"])
+def test_a_folder_that_cannot_be_written_to_is_told(desk: Path, place: str) -> None:
+    with mounted(desk / "locked", "1m") as locked:
+        subprocess.run(["mount", "-o", "remount,ro", str(locked)], check=True)
+        finished = intake(desk, **{place: locked / ("ledger.db" if place == "ledger" else "out")})
+    assert finished.code == 2
+    assert ("cannot be opened or written to" if place == "ledger" else "cannot write to") in finished.err
+
+
+def test_a_ledger_in_a_folder_that_cannot_be_written_to_is_read(desk: Path) -> None:
+    with mounted(desk / "locked", "5m") as locked:
+        intake(desk, ledger=locked / "ledger.db")
+        subprocess.run(["mount", "-o", "remount,ro", str(locked)], check=True)
+        assert "19 submissions" in called("intake", "--report", "--ledger", locked / "ledger.db").out
