@@ -84,7 +84,7 @@ def walk(
     1. the shortest chain,
     2. then one with the very pattern of the last step (the same cage, say, and its next digit),
     3. then one that rests on what the last step changed,
-    4. then the one nearest to the last step (rows plus columns between them),
+    4. then the one whose pattern is nearest to that of the last step (rows plus columns between them),
     5. then the one with the fewest premises,
     6. then the first in reading order.
 
@@ -218,7 +218,7 @@ def _chosen(steps: Iterable[Step], board: Board, last: Step | None) -> Step:
     grid = board.layout.grid
 
     def order(step: Step) -> tuple[object, ...]:
-        rests = bool(cells_of(step) & board.fresh)
+        rests = bool(mask_of((*step.looks, *step.focus)) & board.fresh)
         far = 0 if last is None else _distance(step, last, grid)
         on_goes = last is not None and _pattern(step) == _pattern(last)
         return step.length, not on_goes, not rests, far, step.premise_count, step.effect
@@ -231,9 +231,9 @@ def _pattern(step: Step) -> tuple[object, ...]:
 
 
 def _distance(one: Step, other: Step, grid: Grid) -> int:
-    """Return how many rows and columns lie between the cells on which two steps act."""
+    """Return how many rows and columns lie between the patterns of two steps."""
     return min(
         abs(a // grid.columns - b // grid.columns) + abs(a % grid.columns - b % grid.columns)
-        for a, _ in (*one.places, *one.removes)
-        for b, _ in (*other.places, *other.removes)
+        for a in one.focus
+        for b in other.focus
     )
