@@ -44,7 +44,7 @@ def assert_minimal(puzzle: Puzzle, parts: Sequence[Part]) -> None:
 @pytest.mark.parametrize("number", range(8))
 def test_a_conflict_holds_nothing_that_is_not_needed(number: int) -> None:
     puzzle = broken(number)
-    conflict = smallest_conflict(puzzle, Purse())
+    conflict = smallest_conflict(puzzle, Suspects(puzzle, Purse()), Purse())
     assert conflict.minimal
     assert_minimal(puzzle, conflict.parts)
 
@@ -59,7 +59,7 @@ def test_a_conflict_is_minimal_whatever_it_is_started_from(number: int) -> None:
 
 def test_givens_that_clash_are_a_conflict_with_their_house() -> None:
     puzzle = make_puzzle("classic", FOUR, givens={0: 1, 3: 1, 9: 2})
-    conflict = smallest_conflict(puzzle, Purse())
+    conflict = smallest_conflict(puzzle, Suspects(puzzle, Purse()), Purse())
     assert conflict.parts == (FOUR.houses[0], Given(0, 1), Given(3, 1))
 
 

@@ -92,7 +92,7 @@ def shrunk(puzzle: Puzzle, parts: Sequence[Part], purse: Purse, fixed: Iterable[
     (['row 1', 3, 6], True)
     """
     looks = _Looks(puzzle, purse)
-    needed = set(looks.needed(tuple(fixed), tuple(parts), grown=False))
+    needed = set(looks.needed(tuple(fixed), tuple(parts), grown=bool(fixed)))
     return Conflict(tuple(part for part in _ordered(parts) if part in needed), not looks.unsure)
 
 

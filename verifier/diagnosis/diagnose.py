@@ -84,8 +84,8 @@ def _none(puzzle: Puzzle, purse: Purse) -> Diagnosis:
     mends: list[Mend] = []
     cut_short = False
     try:
-        findings.extend(conflict_findings(puzzle, purse))  # what was found before the budget runs out stays
         suspects = Suspects(puzzle, purse)
+        findings.extend(conflict_findings(puzzle, suspects, purse))  # stays if the budget runs out later
         findings.extend(suspect_finding(puzzle, suspects.alone()))
         mends.extend(find_mends(puzzle, suspects, purse))
     except OutOfBudgetError:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
+from contextlib import suppress
 
 from grader.narrate import tell
 from verifier.diagnosis import wording
@@ -16,22 +17,21 @@ from verifier.diagnosis.purse import OutOfBudgetError, Purse
 from verifier.diagnosis.recuts import parted
 from verifier.diagnosis.slips import claimed, exchanges, moves, pairs, total_and_given, values
 from verifier.diagnosis.suspects import Suspects
-from verifier.puzzle.parts import Cage, House
+from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle
 
 __all__ = ["conflict_findings", "find_mends", "in_order", "smallest_conflict", "suspect_finding"]
 
 _SMALL = 8
 """A conflict of so few parts is told as it is; a larger one is worth looking for a smaller."""
-_MOST_SEEDS = 3
 _MOST_BALANCES = 4
 _MOST_SUSPECTS = 6
 _MOST_PAIRS = 10
-_SHARE = 0.15
+_SHARE = 0.1
 """The share of the budget that may go into looking for a smaller conflict."""
 
 
-def conflict_findings(puzzle: Puzzle, purse: Purse) -> Iterator[Finding]:
+def conflict_findings(puzzle: Puzzle, suspects: Suspects, purse: Purse) -> Iterator[Finding]:
     """Yield the conflicts of a puzzle without a solution: by arithmetic first, then by search.
 
     A conflict by search is left out where an arithmetic one is as small.
@@ -50,7 +50,7 @@ def conflict_findings(puzzle: Puzzle, purse: Purse) -> Iterator[Finding]:
             )
             break
     if simplest is None or len(simplest.parts) > _SMALL:
-        found = smallest_conflict(puzzle, purse)
+        found = smallest_conflict(puzzle, suspects, purse)
         if simplest is None or len(found.parts) < len(simplest.parts):
             yield _told(puzzle, found, purse)
 
@@ -60,46 +60,45 @@ def _needed(puzzle: Puzzle, parts: Sequence[Part], purse: Purse) -> bool:
     return all(possible(puzzle, [p for p in parts if p != part], purse) for part in parts)
 
 
-def smallest_conflict(puzzle: Puzzle, purse: Purse) -> Conflict:
+def smallest_conflict(puzzle: Puzzle, suspects: Suspects, purse: Purse) -> Conflict:
     """Return the smallest conflict that can be found within a share of the budget.
 
     Parameters
     ----------
     puzzle : Puzzle
         Without a solution.
+    suspects : Suspects
+        Its first conflict is where the search begins.
     purse : Purse
         Pays for it.
 
     Notes
     -----
-    Chains of the replay that end in a contradiction are good starts, since what a person needs is little.
-    After that, conflicts close to each of a few parts of the best one so far are looked for: every
-    conflict contains whatever is wrong alone, so the neighbourhood of the fault is among them.
+    What is needed with all houses is needed with fewer, so of the first conflict only the houses have to be
+    looked through. If the result is large, two other starts are tried: a chain of the replay, since what
+    a person needs is little; and all parts in the order of their distance from one that is wrong alone,
+    since every conflict contains such a part.
     """
     enough = purse.left * (1 - _SHARE)
-    starts = [list(chain.parts) for chain in chains_in(puzzle, purse)[:_MOST_SEEDS]] or [
-        list(parts_of(puzzle))
-    ]
-    best = shrunk(puzzle, _in_puzzle_order(puzzle, starts[0]), purse)
-    try:
-        for start in starts[1:]:
-            best = _smaller(best, shrunk(puzzle, _in_puzzle_order(puzzle, start), purse))
-        for seed in [part for part in best.parts if not isinstance(part, House)][:_MOST_SEEDS]:
-            if len(best.parts) <= _SMALL or purse.left < enough:
-                break
-            best = _smaller(best, shrunk(puzzle, nearest_first(puzzle, parts_of(puzzle), seed), purse))
-    except OutOfBudgetError:
-        pass  # the best so far is a conflict all the same
+    first = suspects.first
+    houses = shrunk(puzzle, puzzle.houses, purse, fixed=first.parts)
+    best = Conflict((*houses.parts, *first.parts), houses.minimal and first.minimal)
+    with suppress(OutOfBudgetError):  # the best so far is a conflict all the same
+        for start in _other_starts(puzzle, suspects, purse):
+            if len(best.parts) > _SMALL and purse.left > enough:
+                best = min(best, shrunk(puzzle, start, purse), key=lambda conflict: len(conflict.parts))
     return best
 
 
-def _in_puzzle_order(puzzle: Puzzle, parts: Sequence[Part]) -> list[Part]:
-    chosen = set(parts)
-    return [part for part in parts_of(puzzle) if part in chosen]
+def _other_starts(puzzle: Puzzle, suspects: Suspects, purse: Purse) -> Iterator[list[Part]]:
+    for chain in chains_in(puzzle, purse)[:1]:
+        yield _in_puzzle_order(puzzle, chain.parts)
+    for seed in suspects.alone()[:1]:
+        yield nearest_first(puzzle, parts_of(puzzle), seed)
 
 
-def _smaller(one: Conflict, other: Conflict) -> Conflict:
-    return other if len(other.parts) < len(one.parts) else one
+def _in_puzzle_order(puzzle: Puzzle, parts: Collection[Part]) -> list[Part]:
+    return [part for part in parts_of(puzzle) if part in parts]
 
 
 def _told(puzzle: Puzzle, found: Conflict, purse: Purse) -> Finding:

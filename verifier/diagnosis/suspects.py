@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Collection
 
 from verifier.diagnosis.chains import chains_in
-from verifier.diagnosis.conflicts import possible, shrunk
+from verifier.diagnosis.conflicts import Conflict, possible, shrunk
 from verifier.diagnosis.parts import Part, only, parts_of
 from verifier.diagnosis.purse import Purse
 from verifier.puzzle.parts import House
@@ -28,6 +28,11 @@ class Suspects:
     purse : Purse
         Pays for the conflicts.
 
+    Attributes
+    ----------
+    first : Conflict
+        A conflict in which every cage and given is needed.
+
     Notes
     -----
     Houses are not in question, for they are not the setter's: every conflict here stands among cages and
@@ -42,18 +47,19 @@ class Suspects:
         self._puzzle, self._purse = puzzle, purse
         self._soft = tuple(part for part in parts_of(puzzle) if not isinstance(part, House))
         self._mended_by: dict[Part, bool] = {}
-        self.first = self._conflict(self._soft)
-        self._conflicts = [self.first]
+        self._looked_without: set[Part] = set()
+        self.first = self._smallest()
+        self._conflicts = [self.first.parts]
 
     def alone(self) -> list[Part]:
         """Return the parts of which one alone can be at fault, in the order of the puzzle."""
-        return [part for part in self.first if self._can_mend(part)]
+        return [part for part in self.first.parts if self._can_mend(part)]
 
     def allow(self, touched: Collection[Part]) -> bool:
         """Whether a change that touches these parts, and no others, can be a repair."""
-        for part in self.first:
+        for part in self.first.parts:
             if part in touched and self._hits_all(touched) and not self._can_mend(part):
-                self._find_conflict_without(part)
+                self._look_for_conflict_without(part)
         return self._hits_all(touched)
 
     def _hits_all(self, touched: Collection[Part]) -> bool:
@@ -66,16 +72,25 @@ class Suspects:
             self._mended_by[part] = possible(self._puzzle, rest, self._purse) is not False
         return self._mended_by[part]
 
-    def _find_conflict_without(self, part: Part) -> None:
-        """Make sure that one of the conflicts does without this part."""
-        if all(part in conflict for conflict in self._conflicts):
-            self._conflicts.append(self._conflict(self._but(part)))
+    def _look_for_conflict_without(self, part: Part) -> None:
+        """See that one of the conflicts does without this part, if that can be had cheaply.
+
+        A chain of the replay gives one, larger than need be. To shrink it would take longer than to try
+        the changes that a smaller one would rule out.
+        """
+        if part not in self._looked_without and all(part in conflict for conflict in self._conflicts):
+            rest = only(self._puzzle, (*self._puzzle.houses, *self._but(part)))
+            self._conflicts += [self._soft_parts(chain.parts) for chain in chains_in(rest, self._purse)[:1]]
+        self._looked_without.add(part)
 
     def _but(self, part: Part) -> tuple[Part, ...]:
         return tuple(other for other in self._soft if other != part)
 
-    def _conflict(self, parts: tuple[Part, ...]) -> tuple[Part, ...]:
-        """Return a conflict among parts that cannot hold together; the grader's chain is a good start."""
-        chains = chains_in(only(self._puzzle, (*self._puzzle.houses, *parts)), self._purse)
-        start = [part for part in parts if part in chains[0].parts] if chains else parts
-        return shrunk(self._puzzle, start, self._purse, fixed=self._puzzle.houses).parts
+    def _soft_parts(self, parts: Collection[Part]) -> tuple[Part, ...]:
+        return tuple(part for part in self._soft if part in parts)
+
+    def _smallest(self) -> Conflict:
+        """Return a conflict that holds nothing that is not needed; the grader's chain is a good start."""
+        chains = chains_in(self._puzzle, self._purse)
+        start = self._soft_parts(chains[0].parts) if chains else self._soft
+        return shrunk(self._puzzle, start, self._purse, fixed=self._puzzle.houses)

@@ -1,0 +1,1 @@
+"""Sound killers broken by one slip each, for the study of repairs."""
