@@ -7,11 +7,12 @@ commit, so the run commits twice a second rather than for every puzzle: a cut co
 
 from __future__ import annotations
 
+import errno
 import json
 import sqlite3
 import zlib
 from collections.abc import Iterator, Mapping, Sequence
-from contextlib import contextmanager
+from contextlib import ExitStack, closing, contextmanager
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
@@ -56,15 +57,17 @@ def new_or_existing_ledger(path: Path) -> Ledger:
     LedgerError
         If it cannot be opened, is no ledger, is of another version, or another run has it.
     """
-    lock = _locked(path)
-    base = _connected(path, f"file:{_as_uri(path)}?mode=rwc")
-    with _errors_told(path):
-        if base.execute("PRAGMA schema_version").fetchone() == (0,):
-            head = f"PRAGMA application_id = {APPLICATION}; PRAGMA user_version = {VERSION};"
-            base.executescript(f"BEGIN; {head} {TABLES} COMMIT;")
-        _check(path, base)  # before anything in a file of somebody else's is changed
-        base.execute("PRAGMA journal_mode = WAL")
-        base.execute("PRAGMA synchronous = FULL")
+    if path.is_file() and path.stat().st_size:
+        existing_ledger(path).close()  # or nothing of a file of somebody else's, or beside it, is touched
+    with ExitStack() as opened:
+        lock = opened.enter_context(closing(_locked(path)))
+        if not path.is_file() or not path.stat().st_size:
+            _create(path)
+        base = opened.enter_context(closing(_connected(path, f"file:{_as_uri(path)}?mode=rw")))
+        with _errors_told(path):
+            base.execute("PRAGMA journal_mode = WAL")
+            base.execute("PRAGMA synchronous = FULL")
+        opened.pop_all()
     return Ledger(path, base, lock)
 
 
@@ -275,14 +278,30 @@ def _likeness(likeness: Likeness | None) -> dict[str, str | None]:
     return {"turned": likeness.turned, "structure": likeness.structure, "likeness_by": LIKENESS_BY}
 
 
+def _create(path: Path) -> None:
+    """Make an empty ledger beside its place and put it there: a half-made one is never taken for one."""
+    unfinished = path.with_name(f"{path.name}.new")
+    with _errors_told(path):
+        unfinished.unlink(missing_ok=True)
+        with closing(_connected(path, f"file:{_as_uri(unfinished)}?mode=rwc")) as base:
+            head = f"PRAGMA application_id = {APPLICATION}; PRAGMA user_version = {VERSION};"
+            base.executescript(f"BEGIN; {head} {TABLES} COMMIT;")
+        unfinished.replace(path)
+
+
 def _locked(path: Path) -> sqlite3.Connection:
     """Return what holds the ledger for one run: the lock of a database beside it, gone with the process.
 
     The ledger itself stays open to readers.
     """
     lock = _connected(path, f"file:{_as_uri(path)}.lock?mode=rwc", patience=0.0)
-    with _errors_told(path):
-        lock.execute("BEGIN EXCLUSIVE")
+    try:
+        with _errors_told(path):
+            lock.execute("PRAGMA journal_mode = MEMORY")  # nothing is ever written
+            lock.execute("BEGIN EXCLUSIVE")
+    except LedgerError:
+        lock.close()
+        raise
     return lock
 
 
@@ -307,6 +326,9 @@ def _errors_told(path: Path) -> Iterator[None]:
         yield
     except sqlite3.Error as error:
         raise LedgerError(str(path), _code(error), str(error)) from error
+    except OSError as error:
+        code = "full" if error.errno == errno.ENOSPC else "closed"
+        raise LedgerError(str(path), code, error.strerror or str(error)) from error
 
 
 _CODES = {

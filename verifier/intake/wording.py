@@ -218,7 +218,7 @@ def listed_told(one: Listed) -> str:
 
 _CHANGES = {
     "style_name": "the name of the house style",
-    "style_content": "the house style",
+    "style_content": "the rules of the house style",
     "ladder": "the ladder of techniques",
     "gridproof": "gridproof",
     "ortools": "the count's solver (ortools)",
@@ -241,10 +241,18 @@ def judged_why(judged: Mapping[Why, int], kept: int, changes: Sequence[tuple[str
     told = [f"{judged[why]:,} {_WHY[why]}" for why in Why if judged.get(why)]
     lines = [f"judged in this run: {', '.join(told)}"] if told else []
     if changes:
-        what = [f"{_CHANGES.get(name, name)} ({before} before, {now} now)" for name, before, now in changes]
-        lines.append(f"changed since: {listed(what)}")
+        lines.append(f"changed since: {listed(map(_change, changes))}")
     return [*lines, f"{kept:,} stand as they were"] if kept else lines
 
+
+def _change(change: tuple[str, str, str]) -> str:
+    name, before, now = change
+    told = _CHANGES.get(name, name)
+    return told if name in _NOT_TO_BE_SHOWN else f"{told} ({printable(before)} before, {printable(now)} now)"
+
+
+_NOT_TO_BE_SHOWN = ("style_content", "reading_limits")
+"""Changes of which the values say nothing to people."""
 
 _WHY = {
     Why.NEW: "new",

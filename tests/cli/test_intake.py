@@ -1,0 +1,191 @@
+"""``gridproof intake``: the box from the command line, the report, and what is refused."""
+
+from __future__ import annotations
+
+import csv
+import json
+import os
+import pty
+import re
+import subprocess
+from pathlib import Path
+from random import Random
+
+import pytest
+
+from scripts.setting.cages import draw_cages
+from scripts.setting.grids import full_grid
+from tests.cli.command import HERE, Finished, called, environment, words
+from tests.intake.boxes import MIXED, SOUND, mixed_box, tar_of, zip_of
+from tests.snapshots import assert_snapshot
+from verifier.puzzle.grid import Grid
+from verifier.puzzle.puzzle import make_puzzle
+from verifier.puzzle.writing import write_puzzle
+
+SNAPSHOTS = HERE / "snapshots"
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    mixed_box(tmp_path / "box", copies=1)
+    return tmp_path
+
+
+def intake(folder: Path, *more: object, typed: bytes = b"") -> Finished:
+    return called("intake", *more, "--ledger", "l.db", "--jobs", 1, typed=typed, folder=folder)
+
+
+def said(finished: Finished) -> str:
+    return f"exit {finished.code}\n\n--- stdout\n{finished.out}\n--- stderr\n{finished.err}"
+
+
+def test_what_people_read_is_that_of_the_snapshots(folder: Path) -> None:
+    assert_snapshot(SNAPSHOTS / "intake.txt", said(intake(folder, "box", "--out", "out")))
+    assert_snapshot(SNAPSHOTS / "intake-again.txt", said(intake(folder, "box", "--out", "out")))
+    (folder / "style.yaml").write_text("name: By Lamplight\ntiers: [5]\n")
+    styled = intake(folder, "box", "--out", "out", "--style", "style.yaml")
+    assert_snapshot(SNAPSHOTS / "intake-style.txt", said(styled))
+    listed = called("intake", "--report", "--ledger", "l.db", "--list", "rejected", folder=folder)
+    assert_snapshot(SNAPSHOTS / "intake-list.txt", said(listed))
+
+
+@pytest.mark.parametrize(
+    "wrong",
+    [
+        ["box"],
+        ["--ledger", "l.db"],
+        ["box", "--ledger", "l.db", "--list", "rejected"],
+        ["box", "--ledger", "l.db", "--report", "--out", "out"],
+        ["--ledger", "none.db", "--report"],
+        ["--ledger", "l.db", "--report", "--list", "good"],
+        ["box", "--ledger", "no/such/l.db"],
+        ["box", "--ledger", "box/stream.yaml"],
+        ["box", "--ledger", "l.db", "--out", "box"],
+        ["box", "--ledger", "l.db", "--cluster", "nonsense"],
+        ["box", "--ledger", "l.db", "--memory", "1"],
+        ["box", "--ledger", "l.db", "--style", "box/stream.yaml"],
+    ],
+    ids=lambda words: " ".join(words),
+)
+def test_a_wrong_call_is_refused_and_nothing_is_touched(folder: Path, wrong: list[str]) -> None:
+    before = {path: path.read_bytes() for path in (folder / "box").rglob("*") if path.is_file()}
+    finished = called("intake", *wrong, folder=folder)
+    assert finished.code == 2
+    assert finished.err.startswith("gridproof: ")
+    assert "Traceback" not in finished.err
+    assert {path: path.read_bytes() for path in (folder / "box").rglob("*") if path.is_file()} == before
+
+
+@pytest.mark.parametrize(
+    ("puzzles", "code"), [([SOUND], 0), ([SOUND, MIXED[1]], 1), ([SOUND, MIXED[1], b"puzle: x"], 2)]
+)
+def test_the_exit_code_says_what_to_look_at_first(tmp_path: Path, puzzles: list[bytes], code: int) -> None:
+    assert intake(tmp_path, "-", typed=b"\n---\n".join(puzzles)).code == code
+
+
+def test_standard_input_archives_and_tables_come_in_together(tmp_path: Path) -> None:
+    (tmp_path / "a.zip").write_bytes(zip_of({"late/17.yaml": b"---\n".join([SOUND] * 3)}))
+    (tmp_path / "b.tar.xz").write_bytes(tar_of({"x.yaml": SOUND}, "xz"))
+    (tmp_path / "c.csv").write_text("id,puzzle\nebb,1...............\n")
+    intake(tmp_path, "-", "a.zip", "b.tar.xz", "c.csv", typed=SOUND)
+    out = called("intake", "--report", "--ledger", "l.db", "--jsonl", "-", folder=tmp_path).out
+    assert [json.loads(line)["address"] for line in out.splitlines()] == [
+        *(f"a.zip!late/17.yaml#{number}" for number in (1, 2, 3)),
+        "b.tar.xz!x.yaml",
+        "c.csv",
+        "stdin",
+    ]
+
+
+def test_an_address_of_the_ledger_can_be_checked_by_itself(folder: Path) -> None:
+    finished = called("check", "box/late.zip!a/17.yaml", "--table", folder=folder)
+    assert "ebb" in finished.out
+    assert finished.code == 1
+
+
+def test_the_exports_hold_every_submission_and_timings_only_when_asked_for(folder: Path) -> None:
+    intake(folder, "box")
+    called("intake", "--report", "--ledger", "l.db", "--csv", "l.csv", "--jsonl", "l.jsonl", folder=folder)
+    rows = list(csv.DictReader((folder / "l.csv").open(encoding="utf-8")))
+    records = [json.loads(line) for line in (folder / "l.jsonl").read_text().splitlines()]
+    assert [row["address"] for row in rows] == [record["address"] for record in records]
+    assert len(rows) == 11
+    assert "seconds" not in rows[0]
+    timed = called("intake", "--report", "--ledger", "l.db", "--jsonl", "-", "--timings", folder=folder).out
+    assert json.loads(timed.splitlines()[0])["seconds"] > 0
+
+
+def test_printed_puzzles_are_looked_for(folder: Path) -> None:
+    (folder / "may").mkdir()
+    (folder / "may" / "5.yaml").write_bytes(MIXED[2])
+    intake(folder, "box", "--out", "out", "--printed", "may")
+    assert "flood (may/5.yaml), already printed" in (folder / "out" / "duplicates.txt").read_text()
+    assert called("intake", "--report", "--ledger", "l.db", folder=folder).out.startswith("11 submissions\n")
+
+
+def test_a_puzzle_made_to_be_hard_for_the_solver_is_undecided(tmp_path: Path) -> None:
+    grid, rng = Grid.square(25), Random(3)
+    cages = draw_cages(grid, full_grid(grid, rng), {10: 1.0}, rng)
+    (tmp_path / "hard.yaml").write_text(write_puzzle(make_puzzle("killer", grid, cages=cages)))
+    (tmp_path / "sound.yaml").write_bytes(SOUND)
+    finished = intake(tmp_path, "hard.yaml", "sound.yaml", "--seconds", "1", "--no-duplicates")
+    assert finished.code == 3
+    assert re.search(r"accepted +1\n +undecided +1\n", finished.out)
+    assert "limit-reached" in finished.out
+
+
+def test_an_empty_large_grid_is_rejected(tmp_path: Path) -> None:
+    (tmp_path / "empty.yaml").write_text("puzzle: classic\ngrid: 25x25\n")
+    finished = intake(tmp_path, "empty.yaml", "--no-duplicates")
+    assert finished.code == 1
+    assert "several-solutions" in finished.out
+
+
+@pytest.mark.parametrize(
+    "hostile",
+    [
+        b"a: &a [x, x]\nb: &b [*a, *a]\nc: &c [*b, *b]\npuzzle: *c\n",
+        b"puzzle: " + b"[" * 50_000,
+        b"\0" * 1000,
+        b"puzzle: !!python/object/apply:os.system [ls]\n",
+        b"x" * 3_000_000,
+    ],
+    ids=["alias bomb", "depth", "NUL", "tag", "size"],
+)
+def test_hostile_files_are_told_and_the_next_one_is_judged(tmp_path: Path, hostile: bytes) -> None:
+    (tmp_path / "a.yaml").write_bytes(hostile)
+    (tmp_path / "b.yaml").write_bytes(SOUND)
+    finished = intake(tmp_path, "a.yaml", "b.yaml")
+    assert finished.code == 2
+    assert re.search(r"accepted +1\n +unreadable +1\n", finished.out)
+
+
+def test_limits_can_be_set(folder: Path) -> None:
+    finished = intake(folder, "box", "--puzzle-bytes", 100, "--archive-files", 1)
+    assert "too-big" in finished.out
+    assert "archive-too-many" in finished.out
+
+
+def test_nothing_to_judge_is_told(tmp_path: Path) -> None:
+    (tmp_path / "box").mkdir()
+    finished = intake(tmp_path, "box")
+    assert finished.code == 2
+    assert "empty-folder" in finished.out
+
+
+def test_a_terminal_sees_a_bar_with_counts_and_rate(folder: Path) -> None:
+    terminal, inner = pty.openpty()
+    command = words("intake", "box", "--ledger", "l.db", "--jobs", 1)
+    process = subprocess.Popen(
+        command, cwd=folder, env=environment() | {"TERM": "xterm"}, stdout=subprocess.DEVNULL, stderr=inner
+    )
+    os.close(inner)
+    seen = bytearray()
+    try:
+        while data := os.read(terminal, 4096):
+            seen += data
+    except OSError:  # the other end is closed
+        pass
+    process.wait(60)
+    assert b"a second" in seen
+    assert b"accepted" in seen
