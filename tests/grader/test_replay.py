@@ -3,7 +3,6 @@ from dataclasses import replace
 
 import pytest
 
-from grader import effort, ladder
 from grader.grade import grade
 from grader.ladder import LADDER
 from grader.replay import Outcome, replay
@@ -142,8 +141,3 @@ def test_a_house_style_may_rename_tiers() -> None:
     renamed = default_tiers().renamed({1: "a stroll"})
     assert grade(replay(four(EASY)), renamed).name == "a stroll"
     assert replace(renamed, names=default_tiers().names) == default_tiers()
-
-
-def test_every_technique_has_its_ease_or_its_cost() -> None:
-    table = effort.default_effort()
-    assert {*table.ease, *table.cost} >= {technique.id for technique in ladder.LADDER}
