@@ -145,7 +145,7 @@ def standalone(svg: Markup, puzzle: Puzzle) -> str:
         The puzzle in it.
     """
     style = element("style", Markup("\n".join([*map(_text, _STYLES), grid_style(puzzle)])))
-    head, body = svg.split(">", 1)
+    head, body = str(svg).split(">", 1)
     head = head.replace("<svg", '<svg xmlns="http://www.w3.org/2000/svg"', 1)
     return f"{head}>{style}{definitions(puzzle)}{body}\n"
 

@@ -1,0 +1,59 @@
+"""Pages to look at, each made once."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from grader.replay import replay
+from grader.slice import steps_that_matter
+from grader.walk import Walk, walk
+from tests.pages.scenes import puzzle_named
+from verifier.diagnosis.diagnose import diagnose
+from verifier.pages.box_page import BoxLine, box_page
+from verifier.pages.verdict_page import verdict_page
+from verifier.pages.walkthrough import walk_page
+from verifier.verdict.judge import judge
+from verifier.verdict.verdict import Verdict
+
+__all__ = ["BOX", "box_of", "verdict_of", "verdict_page_of", "walk_of", "walk_page_of"]
+
+BOX = ("classic", "ridge", "several", "pocket", "markup")
+"""The puzzles of the box page."""
+
+
+@cache
+def walk_of(name: str) -> Walk:
+    """The walk of a puzzle, with the steps that matter."""
+    return steps_that_matter(walk(puzzle_named(name)))
+
+
+@cache
+def walk_page_of(name: str) -> str:
+    """The walkthrough page of a puzzle."""
+    return walk_page(puzzle_named(name), walk_of(name), head=["Said before."], foot=["Said after."])
+
+
+@cache
+def verdict_of(name: str) -> Verdict:
+    """The verdict on a puzzle."""
+    return judge(puzzle_named(name))
+
+
+@cache
+def verdict_page_of(name: str) -> str:
+    """The verdict page of a puzzle: with its replay if it is sound, else with a diagnosis."""
+    puzzle, verdict = puzzle_named(name), verdict_of(name)
+    if verdict.difficulty is not None:
+        return verdict_page(puzzle, verdict, played=replay(puzzle))
+    return verdict_page(puzzle, verdict, diagnosis=diagnose(puzzle, seconds=2))
+
+
+@cache
+def box_of() -> str:
+    """The box page of a few puzzles, one of which could not be read."""
+    lines = [
+        BoxLine(f"{name}.yaml", puzzle_named(name), verdict_of(name), href=f"{name}.html") for name in BOX
+    ]
+    return box_page(
+        [*lines, BoxLine("torn.yaml", says="torn.yaml:3: <grid>: found '9y9'")], "Spring & <post>"
+    )

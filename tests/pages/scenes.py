@@ -1,0 +1,266 @@
+"""Puzzles and steps to draw: one step of each family of techniques, as walks of these puzzles had them."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from grader.steps import DerivedSum, Step
+from verifier.pages.highlight import highlight_of
+from verifier.pages.svg import Picture
+from verifier.puzzle.parts import LinearSum
+from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.reading import read_file
+
+__all__ = ["PUZZLES", "STEPS", "picture_of", "puzzle_named"]
+
+PUZZLES = Path(__file__).parent / "puzzles"
+
+
+def puzzle_named(name: str) -> Puzzle:
+    """Read one of the puzzles of this folder."""
+    (entry,) = read_file(PUZZLES / f"{name}.yaml")
+    assert entry.puzzle is not None
+    return entry.puzzle
+
+
+def picture_of(family: str) -> Picture:
+    """The picture of a family's step, with the marks of the cells it speaks of."""
+    name, marks, step = STEPS[family]
+    puzzle = puzzle_named(name)
+    return Picture(puzzle, marks=marks, highlight=highlight_of(step, puzzle))
+
+
+STEPS: dict[str, tuple[str, dict[int, int], Step]] = {
+    "almost_locked": (
+        "classic",
+        {8: 180, 26: 52, 35: 34, 44: 418, 61: 672, 62: 690, 71: 162, 79: 672},
+        Step(
+            technique="almost-locked-pair",
+            removes=((44, 2),),
+            houses=(17, 26),
+            looks=(8, 26, 35, 61, 62, 71, 79),
+            focus=(8, 26, 35, 61, 62, 71, 79),
+            digits=2,
+            length=3,
+            chain=(((35, 71), 1), ((8, 26), 4), ((62,), 4), ((62, 71), 1)),
+        ),
+    ),
+    "cages": (
+        "killer",
+        {4: 1022, 13: 1022},
+        Step(
+            technique="single-combination",
+            removes=((4, 382), (13, 382)),
+            cages=(2,),
+            focus=(4, 13),
+            digits=640,
+        ),
+    ),
+    "chains": (
+        "classic",
+        {13: 24, 15: 144, 19: 272, 22: 24, 23: 384, 26: 180},
+        Step(
+            technique="xy-chain",
+            removes=((26, 128),),
+            houses=(1, 2, 13, 20),
+            looks=(13, 15, 19, 22, 23),
+            focus=(15, 23),
+            digits=128,
+            length=9,
+            chain=(
+                ((15,), 7),
+                ((15,), 4),
+                ((13,), 4),
+                ((13,), 3),
+                ((22,), 3),
+                ((22,), 4),
+                ((19,), 4),
+                ((19,), 8),
+                ((23,), 8),
+                ((23,), 7),
+            ),
+        ),
+    ),
+    "colouring": (
+        "classic",
+        {18: 168, 19: 272, 21: 132, 22: 24, 23: 384, 26: 180, 54: 178, 63: 162, 65: 160, 71: 162},
+        Step(
+            technique="grouped-links",
+            removes=((54, 32),),
+            houses=(2, 7, 9, 17, 24),
+            looks=(19, 20, 21, 22, 23, 24, 25, 66, 67, 68, 69, 70),
+            focus=(18, 63, 65),
+            digits=32,
+            length=3,
+            chain=(((18,), 5), ((26,), 5), ((71,), 5), ((63, 65), 5)),
+        ),
+    ),
+    "conflicts": (
+        "killer",
+        {20: 944, 29: 440, 38: 1016, 47: 1016, 56: 1008},
+        Step(
+            technique="cage-conflicts",
+            removes=((38, 16), (47, 16), (56, 16)),
+            houses=(11,),
+            cages=(12, 7),
+            looks=(20, 29, 38, 47, 56),
+            focus=(38, 47, 56),
+            digits=16,
+        ),
+    ),
+    "cut_sums": (
+        "killer",
+        {33: 190, 57: 576, 66: 44, 75: 120},
+        Step(
+            technique="cut-sums",
+            removes=((33, 2),),
+            houses=(12,),
+            sums=(
+                DerivedSum(
+                    linear=LinearSum(weights=((33, 1), (57, 1), (66, 1), (75, 1)), total=20),
+                    houses=(12, 19, 22),
+                    cages=(1, 2, 3, 8, 9, 10, 13, 15),
+                ),
+            ),
+            looks=(57, 66, 75),
+            focus=(33, 57, 66, 75),
+            digits=764,
+        ),
+    ),
+    "fish": (
+        "classic",
+        {
+            0: 224,
+            1: 272,
+            2: 224,
+            3: 134,
+            5: 386,
+            8: 180,
+            41: 34,
+            42: 162,
+            43: 416,
+            44: 416,
+            59: 674,
+            74: 176,
+            75: 130,
+            77: 674,
+            78: 178,
+            79: 672,
+        },
+        Step(
+            technique="swordfish",
+            removes=((59, 2),),
+            houses=(0, 4, 8, 12, 14, 15),
+            looks=(0, 1, 2, 4, 7, 8, 36, 37, 38, 40, 43, 44, 72, 73, 74, 76, 79, 80),
+            focus=(3, 5, 41, 42, 75, 77, 78),
+            digits=2,
+        ),
+    ),
+    "forcing": (
+        "killer",
+        {23: 382, 32: 1022, 33: 254, 41: 1022, 59: 510, 60: 510, 76: 320, 77: 640},
+        Step(
+            technique="short-contradiction-chain",
+            removes=((59, 256),),
+            houses=(6, 14, 15, 25),
+            cages=(10, 17, 21),
+            looks=(23, 32, 33, 41, 59, 60, 76, 77),
+            focus=(59,),
+            digits=256,
+            length=2,
+        ),
+    ),
+    "houses": (
+        "killer",
+        {54: 378, 55: 378, 56: 992, 57: 1020, 58: 382, 59: 58, 60: 368, 61: 910, 62: 910},
+        Step(
+            technique="house-combinations",
+            removes=((56, 32), (57, 56), (58, 56)),
+            houses=(6,),
+            cages=(16, 17, 18),
+            looks=(54, 55, 56, 57, 58, 59, 60, 61, 62),
+            focus=(54, 55, 59, 60, 61, 62),
+            digits=56,
+        ),
+    ),
+    "intersections": (
+        "classic",
+        {0: 242, 1: 274, 2: 240, 9: 154, 10: 274, 18: 184, 19: 272, 37: 516, 64: 518},
+        Step(
+            technique="locked-candidates",
+            removes=((0, 16), (2, 16), (9, 16), (18, 16)),
+            houses=(10, 18),
+            looks=(28, 37, 46, 55, 64, 73),
+            focus=(1, 10, 19),
+            digits=16,
+        ),
+    ),
+    "singles": (
+        "classic",
+        {57: 194, 58: 162, 59: 674, 67: 166, 75: 134, 77: 674},
+        Step(
+            technique="hidden-single-box",
+            places=((57, 6),),
+            houses=(25,),
+            looks=(58, 59, 66, 67, 68, 75, 76, 77),
+            focus=(57,),
+            digits=64,
+        ),
+    ),
+    "subsets": (
+        "classic",
+        {27: 80, 29: 80, 31: 50, 35: 98},
+        Step(
+            technique="naked-pair",
+            removes=((31, 16), (35, 64)),
+            houses=(3,),
+            looks=(27, 29),
+            focus=(27, 29),
+            digits=80,
+        ),
+    ),
+    "sums": (
+        "killer",
+        {48: 1020, 56: 1016},
+        Step(
+            technique="innie-outie-difference",
+            removes=((48, 4),),
+            sums=(
+                DerivedSum(
+                    linear=LinearSum(weights=((48, -1), (56, 1)), total=0),
+                    houses=(6,),
+                    cages=(15, 16, 17, 18),
+                ),
+            ),
+            looks=(56,),
+            focus=(48, 56),
+            digits=1016,
+        ),
+    ),
+    "trial": (
+        "killer",
+        {59: 62, 60: 496, 61: 910, 62: 910},
+        Step(
+            technique="trial",
+            removes=((60, 128),),
+            houses=(6,),
+            cages=(17,),
+            looks=(59, 60, 61, 62),
+            focus=(60,),
+            digits=128,
+        ),
+    ),
+    "wings": (
+        "classic",
+        {63: 162, 65: 160, 71: 130, 74: 144, 78: 18},
+        Step(
+            technique="xy-wing",
+            removes=((63, 128), (65, 128)),
+            houses=(7, 8, 24, 26),
+            looks=(71, 74, 78),
+            focus=(78, 71, 74),
+            digits=128,
+        ),
+    ),
+}
+"""For each family: a puzzle of the folder ``puzzles``, open digits as masks by cell, and a step."""

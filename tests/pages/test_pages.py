@@ -1,0 +1,184 @@
+"""Pages as files: what is in them, that nothing in a puzzle's file can act, that they load nothing."""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+import html
+import json
+import re
+from collections.abc import Callable
+from html.parser import HTMLParser
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from grader.narrate import tell
+from grader.walk import walk
+from tests.pages.made import box_of, verdict_of, verdict_page_of, walk_of, walk_page_of
+from tests.pages.scenes import puzzle_named
+from tests.strategies import credits
+from verifier.pages.box_page import BoxLine, box_page
+from verifier.pages.styling import as_data
+from verifier.pages.walkthrough import walk_page
+from verifier.puzzle.grid import Grid
+from verifier.puzzle.puzzle import Credits, make_puzzle
+
+PAGES: dict[str, Callable[[], str]] = {
+    "walk": lambda: walk_page_of("ridge"),
+    "walk of a classic": lambda: walk_page_of("classic"),
+    "walk with markup": lambda: walk_page_of("markup"),
+    "accepted": lambda: verdict_page_of("ridge"),
+    "several": lambda: verdict_page_of("several"),
+    "verdict with markup": lambda: verdict_page_of("markup"),
+    "box": box_of,
+}
+
+every_page = pytest.mark.parametrize("name", list(PAGES))
+
+
+class Reader(HTMLParser):
+    """What is in a page: its elements, and its text but for styles and scripts."""
+
+    def __init__(self, page: str) -> None:
+        super().__init__()
+        self.elements: list[tuple[str, dict[str, str | None]]] = []
+        self.text = ""
+        self._inside: list[str] = []
+        self.feed(page)
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.elements.append((tag, dict(attrs)))
+        if tag in ("style", "script"):
+            self._inside.append(tag)
+
+    def handle_endtag(self, tag: str) -> None:
+        if self._inside and tag == self._inside[-1]:
+            self._inside.pop()
+
+    def handle_data(self, data: str) -> None:
+        self.text += "" if self._inside else data
+
+
+def policy_of(page: str) -> str:
+    (policy,) = (
+        facts["content"] or ""
+        for tag, facts in Reader(page).elements
+        if tag == "meta" and facts.get("http-equiv") == "Content-Security-Policy"
+    )
+    return policy
+
+
+def hash_of(text: str) -> str:
+    return f"'sha256-{base64.b64encode(hashlib.sha256(text.encode()).digest()).decode()}'"
+
+
+@every_page
+def test_the_policy_allows_the_styles_and_scripts_of_the_page_and_nothing_else(name: str) -> None:
+    page = PAGES[name]()
+    styles = re.findall(r"<style>(.*?)</style>", page, re.DOTALL)
+    scripts = re.findall(r"<script>(.*?)</script>", page, re.DOTALL)
+    allowed = {
+        "default-src 'none'",
+        "style-src " + " ".join(map(hash_of, styles)),
+        "script-src " + (" ".join(map(hash_of, scripts)) or "'none'"),
+        "img-src data:",
+        "base-uri 'none'",
+        "form-action 'none'",
+    }
+    assert set(policy_of(page).split("; ")) == allowed
+
+
+@every_page
+def test_no_element_names_a_place_outside_the_page_or_acts_by_itself(name: str) -> None:
+    for tag, facts in Reader(PAGES[name]()).elements:
+        for key, value in facts.items():
+            assert not key.startswith("on"), (tag, key)
+            assert key != "style"  # the policy would not let it through
+            if key in ("src", "href", "action", "xlink:href"):
+                assert re.fullmatch(r"#[\w-]+|data:,|\w+\.html", value or ""), (tag, value)
+
+
+@pytest.mark.parametrize("page", [walk_page_of, verdict_page_of])
+def test_a_title_with_markup_shows_as_text(page: Callable[[str], str]) -> None:
+    made, credits = Reader(page("markup")), puzzle_named("markup").credits
+    assert credits.title is not None
+    assert credits.title in made.text
+    assert (credits.setter or "-") in made.text
+    assert not [tag for tag, _ in made.elements if tag in ("img", "b")]
+
+
+@settings(max_examples=30)
+@given(credits())
+def test_no_credits_can_break_out_of_a_page(credits: Credits) -> None:
+    puzzle = make_puzzle("classic", Grid.square(4), givens={0: 1, 1: 2, 2: 3, 7: 2, 8: 2, 13: 3})
+    plain = walk_page(puzzle, walk(puzzle))
+    named = make_puzzle("classic", puzzle.grid, givens=puzzle.givens, credits=credits)
+    page = walk_page(named, walk(named))
+    assert [tag for tag, _ in Reader(page).elements] == [tag for tag, _ in Reader(plain).elements]
+    assert policy_of(page) == policy_of(plain)
+
+
+@given(st.text() | st.lists(st.text()))
+def test_data_in_a_page_reads_back_and_cannot_end_the_script(value: object) -> None:
+    data = as_data(value)
+    assert not re.search("[<>&]", data)
+    assert json.loads(data) == value
+
+
+@pytest.mark.parametrize("name", ["ridge", "classic", "pocket"])
+def test_every_sentence_of_the_walk_is_in_the_page(name: str) -> None:
+    walked, text = walk_of(name), Reader(walk_page_of(name)).text
+    missing = [
+        taken
+        for taken in walked.steps
+        if tell(taken.step, walked.layout, taken.board) not in " ".join(text.split())
+    ]
+    assert walked.steps
+    assert missing == []
+
+
+def test_the_page_of_a_hard_killer_is_small() -> None:
+    assert len(walk_page_of("killer").encode()) < 400_000
+
+
+def test_a_walk_without_a_step_has_a_page() -> None:
+    full = make_puzzle("classic", Grid.square(4), givens=dict(enumerate((1, 2, 3, 4, 3, 4, 1, 2) * 2)))
+    assert "0 steps" in walk_page(full, walk(full))
+
+
+def test_the_verdict_page_says_what_the_verdict_says() -> None:
+    text = " ".join(Reader(verdict_page_of("several")).text.split())
+    verdict = verdict_of("several")
+    said = [*(reason.says for reason in verdict.reasons), *(check.says for check in verdict.checks)]
+    assert [sentence for sentence in said if sentence not in text] == []
+    assert "Proved to have" not in text
+
+
+def test_both_solutions_are_shown_with_the_cells_that_differ() -> None:
+    page = verdict_page_of("several")
+    assert page.count('href="#swing"') == 8 + 1  # four cells twice, and the key
+    assert "r3c1 is 1 or 2" in Reader(page).text
+
+
+def test_repairs_are_shown_before_and_after() -> None:
+    page = verdict_page_of("several")
+    assert page.count("<figcaption>Before</figcaption>") == page.count("<figcaption>After</figcaption>") > 0
+
+
+def test_the_box_page_has_a_line_for_each_submission() -> None:
+    made = Reader(box_of())
+    lines = [facts for tag, facts in made.elements if tag == "tr" and "data-place" in facts]
+    states = [facts["data-state"] for facts in lines]
+    assert states == ["accepted", "accepted", "rejected", "accepted", "accepted", "unreadable"]
+    assert "torn.yaml:3: <grid>: found '9y9'" in made.text
+    assert "Spring & <post>" in made.text
+
+
+def test_a_very_large_box_is_listed_without_pictures() -> None:
+    line = BoxLine("pocket.yaml", puzzle_named("pocket"), verdict_of("pocket"))
+    page = box_page([line] * 1001, "Large")
+    assert "<use" not in page
+    assert page.count("data-place") == 1001
+    assert html.unescape(page).count("pocket.yaml") >= 1001
