@@ -156,13 +156,12 @@ class _Shape:
 
     def followed(self, number: int) -> int:
         """Return the same board when each digit by itself has been followed as far as it leads."""
-        while True:
-            gone = 0
+        before = -1
+        while number != before:
+            before = number
             for crossing in self.crossings:
-                gone |= crossing.ruled_out(number)
-            if not number & gone:
-                return number
-            number &= ~gone
+                number &= ~crossing.ruled_out(number)
+        return number
 
 
 @lru_cache(maxsize=32)
