@@ -26,7 +26,7 @@ ROW_OF_NINE = [Cage((0, 1), 3), Cage((2, 3), 6)]
 
 def broken(number: int) -> Puzzle:
     """A 6x6 killer without a solution: one total of a sound one is off by one."""
-    puzzle, _ = sound(number + 1)[number]
+    puzzle, _ = sound(12)[number]
     for cage in puzzle.cages:
         off = changed(puzzle, [TotalChange(cage, cage.total + (-1) ** number)])
         if count_solutions(off, 1).count == 0:
@@ -72,7 +72,7 @@ def test_a_chain_rests_on_parts_that_contradict_each_other(number: int) -> None:
 
 
 def test_a_sound_puzzle_has_no_chain() -> None:
-    assert chains_in(sound(1)[0][0], Purse()) == ()
+    assert chains_in(sound(12)[0][0], Purse()) == ()
 
 
 # Arithmetic

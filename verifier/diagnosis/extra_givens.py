@@ -7,6 +7,7 @@ from itertools import combinations
 
 from ortools.sat.python import cp_model
 
+from verifier.diagnosis.hitting import careful_solver, greedy_hitting_set, smallest_hitting_set
 from verifier.diagnosis.purse import Purse
 from verifier.diagnosis.swings import swing_cells
 from verifier.puzzle.grid import Filling
@@ -104,22 +105,13 @@ def _smallest(solutions: Sequence[Filling], who_has: dict[tuple[int, int], int])
         against = [given[pair] for pair, holders in who_has.items() if not holders >> number & 1]
         model.add_bool_or([keep, *against])
     model.minimize(sum(given.values()))
-    solver = _solver()
+    solver = careful_solver(_WORK)
     status = solver.solve(model)
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
-        return _greedy(solutions[0], solutions[1:]), False
+        cells = greedy_hitting_set([_differing(solutions[0], other) for other in solutions[1:]])
+        return tuple((cell, solutions[0][cell]) for cell in sorted(cells)), False
     chosen = tuple(pair for pair, variable in given.items() if solver.value(variable))
     return chosen, status == cp_model.OPTIMAL
-
-
-def _greedy(target: Filling, fillings: Sequence[Filling]) -> Extra:
-    """Return givens for one solution, each the one that excludes most of the others."""
-    others, chosen = list(fillings), []
-    while others:
-        cell = max(range(len(target)), key=lambda c: sum(other[c] != target[c] for other in others))
-        chosen.append((cell, target[cell]))
-        others = [other for other in others if other[cell] == target[cell]]
-    return tuple(sorted(chosen))
 
 
 def fewest_for_one(
@@ -156,37 +148,27 @@ def fewest_for_one(
     given; a solution that it still leaves is one more to be told apart. When none is left, the set is a
     smallest one for all solutions, since it is for a part of them.
     """
-    others = fresh = [filling for filling in known if filling != target]
+    apart = fresh = [_differing(target, filling) for filling in known if filling != target]
     enough = purse.left / 2
     proved = True
     cells: set[int] = set()
     while True:
         if purse.left > enough:
-            cells, exact = _hitting(target, others, purse)
+            cells, exact = smallest_hitting_set(apart, purse)
         else:
-            cells, exact = cells | {cell for cell, _ in _greedy(target, fresh)}, False
+            cells, exact = cells | greedy_hitting_set(fresh), False
         proved = proved and exact
         extra = tuple((cell, target[cell]) for cell in sorted(cells))
         left = purse.count(with_givens(puzzle, extra), _FRESH)
-        fresh = [filling for filling in left.solutions if filling != target]
+        fresh = [_differing(target, filling) for filling in left.solutions if filling != target]
         if not fresh:
             return extra, proved and left.complete
-        others = others + fresh
+        apart = apart + fresh
 
 
-def _hitting(target: Filling, others: Sequence[Filling], purse: Purse) -> tuple[set[int], bool]:
-    """Return the fewest cells in which each of the others differs somewhere from the target."""
-    model = cp_model.CpModel()
-    given = {cell: model.new_bool_var(f"cell {cell}") for cell in swing_cells([target, *others])}
-    for other in others:
-        model.add_bool_or([variable for cell, variable in given.items() if other[cell] != target[cell]])
-    model.minimize(sum(given.values()))
-    solver = _solver()
-    status = solver.solve(model)
-    purse.pay_work(solver.deterministic_time)
-    if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
-        return {cell for cell, _ in _greedy(target, others)}, False
-    return {cell for cell, variable in given.items() if solver.value(variable)}, status == cp_model.OPTIMAL
+def _differing(one: Filling, other: Filling) -> set[int]:
+    """Return the cells in which two fillings differ."""
+    return {cell for cell, (a, b) in enumerate(zip(one, other, strict=True)) if a != b}
 
 
 def with_givens(puzzle: Puzzle, extra: Extra) -> Puzzle:
@@ -200,12 +182,3 @@ def with_givens(puzzle: Puzzle, extra: Extra) -> Puzzle:
         solution=puzzle.solution,
         houses=puzzle.houses,
     )
-
-
-def _solver() -> cp_model.CpSolver:
-    solver = cp_model.CpSolver()
-    solver.parameters.num_workers = 1  # the same answer on every machine
-    solver.parameters.random_seed = 1
-    solver.parameters.max_deterministic_time = _WORK
-    solver.parameters.catch_sigint_signal = False
-    return solver

@@ -7,13 +7,18 @@ from typing import Any
 
 from verifier.diagnosis import wording
 from verifier.diagnosis.findings import Finding
-from verifier.diagnosis.parts import Part, cells_of, facts_of, parts_of, without
+from verifier.diagnosis.hitting import smallest_hitting_set
+from verifier.diagnosis.parts import Given, Part, cells_of, facts_of, parts_of, without
 from verifier.diagnosis.proof import Proof, prove
 from verifier.diagnosis.purse import DEFAULT_SECONDS, OutOfBudgetError, Purse
+from verifier.puzzle.grid import Filling
 from verifier.puzzle.parts import House
 from verifier.puzzle.puzzle import Puzzle
 
 __all__ = ["idle_findings", "idle_parts", "idle_together"]
+
+_FRESH = 20
+"""Further fillings that are looked for at a time."""
 
 
 def idle_parts(puzzle: Puzzle, purse: Purse) -> Iterator[tuple[Part, Proof]]:
@@ -38,11 +43,10 @@ def idle_parts(puzzle: Puzzle, purse: Purse) -> Iterator[tuple[Part, Proof]]:
                 yield part, proof
 
 
-def idle_together(puzzle: Puzzle, idle: Sequence[Part], purse: Purse) -> tuple[tuple[Part, ...], Proof]:
+def idle_together(
+    puzzle: Puzzle, idle: Sequence[Part], solution: Filling, purse: Purse
+) -> tuple[tuple[Part, ...], Proof]:
     """Return the largest set found of idle parts that can all go at once, and the proof of what is left.
-
-    Parts are taken out one after the other as long as one solution is left, in a few different orders:
-    what can go depends on what has gone.
 
     Parameters
     ----------
@@ -50,6 +54,8 @@ def idle_together(puzzle: Puzzle, idle: Sequence[Part], purse: Purse) -> tuple[t
         With exactly one solution.
     idle : sequence of Part
         Parts that can go one at a time, at least one.
+    solution : Filling
+        The solution of the puzzle.
     purse : Purse
         Pays for it.
 
@@ -57,20 +63,58 @@ def idle_together(puzzle: Puzzle, idle: Sequence[Part], purse: Purse) -> tuple[t
     ------
     OutOfBudgetError
         If the budget is spent.
+
+    Notes
+    -----
+    Parts are taken out one after the other as long as one solution is left, in a few different orders.
+    Then the parts that have to stay are looked for: each other filling that is let in breaks some idle
+    parts, and one of them has to stay. A smallest set that is enough for all fillings seen so far is a
+    smallest one for good when it lets in no other.
     """
-    best: tuple[Part, ...] = ()
-    for order in _ORDERS:
-        gone: list[Part] = []
-        for part in order(idle):
-            left = purse.count(without(puzzle, [*gone, part]))
-            if left.complete and left.count == 1:
-                gone.append(part)
-        best = max(best, tuple(part for part in idle if part in gone), key=len)
+    best = max((_one_by_one(puzzle, order(idle), purse) for order in _ORDERS), key=len)
+    larger = _all_but_fewest(puzzle, idle, solution, len(best), purse)
+    together = tuple(part for part in idle if part in (larger or best))
     while True:
-        proof = prove(without(puzzle, best), purse)
+        proof = prove(without(puzzle, together), purse)
         if proof is not None:
-            return best, proof
-        best = best[:-1]  # the second witness could not follow so far
+            return together, proof
+        together = together[:-1]  # the second witness could not follow so far
+
+
+def _one_by_one(puzzle: Puzzle, parts: Sequence[Part], purse: Purse) -> list[Part]:
+    """Return the parts that can go, taken out in order as long as one solution is left."""
+    gone: list[Part] = []
+    for part in parts:
+        left = purse.count(without(puzzle, [*gone, part]))
+        if left.complete and left.count == 1:
+            gone.append(part)
+    return gone
+
+
+def _all_but_fewest(
+    puzzle: Puzzle, idle: Sequence[Part], solution: Filling, beaten: int, purse: Purse
+) -> list[Part]:
+    """Return all idle parts but the fewest that have to stay; none if that is no more than `beaten`."""
+    broken: list[set[int]] = []
+    enough = purse.left / 2
+    staying: set[int] = set()
+    while len(idle) - len(staying) > beaten and purse.left > enough:
+        gone = [part for number, part in enumerate(idle) if number not in staying]
+        left = purse.count(without(puzzle, gone), _FRESH)
+        others = [filling for filling in left.solutions if filling != solution]
+        if not others:
+            return gone if left.complete else []
+        broken += [{n for n, part in enumerate(idle) if not _holds(part, filling)} for filling in others]
+        staying, _ = smallest_hitting_set(broken, purse)
+    return []
+
+
+def _holds(part: Part, filling: Filling) -> bool:
+    """Whether a cage or a given is met by a filling."""
+    if isinstance(part, Given):
+        return filling[part.cell] == part.digit
+    digits = [filling[cell] for cell in part.cells]
+    return isinstance(part, House) or (len(set(digits)) == len(digits) and sum(digits) == part.total)
 
 
 _ORDERS: tuple[Callable[[Sequence[Part]], Sequence[Part]], ...] = (
@@ -107,7 +151,7 @@ def idle_findings(puzzle: Puzzle, seconds: float = DEFAULT_SECONDS) -> tuple[Fin
         idle.extend(idle_parts(puzzle, purse))
         parts = [part for part, _ in idle]
         if len(parts) > 1:
-            together, after = idle_together(puzzle, parts, purse)
+            together, after = idle_together(puzzle, parts, before.solution, purse)
             says = wording.idle_together(puzzle.grid, together, len(parts), after)
             findings.append(Finding("idle-together", says, _facts(puzzle, together, after)))
     except OutOfBudgetError:

@@ -36,7 +36,7 @@ def _lines(diagnosis: Diagnosis) -> Iterator[str]:
         yield from _details(diagnosis.puzzle.grid, finding)
     if diagnosis.mends:
         yield ""
-        yield wording.REPAIRS
+        yield wording.repairs(len(diagnosis.mends))
         yield ""
         for rank, mend in enumerate(diagnosis.mends, start=1):
             yield f"{rank:>3}. {wording.mend(diagnosis.puzzle.grid, mend)}"

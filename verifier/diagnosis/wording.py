@@ -25,7 +25,6 @@ _MOST_WAYS = 4
 """More ways of filling a group than this are counted."""
 
 NO_SOLUTION = "The puzzle has no solution."
-REPAIRS = "Each of these changes puts it right:"
 NO_REPAIR = "No repair was found."
 SOUND = "The puzzle has exactly one solution. There is nothing to mend."
 UNKNOWN = (
@@ -114,10 +113,11 @@ def imbalance(grid: Grid, found: Imbalance) -> str:
     houses = _group(grid, found)
     add = "adds" if len(found.houses) == 1 or houses == "the grid" else "add"
     them = "it" if add == "adds" else "them"
+    noun = "cage" if len(found.cages) == 1 else "cages"
     where = {
-        Shape.EXACT: "its cages" if add == "adds" else "their cages",
-        Shape.INNIES: f"the cages inside {them}",
-        Shape.OUTIES: f"the cages that cover {them}",
+        Shape.EXACT: f"its {noun}" if add == "adds" else f"their {noun}",
+        Shape.INNIES: f"the {noun} inside {them}",
+        Shape.OUTIES: f"the {noun} that {'covers' if noun == 'cage' else 'cover'} {them}",
     }[found.shape]
     cages = _cages_in_brackets(grid, found.cages)
     opening = _capital(f"{houses} {add} up to {found.whole}, but {where} {cages}to {found.made}")
@@ -133,7 +133,8 @@ def _impossible_cage(grid: Grid, found: Imbalance) -> str:
     if size > grid.digits:
         return f"{opening}: it has {size} cells, and there are only {grid.digits} different digits."
     make = "one cell makes" if size == 1 else f"{counted(size, 'cell')} with different digits make"
-    return f"{opening}: {make} {found.least} to {found.most}."
+    can = f"{found.least} to {found.most}" if found.least < found.most else f"{found.most}"
+    return f"{opening}: {make} {can}."
 
 
 def _group(grid: Grid, found: Imbalance) -> str:
@@ -297,6 +298,11 @@ def idle_together(grid: Grid, parts: Sequence[Part], of: int, after: Proof) -> s
 
 
 # Repairs
+
+
+def repairs(number: int) -> str:
+    """Introduce the repairs."""
+    return "This puts it right:" if number == 1 else "Each of these puts it right:"
 
 
 def mend(grid: Grid, repair: Mend) -> str:

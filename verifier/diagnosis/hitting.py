@@ -1,0 +1,78 @@
+"""Smallest hitting sets: the fewest things so that each of several sets has one of them."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+
+from ortools.sat.python import cp_model
+
+from verifier.diagnosis.purse import Purse
+
+__all__ = ["careful_solver", "greedy_hitting_set", "smallest_hitting_set"]
+
+_WORK = 5.0
+"""Most work for one smallest set, in the solver's deterministic units."""
+
+
+def smallest_hitting_set(sets: Sequence[Collection[int]], purse: Purse) -> tuple[set[int], bool]:
+    """Return the fewest numbers such that each of the sets has one of them.
+
+    Parameters
+    ----------
+    sets : sequence of collection of int
+        None of them empty.
+    purse : Purse
+        Pays for it.
+
+    Returns
+    -------
+    hitting : set of int
+        It hits every set.
+    proved : bool
+        Whether no smaller one does; else it is put together greedily.
+
+    Examples
+    --------
+    >>> smallest_hitting_set([{1, 2}, {2, 3}, {3, 4}, {2, 4}], Purse())[1]
+    True
+    >>> sorted(smallest_hitting_set([{1, 2}, {2, 3}, {2, 4}], Purse())[0])
+    [2]
+    """
+    model = cp_model.CpModel()
+    chosen = {number: model.new_bool_var(f"{number}") for number in sorted(set().union(*sets))}
+    for one in sets:
+        model.add_bool_or([chosen[number] for number in one])
+    model.minimize(sum(chosen.values()))
+    solver = careful_solver(_WORK)
+    status = solver.solve(model)
+    purse.pay_work(solver.deterministic_time)
+    if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+        return greedy_hitting_set(sets), False
+    hitting = {number for number, variable in chosen.items() if solver.value(variable)}
+    return hitting, status == cp_model.OPTIMAL
+
+
+def greedy_hitting_set(sets: Sequence[Collection[int]]) -> set[int]:
+    """Return numbers that hit every set, each the one that hits most of those left.
+
+    Examples
+    --------
+    >>> sorted(greedy_hitting_set([{1, 2}, {2, 3}, {3}]))
+    [2, 3]
+    """
+    left, chosen = list(sets), set()
+    while left:
+        number = max(sorted(set().union(*left)), key=lambda n: sum(n in one for one in left))
+        chosen.add(number)
+        left = [one for one in left if number not in one]
+    return chosen
+
+
+def careful_solver(work: float) -> cp_model.CpSolver:
+    """Return a solver that gives the same answer on every machine, within so much work."""
+    solver = cp_model.CpSolver()
+    solver.parameters.num_workers = 1
+    solver.parameters.random_seed = 1
+    solver.parameters.max_deterministic_time = work
+    solver.parameters.catch_sigint_signal = False
+    return solver
