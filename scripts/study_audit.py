@@ -1,12 +1,12 @@
 """Audit steps of every technique over the reference data and drawn killers, and say what they cite too much.
 
-    python -m scripts.study_audit                       10,000 steps or more: ten minutes of processor time
+    python -m scripts.study_audit                       20,000 steps: ten minutes of processor time
     python -m scripts.study_audit --drawn 0 --each 1    the reference data alone, a step each: two minutes
 
-Each puzzle is replayed in rounds, and of each technique that occurs in it `--each` steps are taken, spread
-over its steps. A step passes if a solver that knows only what the step cites finds its opposite
-impossible, and if each of its derived sums follows from its own houses and cages. Then each premise is left
-out in turn, and stays out if the step is still proved: houses, cages, sums, cells.
+Each puzzle is replayed in rounds, and of each technique that occurs in it `--each` steps are taken, `--rare`
+of the harder ones, spread over its steps. A step passes if a solver that knows only what the step cites
+finds its opposite impossible, and if each of its derived sums follows from its own houses and cages. Then
+each premise is left out in turn, and stays out if the step is still proved: houses, cages, sums, cells.
 
 The table has one line a technique: steps found, steps audited, failed; what an audited step cites on average,
 in houses, cages, sums and cells; the share of steps of which something can be left out, and how much of it
@@ -29,6 +29,7 @@ from rich.table import Table
 
 from grader.ladder import LADDER
 from grader.replay import Replay, replay
+from grader.tiers import default_tiers
 from grader.walk import WalkStep
 from scripts.setting.killers import Draft, draw_killer
 from tests.reference import FOLDER, puzzle_of, read_records
@@ -55,6 +56,8 @@ DRAFTS = (
     {2: 1.0, 4: 2.0, 5: 2.0},
 )
 """How large the cages of the drawn killers are."""
+RARE_FROM = 4
+"""Techniques from this tier on occur so seldom that more of their steps are taken."""
 KINDS = ("houses", "cages", "sums", "cells")
 _PREMISE_KINDS: tuple[type[object], ...] = (House, Cage, LinearSum)
 
@@ -86,17 +89,23 @@ class Task:
 
     puzzle: Puzzle
     each: int
+    rare: int
+
+    def wanted(self, technique: str) -> int:
+        """How many steps to take of a technique."""
+        return self.rare if default_tiers().tier_of[technique] >= RARE_FROM else self.each
 
 
 def main(
     drawn: Annotated[int, typer.Option(help="Killers to draw besides the reference data.")] = 300,
     each: Annotated[int, typer.Option(help="Steps of each technique in each puzzle.")] = 3,
+    rare: Annotated[int, typer.Option(help="The same for techniques of tier 4 and above.")] = 40,
     seventeen: Annotated[int, typer.Option(help="Classics with 17 givens to take.")] = 300,
     jobs: Annotated[int | None, typer.Option(help="Processes; as many as cores when absent.")] = None,
 ) -> None:
     """Print the table."""
     started = time.perf_counter()
-    tasks = [Task(puzzle, each) for puzzle in _puzzles(drawn, seventeen)]
+    tasks = [Task(puzzle, each, rare) for puzzle in _puzzles(drawn, seventeen)]
     lines: defaultdict[str, Line] = defaultdict(Line)
     with ProcessPoolExecutor(jobs) as pool:
         for found in track(pool.map(_audited, tasks, chunksize=4), total=len(tasks), transient=True):
@@ -126,7 +135,7 @@ def _audited(task: Task) -> dict[str, Line]:
     found: defaultdict[str, list[WalkStep]] = defaultdict(list)
     for taken in _steps(replay(task.puzzle)):
         found[taken.step.technique].append(taken)
-    return {technique: _line(steps, task) for technique, steps in found.items()}
+    return {technique: _line(steps, task.wanted(technique), task) for technique, steps in found.items()}
 
 
 def _steps(played: Replay) -> Iterator[WalkStep]:
@@ -135,9 +144,9 @@ def _steps(played: Replay) -> Iterator[WalkStep]:
             yield WalkStep(step, each.board, each.width)
 
 
-def _line(steps: list[WalkStep], task: Task) -> Line:
+def _line(steps: list[WalkStep], wanted: int, task: Task) -> Line:
     line = Line(found=len(steps))
-    spread = sorted({round(n * (len(steps) - 1) / max(task.each - 1, 1)) for n in range(task.each)})
+    spread = sorted({round(n * (len(steps) - 1) / max(wanted - 1, 1)) for n in range(wanted)})
     for place in spread:
         taken = steps[place]
         line.audited += 1
@@ -156,9 +165,7 @@ def _kind(premise: Premise) -> str:
 
 
 def _table(lines: dict[str, Line]) -> Table:
-    table = Table(
-        "technique", title="Steps proved from what they cite", caption="citations: a step, on average"
-    )
+    table = Table(title="Steps proved from what they cite", caption="citations: a step, on average")
     table.add_column("technique", no_wrap=True)
     for name in ("found", "audited", "failed", *KINDS, "can be cut", *(f"{kind} cut" for kind in KINDS)):
         table.add_column(name, justify="right")

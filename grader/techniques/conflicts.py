@@ -186,7 +186,13 @@ def _conflict(board: Board, rest: _Rest, other: _Rest) -> Iterator[Step]:
     removes = board.removable(out & ~kept, rest.cells)
     if removes:
         houses = {
-            house for cell in rest.cells for peer in other.cells for house in layout.link(cell, peer)[0]
+            house
+            for digit, places in taken.items()
+            if out >> digit & 1
+            for place in bits(places)
+            for cell in rest.cells
+            if candidates[cell] >> digit & 1
+            for house in layout.link(cell, other.cells[place])[0]
         }
         looks = sorted({*layout.cages[rest.cage].cells, *layout.cages[other.cage].cells})
         yield Step(
