@@ -11,7 +11,7 @@ from typing import Any
 
 from playwright.sync_api import Browser, Page
 
-__all__ = ["View", "overflowing", "overlapping", "pointed", "shown_digits", "viewing"]
+__all__ = ["View", "overflowing", "overlapping", "pointed", "pointed_at_each_step", "shown_digits", "viewing"]
 
 
 @dataclass
@@ -52,6 +52,20 @@ def pointed(page: Page) -> set[str]:
         "parts => parts.map(part => part.outerHTML)",
     )
     return {as_written(part) for part in parts}
+
+
+def pointed_at_each_step(page: Page, count: int) -> list[set[str]]:
+    """The same after each of so many steps forward, all in one go."""
+    seen: list[list[str]] = page.evaluate(
+        """count => Array.from({length: count}, () => {
+          document.dispatchEvent(new KeyboardEvent("keydown", {key: "ArrowRight"}));
+          return [...document.querySelectorAll(
+            "#board .under > *, #board .bands > *, #board .over > *, #board .marks > *"
+          )].map(part => part.outerHTML);
+        })""",
+        count,
+    )
+    return [{as_written(part) for part in parts} for parts in seen]
 
 
 def as_written(part: str) -> str:
