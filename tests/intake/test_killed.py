@@ -18,7 +18,7 @@ import pytest
 
 from tests.cli.command import Finished, called, environment, words
 from tests.intake.boxes import MIXED, mixed_box
-from verifier.intake import files, ledger
+from verifier.intake import ledger
 
 
 @pytest.fixture(scope="module")
@@ -119,7 +119,7 @@ def test_a_disk_that_is_full_of_verdicts_is_told_and_the_run_goes_on_later(
     desk: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     with monkeypatch.context() as patched:
-        patched.setattr(files.os, "chmod", _full)  # type: ignore[attr-defined] - the last step but one
+        patched.setattr("os.chmod", _full)  # the last step but one
         finished = intake(desk)
     assert finished.code == 2
     assert "No space left on device" in finished.err

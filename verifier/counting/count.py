@@ -3,13 +3,16 @@
 Only a finished search says how many solutions there are. Released versions of the solver have reported
 solutions twice and solutions that are none, so every one is held against the rules in plain Python and
 counted as a distinct filling.
+
+The solver is spoken to through `cp_model_helper`, the layer below `cp_model`: that one brings numpy and
+pandas along, which take several times as long to import as the solver, and are not needed here.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ortools.sat.python import cp_model
+from ortools.sat.python import cp_model_helper as cp_sat
 
 from verifier.counting.model import build_model, filling_of
 from verifier.puzzle.grid import Filling
@@ -91,15 +94,19 @@ def measured_count(puzzle: Puzzle, limit: int = 2, budget: Budget = Budget()) ->
     if limit < 1:
         raise ValueError(f"limit: found {limit}; at least 1 solution has to be asked for")
     finder = _Finder(puzzle, limit)
-    solver = _solver(budget)
-    status = solver.solve(cp_model.CpModel(build_model(puzzle)), finder)
-    if status == cp_model.MODEL_INVALID:
+    search = cp_sat.SolveWrapper()
+    search.set_parameters(_parameters(budget))
+    search.add_solution_callback(finder)
+    response = search.solve(build_model(puzzle))  # type: ignore[no-untyped-call]
+    search.clear_solution_callback(finder)
+    if response.status == cp_sat.MODEL_INVALID:
         raise RuntimeError(f"CP-SAT finds fault with the model of puzzle {puzzle.credits.id!r}")
-    stop = finder.stop or _stop(status, solver.deterministic_time, budget)
-    return Tally(WITNESS, tuple(sorted(finder.found)), stop, finder.refused), solver.deterministic_time
+    work: float = response.deterministic_time
+    stop = finder.stop or _stop(response.status, work, budget)
+    return Tally(WITNESS, tuple(sorted(finder.found)), stop, finder.refused), work
 
 
-class _Finder(cp_model.CpSolverSolutionCallback):
+class _Finder(cp_sat.SolutionCallback):
     """Takes down each solution, and ends the search when it has seen enough."""
 
     def __init__(self, puzzle: Puzzle, limit: int) -> None:
@@ -109,11 +116,12 @@ class _Finder(cp_model.CpSolverSolutionCallback):
         self.refused: Filling | None = None
         self.stop: Stop | None = None
 
-    def on_solution_callback(self) -> None:
+    def OnSolutionCallback(self) -> None:  # noqa: N802 - the name is the solver's
         """Take down one solution; the solver calls this."""
         if self.stop is not None:
             return  # the solver may report more before it heeds the call to stop
-        filling = filling_of(list(self.response_proto.solution), self._puzzle.grid)
+        shown = self.Response()  # type: ignore[no-untyped-call]
+        filling = filling_of(list(shown.solution), self._puzzle.grid)
         if solves(self._puzzle, filling):
             self.found.add(filling)
             if len(self.found) == self._limit:
@@ -124,12 +132,11 @@ class _Finder(cp_model.CpSolverSolutionCallback):
 
     def _end(self, stop: Stop) -> None:
         self.stop = stop
-        self.stop_search()
+        self.StopSearch()
 
 
-def _solver(budget: Budget) -> cp_model.CpSolver:
-    solver = cp_model.CpSolver()
-    parameters = solver.parameters
+def _parameters(budget: Budget) -> cp_sat.SatParameters:
+    parameters = cp_sat.SatParameters()
     parameters.enumerate_all_solutions = True
     # With more workers OR-tools 9.15 loses solutions and still says that the search was finished.
     parameters.num_workers = 1
@@ -142,11 +149,11 @@ def _solver(budget: Budget) -> cp_model.CpSolver:
     parameters.max_time_in_seconds = budget.seconds
     # The solver's own handler for an interrupt would stay behind in place of Python's.
     parameters.catch_sigint_signal = False
-    return solver
+    return parameters
 
 
-def _stop(status: cp_model.CpSolverStatus, work: float, budget: Budget) -> Stop:
+def _stop(status: cp_sat.CpSolverStatus, work: float, budget: Budget) -> Stop:
     """Return why a search ended that was not told to."""
-    if status in (cp_model.OPTIMAL, cp_model.INFEASIBLE):
+    if status in (cp_sat.OPTIMAL, cp_sat.INFEASIBLE):
         return Stop.FINISHED
     return Stop.BUDGET if work >= budget.work else Stop.CLOCK

@@ -14,7 +14,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from ortools.sat.python import cp_model
+from ortools.sat.python import cp_model_helper as cp_sat
 
 from verifier.counting.combinations import combinations_of, how_many
 from verifier.counting.derived import derived_cages
@@ -31,7 +31,7 @@ In a 9x9 grid no cage has more than 12; in a 25x25 grid a cage of 12 cells can h
 """
 
 
-def build_model(puzzle: Puzzle) -> cp_model.CpModelProto:
+def build_model(puzzle: Puzzle) -> cp_sat.CpModelProto:
     """Return a model whose solutions are the solutions of `puzzle`, one for one.
 
     Parameters
@@ -46,7 +46,7 @@ def build_model(puzzle: Puzzle) -> cp_model.CpModelProto:
         that follow are functions of these, so that no filling is a solution twice.
     """
     grid = puzzle.grid
-    model = cp_model.CpModelProto()
+    model = cp_sat.CpModelProto()
     model.copy_from(_skeleton(grid, puzzle.houses))
     # The givens stand.
     _add_all_true(model, [_holds(grid, cell, digit) for cell, digit in puzzle.givens])
@@ -70,9 +70,9 @@ def _holds(grid: Grid, cell: int, digit: int) -> int:
 
 
 @lru_cache(maxsize=64)
-def _skeleton(grid: Grid, houses: tuple[House, ...]) -> cp_model.CpModelProto:
+def _skeleton(grid: Grid, houses: tuple[House, ...]) -> cp_sat.CpModelProto:
     """Return what all puzzles on a grid share; it is copied, never changed."""
-    model = cp_model.CpModelProto()
+    model = cp_sat.CpModelProto()
     _new_booleans(model, grid.cell_count * grid.digits)
     # Every cell holds exactly one digit.
     for cell in range(grid.cell_count):
@@ -114,7 +114,7 @@ def _table(total: int, size: int, digits: int) -> _Table:
     )
 
 
-def _add_combinations(model: cp_model.CpModelProto, grid: Grid, cage: Cage) -> None:
+def _add_combinations(model: cp_sat.CpModelProto, grid: Grid, cage: Cage) -> None:
     """State a cage by its combinations: one selector each."""
     table = _table(cage.total, len(cage.cells), grid.digits)
     first = _new_booleans(model, table.count)
@@ -128,7 +128,7 @@ def _add_combinations(model: cp_model.CpModelProto, grid: Grid, cage: Cage) -> N
         _add_exactly_one(model, places + [first + number for number in numbers])
 
 
-def _add_sum(model: cp_model.CpModelProto, grid: Grid, cage: Cage) -> None:
+def _add_sum(model: cp_sat.CpModelProto, grid: Grid, cage: Cage) -> None:
     """State a cage with too many combinations to list by its sum: one Boolean for each digit in it."""
     first = _new_booleans(model, grid.digits)
     used = range(first, first + grid.digits)
@@ -141,7 +141,7 @@ def _add_sum(model: cp_model.CpModelProto, grid: Grid, cage: Cage) -> None:
     _add_linear(model, used, grid.all_digits, cage.total)
 
 
-def _new_booleans(model: cp_model.CpModelProto, count: int) -> int:
+def _new_booleans(model: cp_sat.CpModelProto, count: int) -> int:
     """Add Boolean variables and return the literal of the first."""
     first = len(model.variables)
     model.merge_from(_booleans(count))
@@ -149,24 +149,24 @@ def _new_booleans(model: cp_model.CpModelProto, count: int) -> int:
 
 
 @lru_cache(maxsize=1024)
-def _booleans(count: int) -> cp_model.CpModelProto:
+def _booleans(count: int) -> cp_sat.CpModelProto:
     """Return a model of so many Booleans and nothing else; it is merged, never changed."""
-    model = cp_model.CpModelProto()
+    model = cp_sat.CpModelProto()
     for _ in range(count):
         model.variables.add().domain.extend([0, 1])
     return model
 
 
-def _add_exactly_one(model: cp_model.CpModelProto, literals: list[int]) -> None:
+def _add_exactly_one(model: cp_sat.CpModelProto, literals: list[int]) -> None:
     model.constraints.add().exactly_one.literals.extend(literals)
 
 
-def _add_all_true(model: cp_model.CpModelProto, literals: list[int]) -> None:
+def _add_all_true(model: cp_sat.CpModelProto, literals: list[int]) -> None:
     model.constraints.add().bool_and.literals.extend(literals)
 
 
 def _add_linear(
-    model: cp_model.CpModelProto, variables: Sequence[int], weights: Sequence[int], total: int
+    model: cp_sat.CpModelProto, variables: Sequence[int], weights: Sequence[int], total: int
 ) -> None:
     linear = model.constraints.add().linear
     linear.vars.extend(variables)

@@ -10,13 +10,16 @@ import os
 from collections import deque
 from collections.abc import Iterable, Iterator
 from itertools import chain, islice
+from typing import TYPE_CHECKING
 
-from verifier.intake.crew import Crew, LocalCrew
 from verifier.intake.limits import DEFAULT_CARE, Care
 from verifier.intake.task import Brief, Judged, Task, judge_entry
 from verifier.puzzle.reading import Entry
 from verifier.verdict.judge import DEFAULT_SETTINGS, Settings
 from verifier.verdict.style import PLAIN, HouseStyle
+
+if TYPE_CHECKING:
+    from verifier.intake.crew import Crew
 
 __all__ = ["Judged", "cores", "judge_entries", "judge_entry"]
 
@@ -66,6 +69,8 @@ def judge_entries(
         for entry in chain(first, entries):
             yield judge_entry(entry, style, settings)
         return
+    from verifier.intake.crew import LocalCrew  # a single puzzle is answered sooner without it
+
     crew = LocalCrew(min(jobs, len(first)), Brief(style, settings), care)
     try:
         yield from _in_order(chain(first, entries), crew)

@@ -6,16 +6,11 @@ import os
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
-from typing import BinaryIO
+from typing import TYPE_CHECKING, BinaryIO
 
 from verifier.intake.limits import DEFAULT_BOUNDS, Bounds
 from verifier.intake.listing import ARCHIVE_ENDINGS, ENDINGS, TABLE_ENDINGS, Listed, Listing
-from verifier.intake.members import Member
-from verifier.intake.streams import Allowance, BrokenArchiveError, damage_told
-from verifier.intake.tables import NoPuzzleColumnError, documents_in_table
-from verifier.intake.tars import tar_members
 from verifier.intake.wording import source_fault
-from verifier.intake.zips import zip_members
 from verifier.puzzle.limits import DEFAULT_LIMITS, Limits
 from verifier.puzzle.opening import CannotOpenError, opened
 from verifier.puzzle.reading import Entry, read_submission
@@ -27,6 +22,9 @@ from verifier.puzzle.submissions import (
     submissions_in_stream,
     the_one_numbered,
 )
+
+if TYPE_CHECKING:
+    from verifier.intake.members import Member
 
 __all__ = ["ENDINGS", "STANDARD_INPUT", "Box", "Found", "find_sources", "read_sources"]
 
@@ -153,12 +151,19 @@ class Box:
         if not name.lower().endswith(TABLE_ENDINGS):
             yield from submissions_in_stream(stream, name, self._limits)
             return
+        from verifier.intake.tables import NoPuzzleColumnError, documents_in_table
+
         try:
             yield from numbered(documents_in_table(stream, self._limits.puzzle_bytes), name)
         except NoPuzzleColumnError:
             yield source_fault(name, "no-puzzle-column")
 
     def _in_archive(self, raw: BinaryIO, path: str, wanted: str | None) -> Iterator[Submission]:
+        # A single file is answered sooner when nothing is imported that unpacks.
+        from verifier.intake.streams import Allowance, BrokenArchiveError
+        from verifier.intake.tars import tar_members
+        from verifier.intake.zips import zip_members
+
         allowance = Allowance(self._bounds.most_unpacked(os.fstat(raw.fileno()).st_size))
         read = zip_members if path.lower().endswith(".zip") else tar_members
         met = False
@@ -178,6 +183,8 @@ class Box:
             yield source_fault(path, "archive-empty" if wanted is None else "no-such-member")
 
     def _in_member(self, member: Member, name: str) -> Iterator[Submission]:
+        from verifier.intake.streams import BrokenArchiveError, damage_told
+
         if member.open is None:
             yield source_fault(name, member.trouble or "member-broken")
         elif member.name.lower().endswith(ARCHIVE_ENDINGS):
