@@ -22,8 +22,8 @@ __all__ = ["MOST_PICTURES", "BoxLine", "box_page"]
 MOST_PICTURES = 1000
 """A box with more puzzles than this is listed without pictures: some 2 kB each."""
 
-_HIGH, _WIDE = 100, 84
-"""Units of the tallest bar of the histogram, and of the room for each."""
+_HIGH, _WIDE, _ROOM = 100, 84, 26
+"""Of the histogram, in units: the tallest bar, the width for each, the room above for its number."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,13 +149,17 @@ def _histogram(tiers_found: Sequence[int], tiers: TierTable) -> Markup:
     for place, (tier, name) in enumerate(sorted(tiers.names.items())):
         high = round(_HIGH * counts[tier] / most, 1)
         left = place * _WIDE
-        parts.append(element("rect", x=left + 8, y=18 + _HIGH - high, width=_WIDE - 16, height=high))
-        for text, down in ((counts[tier], 13 + _HIGH - high), (tier, 34 + _HIGH), (name, 50 + _HIGH)):
-            parts.append(element("text", str(text), x=left + _WIDE / 2, y=down))
+        parts.append(element("rect", x=left + 8, y=_ROOM + _HIGH - high, width=_WIDE - 16, height=high))
+        for kind, text, down in (
+            ("count", str(counts[tier]), _ROOM - 5 + _HIGH - high),
+            ("tier", str(tier), _ROOM + 16 + _HIGH),
+            ("name", name, _ROOM + 32 + _HIGH),
+        ):
+            parts.append(element("text", text, **{"class": kind}, x=left + _WIDE / 2, y=down))
     return element(
         "svg",
         Markup("").join(parts),
-        viewBox=f"0 0 {_WIDE * len(tiers.names)} {_HIGH + 58}",
+        viewBox=f"0 0 {_WIDE * len(tiers.names)} {_ROOM + _HIGH + 40}",
         role="img",
         aria_label=wording.histogram_label(counts, tiers.names),
         **{"class": "histogram"},
