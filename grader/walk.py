@@ -25,6 +25,7 @@ LEFT_OVER_AT_MOST = 4
 """A house with more innies and outies than this, known or not, is not added up at a glance."""
 
 _NOT_AT_A_GLANCE, _ITS_TURN = "rule-of-45", "rule-of-45-houses"
+_TRIAL = "trial"
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,6 +163,9 @@ class _Lookout:
 
     A step stays on the list as long as nothing changes in any cell that it speaks of. Where something
     does, it is dropped, and its technique looks again at all of them and at the cells that changed.
+
+    Trial is dear, and what it has found holds whatever else goes: it stays on the list as long as it has
+    something to remove, and nothing is tried anew before the list is empty.
     """
 
     def __init__(self, layout: Layout, ladder: Sequence[Technique]) -> None:
@@ -186,8 +190,8 @@ class _Lookout:
 
     def _look(self, rank: int, board: Board) -> None:
         """Let a technique look at what it has not seen yet."""
-        if self._unseen[rank]:
-            found = self._found[rank]
+        found = self._found[rank]
+        if self._unseen[rank] and not (found and self._ladder[rank].id == _TRIAL):
             for step in self._ladder[rank].find(board.looking_at(self._unseen[rank])):
                 known = found.setdefault(step.effect, step)
                 if known is not step and step.premise_count < known.premise_count:
@@ -197,7 +201,8 @@ class _Lookout:
     def note(self, changed: int) -> None:
         """Take down that something changed in these cells."""
         for rank, found in enumerate(self._found):
-            stale = [step for step in found.values() if cells_of(step) & changed]
+            tried = self._ladder[rank].id == _TRIAL
+            stale = [s for s in found.values() if (_acted_on(s) if tried else cells_of(s)) & changed]
             self._unseen[rank] |= changed
             for step in stale:
                 self._unseen[rank] |= cells_of(step)  # what is left of it may be seen from another house
@@ -210,8 +215,11 @@ def _many_left_over(step: Step) -> bool:
 
 def cells_of(step: Step) -> int:
     """Return the mask of all cells that a step speaks of: those it looks at, its pattern, its effect."""
-    acted_on = (cell for cell, _ in (*step.places, *step.removes))
-    return mask_of((*step.looks, *step.focus, *acted_on))
+    return mask_of((*step.looks, *step.focus)) | _acted_on(step)
+
+
+def _acted_on(step: Step) -> int:
+    return mask_of(cell for cell, _ in (*step.places, *step.removes))
 
 
 def _chosen(steps: Iterable[Step], board: Board, last: Step | None) -> Step:

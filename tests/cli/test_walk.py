@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from typing import Any
 from unittest.mock import patch
 
 import pytest
 import yaml
 
+from grader.steps import Step
 from tests.cli.command import HERE, called, gridproof
 from tests.snapshots import assert_snapshot
 from verifier.puzzle.reading import read_file
+from verifier.walkthrough.text import as_text
 from verifier.walkthrough.work import work_through
 
 SNAPSHOTS = HERE / "snapshots"
@@ -128,6 +131,26 @@ def test_a_walk_that_ends_in_another_grid_than_the_count_tells_nothing() -> None
     with patch("verifier.walkthrough.work.solves", lambda *_: False):
         finished = called("walk", "sound.yaml")
     assert (finished.code, finished.out) == (70, "")
+
+
+def test_a_puzzle_that_needs_more_than_the_ladder_has_says_so_and_is_told_as_far_as_it_goes() -> None:
+    finished = called("walk", CORPUS / "killers" / "uncharted.yaml")
+    assert finished.code == 3
+    assert "It has exactly one solution, but cannot be solved without trial" in finished.out
+    assert "no technique of the ladder goes further" in finished.out
+
+
+def test_steps_found_by_trial_are_announced_and_told_as_such() -> None:
+    (entry,) = read_file(HERE / "puzzles" / "sound.yaml")
+    assert entry.puzzle is not None
+    told = work_through(entry.puzzle)
+    first = told.told.steps[0]
+    (cell, digit) = first.step.places[0]
+    tried = Step("trial", removes=((cell, 1 << digit),), focus=(cell,), digits=1 << digit, length=2)
+    steps = (replace(first, step=tried), *told.told.steps)
+    said = as_text(replace(told, told=replace(told.told, steps=steps)))
+    assert "It cannot be solved without trial: one step told below is found by supposing" in said
+    assert "By trial, 4 in r1c4 ends in a contradiction" in said
 
 
 def test_a_second_run_gives_the_same_bytes() -> None:

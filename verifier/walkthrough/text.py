@@ -5,6 +5,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterator
 
+from grader.replay import Outcome
 from grader.story import Part, paragraphs_of, story
 from verifier.walkthrough import wording
 from verifier.walkthrough.work import Walkthrough
@@ -77,6 +78,7 @@ def head_of(told: Walkthrough) -> Iterator[str]:
             wording.solutions_in_words(told.puzzle, told.tally),
             wording.grade_in_words(told.grade) if told.grade else "",
             wording.trial_in_words(told.by_trial) if told.by_trial else "",
+            wording.beyond_the_ladder() if told.sound and told.whole.outcome is Outcome.STUCK else "",
         ],
     )
 

@@ -19,6 +19,7 @@ from verifier.puzzle.tally import Tally
 
 __all__ = [
     "audit_in_words",
+    "beyond_the_ladder",
     "cannot_compare",
     "end_of_story",
     "ending",
@@ -72,6 +73,14 @@ def trial_in_words(steps: int) -> str:
     return (
         f"It cannot be solved without trial: {counted(steps, 'step')} told below {are} found by supposing a"
         " digit and seeing it fail."
+    )
+
+
+def beyond_the_ladder() -> str:
+    """Say that a puzzle with one solution needs more than the ladder has."""
+    return (
+        "It has exactly one solution, but cannot be solved without trial, and with so much of it that nobody"
+        " would follow. What follows is as far as the techniques go."
     )
 
 
