@@ -32,6 +32,9 @@ def check(
         Path | None, typer.Option("--style", metavar="FILE", help=wording.OPTIONS["style"])
     ] = None,
     html: Annotated[Path | None, typer.Option("--html", metavar="FILE", help=wording.OPTIONS["html"])] = None,
+    printed: Annotated[
+        Path | None, typer.Option("--printed", metavar="DIR", help=wording.OPTIONS["check-printed"])
+    ] = None,
     count: Annotated[
         int,
         typer.Option(metavar="N", help=wording.OPTIONS["count"], parser=whole_number(2, _MOST_SOLUTIONS)),
@@ -49,6 +52,7 @@ def check(
     from verifier.cli.account import Account
     from verifier.cli.output import Folder, Nowhere, Stream
     from verifier.cli.paging import VerdictPages
+    from verifier.cli.printed import Printed
     from verifier.cli.progress import progress
     from verifier.intake.pool import cores, judge_entries
     from verifier.intake.sources import ENDINGS, find_sources, read_sources
@@ -61,10 +65,11 @@ def check(
     with _refusing_to_write():
         output: Output = Folder(out) if out is not None else Nowhere() if table else Stream()
     pages = VerdictPages(html, house_style)
+    shelf = Printed(printed)
     found = find_sources(paths, leave_out=out)
     if found.passed_over:
         say(passed_over(found.passed_over, ENDINGS))
-    entries = pages.seen(read_sources(found, sys.stdin.buffer))
+    entries = shelf.seen(pages.seen(read_sources(found, sys.stdin.buffer)))
     judged = judge_entries(entries, house_style, Settings(limit=count, seconds=seconds), jobs or cores())
     account = Account()
     try:
@@ -72,6 +77,7 @@ def check(
             for one in judged:
                 output.take(one)
                 pages.take(one)
+                shelf.take(one)
                 account.add(one)
                 shown(account.files, account.counts)
     except KeyboardInterrupt:

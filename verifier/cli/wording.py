@@ -85,6 +85,7 @@ OPTIONS = {
     "style": "Your house style, a YAML file: what you accept beyond one solution.",
     "jobs": "Puzzles judged at the same time; the cores of the machine when absent.",
     "seconds": "Longest time for one puzzle; one that needs more is undecided.",
+    "check-printed": "A folder of puzzles that were printed: say which puzzles repeat one of them.",
     "mend-yaml": "Print findings and repairs as YAML.",
     "idle": "Of a sound puzzle, list the cages and givens that it can do without.",
     "budget": "How much work to spend on one puzzle: about so many seconds, the same on every machine.",
@@ -356,3 +357,24 @@ def _duration(seconds: float) -> str:
         return f"{seconds:.0f} s"
     minutes = seconds / 60
     return f"{minutes:.0f} min" if minutes < 90 else f"{minutes / 60:.1f} h"
+
+
+def repeats(address: str, printed: str, guise: str) -> str:
+    """Say that a puzzle repeats a printed one.
+
+    Examples
+    --------
+    >>> repeats("box.yaml#3", "printed/spring.yaml", "the same puzzle")
+    'box.yaml#3 repeats printed/spring.yaml: the same puzzle.'
+    """
+    return f"{address} repeats {printed}: {guise}."
+
+
+def no_folder_of_printed(folder: str) -> str:
+    """Say that there is nothing to compare with."""
+    return f"'--printed' needs a folder of printed puzzles; found none at '{printable(folder)}'."
+
+
+def printed_unread(addresses: Sequence[str]) -> str:
+    """Say which printed puzzles nothing is compared with."""
+    return f"Not compared with printed puzzles that could not be read: {listed(addresses)}."
