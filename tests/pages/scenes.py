@@ -127,6 +127,18 @@ STEPS: dict[str, tuple[str, dict[int, int], Step]] = {
             digits=764,
         ),
     ),
+    "finned": (
+        "classic",
+        {3: 134, 5: 386, 41: 34, 42: 162, 75: 130, 77: 674, 78: 178},
+        Step(
+            technique="finned-x-wing",
+            removes=((77, 2),),
+            houses=(0, 4, 12, 14, 25),
+            looks=(3, 5, 41, 42),
+            focus=(3, 5, 41, 42),
+            digits=2,
+        ),
+    ),
     "fish": (
         "classic",
         {

@@ -59,10 +59,10 @@ class Frame:
     height: float
 
 
-def frame_of(grid: Grid, *, numbered: bool) -> Frame:
-    """Return the room for a grid, with or without the numbers of rows and columns outside it."""
-    side, above = (27.0, 20.0) if numbered else (2.0, 2.0)
-    return Frame(-side, -above, grid.columns * CELL + side + 2, grid.rows * CELL + above + 2)
+def frame_of(grid: Grid) -> Frame:
+    """Return the room for a grid with the numbers of its rows and columns at the side."""
+    side, above, border = 27.0, 20.0, 2.0
+    return Frame(-side, -above, grid.columns * CELL + side + border, grid.rows * CELL + above + border)
 
 
 def middle(grid: Grid, cell: int) -> Point:

@@ -44,15 +44,12 @@ class Picture:
         Pencil marks: for a cell, the mask of its open digits.
     highlight : Highlight
         What it points at.
-    numbered : bool
-        Whether rows and columns are numbered at the side.
     """
 
     puzzle: Puzzle
     written: Mapping[int, int] = field(default_factory=dict)
     marks: Mapping[int, int] = field(default_factory=dict)
     highlight: Highlight = NOTHING
-    numbered: bool = True
 
 
 def drawing(picture: Picture, label: str, classes: str = "grid") -> Markup:
@@ -67,7 +64,7 @@ def drawing(picture: Picture, label: str, classes: str = "grid") -> Markup:
     classes : str, optional
         Of the element, for the style of the page.
     """
-    frame = frame_of(picture.puzzle.grid, numbered=picture.numbered)
+    frame = frame_of(picture.puzzle.grid)
     return element(
         "svg",
         picture_body(picture),
@@ -88,8 +85,7 @@ def picture_body(picture: Picture) -> Markup:
     givens = dict(puzzle.givens)
     placed = {cell for cell, _ in picture.highlight.placed}
     written = {c: d for c, d in picture.written.items() if c not in givens and c not in placed}
-    numbers = [*coordinates(grid)] if picture.numbered else []
-    numbers += [*digit_numbers(puzzle, "given", givens), *totals(puzzle)]
+    numbers = [*coordinates(grid), *digit_numbers(puzzle, "given", givens), *totals(puzzle)]
     return Markup("").join(
         (
             element("rect", **{"class": "paper"}, width=grid.columns * CELL, height=grid.rows * CELL),
