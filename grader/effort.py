@@ -23,7 +23,7 @@ arrangements and derived sums have costs that nobody has measured.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
@@ -33,7 +33,7 @@ import yaml
 
 from grader.board import Board
 from grader.glance import Glance, glance, hidden_singles
-from grader.replay import Round
+from grader.replay import Replay, Round
 from grader.steps import Step
 from grader.techniques.singles import HIDDEN_SINGLE_BOX
 from grader.tiers import default_tiers
@@ -119,13 +119,13 @@ def default_effort() -> EffortTable:
     return effort_from(yaml.load(text, yaml.CSafeLoader))
 
 
-def effort_of(rounds: Sequence[Round], table: EffortTable | None = None) -> float:
+def effort_of(played: Replay, table: EffortTable | None = None) -> float:
     """Return the effort of a solve, to three significant digits.
 
     Parameters
     ----------
-    rounds : sequence of Round
-        The whole solve.
+    played : Replay
+        The whole solve. Where it got no further, all that is left is charged.
     table : EffortTable, optional
         The constants; those that ship with the grader when absent.
 
@@ -145,11 +145,11 @@ def effort_of(rounds: Sequence[Round], table: EffortTable | None = None) -> floa
     >>> from verifier.puzzle.grid import Grid
     >>> from verifier.puzzle.puzzle import make_puzzle
     >>> givens = {0: 1, 1: 2, 2: 3, 7: 2, 8: 2, 13: 3}
-    >>> effort_of(replay(make_puzzle("classic", Grid.square(4), givens=givens)).rounds)
+    >>> effort_of(replay(make_puzzle("classic", Grid.square(4), givens=givens)))
     0.0429
     """
     used = table or default_effort()
-    ways = ways_through(rounds)
+    ways = ways_through(played)
     cost = sum(cost_of(turn, used) for way in ways for turn in way) / len(ways)
     return float(f"{cost / used.unit:.3g}")
 
@@ -162,11 +162,9 @@ class Turn(NamedTuple):
     board: Board
 
 
-def ways_through(rounds: Sequence[Round]) -> tuple[Iterable[Turn], Iterable[Turn]]:
+def ways_through(played: Replay) -> tuple[Iterable[Turn], Iterable[Turn]]:
     """Return the two ways through a puzzle: as it was replayed, and with all hidden singles at once."""
-    if not rounds:
-        return (), ()
-    return _as_played(rounds), _all_at_once(rounds)
+    return _as_played(played), _all_at_once(played)
 
 
 def cost_of(turn: Turn, table: EffortTable, look: Callable[[Board], Glance] = glance) -> float:
@@ -194,32 +192,34 @@ def cost_of(turn: Turn, table: EffortTable, look: Callable[[Board], Glance] = gl
     return float(width * empty / openness**table.crowding)
 
 
-def _as_played(rounds: Sequence[Round]) -> Iterator[Turn]:
-    for played in rounds:
-        yield Turn(played.technique, played.width, played.board)
-    end = rounds[-1].board.after(rounds[-1].steps)
-    if not end.solved:
-        yield Turn(STUCK, 0, end)
+def _as_played(played: Replay) -> Iterator[Turn]:
+    for one in played.rounds:
+        yield Turn(one.technique, one.width, one.board)
+    if played.end is not None and not played.end.solved:
+        yield Turn(STUCK, 0, played.end)
 
 
-def _all_at_once(rounds: Sequence[Round]) -> Iterator[Turn]:
+def _all_at_once(played: Replay) -> Iterator[Turn]:
     """Yield rounds that take every hidden single in sight; where there is none, the next that was played."""
-    board, played = rounds[0].board, iter(rounds)
+    board = played.rounds[0].board if played.rounds else played.end
+    rounds = iter(played.rounds)
+    if board is None:
+        return
     while not board.solved:
         singles = hidden_singles(board)
         if singles:
             turn, steps = Turn(HIDDEN_SINGLE_BOX.id, len(singles), board), [Step("", places=singles)]
         else:
-            turn, steps = _next_news(played, board)
+            turn, steps = _next_news(rounds, board)
         yield turn
         if turn.technique == STUCK:
             return
         board = board.after(steps)
 
 
-def _next_news(played: Iterator[Round], board: Board) -> tuple[Turn, list[Step]]:
+def _next_news(rounds: Iterator[Round], board: Board) -> tuple[Turn, list[Step]]:
     """Return the next round that was played and has not come to nothing on this board."""
-    for one in played:
+    for one in rounds:
         steps = [step for step in one.steps if _brings_news(step, board)]
         if steps:
             return Turn(one.technique, len(steps), board), steps

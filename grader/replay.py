@@ -72,12 +72,15 @@ class Replay:
         The solution, when solved.
     rounds : tuple of Round
         In order.
+    end : Board or None
+        The board after the last round; None where only the outcome is known.
     """
 
     layout: Layout
     outcome: Outcome
     filling: Filling | None
     rounds: tuple[Round, ...]
+    end: Board | None = None
 
     @property
     def by_logic(self) -> bool:
@@ -129,7 +132,7 @@ def replay(
     rounds: list[Round] = []
     while not board.solved and 0 not in board.candidates:
         if deadline is not None and time.monotonic() > deadline:
-            return Replay(board.layout, Outcome.CLOCK, None, tuple(rounds))
+            return Replay(board.layout, Outcome.CLOCK, None, tuple(rounds), board)
         played = _next_round(board, techniques, unseen)
         if played is None:
             break
@@ -138,7 +141,7 @@ def replay(
         unseen = [cells | board.fresh for cells in unseen]
     outcome = outcome_of(puzzle, board)
     filling = board.filling if outcome is Outcome.SOLVED else None
-    return Replay(board.layout, outcome, filling, tuple(rounds))
+    return Replay(board.layout, outcome, filling, tuple(rounds), board)
 
 
 def _next_round(board: Board, techniques: Sequence[Technique], unseen: list[int]) -> Round | None:

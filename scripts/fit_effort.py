@@ -65,7 +65,7 @@ def timed_classics() -> list[Classic]:
     classics = []
     for record in read_records(FOLDER / "classic_human.jsonl"):
         played = replay(puzzle_of(record))
-        turns = tuple(turn for way in ways_through(played.rounds) for turn in way)
+        turns = tuple(turn for way in ways_through(played) for turn in way)
         classics.append(Classic(record["human"], played, turns))
     return classics
 

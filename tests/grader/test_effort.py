@@ -40,7 +40,7 @@ def timed() -> list[tuple[dict[str, Any], Replay]]:
 
 @cache
 def efforts() -> list[float]:
-    return [effort_of(played.rounds) for _, played in timed()]
+    return [effort_of(played) for _, played in timed()]
 
 
 def times() -> list[float]:
@@ -98,11 +98,12 @@ def killers() -> list[Replay]:
 
 def test_killers_of_a_higher_tier_have_on_the_whole_more_effort() -> None:
     by_tier: dict[int, list[float]] = {}
-    for grades in map(grade, killers()):
-        by_tier.setdefault(grades.tier, []).append(grades.effort)
-    medians = [median(by_tier[tier]) for tier in sorted(by_tier) if len(by_tier[tier]) >= 5]
+    for found in map(grade, killers()):
+        by_tier.setdefault(found.tier, []).append(found.effort)
+    # Up to tier 3 it is the kind of the steps that differs, not how much there is to do.
+    medians = [median(by_tier[tier]) for tier in sorted(by_tier) if tier >= 3 and len(by_tier[tier]) >= 5]
     assert len(medians) >= 3
-    assert all(easier < harder for easier, harder in pairwise(medians[1:]))
+    assert all(easier < harder for easier, harder in pairwise(medians))
 
 
 # The sum
@@ -120,16 +121,16 @@ def test_one_empty_cell_costs_what_the_table_says() -> None:
     # The other way sees it twice: as the last place of its box, and as the last candidate of its cell.
     at_once = 1 / (table.in_box + table.naked) ** table.crowding
     expected = (at_sight + at_once) / 2 / table.unit
-    assert effort_of(replay(almost_full(5)).rounds) == pytest.approx(expected, rel=0.005)
+    assert effort_of(replay(almost_full(5))) == pytest.approx(expected, rel=0.005)
 
 
 def test_a_full_grid_is_no_effort() -> None:
-    assert effort_of(replay(almost_full()).rounds) == 0.0
+    assert effort_of(replay(almost_full())) == 0.0
 
 
 def test_both_ways_through_fill_every_empty_cell_once() -> None:
     for _, played in timed()[:20]:
-        for way in ways_through(played.rounds):
+        for way in ways_through(played):
             turns = list(way)
             *_, end = turns
             placed = [turn.board.placed.bit_count() for turn in turns]
@@ -142,22 +143,21 @@ def test_the_second_way_takes_a_hidden_single_wherever_there_is_one() -> None:
         played for _, played in timed() if any(r.technique == "locked-candidates" for r in played.rounds)
     ]
     for played in found[:10]:
-        first, second = (list(way) for way in ways_through(played.rounds))
+        first, second = (list(way) for way in ways_through(played))
         assert len(second) < len(first)
         assert "hidden-single-line" not in {turn.technique for turn in second}
 
 
 def test_a_replay_that_gets_no_further_is_charged_for_what_is_left() -> None:
-    record = next(record for record in load("classic_hard.jsonl") if not replay(puzzle_of(record)).by_logic)
-    rounds = replay(puzzle_of(record), trial=False).rounds
-    ends = [[turn.technique for turn in way][-1] for way in ways_through(rounds)]
-    assert ends == [STUCK, STUCK]
-    assert effort_of(rounds) > default_effort().cost[STUCK] * 20 / default_effort().unit
+    table = default_effort()
+    nothing_to_find = replay(make_puzzle("classic", Grid.square(4), givens={0: 1}))
+    assert [[turn.technique for turn in way] for way in ways_through(nothing_to_find)] == [[STUCK], [STUCK]]
+    assert effort_of(nothing_to_find) == pytest.approx(15 * table.cost[STUCK] / table.unit, rel=0.005)
 
 
 def test_a_digit_costs_less_the_more_is_open() -> None:
     table = default_effort()
-    first = [next(iter(ways_through(played.rounds)[1])) for _, played in timed()[:50]]
+    first = [next(iter(ways_through(played)[1])) for _, played in timed()[:50]]
     open_places = [table.openness(glance(turn.board)) for turn in first]
     costs = [cost_of(turn, table) / turn.width / _empty(turn.board) for turn in first]
     assert rho(open_places, costs) == pytest.approx(-1.0, abs=0.001)  # equal but for rounding here and there
@@ -175,7 +175,7 @@ def _empty(board: Board) -> int:
 def test_a_timed_classic_has_the_same_effort_in_every_form(data: st.DataObject) -> None:
     puzzle = puzzle_of(data.draw(st.sampled_from(load("classic_human.jsonl"))))
     form = data.draw(rearrangements(puzzle)).puzzle(puzzle)
-    assert effort_of(replay(form).rounds) == effort_of(replay(puzzle).rounds)
+    assert effort_of(replay(form)) == effort_of(replay(puzzle))
 
 
 @FORMS
@@ -185,7 +185,7 @@ def test_a_killer_has_the_same_effort_in_every_form(data: st.DataObject) -> None
         data.draw(st.sampled_from([r for r in load("generated.jsonl") if r["solutions"] == 1]))
     )
     form = data.draw(rearrangements(puzzle)).puzzle(puzzle)
-    assert effort_of(replay(form).rounds) == effort_of(replay(puzzle).rounds)
+    assert effort_of(replay(form)) == effort_of(replay(puzzle))
 
 
 # The table
