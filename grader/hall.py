@@ -7,15 +7,17 @@ cells, and houses in which a digit lies only on as many lines are the same patte
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from grader.board import Board, bits
 from grader.steps import Step
 
-__all__ = ["confined_digits", "hall_sets"]
+__all__ = ["confined_digits", "hall_sets", "union_of"]
 
 
-def hall_sets(sets: Sequence[tuple[int, int]], size: int) -> Iterator[tuple[tuple[int, ...], int]]:
+def hall_sets(
+    sets: Sequence[tuple[int, int]], size: int, spare: int = 0
+) -> Iterator[tuple[tuple[int, ...], int]]:
     """Yield every choice of `size` sets that together hold exactly `size` members.
 
     Parameters
@@ -24,6 +26,8 @@ def hall_sets(sets: Sequence[tuple[int, int]], size: int) -> Iterator[tuple[tupl
         Pairs of a name and a mask of members.
     size : int
         How many sets to choose, at least 1.
+    spare : int, optional
+        So many members more than sets are allowed, and wanted.
 
     Yields
     ------
@@ -37,23 +41,22 @@ def hall_sets(sets: Sequence[tuple[int, int]], size: int) -> Iterator[tuple[tupl
     >>> list(hall_sets([(7, 0b0110), (8, 0b1110), (9, 0b0110)], 2))
     [((7, 9), 6)]
     """
-    return _grown((), 0, sets, size)
+    return _grown((), 0, sets, size, size + spare)
 
 
 def _grown(
-    names: tuple[int, ...], members: int, sets: Sequence[tuple[int, int]], size: int
+    names: tuple[int, ...], members: int, sets: Sequence[tuple[int, int]], missing: int, room: int
 ) -> Iterator[tuple[tuple[int, ...], int]]:
-    missing = size - len(names)
     for at, (name, mask) in enumerate(sets):
         together = members | mask
         if missing == 1:
-            if together.bit_count() == size:
+            if together.bit_count() == room:
                 yield (*names, name), together
-        elif together.bit_count() <= size:
+        elif together.bit_count() <= room:
             # What would hold too many members goes at once: on large grids this is what keeps quads cheap.
-            fitting = [other for other in sets[at + 1 :] if (together | other[1]).bit_count() <= size]
+            fitting = [other for other in sets[at + 1 :] if (together | other[1]).bit_count() <= room]
             if len(fitting) >= missing - 1:
-                yield from _grown((*names, name), together, fitting, size)
+                yield from _grown((*names, name), together, fitting, missing - 1, room)
 
 
 def confined_digits(
@@ -126,8 +129,8 @@ def _confinement(
     board: Board, technique: str, digit: int, places: int, base: tuple[int, ...], cover: tuple[int, ...]
 ) -> Step:
     masks = board.layout.house_masks
-    inside = _union(masks, base)
-    covered = _union(masks, cover)
+    inside = union_of(masks, base)
+    covered = union_of(masks, cover)
     return Step(
         technique,
         removes=tuple((cell, 1 << digit) for cell in bits(places & covered & ~inside)),
@@ -138,7 +141,14 @@ def _confinement(
     )
 
 
-def _union(masks: Sequence[int], indices: tuple[int, ...]) -> int:
+def union_of(masks: Sequence[int], indices: Iterable[int]) -> int:
+    """Return all cells of some of the houses, or cages, whose masks are given.
+
+    Examples
+    --------
+    >>> union_of([0b001, 0b010, 0b100], (0, 2)) == 0b101
+    True
+    """
     union = 0
     for index in indices:
         union |= masks[index]

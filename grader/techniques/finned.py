@@ -1,0 +1,266 @@
+"""Finned fish: fish but for a few places, the fins, which all lead to the same."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from functools import reduce
+from itertools import combinations
+from operator import or_
+
+from grader.basis import Basis, seen_by_all, sights
+from grader.board import Board, Layout, bits, mask_of
+from grader.hall import hall_sets, union_of
+from grader.steps import Step
+from grader.technique import Technique
+
+__all__ = ["FINNED_JELLYFISH", "FINNED_SWORDFISH", "FINNED_X_WING"]
+
+_WAYS = (("row", "column"), ("column", "row"))
+
+_FIN_LINES_AT_MOST = 2
+"""Lines beside those of the fish on which its fins may lie: as many as a box of a 9x9 grid has left."""
+
+
+def find_finned_x_wings(board: Board) -> Iterator[Step]:
+    """Find every finned X-wing that removes a candidate.
+
+    In two rows a digit has places in two columns, and a few more, the *fins*. Either a fin holds it, or
+    the X-wing stands; so it goes from the cells of both columns that see every fin. If a row has no more
+    than one place beside the fins, the fish is called *sashimi* (and the same with rows and columns
+    exchanged). X marks where the digit is open, F the fin, * where it goes::
+
+        X F - - - X - - -    row 1
+        * . . . . . . . .
+        * . . . . . . . .
+        . . . . . . . . .
+        X - - - - X - - -    row 5, and so on below
+
+    Parameters
+    ----------
+    board : Board
+        Read, never changed.
+
+    Yields
+    ------
+    Step
+        First fish in rows, then in columns; in the order of digits, then of lines. Its `houses` are
+        first the lines in which the digit is looked at, then those it goes from, then why the fins are
+        seen. Its `focus` has the fins among the other places.
+
+    Notes
+    -----
+    Sound in every solution: if a fin holds the digit, no cell that sees it does; if none does, the two
+    rows have it on two columns, and these have it nowhere else. Fins lie on no more than two further
+    lines. Common practice, no source.
+
+    Examples
+    --------
+    >>> from grader.board import board_from_text
+    >>> text = '''
+    ... . . - - - . - - -
+    ... . . . . . . . . .
+    ... . . . . . . . . .
+    ... . . . . . . . . .
+    ... . - - - - . - - -'''
+    >>> step, = find_finned_x_wings(board_from_text(text.replace("-", "12345789")))
+    >>> step.focus, step.removes == ((9, 1 << 6), (18, 1 << 6))
+    ((0, 1, 5, 36, 41), True)
+    """
+    return _finned_fish(board, "finned-x-wing", 2)
+
+
+def find_finned_swordfish(board: Board) -> Iterator[Step]:
+    """Find every finned swordfish that removes a candidate.
+
+    In three rows a digit has places in three columns, and a few more, the *fins*; some row may have one
+    place only beside the fins (*sashimi*). It goes from the cells of the three columns that see every fin
+    (and the same with rows and columns exchanged). X marks where the digit is open, F the fins, * where it
+    goes::
+
+        X - - - - X - - -    row 1
+        . . . . . . . . .
+        . . . . . . . . .
+        - F X - - X - - -    row 4
+        * . * . . . . . .
+        * . * . . . . . .
+        X - X - - - - - -    row 7, and so on below
+
+    Parameters
+    ----------
+    board : Board
+        Read, never changed.
+
+    Yields
+    ------
+    Step
+        In the order of `find_finned_x_wings`.
+
+    Notes
+    -----
+    Sound in every solution, as `find_finned_x_wings`, with three lines for two.
+
+    Examples
+    --------
+    >>> from grader.board import board_from_text
+    >>> text = '''
+    ... . - - - - . - - -
+    ... . . . . . . . . .
+    ... . . . . . . . . .
+    ... - . . - - . - - -
+    ... . . . . . . . . .
+    ... . . . . . . . . .
+    ... . - . - - - - - -'''
+    >>> step, = find_finned_swordfish(board_from_text(text.replace("-", "12345789")))
+    >>> step.focus, [cell for cell, _ in step.removes]
+    ((0, 5, 28, 29, 32, 54, 56), [36, 38, 45, 47])
+    """
+    return _finned_fish(board, "finned-swordfish", 3)
+
+
+def find_finned_jellyfish(board: Board) -> Iterator[Step]:
+    """Find every finned jellyfish that removes a candidate.
+
+    In four rows a digit has places in four columns, and a few more, the *fins*; some row may have one
+    place only beside the fins (*sashimi*). It goes from the cells of the four columns that see every fin
+    (and the same with rows and columns exchanged). X marks where the digit is open, F the fin, * where it
+    goes::
+
+        X F - - - X - - -    row 1
+        * . . . . . . . .
+        - - X - - X - - -    row 3
+        . . . . . . . . .
+        - - X - - - - - X    row 5
+        . . . . . . . . .
+        X - - - - - - - X    row 7, and so on below
+
+    Parameters
+    ----------
+    board : Board
+        Read, never changed.
+
+    Yields
+    ------
+    Step
+        In the order of `find_finned_x_wings`.
+
+    Notes
+    -----
+    Sound in every solution, as `find_finned_x_wings`, with four lines for two.
+
+    Examples
+    --------
+    >>> from grader.board import board_from_text
+    >>> text = '''
+    ... . . - - - . - - -
+    ... . . . . . . . . .
+    ... - - . - - . - - -
+    ... . . . . . . . . .
+    ... - - . - - - - - .
+    ... . . . . . . . . .
+    ... . - - - - - - - .'''
+    >>> step = next(find_finned_jellyfish(board_from_text(text.replace("-", "12345789"))))
+    >>> step.focus, step.removes == ((9, 1 << 6), (11, 1 << 6))
+    ((0, 1, 5, 20, 23, 38, 44, 54, 62), True)
+    """
+    return _finned_fish(board, "finned-jellyfish", 4)
+
+
+def _finned_fish(board: Board, technique: str, size: int) -> Iterator[Step]:
+    layout, places = board.layout, board.places()
+    for confined, to in _WAYS:
+        base = [index for index, house in enumerate(layout.houses) if house.kind == confined]
+        cover = [index for index, house in enumerate(layout.houses) if house.kind == to]
+        for digit in layout.grid.all_digits:
+            lines = _lines(board, places[digit], base, cover)
+            for fin_lines in range(1, _FIN_LINES_AT_MOST + 1):
+                for names, met in hall_sets(list(lines.items()), size, spare=fin_lines):
+                    meets = [lines[line] for line in names]
+                    for fins in _fins(board, places[digit], names, meets, met, fin_lines):
+                        yield _step(board, technique, digit, places[digit], names, met & ~fins, fins)
+
+
+def _lines(board: Board, places: int, base: Sequence[int], cover: Sequence[int]) -> dict[int, int]:
+    """Return the lines with several places, each with the mask of the lines of the other direction it meets.
+
+    None, if all of them stayed as they were: what they tell has been told.
+    """
+    masks = board.layout.house_masks
+    lines = {}
+    for index in base:
+        found = places & masks[index]
+        if found & (found - 1):
+            lines[index] = mask_of(other for other in cover if found & masks[other])
+    return lines if union_of(masks, lines) & board.fresh else {}
+
+
+def _fins(
+    board: Board, places: int, base: tuple[int, ...], meets: Sequence[int], met: int, fin_lines: int
+) -> Iterator[int]:
+    """Yield every choice of lines on which the places of a digit are fins that do something.
+
+    Parameters
+    ----------
+    board : Board
+        Read, never changed.
+    places : int
+        Mask of the places of the digit.
+    base : tuple of int
+        The lines of the fish.
+    meets : sequence of int
+        For each of them, the mask of the lines of the other direction on which it has the digit.
+    met : int
+        Mask of all these.
+    fin_lines : int
+        How many of them are to hold fins.
+
+    Yields
+    ------
+    int
+        Mask of lines. Each line of the fish meets one of the others.
+    """
+    masks = board.layout.house_masks
+    if not union_of(masks, base) & board.fresh:
+        return
+    inside = places & union_of(masks, base)
+    for chosen in combinations(bits(met), fin_lines):
+        seen = places & ~inside
+        for line in chosen:
+            seen &= seen_by_all(board.layout, inside & masks[line])
+        if seen:
+            cover = met & ~mask_of(chosen)
+            if seen & union_of(masks, bits(cover)) and all(meet & cover for meet in meets):
+                yield met & ~cover
+
+
+def _step(
+    board: Board, technique: str, digit: int, places: int, base: tuple[int, ...], cover: int, fin_lines: int
+) -> Step:
+    layout = board.layout
+    inside, covered = union_of(layout.house_masks, base), union_of(layout.house_masks, bits(cover))
+    fins = places & inside & union_of(layout.house_masks, bits(fin_lines))
+    gone = places & covered & ~inside & seen_by_all(layout, fins)
+    links = sights(layout, Basis(), [(1 << cell, fins) for cell in bits(gone)])
+    return Step(
+        technique,
+        removes=tuple((cell, 1 << digit) for cell in bits(gone)),
+        houses=(*base, *bits(cover), *bits(links.houses)),
+        cages=tuple(bits(links.cages)),
+        looks=tuple(bits(inside & ~covered & ~_closed(layout, links, gone))),
+        focus=tuple(bits(places & inside)),
+        digits=1 << digit,
+    )
+
+
+def _closed(layout: Layout, links: Basis, gone: int) -> int:
+    """Return the cells that cannot hold the digit whichever of the cells `gone` did, by what is cited."""
+    closed = layout.all_cells
+    for cell in bits(gone):
+        holding = [layout.house_masks[house] for house in bits(links.houses)]
+        holding += [layout.cage_masks[cage] for cage in bits(links.cages)]
+        closed &= reduce(or_, [mask for mask in holding if mask >> cell & 1])
+    return closed
+
+
+FINNED_X_WING = Technique("finned-x-wing", "finned X-wing", find_finned_x_wings)
+FINNED_SWORDFISH = Technique("finned-swordfish", "finned swordfish", find_finned_swordfish)
+FINNED_JELLYFISH = Technique("finned-jellyfish", "finned jellyfish", find_finned_jellyfish)
