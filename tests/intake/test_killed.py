@@ -13,11 +13,11 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-import psutil
 import pytest
 
-from tests.cli.command import Finished, called, environment, words
+from tests.cli.command import Finished, called
 from tests.intake.boxes import MIXED, mixed_box
+from tests.intake.runs import Runs, orphans_of
 from verifier.intake import ledger
 
 
@@ -30,32 +30,6 @@ def large_box(tmp_path_factory: pytest.TempPathFactory) -> Path:
         data = MIXED[number % len(MIXED)]
         (folder / f"k{number}.yaml").write_bytes(data.replace(b"\nid: ", b"\nid: %d-" % (number // 2)))
     return folder
-
-
-class Runs:
-    """The command over one box, into one folder."""
-
-    def __init__(self, box: Path, folder: Path) -> None:
-        self.box, self.out, self.ledger = box, folder / "out", folder / "ledger.db"
-
-    @property
-    def words(self) -> list[str]:
-        return words("intake", self.box, "--out", self.out, "--ledger", self.ledger, "--jobs", 2)
-
-    def begin(self) -> subprocess.Popen[bytes]:
-        quiet = subprocess.DEVNULL
-        return subprocess.Popen(
-            self.words, stdout=quiet, stderr=subprocess.PIPE, env=environment(), start_new_session=True
-        )
-
-    def finish(self) -> Finished:
-        done = subprocess.run(self.words, capture_output=True, env=environment(), timeout=120)
-        return Finished(done.returncode, done.stdout.decode(), done.stderr.decode())
-
-    def result(self) -> tuple[str, dict[str, bytes]]:
-        exported = called("intake", "--report", "--ledger", self.ledger, "--jsonl", "-").out
-        names = (path for path in self.out.rglob("*") if path.is_file())
-        return exported, {str(path.relative_to(self.out)): path.read_bytes() for path in names}
 
 
 @pytest.fixture(scope="module")
@@ -73,17 +47,16 @@ def test_runs_killed_at_any_moment_end_as_one_that_was_not(
     whole, seconds = undisturbed
     runs = Runs(whole.box, tmp_path)
     moments = random.Random(20261125)
-    for kill in range(5):
+    hits = 0
+    for _ in range(20):
         process = runs.begin()
-        time.sleep(moments.uniform(0.3, 0.7) * seconds)
-        workers = psutil.Process(process.pid).children(recursive=True)
-        if kill % 2:
-            os.killpg(process.pid, signal.SIGKILL)
-        else:
-            process.kill()
-        process.wait()
-        _, orphans = psutil.wait_procs(workers, timeout=5)
-        assert orphans == []
+        time.sleep(moments.uniform(0.2, 0.5) * seconds)
+        if process.poll() is None:
+            assert orphans_of(process, group=hits % 2 == 1) == 0
+            hits += 1
+        if hits == 5:
+            break
+    assert hits >= 3  # on a fast machine the last ones may come too late
     assert runs.finish().code == 1
     assert runs.result() == whole.result()
 
