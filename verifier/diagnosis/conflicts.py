@@ -6,12 +6,12 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from verifier.diagnosis.parts import Part, cells_of, only
-from verifier.diagnosis.purse import Purse
+from verifier.diagnosis.purse import OutOfBudgetError, Purse
 from verifier.puzzle.puzzle import Puzzle
 
 __all__ = ["Conflict", "nearest_first", "possible", "shrunk"]
 
-_MOST_FOR_ONE = 0.5
+_MOST_FOR_ONE = 0.25
 """What one look at a set of parts may cost; a set that takes more counts as possible."""
 
 
@@ -46,7 +46,7 @@ def possible(puzzle: Puzzle, parts: Iterable[Part], purse: Purse) -> bool | None
 
 
 def shrunk(puzzle: Puzzle, parts: Sequence[Part], purse: Purse, fixed: Iterable[Part] = ()) -> Conflict:
-    """Shrink parts that cannot hold together until every one of them is needed.
+    """Shrink parts that cannot hold together until every one of them is needed, or the budget is spent.
 
     Parameters
     ----------
@@ -64,16 +64,12 @@ def shrunk(puzzle: Puzzle, parts: Sequence[Part], purse: Purse, fixed: Iterable[
     Conflict
         A smallest set in the sense that none can be left out, not that there is no smaller one.
 
-    Raises
-    ------
-    OutOfBudgetError
-        If the budget is spent.
-
     Notes
     -----
     The parts are halved, and each half is shrunk with the other as a fixed part: with `k` parts left of
     `n` that takes about ``2k log(n/k)`` looks instead of `n`. A look that takes too long counts as
-    "possible": the result is still a conflict, but may hold a part too many.
+    "possible", and so does one that can no longer be paid: the result is still a conflict, but may hold
+    parts too many.
 
     References
     ----------
@@ -115,7 +111,10 @@ class _Looks:
         return (*of_first, *of_second)
 
     def _impossible(self, parts: tuple[Part, ...]) -> bool:
-        answer = possible(self._puzzle, parts, self._purse)
+        try:
+            answer = possible(self._puzzle, parts, self._purse)
+        except OutOfBudgetError:
+            answer = None
         self.unsure = self.unsure or answer is None
         return answer is False
 

@@ -79,14 +79,16 @@ def smallest_conflict(puzzle: Puzzle, suspects: Suspects, purse: Purse) -> Confl
     a person needs is little; and all parts in the order of their distance from one that is wrong alone,
     since every conflict contains such a part.
     """
-    enough = purse.left * (1 - _SHARE)
     first = suspects.first
-    houses = shrunk(puzzle, puzzle.houses, purse, fixed=first.parts)
-    best = Conflict((*houses.parts, *first.parts), houses.minimal and first.minimal)
-    with suppress(OutOfBudgetError):  # the best so far is a conflict all the same
-        for start in _other_starts(puzzle, suspects, purse):
-            if len(best.parts) > _SMALL and purse.left > enough:
-                best = min(best, shrunk(puzzle, start, purse), key=lambda conflict: len(conflict.parts))
+    with (
+        purse.share(_SHARE) as lent,
+        suppress(OutOfBudgetError),
+    ):  # the best so far is a conflict all the same
+        houses = shrunk(puzzle, puzzle.houses, lent, fixed=first.parts)
+        best = Conflict((*houses.parts, *first.parts), houses.minimal and first.minimal)
+        for start in _other_starts(puzzle, suspects, lent):
+            if len(best.parts) > _SMALL:
+                best = min(best, shrunk(puzzle, start, lent), key=lambda conflict: len(conflict.parts))
     return best
 
 

@@ -8,6 +8,8 @@ wall clock stands behind it as a guard, for a machine that is overloaded.
 from __future__ import annotations
 
 import time
+from collections.abc import Iterator
+from contextlib import contextmanager
 
 from verifier.counting.count import Budget, measured_count
 from verifier.puzzle.puzzle import Puzzle
@@ -79,6 +81,17 @@ class Purse:
     def pay_work(self, work: float) -> None:
         """Pay for work of the solver that has been done, in its deterministic units."""
         self.left -= _SOLVING * work
+
+    @contextmanager
+    def share(self, part: float) -> Iterator[Purse]:
+        """Lend a part of what is left for one purpose; what is not spent of it comes back."""
+        lent = Purse(part * self.left)
+        lent.deadline = self.deadline
+        before = lent.left
+        try:
+            yield lent
+        finally:
+            self.left -= before - lent.left
 
     def pay(self, cost: float) -> None:
         """Pay for something before it is done.
