@@ -23,7 +23,7 @@ from verifier.puzzle.reading import Entry
 from verifier.puzzle.submissions import Submission
 from verifier.verdict.judge import Settings
 
-IMPATIENT = Care(seconds=2.0, memory_bytes=700 << 20)
+IMPATIENT = Care(seconds=3.0, memory_bytes=250 << 20)
 
 
 @pytest.fixture(scope="module")
@@ -41,8 +41,8 @@ def judged(keeper: Keeper, name: str, *, likeness: bool = False) -> Judged:
     ("name", "cause"),
     [
         ("deadly", "was ended from outside, or broke down, 2 times"),
-        ("hanging", "did not answer within 2 seconds, 2 times"),
-        ("bloated", "took more than 700 MiB of memory, 2 times"),
+        ("hanging", "did not answer within 3 seconds, 2 times"),
+        ("bloated", "took more than 250 MiB of memory, 2 times"),
     ],
 )
 def test_a_puzzle_that_costs_its_worker_is_undecided_with_the_cause(

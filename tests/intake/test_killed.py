@@ -68,7 +68,7 @@ def test_ctrl_c_finishes_what_is_under_way_and_says_how_to_go_on(
     runs = Runs(whole.box, tmp_path)
     process = runs.begin()
     time.sleep(0.5 * seconds)
-    process.send_signal(signal.SIGINT)
+    os.killpg(process.pid, signal.SIGINT)  # as a terminal does: to every process of the run
     _, said = process.communicate(timeout=60)
     assert process.returncode == 130
     assert b"Finishing what is under way" in said

@@ -17,6 +17,7 @@ from typing import Any
 
 from distributed import Client, LocalCluster
 
+from verifier.intake.ctrl_c import ctrl_c_held_back
 from verifier.intake.keeper import Keeper, KeeperClosedError
 from verifier.intake.limits import DEFAULT_CARE, Care
 from verifier.intake.task import Brief, Judged, Task
@@ -109,10 +110,11 @@ def _joined(address: str) -> tuple[LocalCluster | None, Client]:
     try:
         if own is None:
             return None, Client(address, timeout=_ANSWER_WITHIN)
-        cluster = LocalCluster(
-            n_workers=int(own[1]), threads_per_worker=1, processes=True, dashboard_address=None
-        )
-        return cluster, Client(cluster)
+        with ctrl_c_held_back():  # by the threads of Dask too, and so by all that they start
+            cluster = LocalCluster(
+                n_workers=int(own[1]), threads_per_worker=1, processes=True, dashboard_address=None
+            )
+            return cluster, Client(cluster)
     except (TimeoutError, OSError, ValueError) as error:
         raise NoClusterError(str(error)) from error
 

@@ -15,6 +15,7 @@ from typing import BinaryIO, cast
 
 import psutil
 
+from verifier.intake.ctrl_c import ctrl_c_held_back
 from verifier.intake.frames import receive, send
 from verifier.intake.limits import DEFAULT_CARE, Care
 from verifier.intake.task import Brief, Judged, Likeness, Task
@@ -224,14 +225,14 @@ class Keeper:
 def _new_process(errors: BinaryIO) -> subprocess.Popen[bytes]:
     """Start a worker that finds what this process finds, but for nothing in the folder it runs in."""
     path = os.pathsep.join(place or os.getcwd() for place in sys.path)
-    return subprocess.Popen(
-        [sys.executable, "-P", "-m", "verifier.intake.worker"],
-        stdin=subprocess.PIPE,
-        stdout=subprocess.PIPE,
-        stderr=errors,
-        env={**os.environ, "PYTHONPATH": path},
-        process_group=0,  # so that Ctrl-C at the terminal reaches only the one who can tell about it
-    )
+    with ctrl_c_held_back():
+        return subprocess.Popen(
+            [sys.executable, "-P", "-m", "verifier.intake.worker"],
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            stderr=errors,
+            env={**os.environ, "PYTHONPATH": path},
+        )
 
 
 def _last_words(errors: BinaryIO) -> str:
