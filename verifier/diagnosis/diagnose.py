@@ -84,10 +84,11 @@ def _none(puzzle: Puzzle, purse: Purse) -> Diagnosis:
     mends: list[Mend] = []
     cut_short = False
     try:
+        mends.extend(claimed(puzzle, purse))
         suspects = Suspects(puzzle, purse)
         findings.extend(conflict_findings(puzzle, suspects, purse))  # stays if the budget runs out later
         findings.extend(suspect_finding(puzzle, suspects.alone()))
-        mends.extend(find_mends(puzzle, suspects, purse))
+        mends.extend(find_mends(puzzle, suspects, purse, pairs_too=not mends))
     except OutOfBudgetError:
         cut_short = True
     return _ended(puzzle, State.NONE, findings, in_order(mends), cut_short=cut_short)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import IntEnum
 
@@ -11,7 +11,7 @@ from verifier.diagnosis.proof import Proof, prove
 from verifier.diagnosis.purse import Purse
 from verifier.puzzle.puzzle import Puzzle
 
-__all__ = ["Kind", "Mend", "nearness", "tried"]
+__all__ = ["Kind", "Mend", "nearness", "proved"]
 
 
 class Kind(IntEnum):
@@ -63,8 +63,8 @@ class Mend:
     keeps_claim: bool
 
 
-def tried(puzzle: Puzzle, kind: Kind, changes: Sequence[Change], purse: Purse) -> Mend | None:
-    """Return a repair if these changes leave exactly one solution, by two witnesses; else None.
+def proved(puzzle: Puzzle, kind: Kind, changes: Sequence[Change], purse: Purse) -> Iterator[Mend]:
+    """Yield a repair if these changes leave exactly one solution, by two witnesses; else nothing.
 
     Raises
     ------
@@ -72,9 +72,8 @@ def tried(puzzle: Puzzle, kind: Kind, changes: Sequence[Change], purse: Purse) -
         If the budget is spent.
     """
     proof = prove(changed(puzzle, changes), purse)
-    if proof is None:
-        return None
-    return Mend(kind, tuple(changes), proof, proof.solution == puzzle.solution)
+    if proof is not None:
+        yield Mend(kind, tuple(changes), proof, proof.solution == puzzle.solution)
 
 
 def nearness(change: Change) -> tuple[int, int]:

@@ -15,7 +15,7 @@ from verifier.diagnosis.mends import Kind, Mend, nearness
 from verifier.diagnosis.parts import Given, Part, facts_of, only, parts_of
 from verifier.diagnosis.purse import OutOfBudgetError, Purse
 from verifier.diagnosis.recuts import parted
-from verifier.diagnosis.slips import claimed, exchanges, moves, pairs, total_and_given, values
+from verifier.diagnosis.slips import exchanges, moves, pairs, total_and_given, values
 from verifier.diagnosis.suspects import Suspects
 from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle
@@ -132,21 +132,20 @@ def suspect_finding(puzzle: Puzzle, alone: Sequence[Part]) -> Iterator[Finding]:
         yield Finding("suspects", wording.suspects(puzzle.grid, alone), facts_of(puzzle.grid, alone))
 
 
-def find_mends(puzzle: Puzzle, suspects: Suspects, purse: Purse) -> Iterator[Mend]:
+def find_mends(puzzle: Puzzle, suspects: Suspects, purse: Purse, *, pairs_too: bool = True) -> Iterator[Mend]:
     """Yield the repairs of a puzzle without a solution, as they are found.
 
-    Single changes first; pairs of changes only where no single change is a repair.
+    Single changes first; pairs of changes, if they are wanted, only where no single change is a repair.
 
     Raises
     ------
     OutOfBudgetError
         If the budget is spent; what was yielded before stands.
     """
-    found = False
     for mend in _single(puzzle, suspects, purse):
-        found = True
+        pairs_too = False
         yield mend
-    if not found:
+    if pairs_too:
         for part in suspects.alone():
             if isinstance(part, Cage):
                 yield from total_and_given(puzzle, part, purse)
@@ -154,7 +153,6 @@ def find_mends(puzzle: Puzzle, suspects: Suspects, purse: Purse) -> Iterator[Men
 
 
 def _single(puzzle: Puzzle, suspects: Suspects, purse: Purse) -> Iterator[Mend]:
-    yield from claimed(puzzle, purse)
     for part in suspects.alone():
         if isinstance(part, Cage | Given):
             yield from values(puzzle, part, purse)

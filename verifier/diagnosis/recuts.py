@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from itertools import combinations
 
 from verifier.diagnosis.changes import CageChange
-from verifier.diagnosis.mends import Kind, Mend, tried
+from verifier.diagnosis.mends import Kind, Mend, proved
 from verifier.diagnosis.neighbours import beside, in_one_piece
 from verifier.diagnosis.parts import without
 from verifier.diagnosis.purse import Purse
@@ -69,7 +69,7 @@ def _cuts(puzzle: Puzzle, cage: Cage, solutions: Sequence[Filling], purse: Purse
         fitting = [filling for filling in solutions if _all_different(rest, filling)]
         for total in _totals_of_one(piece, fitting):
             new = Cage(piece, total), Cage(rest, cage.total - total)
-            yield from _proved(puzzle, Kind.SPLIT, CageChange((cage,), new), purse)
+            yield from proved(puzzle, Kind.SPLIT, [CageChange((cage,), new)], purse)
 
 
 def _pieces(grid: Grid, cells: tuple[int, ...]) -> Iterator[tuple[int, ...]]:
@@ -110,7 +110,7 @@ def joined(puzzle: Puzzle, solutions: Sequence[Filling], purse: Purse) -> Iterat
         kept = sum(_all_different(cells, filling) for filling in solutions)
         if touching and kept == 1:
             new = (Cage(cells, one.total + other.total),)
-            yield from _proved(puzzle, Kind.JOIN, CageChange((one, other), new), purse)
+            yield from proved(puzzle, Kind.JOIN, [CageChange((one, other), new)], purse)
 
 
 def added(puzzle: Puzzle, solutions: Sequence[Filling], purse: Purse) -> Iterator[Mend]:
@@ -121,7 +121,7 @@ def added(puzzle: Puzzle, solutions: Sequence[Filling], purse: Purse) -> Iterato
     for size in range(2, _LARGEST_ADDED + 1):
         for cells in _connected(puzzle.grid, [cell for cell in bare if cell not in given], size):
             for total in _totals_of_one(cells, solutions):
-                yield from _proved(puzzle, Kind.ADD, CageChange((), (Cage(cells, total),)), purse)
+                yield from proved(puzzle, Kind.ADD, [CageChange((), (Cage(cells, total),))], purse)
 
 
 def _connected(grid: Grid, cells: Sequence[int], size: int) -> list[tuple[int, ...]]:
@@ -137,9 +137,3 @@ def _connected(grid: Grid, cells: Sequence[int], size: int) -> list[tuple[int, .
             if near in inside and near not in piece
         }
     return sorted(layer)
-
-
-def _proved(puzzle: Puzzle, kind: Kind, change: CageChange, purse: Purse) -> Iterator[Mend]:
-    mend = tried(puzzle, kind, [change], purse)
-    if mend is not None:
-        yield mend

@@ -9,7 +9,7 @@ from verifier.diagnosis import wording
 from verifier.diagnosis.changes import GivenChange
 from verifier.diagnosis.extra_givens import Extra, fewest_for_all, fewest_for_one
 from verifier.diagnosis.findings import Finding
-from verifier.diagnosis.mends import Kind, Mend, tried
+from verifier.diagnosis.mends import Kind, Mend, proved
 from verifier.diagnosis.no_solution import in_order
 from verifier.diagnosis.parts import Given, parts_of
 from verifier.diagnosis.purse import OutOfBudgetError, Purse
@@ -19,6 +19,7 @@ from verifier.diagnosis.swings import SwingGroup, groups_of, most_different, swi
 from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.rules import solves
 from verifier.puzzle.tally import Tally
 
 __all__ = ["Repairs", "swing_findings"]
@@ -124,25 +125,24 @@ class Repairs:
         return tuple(sorted(mends, key=lambda mend: not mend.keeps_claim))
 
     def _with_givens(self) -> Iterator[Mend]:
-        sets, proved = self._fewest()
-        if proved:
+        sets, exact = self._fewest()
+        if exact:
             self.findings.append(
                 Finding("fewest-givens", wording.fewest(len(sets[0])), {"givens": len(sets[0])})
             )
         for extra in sets:
             changes = [GivenChange(cell, None, digit) for cell, digit in extra]
-            mend = tried(self._puzzle, Kind.EXTRA, changes, self._purse)
-            if mend is not None:
-                yield mend
+            yield from proved(self._puzzle, Kind.EXTRA, changes, self._purse)
 
     def _fewest(self) -> tuple[list[Extra], bool]:
         """Return smallest sets of givens; for the solution in the file if that is one of several."""
         solutions, claim = self._tally.solutions, self._puzzle.solution
-        if claim in solutions or not self._tally.complete:
-            target = claim if claim is not None and claim in solutions else solutions[0]
-            extra, proved = fewest_for_one(self._puzzle, target, solutions[:_KNOWN_TO_START], self._purse)
-            return [extra], proved and claim in solutions
-        return fewest_for_all(solutions, _MOST_EXTRAS)
+        meant = claim if claim is not None and solves(self._puzzle, claim) else None
+        if meant is None and self._tally.complete:
+            return fewest_for_all(solutions, _MOST_EXTRAS)
+        target = meant or solutions[0]
+        extra, exact = fewest_for_one(self._puzzle, target, solutions[:_KNOWN_TO_START], self._purse)
+        return [extra], exact and meant is not None
 
     def _of_slips(self) -> Iterator[Mend]:
         puzzle, purse = self._puzzle, self._purse

@@ -12,7 +12,7 @@ from itertools import combinations
 
 from verifier.diagnosis.changes import CellMove, Change, GivenChange, TotalChange
 from verifier.diagnosis.extra_givens import fewest_for_all
-from verifier.diagnosis.mends import Kind, Mend, nearness, tried
+from verifier.diagnosis.mends import Kind, Mend, nearness, proved
 from verifier.diagnosis.neighbours import beside, in_one_piece
 from verifier.diagnosis.parts import Given, Part, parts_of, without
 from verifier.diagnosis.purse import Purse
@@ -54,7 +54,7 @@ def claimed(puzzle: Puzzle, purse: Purse) -> Iterator[Mend]:
             changes.append(GivenChange(cell, givens[cell], solution[cell]))
         else:
             return
-    yield from _proved(puzzle, _kind(changes), changes, purse)
+    yield from proved(puzzle, _kind(changes), changes, purse)
 
 
 def _kind(changes: Sequence[Change]) -> Kind:
@@ -86,9 +86,9 @@ def values(puzzle: Puzzle, part: Cage | Given, purse: Purse) -> Iterator[Mend]:
         often = Counter(_value(part, filling) for filling in freed.solutions)
         changes = [change for change in changes if often[_to(change)] == 1]
     for change in sorted(changes, key=nearness):
-        yield from _proved(puzzle, Kind.TOTAL if isinstance(part, Cage) else Kind.GIVEN, [change], purse)
+        yield from proved(puzzle, Kind.TOTAL if isinstance(part, Cage) else Kind.GIVEN, [change], purse)
     if isinstance(part, Given) and freed.complete and freed.count == 1:
-        yield from _proved(puzzle, Kind.LESS, [GivenChange(part.cell, part.digit, None)], purse)
+        yield from proved(puzzle, Kind.LESS, [GivenChange(part.cell, part.digit, None)], purse)
 
 
 def _becomes(part: Cage | Given, value: int) -> TotalChange | GivenChange:
@@ -127,7 +127,7 @@ def exchanges(puzzle: Puzzle, allow: Allow, purse: Purse) -> Iterator[Mend]:
     for one, other in sorted(pairs_of_cages, key=lambda pair: abs(pair[0].total - pair[1].total)):
         if allow((one, other)):
             changes = [TotalChange(one, other.total), TotalChange(other, one.total)]
-            yield from _proved(puzzle, Kind.EXCHANGE, changes, purse)
+            yield from proved(puzzle, Kind.EXCHANGE, changes, purse)
 
 
 def moves(puzzle: Puzzle, allow: Allow, purse: Purse) -> Iterator[Mend]:
@@ -139,7 +139,7 @@ def moves(puzzle: Puzzle, allow: Allow, purse: Purse) -> Iterator[Mend]:
         for new in dict.fromkeys(around):
             touched = [cage for cage in (old, new) if cage is not None]
             if new != old and _can_move(puzzle.grid, cell, old, new) and allow(touched):
-                yield from _proved(puzzle, Kind.CELL, [CellMove(cell, old, new)], purse)
+                yield from proved(puzzle, Kind.CELL, [CellMove(cell, old, new)], purse)
 
 
 def _can_move(grid: Grid, cell: int, old: Cage | None, new: Cage | None) -> bool:
@@ -166,7 +166,7 @@ def pairs(puzzle: Puzzle, allow: Allow, purse: Purse) -> Iterator[Mend]:
             changes = [_becomes(part, value) for part, value in zip(both, pair_of_values, strict=True)]
             both_new = all(value != _old(part) for part, value in zip(both, pair_of_values, strict=True))
             if times == 1 and both_new and 0 not in pair_of_values:
-                yield from _proved(puzzle, Kind.PAIR, changes, purse)
+                yield from proved(puzzle, Kind.PAIR, changes, purse)
 
 
 def total_and_given(puzzle: Puzzle, cage: Cage, purse: Purse) -> Iterator[Mend]:
@@ -186,14 +186,8 @@ def total_and_given(puzzle: Puzzle, cage: Cage, purse: Purse) -> Iterator[Mend]:
             extra = fewest_for_all(left, 1)[0][0]
             if len(extra) <= _MOST_EXTRA:
                 givens = [GivenChange(cell, None, digit) for cell, digit in extra]
-                yield from _proved(puzzle, Kind.PAIR, [TotalChange(cage, total), *givens], purse)
+                yield from proved(puzzle, Kind.PAIR, [TotalChange(cage, total), *givens], purse)
 
 
 def _old(part: Cage | Given) -> int:
     return part.total if isinstance(part, Cage) else part.digit
-
-
-def _proved(puzzle: Puzzle, kind: Kind, changes: Sequence[Change], purse: Purse) -> Iterator[Mend]:
-    mend = tried(puzzle, kind, changes, purse)
-    if mend is not None:
-        yield mend

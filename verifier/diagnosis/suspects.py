@@ -17,6 +17,9 @@ from verifier.puzzle.puzzle import Puzzle
 
 __all__ = ["Suspects"]
 
+_SHARE = 0.25
+"""The share of the budget that may go into the first conflict."""
+
 
 class Suspects:
     """The cages and givens that can be at fault. It finds conflicts when it is asked, and keeps them.
@@ -93,4 +96,5 @@ class Suspects:
         """Return a conflict that holds nothing that is not needed; the grader's chain is a good start."""
         chains = chains_in(self._puzzle, self._purse)
         start = self._soft_parts(chains[0].parts) if chains else self._soft
-        return shrunk(self._puzzle, start, self._purse, fixed=self._puzzle.houses)
+        with self._purse.share(_SHARE) as lent:
+            return shrunk(self._puzzle, start, lent, fixed=self._puzzle.houses)
