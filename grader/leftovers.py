@@ -24,7 +24,15 @@ from grader.board import Board, Layout, bits, mask_of
 from grader.steps import DerivedSum
 from verifier.puzzle.parts import LinearSum
 
-__all__ = ["HOUSES_AT_MOST", "LEFT_AT_MOST", "STRADDLING_AT_MOST", "Leftover", "Shape", "fresh_leftovers"]
+__all__ = [
+    "HOUSES_AT_MOST",
+    "LEFT_AT_MOST",
+    "STRADDLING_AT_MOST",
+    "Leftover",
+    "Shape",
+    "fresh_leftovers",
+    "simplest_leftovers",
+]
 
 HOUSES_AT_MOST = 4
 """A person adds up no more houses at once."""
@@ -127,6 +135,11 @@ class Leftover:
         """All cells left over, with or without a digit, in reading order."""
         return tuple(bits(self.plus | self.minus))
 
+    @property
+    def premise_count(self) -> int:
+        """How many houses, cages and cells the sum is made of."""
+        return len(self.houses) + len(self.cages) + (self.plus | self.minus).bit_count()
+
     def derived(self) -> DerivedSum:
         """Return the sum with its premises; outies alone are written with weight 1."""
         sign = 1 if self.plus else -1
@@ -172,6 +185,27 @@ def fresh_leftovers(
             if pattern not in group.known:
                 group.known[pattern] = [s for s in _choices(group, *pattern) if s.shape is shape]
             yield from group.known[pattern]
+
+
+def simplest_leftovers(board: Board, *shapes: Shape) -> list[Leftover]:
+    """Return the sums of some shapes, fresh or not; of those over the same cells, one with fewest premises.
+
+    Examples
+    --------
+    >>> from grader.board import board_from_text
+    >>> from verifier.puzzle.parts import Cage
+    >>> board = board_from_text("", [Cage((0, 1, 2, 3, 4, 5, 6), 29), Cage((7, 8, 17), 18)])
+    >>> [(list(bits(left.unknown_plus)), left.total) for left in simplest_leftovers(board, Shape.TWO)]
+    [([7, 8], 16)]
+    """
+    found: dict[tuple[int, int], Leftover] = {}
+    everywhere = board.looking_at(board.layout.all_cells)
+    for shape in shapes:
+        for left in fresh_leftovers(everywhere, shape):
+            known = found.setdefault((left.unknown_plus, left.unknown_minus), left)
+            if left.premise_count < known.premise_count:
+                found[left.unknown_plus, left.unknown_minus] = left
+    return list(found.values())
 
 
 def _choices(group: _Group, shape: Shape, placed: int) -> Iterator[Leftover]:

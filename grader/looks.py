@@ -14,7 +14,7 @@ from grader.basis import Basis
 from grader.board import Layout, bits
 from grader.links import Node
 
-__all__ = ["needed_looks"]
+__all__ = ["closed_by_each", "needed_looks"]
 
 
 def needed_looks(
@@ -84,7 +84,7 @@ def _looks(
         if not basis.houses or one.digit != other.digit:
             looks |= basis.looks  # not the places of a digit in a house: every cell has its say
             continue
-        closed = _closed_by_each(layout, removes, one.digit, cited)
+        closed = closed_by_each(layout, removes, one.digit, cited)
         before = nodes[1 : 2 * place : 2] if place <= middle else ()
         behind = nodes[2 * place + 2 :: 2] if place >= middle else ()
         for node in (*before, *behind):
@@ -105,7 +105,26 @@ def _closed_by(layout: Layout, node: Node, digit: int, cited: Basis) -> int:
     return around & ~node.cells
 
 
-def _closed_by_each(layout: Layout, removes: Sequence[tuple[int, int]], digit: int, cited: Basis) -> int:
-    """Return the cells where a digit cannot stand, whichever one of the digits that go were right."""
+def closed_by_each(layout: Layout, removes: Sequence[tuple[int, int]], digit: int, cited: Basis) -> int:
+    """Return the cells where a digit cannot stand, whichever one of the digits that go were right.
+
+    Parameters
+    ----------
+    layout : Layout
+        Houses and cages.
+    removes : sequence of (int, int)
+        Pairs of cell and mask of the digits that go.
+    digit : int
+        The digit that cannot stand there.
+    cited : Basis
+        The houses and cages that may be used.
+
+    Examples
+    --------
+    >>> from grader.board import board_from_text
+    >>> layout = board_from_text("", size=4).layout
+    >>> list(bits(closed_by_each(layout, [(0, 1 << 3), (1, 1 << 3)], 3, Basis(houses=1))))
+    [2, 3]
+    """
     wrong = [Node(1 << cell, gone) for cell, digits in removes for gone in bits(digits)]
     return reduce(and_, [_closed_by(layout, node, digit, cited) for node in wrong]) if wrong else 0

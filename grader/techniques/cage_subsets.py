@@ -16,7 +16,7 @@ from grader.combinations import (
     open_combinations,
 )
 from grader.hall import hall_sets
-from grader.leftovers import Leftover, Shape, fresh_leftovers
+from grader.leftovers import Leftover, Shape, simplest_leftovers
 from grader.links import open_cages
 from grader.steps import Step
 from grader.technique import Technique
@@ -115,30 +115,18 @@ def _sums(board: Board) -> Iterator[_Part]:
     """Yield the sums over two to four cells of a house, each set of cells once, as simply as it follows."""
     layout = board.layout
     caged = {mask & ~board.placed for mask in layout.cage_masks}
-    found: dict[int, Leftover] = {}
-    everywhere = board.looking_at(layout.all_cells)
-    for shape in (Shape.TWO, Shape.UP_TO_FOUR):
-        for left in fresh_leftovers(everywhere, shape):
-            empty = left.unknown_plus | left.unknown_minus
-            if empty not in caged and (empty not in found or _size(left) < _size(found[empty])):
-                found[empty] = left
     digits = layout.grid.digits
-    for empty, left in found.items():
+    for left in simplest_leftovers(board, Shape.TWO, Shape.UP_TO_FOUR):
+        empty = left.unknown_plus | left.unknown_minus
+        if empty in caged or all(empty & ~mask for mask in layout.house_masks):
+            continue
         total = left.rest(board) if left.unknown_plus else -left.rest(board)
         size = empty.bit_count()
-        if 0 < how_many(total, size, digits) <= LISTED_AT_MOST and any(
-            not empty & ~mask for mask in layout.house_masks
-        ):
-            combinations = open_combinations(
-                tuple(board.candidates[cell] for cell in bits(empty)), total, digits
-            )
-            yield _Part(
-                left, left.plus | left.minus, empty, combinations, combinations_of(total, size, digits)
-            )
-
-
-def _size(left: Leftover) -> int:
-    return len(left.houses) + len(left.cages) + (left.plus | left.minus).bit_count()
+        if 0 < how_many(total, size, digits) <= LISTED_AT_MOST:
+            masks = tuple(board.candidates[cell] for cell in bits(empty))
+            combinations = open_combinations(masks, total, digits)
+            cells = left.plus | left.minus
+            yield _Part(left, cells, empty, combinations, combinations_of(total, size, digits))
 
 
 class _Subset(NamedTuple):

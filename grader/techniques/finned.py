@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from functools import reduce
 from itertools import combinations
-from operator import or_
 
 from grader.basis import Basis, seen_by_all, sights
-from grader.board import Board, Layout, bits, mask_of
+from grader.board import Board, bits, mask_of
 from grader.hall import hall_sets, union_of
+from grader.looks import closed_by_each
 from grader.steps import Step
 from grader.technique import Technique
 
@@ -240,25 +239,16 @@ def _step(
     fins = places & inside & union_of(layout.house_masks, bits(fin_lines))
     gone = places & covered & ~inside & seen_by_all(layout, fins)
     links = sights(layout, Basis(), [(1 << cell, fins) for cell in bits(gone)])
+    removes = tuple((cell, 1 << digit) for cell in bits(gone))
     return Step(
         technique,
-        removes=tuple((cell, 1 << digit) for cell in bits(gone)),
+        removes=removes,
         houses=(*base, *bits(cover), *bits(links.houses)),
         cages=tuple(bits(links.cages)),
-        looks=tuple(bits(inside & ~covered & ~_closed(layout, links, gone))),
+        looks=tuple(bits(inside & ~covered & ~closed_by_each(layout, removes, digit, links))),
         focus=tuple(bits(places & inside)),
         digits=1 << digit,
     )
-
-
-def _closed(layout: Layout, links: Basis, gone: int) -> int:
-    """Return the cells that cannot hold the digit whichever of the cells `gone` did, by what is cited."""
-    closed = layout.all_cells
-    for cell in bits(gone):
-        holding = [layout.house_masks[house] for house in bits(links.houses)]
-        holding += [layout.cage_masks[cage] for cage in bits(links.cages)]
-        closed &= reduce(or_, [mask for mask in holding if mask >> cell & 1])
-    return closed
 
 
 FINNED_X_WING = Technique("finned-x-wing", "finned X-wing", find_finned_x_wings)
