@@ -92,7 +92,7 @@ def test_a_disk_that_is_full_of_verdicts_is_told_and_the_run_goes_on_later(
     desk: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     with monkeypatch.context() as patched:
-        patched.setattr("os.chmod", _full)  # the last step but one
+        patched.setattr("verifier.intake.files.os.replace", _full_disk)
         finished = intake(desk)
     assert finished.code == 2
     assert "No space left on device" in finished.err
@@ -102,8 +102,13 @@ def test_a_disk_that_is_full_of_verdicts_is_told_and_the_run_goes_on_later(
     assert len(list((desk / "out").glob("*.yaml"))) == 17
 
 
-def _full(*_: object) -> None:
-    raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+_replace = os.replace
+
+
+def _full_disk(before: Path, after: Path) -> None:
+    if Path(after).suffix == ".yaml":
+        raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+    _replace(before, after)
 
 
 def test_a_disk_that_is_full_of_the_ledger_is_told_and_the_run_goes_on_later(

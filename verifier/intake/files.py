@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+import hashlib
 import os
-import tempfile
 from collections.abc import Iterable
 from pathlib import Path
 
@@ -57,16 +57,15 @@ def write_whole(path: Path, text: str | bytes | Iterable[str]) -> None:
     CannotWriteError
         If it cannot be written; what was there before is there still.
     """
+    unfinished = _unfinished(path)
     try:
-        handle, unfinished = tempfile.mkstemp(prefix=".gridproof-", dir=path.parent)
         try:
-            with os.fdopen(handle, "wb") as file:
+            with unfinished.open("wb") as file:
                 pieces = [text] if isinstance(text, str | bytes) else text
                 file.writelines(piece.encode() if isinstance(piece, str) else piece for piece in pieces)
-            os.chmod(unfinished, 0o644)
             os.replace(unfinished, path)
         except BaseException:
-            os.unlink(unfinished)
+            unfinished.unlink(missing_ok=True)
             raise
     except OSError as error:
         raise CannotWriteError(str(path), error) from error
@@ -82,5 +81,16 @@ def remove(path: Path) -> None:
     """
     try:
         path.unlink(missing_ok=True)
+        _unfinished(path).unlink(missing_ok=True)
     except OSError as error:
         raise CannotWriteError(str(path), error) from error
+
+
+def _unfinished(path: Path) -> Path:
+    """Return where a file is written first.
+
+    Always the same place for the same file: what a killed run leaves there is overwritten, and moved away,
+    when that file is written after all.
+    """
+    mark = hashlib.sha256(os.fsencode(path.name)).hexdigest()[:16]
+    return path.with_name(f".gridproof-{mark}")

@@ -27,6 +27,9 @@ __all__ = ["Intake", "Outcome"]
 
 _COMMIT_EVERY = 0.5  # seconds; a run that is killed loses no more than that
 _LOOK_EVERY = 0.2  # seconds to wait for a result before looking whether to stop
+_MOST_TRACES = 50
+"""Mistakes of ours that are told in full; what they are about says the ledger."""
+
 _MOST_UNSETTLED = 20_000
 """Puzzles that may be finished before one that came earlier and takes its time."""
 
@@ -44,7 +47,7 @@ class Outcome:
     changes : list of (str, str, str)
         What has changed since earlier verdicts were made: what, before, now.
     traces : list of (str, str)
-        Address and trace of each mistake of ours.
+        Address and trace of the first mistakes of ours.
     printed : int
         How many printed puzzles there are to compare with.
     stopped : bool
@@ -237,7 +240,7 @@ class Intake:
     def _enter_result(self, judged: Judged) -> None:
         self._ledger.record(judged)
         self.outcome.states[state_of(judged)] += 1
-        if judged.trace:
+        if judged.trace and len(self.outcome.traces) < _MOST_TRACES:
             self.outcome.traces.append((judged.address, judged.trace))
 
     def _commit_now_and_then(self) -> None:
