@@ -8,6 +8,7 @@ import threading
 import time
 from collections.abc import Iterator
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
@@ -104,8 +105,11 @@ def test_closing_ends_the_worker_in_the_middle_of_a_puzzle() -> None:
     assert len(ended) == 1
 
 
-def test_a_worker_that_cannot_start_is_told_at_once(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(keeping.sys, "path", ["/nowhere"])  # type: ignore[attr-defined]
+def test_a_worker_that_cannot_start_is_told_at_once(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    # A broken package of the same name is found first, however gridproof is installed.
+    (tmp_path / "verifier").mkdir()
+    (tmp_path / "verifier" / "__init__.py").write_text("raise ImportError('no verifier here')")
+    monkeypatch.setattr(keeping.sys, "path", [str(tmp_path)])  # type: ignore[attr-defined]
     keeper = Keeper(Brief())
     with pytest.raises(WorkerWillNotStartError, match="verifier"):
         judged(keeper, "sound")
