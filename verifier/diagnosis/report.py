@@ -13,6 +13,7 @@ from verifier.diagnosis.findings import Diagnosis, Finding
 from verifier.diagnosis.mends import Mend
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.parts import Cage
+from verifier.puzzle.yaml_lines import LineDumper
 
 __all__ = ["as_record", "in_words", "write_diagnosis"]
 
@@ -116,11 +117,8 @@ def _cells(grid: Grid, cage: Cage) -> list[str]:
     return [grid.cell_name(cell) for cell in cage.cells]
 
 
-class _Dumper(yaml.CSafeDumper):
-    """The C emitter, with short lists on one line."""
-
-    def ignore_aliases(self, data: Any) -> bool:  # noqa: ARG002 - the signature is the library's
-        return True
+class _Dumper(LineDumper):
+    """Writes any list of plain words or numbers on one line."""
 
 
 def _list(dumper: _Dumper, items: list[Any]) -> yaml.Node:

@@ -9,6 +9,7 @@ from typing import Any
 
 import yaml
 
+from verifier.puzzle.yaml_lines import Line, LineDumper
 from verifier.verdict.verdict import BreakIn, Difficulty, Identity, Solutions, Verdict
 
 __all__ = ["FORMAT", "as_record", "verdict_schema", "write_verdict"]
@@ -29,7 +30,7 @@ def write_verdict(verdict: Verdict) -> str:
     """
     text: str = yaml.dump(
         as_record(verdict),
-        Dumper=_Dumper,
+        Dumper=LineDumper,
         sort_keys=False,
         allow_unicode=_is_plain(verdict.puzzle),  # else every letter beyond ASCII is written as its number
         width=_WIDTH,
@@ -87,9 +88,9 @@ def _solutions(solutions: Solutions) -> dict[str, Any]:
     return {
         "count": solutions.count,
         "complete": solutions.complete,
-        "grid": None if grid is None else [_Line(row) for row in grid],
-        "examples": [[_Line(row) for row in example] for example in solutions.examples],
-        "swing_cells": _Line(solutions.swing_cells),
+        "grid": None if grid is None else [Line(row) for row in grid],
+        "examples": [[Line(row) for row in example] for example in solutions.examples],
+        "swing_cells": Line(solutions.swing_cells),
     }
 
 
@@ -116,23 +117,5 @@ def _break_in(break_in: BreakIn | None) -> dict[str, Any] | None:
     if break_in.places:
         record["places"] = dict(break_in.places)
     if break_in.removes:
-        record["removes"] = {cell: _Line(digits) for cell, digits in break_in.removes.items()}
+        record["removes"] = {cell: Line(digits) for cell, digits in break_in.removes.items()}
     return record
-
-
-class _Line(list[Any]):
-    """A list that is written on one line."""
-
-
-class _Dumper(yaml.CSafeDumper):
-    """The C emitter (a fraction of a millisecond a verdict), with rows of grids on one line."""
-
-    def ignore_aliases(self, data: Any) -> bool:  # noqa: ARG002 - the signature is the library's
-        return True
-
-
-def _one_line(dumper: _Dumper, line: _Line) -> yaml.Node:
-    return dumper.represent_sequence("tag:yaml.org,2002:seq", line, flow_style=True)
-
-
-_Dumper.add_representer(_Line, _one_line)

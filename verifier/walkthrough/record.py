@@ -10,6 +10,7 @@ from grader.board import Board, digits_of
 from grader.chapters import chapters_of
 from grader.narrate import tell
 from grader.steps import DerivedSum, Step
+from verifier.puzzle.yaml_lines import Line, LineDumper, Pairs
 from verifier.walkthrough.work import Walkthrough
 
 __all__ = ["as_record", "as_yaml"]
@@ -27,7 +28,9 @@ def as_yaml(told: Walkthrough) -> str:
     cells it looks at, at that moment; a cell that has its digit is listed with that digit alone. A sum
     names the houses and cages that it is the difference of.
     """
-    text: str = yaml.dump(as_record(told), Dumper=_Dumper, sort_keys=False, allow_unicode=True, width=_WIDTH)
+    text: str = yaml.dump(
+        as_record(told), Dumper=LineDumper, sort_keys=False, allow_unicode=True, width=_WIDTH
+    )
     return text
 
 
@@ -49,7 +52,7 @@ def as_record(told: Walkthrough) -> dict[str, Any]:
     if told.cell is not None:
         record["from"] = puzzle.grid.cell_name(told.cell)
     if told.audit is not None:
-        record["audit"] = {"steps": len(told.told.steps), "failed": _Line(told.audit)}
+        record["audit"] = {"steps": len(told.told.steps), "failed": Line(told.audit)}
     return record | {"steps": _steps(told)}
 
 
@@ -75,15 +78,13 @@ def _step(step: Step, board: Board) -> dict[str, Any]:
     name = layout.grid.cell_name
     return {
         "technique": step.technique,
-        "places": _Pairs({name(cell): digit for cell, digit in step.places}),
-        "removes": _Pairs({name(cell): list(digits_of(gone)) for cell, gone in step.removes}),
+        "places": Pairs({name(cell): digit for cell, digit in step.places}),
+        "removes": Pairs({name(cell): list(digits_of(gone)) for cell, gone in step.removes}),
         "because": {
-            "houses": _Line([layout.houses[house].name for house in step.houses]),
+            "houses": Line([layout.houses[house].name for house in step.houses]),
             "cages": [_cage(cage, board) for cage in step.cages],
             "sums": [_sum(derived, board) for derived in step.sums],
-            "candidates": _Pairs(
-                {name(cell): list(digits_of(board.candidates[cell])) for cell in step.looks}
-            ),
+            "candidates": Pairs({name(cell): list(digits_of(board.candidates[cell])) for cell in step.looks}),
         },
         "says": tell(step, layout, board),
     }
@@ -92,43 +93,16 @@ def _step(step: Step, board: Board) -> dict[str, Any]:
 def _cage(cage: int, board: Board) -> dict[str, Any]:
     written = board.layout.cages[cage]
     names = [board.layout.grid.cell_name(cell) for cell in written.cells]
-    return _Pairs({"total": written.total, "cells": names})
+    return Pairs({"total": written.total, "cells": names})
 
 
 def _sum(derived: DerivedSum, board: Board) -> dict[str, Any]:
     layout = board.layout
     return {
-        "cells": _Pairs({layout.grid.cell_name(cell): weight for cell, weight in derived.linear.weights}),
+        "cells": Pairs({layout.grid.cell_name(cell): weight for cell, weight in derived.linear.weights}),
         "total": derived.linear.total,
         "from": {
-            "houses": _Line([layout.houses[house].name for house in derived.houses]),
+            "houses": Line([layout.houses[house].name for house in derived.houses]),
             "cages": [_cage(cage, board) for cage in derived.cages],
         },
     }
-
-
-class _Line(list[Any]):
-    """A list that is written on one line."""
-
-
-class _Pairs(dict[str, Any]):
-    """Keys that are written on one line."""
-
-
-class _Dumper(yaml.CSafeDumper):
-    """The C emitter, with short lists and keys on one line."""
-
-    def ignore_aliases(self, data: Any) -> bool:  # noqa: ARG002 - the signature is the library's
-        return True
-
-
-def _one_line(dumper: _Dumper, line: _Line) -> yaml.Node:
-    return dumper.represent_sequence("tag:yaml.org,2002:seq", line, flow_style=True)
-
-
-def _pairs(dumper: _Dumper, pairs: _Pairs) -> yaml.Node:
-    return dumper.represent_mapping("tag:yaml.org,2002:map", pairs, flow_style=True)
-
-
-_Dumper.add_representer(_Line, _one_line)
-_Dumper.add_representer(_Pairs, _pairs)
