@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from grader.board import Layout, digits_of
+from verifier.puzzle.printable import listed
 
 __all__ = [
     "cage_in_words",
@@ -30,9 +31,7 @@ def list_in_words(words: Sequence[str], last: str = "and") -> str:
     >>> list_in_words(["row 1"]), list_in_words(["3", "7"], "or"), list_in_words(["1", "2", "3"])
     ('row 1', '3 or 7', '1, 2 and 3')
     """
-    if len(words) < 2:
-        return "".join(words)
-    return f"{', '.join(words[:-1])} {last} {words[-1]}"
+    return listed(words, last, most=len(words))  # a step is told whole, however many cells it has
 
 
 def digits_in_words(digits: int, last: str = "and") -> str:

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from enum import Enum
 from itertools import combinations, groupby
 
+from grader.board import bits, mask_of
 from verifier.puzzle.parts import Cage, House
 from verifier.puzzle.puzzle import Puzzle
 
@@ -99,7 +100,7 @@ def imbalances(puzzle: Puzzle) -> tuple[Imbalance, ...]:
     """
     found = list(_impossible_cages(puzzle))
     if not _overlap(puzzle.cages):
-        masks = [(_mask(cage.cells), cage) for cage in puzzle.cages]
+        masks = [(mask_of(cage.cells), cage) for cage in puzzle.cages]
         for houses in _groups(puzzle.houses):
             found += _of_group(puzzle, houses, masks)
     return tuple(sorted(found, key=lambda one: (len(one.parts), len(one.cells), one.cells)))
@@ -133,7 +134,7 @@ def _of_group(
 ) -> Iterator[Imbalance]:
     """Yield what is wrong with one group: with its rest, or with what sticks out of it."""
     digits = puzzle.grid.digits
-    group = rest = _mask(cell for house in houses for cell in house.cells)
+    group = rest = mask_of(cell for house in houses for cell in house.cells)
     around = made = made_around = 0
     inside, straddling = [], []
     for mask, cage in masks:
@@ -148,15 +149,15 @@ def _of_group(
     if not inside and not straddling:
         return
     whole = len(houses) * puzzle.grid.house_total
-    least, most = _range([(_mask(house.cells) & rest).bit_count() for house in houses], digits)
+    least, most = _range([(mask_of(house.cells) & rest).bit_count() for house in houses], digits)
     if inside and not least <= whole - made <= most:
         shape = Shape.INNIES if rest else Shape.EXACT
-        yield Imbalance(shape, houses, tuple(inside), whole, made, _cells(rest), least, most)
+        yield Imbalance(shape, houses, tuple(inside), whole, made, tuple(bits(rest)), least, most)
     if straddling and not rest & ~around:
         least, most = _range([(mask & ~group).bit_count() for mask, _ in straddling], digits)
         if not least <= made + made_around - whole <= most:
             cages = (*inside, *(cage for _, cage in straddling))
-            outside = _cells(around & ~group)
+            outside = tuple(bits(around & ~group))
             yield Imbalance(Shape.OUTIES, houses, cages, whole, made + made_around, outside, least, most)
 
 
@@ -167,11 +168,3 @@ def _range(sizes: Iterable[int], digits: int) -> tuple[int, int]:
         least += size * (size + 1) // 2
         most += size * (2 * digits + 1 - size) // 2
     return least, most
-
-
-def _mask(cells: Iterable[int]) -> int:
-    return sum(1 << cell for cell in cells)
-
-
-def _cells(mask: int) -> tuple[int, ...]:
-    return tuple(cell for cell in range(mask.bit_length()) if mask >> cell & 1)

@@ -16,7 +16,6 @@ from verifier.diagnosis.purse import OutOfBudgetError, Purse
 from verifier.diagnosis.recuts import added, joined, split
 from verifier.diagnosis.slips import claimed, exchanges, moves, values
 from verifier.diagnosis.swings import SwingGroup, groups_of, most_different, swing_cells
-from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules import solves
@@ -45,7 +44,7 @@ def swing_findings(puzzle: Puzzle, tally: Tally) -> Iterator[Finding]:
     yield Finding("several-solutions", says, facts)
     pair = most_different(solutions, grid.digits)
     differing = sum(one != other for one, other in zip(*pair, strict=True))
-    grids = [[list(row) for row in _rows(grid, filling)] for filling in pair]
+    grids = [[list(row) for row in grid.rows_of(filling)] for filling in pair]
     yield Finding("examples", wording.examples(differing, complete=tally.complete), {"grids": grids})
     if tally.complete:
         yield from _group_findings(puzzle, groups_of(puzzle, solutions), tally.count)
@@ -62,10 +61,6 @@ def _group_findings(puzzle: Puzzle, groups: Sequence[SwingGroup], count: int) ->
             "ways": len(group.fillings),
         }
         yield Finding("group", wording.group(grid, group), facts)
-
-
-def _rows(grid: Grid, filling: Filling) -> list[Filling]:
-    return [filling[start : start + grid.columns] for start in range(0, len(filling), grid.columns)]
 
 
 class Repairs:

@@ -64,11 +64,6 @@ class LocalCrew:
         """How many tasks to hold at a time."""
         return _WAITING_PER_WORKER * len(self._keepers)
 
-    @property
-    def workers(self) -> list[int]:
-        """The numbers of the worker processes."""
-        return [keeper.worker for keeper in self._keepers if keeper.worker is not None]
-
     def submit(self, ticket: int, task: Task) -> None:
         """Hand over a task."""
         self._tasks.put((ticket, task))

@@ -8,14 +8,17 @@ write it as ``r3c5``.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
+from typing import TypeVar
 
 from verifier.puzzle.parts import House
 from verifier.puzzle.printable import listed
 
 __all__ = ["USUAL_BOXES", "Filling", "Grid", "standard_houses"]
+
+_Value = TypeVar("_Value")
 
 Filling = tuple[int, ...]
 """A digit for every cell, in reading order."""
@@ -92,6 +95,21 @@ class Grid:
     def cell_names(self, cells: Iterable[int]) -> str:
         """Return the names of cells as a sentence lists them; of very many, only the first."""
         return listed(self.cell_name(cell) for cell in cells)
+
+    def rows_of(self, cells: tuple[_Value, ...]) -> Iterator[tuple[_Value, ...]]:
+        """Return what stands in the cells, row by row.
+
+        Parameters
+        ----------
+        cells : tuple
+            One value a cell, in reading order: a filling, or the marks of a map.
+
+        Examples
+        --------
+        >>> next(Grid.square(4).rows_of(tuple("abcdefghijklmnop")))
+        ('a', 'b', 'c', 'd')
+        """
+        return (cells[start : start + self.columns] for start in range(0, len(cells), self.columns))
 
     def cell_at(self, name: str) -> int | None:
         """Return the cell called `name`, or None if the grid has no such cell."""

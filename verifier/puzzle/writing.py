@@ -124,8 +124,8 @@ def _totals(cages: tuple[Cage, ...], marks: list[str]) -> str:
 
 def _map(key: str, grid: Grid, mark: Callable[[int], str]) -> str:
     """Return a map with its columns in line."""
-    marks = [mark(cell) for cell in range(grid.cell_count)]
+    marks = tuple(mark(cell) for cell in range(grid.cell_count))
     width = max(len(text) for text in marks)
-    rows = (marks[start : start + grid.columns] for start in range(0, grid.cell_count, grid.columns))
+    rows = grid.rows_of(marks)
     drawn = "".join(" ".join(text.ljust(width) for text in row).rstrip() + "\n" for row in rows)
     return f"{key}: |\n{indent(drawn, '  ')}"

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from verifier.puzzle.arithmetic import Check, arithmetic_checks, solution_check
-from verifier.puzzle.grid import Filling, Grid
+from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.tally import Stop, Tally
 from verifier.verdict import wording
@@ -20,7 +20,6 @@ from verifier.verdict.verdict import (
     Difficulty,
     Identity,
     Reason,
-    Rows,
     Solutions,
     State,
     Verdict,
@@ -201,14 +200,10 @@ def _solutions(grid: Grid, finding: Finding) -> Solutions:
     return Solutions(
         count=finding.count,
         complete=finding.complete,
-        grid=_rows(grid, finding.solutions[0]) if finding.sound else None,
-        examples=tuple(_rows(grid, filling) for filling in finding.solutions[:2]) if several else (),
+        grid=tuple(grid.rows_of(finding.solutions[0])) if finding.sound else None,
+        examples=tuple(tuple(grid.rows_of(filling)) for filling in finding.solutions[:2]) if several else (),
         swing_cells=tuple(grid.cell_name(cell) for cell in swing),
     )
-
-
-def _rows(grid: Grid, filling: Filling) -> Rows:
-    return tuple(filling[start : start + grid.columns] for start in range(0, len(filling), grid.columns))
 
 
 def _difficulty(finding: Finding, grade: Grade | None) -> Difficulty | None:

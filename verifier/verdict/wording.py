@@ -35,7 +35,7 @@ def cells_in_words(grid: Grid, cells: Sequence[int]) -> str:
     >>> cells_in_words(Grid.square(4), range(16))[-27:]
     'r3c2, r3c3, r3c4 and 4 more'
     """
-    return listed(grid.cell_name(cell) for cell in cells)
+    return grid.cell_names(cells)
 
 
 def cage_in_words(grid: Grid, cage: Cage) -> str:
