@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from functools import lru_cache, reduce
 from operator import or_
 
-from grader.board import Board, Layout, bits, digits_of
+from grader.board import Board, Layout, bits, digits_of, mask_of
 
-__all__ = ["Kept", "kept_by_sum", "others_if_alone"]
+__all__ = ["Kept", "differing", "kept_by_sum", "others_if_alone"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +64,7 @@ def kept_by_sum(board: Board, plus: int, minus: int, total: int) -> Kept:
         )
     )
     alike = removes and _supported(masks, plus.bit_count(), ((),) * len(cells), total) == kept
-    houses, cages = _links(board.layout, cells) if removes and not alike else ((), ())
+    houses, cages = differing(board.layout, cells) if removes and not alike else ((), ())
     return Kept(tuple(sorted(cells)), removes, reduce(or_, kept), houses, cages)
 
 
@@ -85,8 +85,22 @@ def _conflicts(layout: Layout, cells: tuple[int, ...]) -> tuple[tuple[int, ...],
     )
 
 
-def _links(layout: Layout, cells: tuple[int, ...]) -> tuple[tuple[int, ...], tuple[int, ...]]:
-    """Return the houses and cages that make those of the cells differ that see each other."""
+def differing(layout: Layout, cells: tuple[int, ...]) -> tuple[tuple[int, ...], tuple[int, ...]]:
+    """Return the houses and cages that make those of the cells differ that see each other.
+
+    One is enough where it holds all the cells.
+
+    Examples
+    --------
+    >>> from grader.board import board_from_text
+    >>> layout = board_from_text("").layout
+    >>> differing(layout, (0, 1, 80)), differing(layout, (0, 1, 9))  # row 1; box 1
+    (((0,), ()), ((18,), ()))
+    """
+    together = mask_of(cells)
+    for house in layout.houses_of[cells[0]]:
+        if not together & ~layout.house_masks[house]:
+            return (house,), ()
     houses: set[int] = set()
     cages: set[int] = set()
     for place, cell in enumerate(cells):

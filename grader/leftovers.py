@@ -25,6 +25,7 @@ from grader.steps import DerivedSum
 from verifier.puzzle.parts import LinearSum
 
 __all__ = [
+    "BOUNDED_AT_MOST",
     "HOUSES_AT_MOST",
     "LEFT_AT_MOST",
     "STRADDLING_AT_MOST",
@@ -40,6 +41,8 @@ STRADDLING_AT_MOST = 4
 """A person keeps track of no more cages across one border."""
 LEFT_AT_MOST = 4
 """A person reasons about no more unknown cells at once."""
+BOUNDED_AT_MOST = 6
+"""Of no more unknown cells does a person ask how little or how much they can make."""
 
 
 class Shape(IntEnum):
@@ -52,7 +55,9 @@ class Shape(IntEnum):
     UP_TO_FOUR = 3
     """Three or four innies, or outies."""
     BOTH_SIDES = 4
-    """Innies and outies."""
+    """Innies and outies, two to four together."""
+    MORE = 5
+    """Five or six cells, on one side or both."""
 
 
 _UNKNOWN_AT_MOST = {
@@ -60,6 +65,7 @@ _UNKNOWN_AT_MOST = {
     Shape.TWO: 2,
     Shape.UP_TO_FOUR: LEFT_AT_MOST,
     Shape.BOTH_SIDES: LEFT_AT_MOST,
+    Shape.MORE: BOUNDED_AT_MOST,
 }
 
 
@@ -115,9 +121,11 @@ class Leftover:
     @property
     def shape(self) -> Shape:
         """How many unknown cells there are, and on which sides."""
+        count = (self.unknown_plus | self.unknown_minus).bit_count()
+        if count > LEFT_AT_MOST:
+            return Shape.MORE
         if self.unknown_plus and self.unknown_minus:
             return Shape.BOTH_SIDES
-        count = (self.unknown_plus | self.unknown_minus).bit_count()
         return (Shape.ONE, Shape.TWO, Shape.UP_TO_FOUR, Shape.UP_TO_FOUR)[count - 1]
 
     def rest(self, board: Board) -> int:
