@@ -14,6 +14,8 @@ from grader.techniques.almost_locked import (
     ALMOST_LOCKED_TRIPLE,
     TWO_SECTOR_SUBSETS,
 )
+from grader.techniques.cage_fish import CAGE_FISH
+from grader.techniques.cage_subsets import CAGE_SUBSET
 from grader.techniques.cages import (
     CAGE_ARRANGEMENTS,
     CAGE_COMBINATIONS,
@@ -24,6 +26,8 @@ from grader.techniques.chains import ALTERNATING_INFERENCE_CHAIN, XY_CHAIN
 from grader.techniques.colouring import GROUPED_LINKS, MULTI_COLOURING, SIMPLE_COLOURING
 from grader.techniques.conflicts import CAGE_CONFLICTS, HIDDEN_CAGE_DIGITS
 from grader.techniques.cut_sums import CUT_SUMS
+from grader.techniques.equal_cells import EQUAL_CELLS
+from grader.techniques.finned import FINNED_JELLYFISH, FINNED_SWORDFISH, FINNED_X_WING
 from grader.techniques.fish import JELLYFISH, SWORDFISH, X_WING
 from grader.techniques.forcing import (
     CONTRADICTION_CHAIN,
@@ -47,6 +51,7 @@ from grader.techniques.subsets import (
     NAKED_QUAD,
     NAKED_TRIPLE,
 )
+from grader.techniques.sum_bounds import SUM_BOUNDS
 from grader.techniques.sums import (
     DERIVED_SUM_OF_TWO,
     DERIVED_SUM_OF_UP_TO_FOUR,
@@ -82,6 +87,9 @@ LADDER: tuple[Technique, ...] = (
     CAGE_ARRANGEMENTS,  # every arrangement must be tried, where a combination can be listed
     INNIE_OUTIE_DIFFERENCE,
     DERIVED_SUM_OF_UP_TO_FOUR,
+    CAGE_SUBSET,  # behind derived sums, which take part in it
+    SUM_BOUNDS,
+    EQUAL_CELLS,
     CUT_SUMS,
     CAGE_CONFLICTS,
     HOUSE_COMBINATIONS,
@@ -90,6 +98,10 @@ LADDER: tuple[Technique, ...] = (
     X_WING,
     SWORDFISH,
     JELLYFISH,
+    CAGE_FISH,
+    FINNED_X_WING,
+    FINNED_SWORDFISH,
+    FINNED_JELLYFISH,
     TWO_BOX_LOCKED,
     XY_WING,  # few cells before long chains, one digit before several
     XYZ_WING,

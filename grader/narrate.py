@@ -15,6 +15,7 @@ from grader.chains_told import chain_in_words
 from grader.combinations import LISTED_AT_MOST, how_many, open_combinations, rest_of_cage
 from grader.effects_told import effect_in_words, gone_digits, never_in_words
 from grader.lines_told import forcing_in_words
+from grader.patterns_told import cage_fish_in_words, equal_in_words, finned_in_words, subset_in_words
 from grader.phrases import (
     cage_in_words,
     cells_in_words,
@@ -138,6 +139,7 @@ def _start(told: _Told) -> str:
 
 _FIELDS: Mapping[str, Callable[[_Told], str]] = {
     "base": lambda told: _halves(told)[0],
+    "cage_fish": lambda told: cage_fish_in_words(told.step, told.layout),
     "cage": lambda told: cage_in_words(told.step.cages[0], told.layout),
     "cages": lambda told: list_in_words([cage_in_words(cage, told.layout) for cage in told.step.cages]),
     "cell": lambda told: cells_in_words(told.step.focus[:1], told.layout),
@@ -148,6 +150,8 @@ _FIELDS: Mapping[str, Callable[[_Told], str]] = {
     "cover": lambda told: _halves(told)[1],
     "digits": lambda told: digits_in_words(told.step.digits),
     "effect": lambda told: effect_in_words(told.step, told.layout, told.board),
+    "equal": lambda told: equal_in_words(told.step, told.layout, told.board),
+    "finned": lambda told: finned_in_words(told.step, told.layout),
     "has": lambda told: "have" if told.step.digits & (told.step.digits - 1) else "has",
     "house": lambda told: houses_in_words(told.step.houses[:1], told.layout),
     "houses": lambda told: houses_in_words(told.step.houses, told.layout),
@@ -163,6 +167,7 @@ _FIELDS: Mapping[str, Callable[[_Told], str]] = {
     "rest_cells": lambda told: cells_in_words(_rest(told)[0], told.layout),
     "so_far": lambda told: str(_rest(told)[2]),
     "start": _start,
+    "subset": lambda told: subset_in_words(told.step, told.layout, told.board),
     "sum": lambda told: sum_in_words(told.step.sums[0], told.layout, told.board),
     "is": lambda told: "are" if told.step.digits & (told.step.digits - 1) else "is",
     "them": lambda told: "them" if told.step.digits & (told.step.digits - 1) else "it",

@@ -15,16 +15,23 @@ __all__ = [
     "ALL_ELSE",
     "AT_ONCE",
     "BOTH_IN",
+    "BY_THE_RULE_OF_45",
+    "CAGE_FISH",
     "CAGE_SO_FAR",
     "CERTAIN_DIGIT",
     "CHAIN",
     "CHAIN_OF_GROUP",
     "CHAPTER_TITLES",
     "COLOUR_CLASH",
+    "COUNTS",
     "DEAD_ENDS",
+    "EQUAL_PAIR",
+    "EQUAL_PLACE",
+    "EQUAL_SEEN",
     "EVIDENCE",
     "EXAMPLE_FROM",
     "EXAMPLE_ON_PICTURE",
+    "FINNED",
     "GO",
     "HARDEST_OF",
     "HOUSE_FALLS",
@@ -60,6 +67,7 @@ __all__ = [
     "SINGLE_CAGES",
     "STANDS",
     "STAY",
+    "SUBSETS",
     "SUM_AND_KNOWN",
     "SUM_BOTH",
     "SUM_BOTH_KNOWN",
@@ -71,6 +79,7 @@ __all__ = [
     "SUM_OUTIES",
     "SUM_OUTIES_KNOWN",
     "THEN",
+    "THESE",
     "THE_ONE_COMBINATION",
     "TOTALS",
     "TOTAL_IS",
@@ -102,6 +111,9 @@ EVIDENCE: Mapping[str, str] = {
     "cage-arrangements": "however {cage} is filled, {never}.",
     "innie-outie-difference": "{sum}",
     "derived-sum-3-4": "{sum}",
+    "cage-subset": "{subset}",
+    "sum-bounds": "{sum}. By what the others make at the least or at the most, {effect}",
+    "equal-cells": "{equal}",
     "cut-sums": "two known sums that share cells leave a third: {left}",
     "cage-conflicts": "with {digits} in {cage}, {other_cage} has no combination left",
     "house-combinations": "{cages} must share out the digits of {house}",
@@ -110,6 +122,10 @@ EVIDENCE: Mapping[str, str] = {
     "x-wing": "in {base}, {digits} has places only in {cover}",
     "swordfish": "in {base}, {digits} has places only in {cover}",
     "jellyfish": "in {base}, {digits} has places only in {cover}",
+    "cage-fish": "{cage_fish}",
+    "finned-x-wing": "{finned}. Either way, {effect}",
+    "finned-swordfish": "{finned}. Either way, {effect}",
+    "finned-jellyfish": "{finned}. Either way, {effect}",
     "two-box-locked": "in {base}, {digits} has places only in {cover}",
     "xy-wing": "whichever digit {cell} takes, {or_others} is {digits}",
     "xyz-wing": "whichever digit {cell} takes, that cell or {or_others} is {digits}",
@@ -188,6 +204,33 @@ COLOUR_CLASH = "along {cells}, every second one is {digits}, but the two ends se
 """Of `simple-colouring`, where two cells of one colour see each other."""
 LINKED_SETS = "in the almost locked sets {cells}, {chain} {effect}"
 """Of `almost-locked-pair`, where one digit links the sets."""
+
+# Patterns with parts of several kinds.
+
+FINNED = "in {base}, {digits} is in {cover} or else in {fins}"
+CAGE_FISH = "{bases} each have a {digits}, all in {cover}"
+BY_THE_RULE_OF_45 = "by the rule of 45 on {houses}, {left}; {evidence}"
+EQUAL_SEEN = "each place for {digits} in {home} sees one of them"
+EQUAL_PLACE = "{digits} of {home} is in {or_cells}"
+EQUAL_PAIR = "so {cells} take {digits} between them"
+THESE = "these"
+"""Cells whose sum has just been told."""
+SUBSETS: Mapping[tuple[str, str, bool], str] = {
+    ("naked", "full", False): "{cells} and {part} take {digits} of {house} between them",
+    ("naked", "out", False): (
+        "{cells} {take} {count} of {digits} in {house}, which leaves no more than {share} for {part}"
+    ),
+    ("naked", "full", True): "every combination of {part} has {digits} of {house}",
+    ("hidden", "full", False): (
+        "in {house}, {digits} fit only in {cells} and {part}, with no more than {share} in {part}"
+    ),
+    ("hidden", "out", False): (
+        "in {house}, {digits} fit only in {cells} and {part}, with at least {share} in {part}"
+    ),
+    ("hidden", "out", True): "in {house}, {digits} {fit} nowhere but in {part}",
+}
+"""Of `cage-subset`: by what is shared, by what follows, and whether there are no cells beside the cage."""
+COUNTS = ("none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
 
 DEAD_ENDS: Mapping[str, str] = {
     "cell": "nothing for {cell}",
