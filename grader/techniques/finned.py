@@ -96,7 +96,7 @@ def find_finned_swordfish(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution, as `find_finned_x_wings`, with three lines for two.
+    Sound in every solution, as `find_finned_x_wings`, with three lines for two. Common practice, no source.
 
     Examples
     --------
@@ -144,7 +144,7 @@ def find_finned_jellyfish(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution, as `find_finned_x_wings`, with four lines for two.
+    Sound in every solution, as `find_finned_x_wings`, with four lines for two. Common practice, no source.
 
     Examples
     --------
