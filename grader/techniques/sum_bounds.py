@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from functools import reduce
 from operator import or_
+from typing import NamedTuple
 
-from grader.assignments import differing, others_if_alone
+from grader.assignments import differing
 from grader.board import Board, Layout, bits, mask_of
 from grader.leftovers import Leftover, Shape, fresh_leftovers
 from grader.steps import Step
@@ -52,24 +53,67 @@ def find_sum_bounds(board: Board) -> Iterator[Step]:
         yield from _bounded(board, left)
 
 
+class _View(NamedTuple):
+    """A sum looked at for what is too large in it, with all its cells added.
+
+    To take a digit away is to add what it lacks to the largest digit and one. What is too small is too large
+    if all is looked at from that end.
+
+    Parameters
+    ----------
+    lows : mapping of int to int
+        The least of each cell.
+    total : int
+        What the cells make.
+    turned : int
+        Mask of the cells that are looked at from the largest digit.
+    """
+
+    lows: Mapping[int, int]
+    total: int
+    turned: int
+
+
 def _bounded(board: Board, left: Leftover) -> Iterator[Step]:
     layout = board.layout
     cells = tuple(bits(left.unknown_plus | left.unknown_minus))
+    views = _views(board, left)
     crowds = [*_crowds(layout, left.unknown_plus), *_crowds(layout, left.unknown_minus)]
-    removes = _out_of_bounds(board, left, crowds)
-    if removes:
-        differ = _out_of_bounds(board, left, [(cell,) for cell in cells]) != removes
-        links = [differing(layout, crowd) for crowd in crowds] if differ else []
+    found = [_too_large(board, view, crowds) for view in views]
+    if any(found):
+        alone: list[tuple[int, ...]] = [(cell,) for cell in cells]
+        if [_too_large(board, view, alone) for view in views] == found:
+            crowds = alone  # nothing rests on which cells differ
+        gone = {cell: found[0].get(cell, 0) | found[1].get(cell, 0) for cell in cells}
+        raising = [
+            _raising(view, crowds, cell) for view, out in zip(views, found, strict=True) for cell in out
+        ]
+        links = [differing(layout, crowd) for crowd in sorted({one for _, some in raising for one in some})]
+        known = (left.plus | left.minus) & board.placed
         yield Step(
             "sum-bounds",
-            removes=removes,
+            removes=tuple((cell, digits) for cell, digits in gone.items() if digits),
             houses=tuple(sorted({house for houses, _ in links for house in houses})),
             cages=tuple(sorted({cage for _, cages in links for cage in cages})),
             sums=(left.derived(),),
-            looks=others_if_alone(left.cells, removes),
+            looks=tuple(bits(reduce(or_, [looks for looks, _ in raising], known))),
             focus=cells,
-            digits=reduce(or_, [gone for _, gone in removes]),
+            digits=reduce(or_, gone.values()),
         )
+
+
+def _views(board: Board, left: Leftover) -> list[_View]:
+    """Return the sum as it shows what is too large, and as it shows what is too small."""
+    top, rest = board.layout.grid.digits + 1, left.rest(board)
+    views = []
+    for turned, total in ((left.unknown_minus, rest), (left.unknown_plus, -rest)):
+        lows = {}
+        for cell in bits(left.unknown_plus | left.unknown_minus):
+            mask = board.candidates[cell]
+            from_top = top + 1 - mask.bit_length()
+            lows[cell] = from_top if turned >> cell & 1 else (mask & -mask).bit_length() - 1
+        views.append(_View(lows, total + top * turned.bit_count(), turned))
+    return views
 
 
 def _crowds(layout: Layout, cells: int) -> list[tuple[int, ...]]:
@@ -92,48 +136,52 @@ def _crowds(layout: Layout, cells: int) -> list[tuple[int, ...]]:
     return crowds
 
 
-def _out_of_bounds(
-    board: Board, left: Leftover, crowds: Sequence[tuple[int, ...]]
-) -> tuple[tuple[int, int], ...]:
-    """Return what is too small or too large for a sum, if the cells of each group hold different digits.
-
-    To take a digit away is to add what it lacks to the largest digit and one: so each cell is added.
-    """
-    digits = board.layout.grid.digits
-    ranges = {}
-    for cell in bits(left.unknown_plus | left.unknown_minus):
-        mask = board.candidates[cell]
-        low, high = (mask & -mask).bit_length() - 1, mask.bit_length() - 1
-        ranges[cell] = (low, high) if left.unknown_plus >> cell & 1 else (digits + 1 - high, digits + 1 - low)
-    total = left.rest(board) + (digits + 1) * left.unknown_minus.bit_count()
-    reaches = [_reach([ranges[cell] for cell in crowd], digits) for crowd in crowds]
-    least, most = (sum(ends) for ends in zip(*reaches, strict=True))
-    if max(high - low for low, high in ranges.values()) <= min(total - least, most - total):
-        return ()  # the others have room for any one cell, whatever it takes
-    removes = []
-    for crowd, (low, high) in zip(crowds, reaches, strict=True):
+def _too_large(board: Board, view: _View, crowds: Sequence[tuple[int, ...]]) -> dict[int, int]:
+    """Return the digits that are too large for a view, by cell, if those of each crowd are all different."""
+    candidates, top = board.candidates, board.layout.grid.digits + 1
+    leasts = [_least([view.lows[cell] for cell in crowd]) for crowd in crowds]
+    room = view.total - sum(leasts)
+    out = {}
+    for crowd, least in zip(crowds, leasts, strict=True):
         for cell in crowd:
-            fewer, more = _reach([ranges[other] for other in crowd if other != cell], digits)
-            bounds = total - (most - high + more), total - (least - low + fewer)
-            if left.unknown_minus >> cell & 1:
-                bounds = digits + 1 - bounds[1], digits + 1 - bounds[0]
-            gone = board.candidates[cell] & ~mask_of(range(max(bounds[0], 0), bounds[1] + 1))
-            if gone:
-                removes.append((cell, gone))
-    return tuple(sorted(removes))
+            mask = candidates[cell]
+            if mask.bit_length() - (mask & -mask).bit_length() > room:  # or the others have room in any case
+                others = _least([view.lows[other] for other in crowd if other != cell])
+                largest = max(room + least - others, 0)
+                turned = view.turned >> cell & 1
+                high = mask_of(range(1, top - largest) if turned else range(largest + 1, top))
+                if mask & high:
+                    out[cell] = mask & high
+    return out
 
 
-def _reach(ranges: Sequence[tuple[int, int]], digits: int) -> tuple[int, int]:
-    """Return the least and the most that cells make which hold different digits, each in its range."""
-    least = most = 0
-    below, above = 0, digits + 1
-    for low in sorted([low for low, _ in ranges]):
+def _least(lows: Sequence[int]) -> int:
+    """Return the least that cells make which are all different, each no less than its low."""
+    least = below = 0
+    for low in sorted(lows):
         below = max(low, below + 1)
         least += below
-    for high in sorted([high for _, high in ranges], reverse=True):
-        above = min(high, above - 1)
-        most += above
-    return least, most
+    return least
+
+
+def _raising(view: _View, crowds: Sequence[tuple[int, ...]], cell: int) -> tuple[int, list[tuple[int, ...]]]:
+    """Return what makes the rest of a cell's sum as large as it is at the least.
+
+    Returns
+    -------
+    looks : int
+        Mask of the cells that must be looked at: any others could be 1, 2, and so on, as they come.
+    crowds : list of tuple of int
+        The crowds whose cells must differ.
+    """
+    looks, different = 0, []
+    for crowd in crowds:
+        others = sorted((view.lows[other], other) for other in crowd if other != cell)
+        at_ease = next((place for place, (low, _) in enumerate(others) if low > place + 1), len(others))
+        looks |= mask_of(other for _, other in others[at_ease:])
+        if _least([low for low, _ in others]) > sum(low for low, _ in others):
+            different.append(crowd)
+    return looks, different
 
 
 SUM_BOUNDS = Technique("sum-bounds", "bounds of a sum", find_sum_bounds)

@@ -74,3 +74,10 @@ def test_one_house_is_named_where_it_holds_them_all() -> None:
     board = board_from_text("", [Cage((*range(7), *range(9, 15)), 73)])
     (step,) = SUM_BOUNDS.find(board)
     assert houses_of(board, step) == ["box 3"]
+
+
+def test_only_cells_that_raise_the_least_are_looked_at() -> None:
+    # r1c5 to r1c8 could be 1, 2, 3 and 4 for all that is open in them: that they are so small needs no look.
+    board = board_from_text(". . . . . . . . 789", [Cage((0, 1, 2, 3), 26)])
+    (step,) = SUM_BOUNDS.find(board)
+    assert names(board, step.looks) == "r1c9"
