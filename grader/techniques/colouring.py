@@ -7,23 +7,20 @@ one colour is right and the other wrong.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections import deque
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import combinations, pairwise, product
-from typing import TYPE_CHECKING
 
 from grader.alternation import shortest_chains
 from grader.basis import Basis, joined, sights, step_on
-from grader.board import Board, Layout, bits
+from grader.board import Board, Layout, bits, mask_of
 from grader.links import Node, cage_links, house_links, open_cages
 from grader.looks import needed_looks
 from grader.steps import Step
 from grader.technique import Technique
 from grader.web import Web
-
-if TYPE_CHECKING:
-    import networkx
 
 __all__ = ["GROUPED_LINKS", "MULTI_COLOURING", "SIMPLE_COLOURING"]
 
@@ -38,25 +35,32 @@ class _Cluster:
         The digit.
     colours : tuple of int
         Masks of the cells of either colour.
-    graph : networkx.Graph
-        All places of all digits that strong links join; each link bears its `basis`.
+    neighbours : mapping of int to mapping of int to Basis
+        For each cell of the cluster, the cells that strong links join to it, with the premises.
     """
 
     digit: int
-    colours: tuple[int, ...]
-    graph: networkx.Graph[Node]
+    colours: tuple[int, int]
+    neighbours: Mapping[int, Mapping[int, Basis]]
 
     def way(self, one: int, other: int) -> list[int]:
         """Return the cells on a shortest way from one cell to another, with both."""
-        import networkx
-
-        nodes = networkx.shortest_path(self.graph, Node(1 << one, self.digit), Node(1 << other, self.digit))
-        return [node.cells.bit_length() - 1 for node in nodes]
+        came_from = {other: other}
+        ahead = deque([other])
+        while one not in came_from:
+            cell = ahead.popleft()
+            for neighbour in self.neighbours[cell]:
+                if neighbour not in came_from:
+                    came_from[neighbour] = cell
+                    ahead.append(neighbour)
+        way = [one]
+        while way[-1] != other:
+            way.append(came_from[way[-1]])
+        return way
 
     def links(self, way: Sequence[int]) -> list[Basis]:
         """Return the premises of the strong links along a way."""
-        nodes = [Node(1 << cell, self.digit) for cell in way]
-        return [self.graph.edges[link]["basis"] for link in pairwise(nodes)]
+        return [self.neighbours[one][other] for one, other in pairwise(way)]
 
 
 def find_simple_colourings(board: Board) -> Iterator[Step]:
@@ -220,27 +224,44 @@ def _clusters(board: Board) -> list[_Cluster]:
 @lru_cache(maxsize=1)
 def _known_clusters(layout: Layout, candidates: tuple[int, ...], placed: int) -> list[_Cluster]:
     """Return the clusters of a board: those that yield nothing one by one are looked at in twos next."""
-    # Loaded only when needed: it takes longer to load than an easy puzzle takes to solve.
-    import networkx
-
     board = Board(layout, candidates, placed, layout.all_cells)
     places = board.places()
-    graph: networkx.Graph[Node] = networkx.Graph()
-    for one, other, basis in (*house_links(board, places), *cage_links(board, places, open_cages(board))):
-        known = graph.get_edge_data(one, other)
-        if known is None or basis.size < known["basis"].size:
-            graph.add_edge(one, other, basis=basis)
-    try:
-        colour = networkx.bipartite.color(graph)
-    except networkx.NetworkXError:
-        return []  # a ring with an odd number of links: the board is contradicted
-    clusters = []
-    for nodes in networkx.connected_components(graph):
-        cells = [0, 0]
-        for node in nodes:
-            cells[colour[node]] |= node.cells
-        clusters.append(_Cluster(node.digit, tuple(cells), graph))
-    return sorted(clusters, key=lambda cluster: (cluster.digit, cluster.colours))
+    linked: list[dict[int, dict[int, Basis]]] = [{} for _ in places]
+    for (one, digit), (other, _), basis in (
+        *house_links(board, places),
+        *cage_links(board, places, open_cages(board)),
+    ):
+        ends = one.bit_length() - 1, other.bit_length() - 1
+        for here, there in (ends, ends[::-1]):
+            known = linked[digit].setdefault(here, {}).setdefault(there, basis)
+            if basis.size < known.size:
+                linked[digit][here][there] = basis
+    return [
+        _Cluster(digit, colours, neighbours)
+        for digit, neighbours in enumerate(linked)
+        for colours in _coloured(neighbours)
+    ]
+
+
+def _coloured(neighbours: Mapping[int, Mapping[int, Basis]]) -> Iterator[tuple[int, int]]:
+    """Yield the two colours of each piece of a graph, as masks of cells; pieces by their first cells.
+
+    None of a piece in which a ring has an odd number of links: the board is contradicted there.
+    """
+    seen = 0
+    for start in sorted(neighbours):
+        if seen >> start & 1:
+            continue
+        colours, border = [1 << start, 0], 1 << start
+        turn = 1
+        while border:
+            reached = mask_of(there for here in bits(border) for there in neighbours[here])
+            border = reached & ~colours[turn]
+            colours[turn] |= border
+            turn = 1 - turn
+        seen |= colours[0] | colours[1]
+        if not colours[0] & colours[1]:
+            yield colours[0], colours[1]
 
 
 def _clashes(layout: Layout, cluster: _Cluster) -> Iterator[Step]:

@@ -217,15 +217,18 @@ def _fins(
     int
         Mask of lines. Each line of the fish meets one of the others.
     """
-    masks = board.layout.house_masks
+    masks, sees = board.layout.house_masks, board.layout.sees
     if not union_of(masks, base) & board.fresh:
         return
     inside = places & union_of(masks, base)
     for chosen in combinations(bits(met), fin_lines):
+        fins = inside & union_of(masks, chosen)
         seen = places & ~inside
-        for line in chosen:
-            seen &= seen_by_all(board.layout, inside & masks[line])
-        if seen:
+        for cell in bits(fins):
+            seen &= sees[cell]
+            if not seen:
+                break
+        else:
             cover = met & ~mask_of(chosen)
             if seen & union_of(masks, bits(cover)) and all(meet & cover for meet in meets):
                 yield met & ~cover

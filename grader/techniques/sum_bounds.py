@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from functools import reduce
+from functools import lru_cache, reduce
 from operator import or_
 from typing import NamedTuple
 
@@ -78,10 +78,10 @@ def _bounded(board: Board, left: Leftover) -> Iterator[Step]:
     layout = board.layout
     cells = tuple(bits(left.unknown_plus | left.unknown_minus))
     views = _views(board, left)
-    crowds = [*_crowds(layout, left.unknown_plus), *_crowds(layout, left.unknown_minus)]
+    crowds = (*_crowds(layout, left.unknown_plus), *_crowds(layout, left.unknown_minus))
     found = [_too_large(board, view, crowds) for view in views]
     if any(found):
-        alone: list[tuple[int, ...]] = [(cell,) for cell in cells]
+        alone = tuple((cell,) for cell in cells)
         if [_too_large(board, view, alone) for view in views] == found:
             crowds = alone  # nothing rests on which cells differ
         gone = {cell: found[0].get(cell, 0) | found[1].get(cell, 0) for cell in cells}
@@ -116,7 +116,8 @@ def _views(board: Board, left: Leftover) -> list[_View]:
     return views
 
 
-def _crowds(layout: Layout, cells: int) -> list[tuple[int, ...]]:
+@lru_cache(maxsize=4096)
+def _crowds(layout: Layout, cells: int) -> tuple[tuple[int, ...], ...]:
     """Return the cells of a mask in groups such that each sees all others of its group, and no other cell.
 
     Where some cells are linked by what they see, but not each to each, every one of them is a group by
@@ -133,7 +134,7 @@ def _crowds(layout: Layout, cells: int) -> list[tuple[int, ...]]:
         is_crowd = all(not linked & ~(layout.sees[cell] | 1 << cell) for cell in members)
         crowds += [members] if is_crowd else [(cell,) for cell in members]
         cells &= ~linked
-    return crowds
+    return tuple(crowds)
 
 
 def _too_large(board: Board, view: _View, crowds: Sequence[tuple[int, ...]]) -> dict[int, int]:
