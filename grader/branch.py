@@ -14,11 +14,14 @@ for a digit is then a single operation.
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import reduce
+from operator import or_
 
-from grader.board import Board, bits, digits_of
-from grader.combinations import open_digits
+from grader.basis import seen_by_all, sight
+from grader.board import Board, bits, digits_of, mask_of
+from grader.combinations import open_digits, rest_of_cage
 
 __all__ = ["Branch", "DeadEnd", "Outset", "Premises"]
 
@@ -27,6 +30,9 @@ _Fact = tuple[int, int]  # a cell and a digit that has gone from it
 _BY_NAKED_SINGLE = -1
 _BY_ASSUMPTION = -2
 # Any other reason for a placed digit is the house in which it has one place left.
+
+_ASSUMED = 1 << 30
+"""Where a removal comes from that is itself what is assumed; no cell has this number."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,24 +64,20 @@ class Outset:
     Parameters
     ----------
     board : Board
-        Where the assumptions are made.
+        Where the assumptions are made; nothing in it contradicts the rules yet.
+    places : sequence of int, optional
+        What `Board.places` returns, where it is known.
     """
 
-    def __init__(self, board: Board) -> None:
+    def __init__(self, board: Board, places: Sequence[int] | None = None) -> None:
         self.board = board
-        self.places = board.places()
+        self.places = board.places() if places is None else places
         layout = board.layout
-        masks = tuple(enumerate(layout.house_masks))
-        self.open_houses = [
-            # a house that holds the digit, or has nowhere for it, has nothing to find
-            [(house, mask) for house, mask in masks if cells & mask & ~board.placed]
-            for cells in self.places
-        ]
-        self.open_cages = [
-            (cage, mask, layout.cages[cage])
-            for cage, mask in enumerate(layout.cage_masks)
-            if mask & ~board.placed
-        ]
+        self.open_cages = []
+        for cage, mask in enumerate(layout.cage_masks):
+            if mask & ~board.placed:
+                cells, rest, _ = rest_of_cage(board, cage)
+                self.open_cages.append((cage, mask_of(cells), cells, rest))
 
 
 class Premises:
@@ -99,7 +101,7 @@ class Branch:
     outset : Outset
         Where the assumption is made; read, never changed.
     cell, digit : int
-        The assumption.
+        The assumption; 0 for the digit where none is written in (see `of_combination`).
 
     Examples
     --------
@@ -114,19 +116,67 @@ class Branch:
     def __init__(self, outset: Outset, cell: int, digit: int) -> None:
         board = outset.board
         self.board = board
-        self._open_houses = outset.open_houses
-        self._open_cages = outset.open_cages
+        self._outset = outset
         self.start = (cell, digit)
         self.candidates = list(board.candidates)
         self.places = list(outset.places)
         self.placed = board.placed
         self.level = 0
-        self._queue: list[tuple[int, int, int]] = [(cell, digit, _BY_ASSUMPTION)]
-        # Where each removal came from, in order: a placed cell, or (as ~cage) a cage.
+        self._queue: list[tuple[int, int, int]] = [(cell, digit, _BY_ASSUMPTION)] if digit else []
+        # Where each removal came from, in order: a placed cell, (as ~cage) a cage, or the assumption.
         self._removed: dict[_Fact, int] = {}
         self._level_ends: list[int] = []  # how many removals there were after each level
         self._placed_by: dict[int, int] = {}
+        self._held: dict[int, int] = {}  # where the combination that is assumed can have each digit
         self._dead_end: DeadEnd | None = None
+
+    @classmethod
+    def of_combination(cls, outset: Outset, cage: int, combination: int) -> Branch:
+        """Return the branch that takes one combination of a cage to be right.
+
+        Parameters
+        ----------
+        outset : Outset
+            Where the assumption is made; read, never changed.
+        cage : int
+            The cage, by its place in the layout.
+        combination : int
+            Mask of the digits of its empty cells.
+
+        Examples
+        --------
+        With 1 and 4 in the cage, nothing is left for the cell beside it:
+
+        >>> from grader.board import board_from_text
+        >>> from verifier.puzzle.parts import Cage
+        >>> board = board_from_text("1234 1234 14", [Cage((0, 1), 5)])
+        >>> Branch.of_combination(Outset(board), 0, 1 << 1 | 1 << 4).contradicted
+        True
+        """
+        cells = outset.board.unsolved(outset.board.layout.cages[cage].cells)
+        branch = cls(outset, cells[0], 0)
+        branch._assume(combination, mask_of(cells))
+        return branch
+
+    def _assume(self, combination: int, cells: int) -> None:
+        """Leave only the digits of a combination in some cells; these go from all that see their places."""
+        gone: list[_Fact] = []
+        for digit, places in enumerate(self.places):
+            held = places & cells
+            if not combination >> digit & 1:
+                gone += [(cell, digit) for cell in bits(held)]
+            elif held:
+                self._held[digit] = held
+                gone += [(cell, digit) for cell in bits(places & seen_by_all(self.board.layout, held))]
+        lost = [0] * len(self.places)
+        for cell, digit in gone:
+            self._removed[cell, digit] = _ASSUMED
+            self.candidates[cell] ^= 1 << digit
+            self.places[digit] ^= 1 << cell
+            lost[digit] |= 1 << cell
+        self._keep_open_combinations(reduce(or_, lost), lost)
+        if self._dead_end is None:
+            self._note_singles(lost)
 
     @property
     def contradicted(self) -> bool:
@@ -162,17 +212,17 @@ class Branch:
             touched |= self._keep_open_combinations(touched, lost)
         self._level_ends.append(len(self._removed))
         if self._dead_end is None:
-            self._note_naked_singles()
-            self._note_hidden_singles(lost)
+            self._note_singles(lost)
 
     def run(self, levels: int | None = None) -> None:
         """Go forward until nothing follows, a contradiction appears, or `levels` are done."""
         while self.alive and (levels is None or self.level < levels):
             self.advance()
 
-    def reached(self) -> Board:
-        """Return the board the branch has come to."""
-        return Board(self.board.layout, self.candidates, self.placed, self.board.layout.all_cells)
+    def reached(self) -> Outset:
+        """Return what the branch has come to, made ready for assumptions on top of its own."""
+        layout = self.board.layout
+        return Outset(Board(layout, self.candidates, self.placed, layout.all_cells), self.places)
 
     def _place(self, cell: int, digit: int, reason: int, lost: list[int]) -> int:
         """Write a digit in; return the mask of the cells that lost something."""
@@ -203,25 +253,23 @@ class Branch:
         """Remove from each touched cage what is in none of its open combinations."""
         layout, candidates, placed, removed = self.board.layout, self.candidates, self.placed, self._removed
         more = 0
-        for cage, mask, written in self._open_cages:
+        for cage, mask, cells, total in self._outset.open_cages:
             if not mask & touched:
                 continue
-            total = written.total
-            cells = []
-            for cell in written.cells:
-                if placed >> cell & 1:
-                    total -= candidates[cell].bit_length() - 1
-                else:
-                    cells.append(cell)
-            if not cells:
-                if total:
-                    self._dead_end = self._dead_end or DeadEnd("cage", cage)
-                continue
+            if mask & placed:
+                total -= sum([candidates[cell].bit_length() - 1 for cell in cells if placed >> cell & 1])
+                cells = [cell for cell in cells if not placed >> cell & 1]
+                if not cells:
+                    if total:
+                        self._dead_end = self._dead_end or DeadEnd("cage", cage)
+                    continue
             possible = open_digits(tuple([candidates[c] for c in cells]), total, layout.grid.digits)
             if not possible:
                 self._dead_end = self._dead_end or DeadEnd("cage", cage)
                 return more
             for cell in cells:
+                if not candidates[cell] & ~possible:
+                    continue
                 for digit in digits_of(candidates[cell] & ~possible):
                     candidates[cell] ^= 1 << digit
                     self.places[digit] ^= 1 << cell
@@ -229,6 +277,12 @@ class Branch:
                     more |= 1 << cell
                     removed[cell, digit] = ~cage
         return more
+
+    def _note_singles(self, lost: list[int]) -> None:
+        """Note what is to be written in next, or where nothing is left."""
+        self._note_naked_singles()
+        if self._dead_end is None:
+            self._note_hidden_singles(lost)
 
     def _note_naked_singles(self) -> None:
         once = twice = 0
@@ -243,14 +297,17 @@ class Branch:
             self._queue.append((cell, self.candidates[cell].bit_length() - 1, _BY_NAKED_SINGLE))
 
     def _note_hidden_singles(self, lost: list[int]) -> None:
-        placed = self.placed
+        placed, layout = self.placed, self.board.layout
+        masks = layout.house_masks
+        every_house = range(len(masks))
         for digit, cells in enumerate(lost):
             if not cells:
                 continue
             places = self.places[digit]
-            for house, mask in self._open_houses[digit]:
-                if mask & cells:
-                    left = mask & places
+            one_cell = not cells & (cells - 1)
+            for house in layout.houses_of[cells.bit_length() - 1] if one_cell else every_house:
+                if masks[house] & cells:
+                    left = masks[house] & places
                     if not left:
                         self._dead_end = DeadEnd("house", house, digit)
                         return
@@ -318,6 +375,13 @@ class Branch:
                 premises.looks.add(cell)  # it was closed before the assumption
                 continue
             source = self._removed[fact]
+            if source == _ASSUMED:
+                held = self._held.get(fact[1], 0)
+                if held:  # a cell that sees all places where the combination has the digit
+                    link = sight(self.board.layout, 1 << cell, held)
+                    premises.houses.update(bits(link.houses))
+                    premises.cages.update(bits(link.cages))
+                continue
             if source < 0:
                 todo += [f for f in self._cage_facts(~source, premises) if moment[f] < moment[fact]]
                 continue

@@ -60,6 +60,7 @@ from grader.techniques.sums import (
     RULE_OF_45_HOUSES,
 )
 from grader.techniques.trial import TRIAL
+from grader.techniques.wide_forcing import WIDE_FORCING_CHAIN
 from grader.techniques.wings import REMOTE_PAIRS, W_WING, XY_WING, XYZ_WING
 
 __all__ = ["LADDER", "LADDER_VERSION", "RETIRED"]
@@ -120,6 +121,7 @@ LADDER: tuple[Technique, ...] = (
     SHORT_CONTRADICTION_CHAIN,
     FORCING_CHAIN,
     CONTRADICTION_CHAIN,
+    WIDE_FORCING_CHAIN,
     TRIAL,  # whatever is longer or branches; always last
 )
 

@@ -14,7 +14,7 @@ from grader.board import Board, Layout, bits
 from grader.chains_told import chain_in_words
 from grader.combinations import LISTED_AT_MOST, how_many, open_combinations, rest_of_cage
 from grader.effects_told import effect_in_words, gone_digits, never_in_words
-from grader.lines_told import forcing_in_words
+from grader.lines_told import forcing_in_words, fork_in_words
 from grader.patterns_told import cage_fish_in_words, equal_in_words, finned_in_words, subset_in_words
 from grader.phrases import (
     cage_in_words,
@@ -124,17 +124,12 @@ def _start(told: _Told) -> str:
     step, layout = told.step, told.layout
     if told.board is not None:
         return forcing_in_words(step, told.board)
+    length = "one step" if step.length == 1 else f"{step.length} steps"
     if len(step.focus) == 1:
-        template = wording.ONE_START
-    else:
-        template = wording.TWO_DIGITS if step.focus[0] == step.focus[1] else wording.TWO_CELLS
-    return template.format(
-        cell=cells_in_words(step.focus[:1], layout),
-        cells=cells_in_words(step.focus, layout, "or"),
-        digits=digits_in_words(step.digits),
-        ways=digits_in_words(step.digits, "or"),
-        length="one step" if step.length == 1 else f"{step.length} steps",
-    )
+        return wording.ONE_START.format(
+            digits=digits_in_words(step.digits), cell=cells_in_words(step.focus, layout), length=length
+        )
+    return fork_in_words(step, layout, length)
 
 
 _FIELDS: Mapping[str, Callable[[_Told], str]] = {

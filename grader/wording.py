@@ -12,9 +12,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 __all__ = [
+    "ALL",
     "ALL_ELSE",
+    "ALL_WAYS",
     "AT_ONCE",
+    "BOTH",
     "BOTH_IN",
+    "BOTH_WAYS",
     "BY_THE_RULE_OF_45",
     "CAGE_FISH",
     "CAGE_SO_FAR",
@@ -31,7 +35,12 @@ __all__ = [
     "EVIDENCE",
     "EXAMPLE_FROM",
     "EXAMPLE_ON_PICTURE",
+    "FAILS",
+    "FAILS_AT_ONCE",
     "FINNED",
+    "FORK",
+    "FORK_LEADS",
+    "FORK_TOLD",
     "GO",
     "HARDEST_OF",
     "HOUSE_FALLS",
@@ -53,6 +62,7 @@ __all__ = [
     "ONE_CELL_CAGE",
     "ONE_CHAPTER",
     "ONE_COMBINATION",
+    "ONE_COMBINATION_OR_ANOTHER",
     "ONE_START",
     "ONE_START_AT_ONCE",
     "ONE_START_TOLD",
@@ -84,10 +94,7 @@ __all__ = [
     "TOTALS",
     "TOTAL_IS",
     "TRIAL_TOLD",
-    "TWO_CELLS",
-    "TWO_CELLS_TOLD",
-    "TWO_DIGITS",
-    "TWO_DIGITS_TOLD",
+    "WAY",
     "WOULD_BE",
 ]
 
@@ -144,6 +151,7 @@ EVIDENCE: Mapping[str, str] = {
     "short-contradiction-chain": "{start} {effect}",
     "forcing-chain": "{start} {effect}",
     "contradiction-chain": "{start} {effect}",
+    "wide-forcing-chain": "{start} {effect}",
     "trial": "by trial, {digits} in {cell} ends in a contradiction, whichever way one goes on",
 }
 """What a person sees, by technique id."""
@@ -181,16 +189,28 @@ BOTH_IN = "in {house}, {digits} {has} to be in {or_cells}, both in {other_house}
 # Chains. A line tells what is written in, one after the other; it ends with what follows.
 
 ONE_START = "{digits} in {cell} leads to a contradiction in {length}:"
-TWO_DIGITS = "{cell} is {ways}, and both lead to the same in {length}:"
-TWO_CELLS = "{digits} is in {cells}, and both lead to the same in {length}:"
+FORK_LEADS = "{fork}, and {all_of_them} lead to the same in {length}:"
+BOTH, ALL = "both", "all"
 
 ONE_START_TOLD = "if {cell} were {digit}, {line}, and that would leave {end}:"
 ONE_START_AT_ONCE = "if {cell} were {digit}, that would leave {end}:"
 TRIAL_TOLD = "by trial, on a line too long for a chain: {start} {effect}"
-TWO_DIGITS_TOLD = "{cell} is {ways}. With {first}, {first_line}; with {second}, {second_line}. Either way,"
-TWO_CELLS_TOLD = (
-    "{digits} is in {ways}. If it is {first}, {first_line}; if it is {second}, {second_line}. Either way,"
-)
+FORK: Mapping[str, str] = {
+    "cell": "{cell} is {ways}",
+    "digit": "{digits} is in {ways}",
+    "cage": "{cage} takes {ways}",
+}
+"""Of what one is right: the candidates of a cell, the places of a digit, the combinations of a cage."""
+ONE_COMBINATION_OR_ANOTHER = "one combination or another"
+WAY: Mapping[str, str] = {
+    "cell": "with {way}, {line}",
+    "digit": "if it is {way}, {line}",
+    "cage": "with {way}, {line}",
+}
+FORK_TOLD = "{fork}. {lines} {all_ways}"
+BOTH_WAYS, ALL_WAYS = "Either way,", "Every way,"
+FAILS = "{line}, and that would leave {end}"
+FAILS_AT_ONCE = "that would leave {end}"
 AT_ONCE = "that rules {digit} out of {cell} at once"
 IS, WOULD_BE = "is", "would be"
 LONG_LINE = "{count} digits follow, down to {digit} in {cell}"

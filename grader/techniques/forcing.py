@@ -84,15 +84,13 @@ def find_forcing_chains(board: Board) -> Iterator[Step]:
     Yields
     ------
     Step
-        The steps of the shortest chains only: cells first, then houses; one step for each candidate that
-        goes. `length` is the number of levels.
+        Cells first, then houses; one step for each candidate that goes. `length` is the number of levels.
 
     Notes
     -----
     Sound in every solution: one of the two ways is right, and each line follows from its way. No line
-    branches and none is longer than `LEVELS_AT_MOST` levels. All branches go forward together, one
-    level at a time, so the shortest chains are found first and nothing else is followed further. Own
-    derivation; "forcing chain" is common practice, no source.
+    branches and none is longer than `LONG` levels. Own derivation; "forcing chain" is common practice, no
+    source.
 
     Examples
     --------
@@ -169,13 +167,12 @@ def find_contradiction_chains(board: Board) -> Iterator[Step]:
     Yields
     ------
     Step
-        The steps of the shortest chains only, in reading order. `length` is the number of levels.
+        In reading order. `length` is the number of levels.
 
     Notes
     -----
     Sound in every solution: what leads to a contradiction stands in none. No line branches and none is
-    longer than `LEVELS_AT_MOST` levels; all go forward together. Own derivation; common practice, no
-    source.
+    longer than `LONG` levels. Own derivation; common practice, no source.
 
     Examples
     --------

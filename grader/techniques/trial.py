@@ -66,10 +66,16 @@ def find_trials(board: Board) -> Iterator[Step]:
         branch.run()
         ended.append(branch)
     found = [_one_line(branch) for branch in ended if branch.contradicted]
-    for depth in range(2, DEPTH_AT_MOST + 1):
-        if found or sum(_width(branch) ** (depth - 1) for branch in ended) > BRANCHES_AT_MOST:
-            break
-        found = [_nested(branch, depth) for branch in ended if _refuted(branch, depth - 1)]
+    if not found:
+        ends = [_End(branch.reached()) for branch in ended]
+        for depth in range(2, DEPTH_AT_MOST + 1):
+            if found or sum(end.width ** (depth - 1) for end in ends) > BRANCHES_AT_MOST:
+                break
+            found = [
+                _nested(branch, depth)
+                for branch, end in zip(ended, ends, strict=True)
+                if _refuted(end, depth - 1)
+            ]
     yield from found
 
 
@@ -105,33 +111,33 @@ def _nested(branch: Branch, depth: int) -> Step:
     )
 
 
-def _tightest(board: Board) -> list[int]:
-    """Return the cells without a digit that have the fewest candidates; none on a solved board."""
-    counts = {
-        cell: mask.bit_count() for cell, mask in enumerate(board.candidates) if not board.placed >> cell & 1
-    }
-    fewest = min(counts.values(), default=0)
-    return [cell for cell, count in counts.items() if count == fewest]
+class _End:
+    """Where a branch has ended that has not failed, and where to go on from there.
+
+    `tightest` is the cells without a digit that have the fewest candidates; none on a solved board. `width`
+    is how many assumptions there are to be made in them: the same in any order.
+    """
+
+    def __init__(self, outset: Outset) -> None:
+        board = outset.board
+        open_cells = board.unsolved(range(board.layout.grid.cell_count))
+        counts = [board.candidates[cell].bit_count() for cell in open_cells]
+        fewest = min(counts, default=0)
+        self.outset = outset
+        self.tightest = [cell for cell, count in zip(open_cells, counts, strict=True) if count == fewest]
+        self.width = fewest * len(self.tightest)
 
 
-def _width(branch: Branch) -> int:
-    """Return how many assumptions there are to be made on top of a branch: the same in any order."""
-    board = branch.reached()
-    return sum(board.candidates[cell].bit_count() for cell in _tightest(board))
-
-
-def _refuted(branch: Branch, depth: int) -> bool:
+def _refuted(end: _End, depth: int) -> bool:
     """Whether one of the tightest cells has no candidate that survives `depth` more assumptions."""
-    board = branch.reached()
-    outset = Outset(board)
-    return any(_all_fail(outset, cell, depth) for cell in _tightest(board))
+    return any(_all_fail(end.outset, cell, depth) for cell in end.tightest)
 
 
 def _all_fail(outset: Outset, cell: int, depth: int) -> bool:
     for digit in bits(outset.board.candidates[cell]):
         branch = Branch(outset, cell, digit)
         branch.run()
-        if not branch.contradicted and not (depth > 1 and _refuted(branch, depth - 1)):
+        if not branch.contradicted and not (depth > 1 and _refuted(_End(branch.reached()), depth - 1)):
             return False
     return True
 

@@ -1,0 +1,151 @@
+"""Wide forcing: what three or four ways, or all combinations of a cage, lead to."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from grader.basis import Basis
+from grader.board import Board, bits, mask_of
+from grader.branch import Branch, Outset, Premises
+from grader.links import open_cages
+from grader.steps import Step
+from grader.technique import Technique
+
+__all__ = ["LEVELS_AT_MOST", "WAYS_AT_MOST", "WIDE_FORCING_CHAIN"]
+
+WAYS_AT_MOST = 4
+"""A person follows no more lines beside one another."""
+LEVELS_AT_MOST = 12
+"""A person follows one line no further than this many levels."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Fork:
+    """Ways of which one is right, each with its line.
+
+    `focus` and `digits` are those of the step; `why` is why one of the ways is right.
+    """
+
+    lines: Sequence[Branch]
+    focus: tuple[int, ...]
+    digits: int
+    why: Basis
+
+
+def find_wide_forcing_chains(board: Board) -> Iterator[Step]:
+    """Find what all of three or four ways lead to, or all of two to four combinations of a cage.
+
+    Take each candidate of a cell in turn as right and go on by singles and cage arithmetic alone; or each
+    place that a digit has in a house; or each open combination of a cage. What goes on every line goes. A
+    line that ends in a contradiction falls out, since its way is wrong::
+
+        the cage of 11 is 29, 38 or 47
+        29: r1c5 is 3, so r6c5 is 9, so r6c8 is not 9
+        38: r4c1 is 9, so r4c9 is not 9, so r6c9 is 9, so r6c8 is not 9
+        47: r2c8 is 9, so r6c8 is not 9
+
+    Parameters
+    ----------
+    board : Board
+        Read, never changed; every fork is followed whatever is fresh, since a chain may touch any cell.
+
+    Yields
+    ------
+    Step
+        Cells first, then houses, then cages; one step for each candidate that goes. `focus` is the cell as
+        often as it has ways, the places of a digit, or the empty cells of a cage; `length` is the number of
+        levels of the longest line.
+
+    Notes
+    -----
+    Sound in every solution: one of the ways is right, and each line follows from its way. No line branches,
+    and none is longer than `LEVELS_AT_MOST` levels. Own derivation; common practice, no source.
+
+    Examples
+    --------
+    Whichever digit r1c1 takes, one of three cells of row 1 is 4:
+
+    >>> from grader.board import board_from_text
+    >>> board = board_from_text("123 . . 14 24 34")
+    >>> for step in find_wide_forcing_chains(board):
+    ...     if step.removes == ((1, 1 << 4),):
+    ...         print(step.focus, step.looks, step.length)
+    (0, 0, 0) (0, 3, 4, 5) 2
+    """
+    if board.contradicted:
+        return
+    outset = Outset(board)
+    for fork in _forks(outset):
+        yield from _agreed(outset, fork)
+
+
+def _forks(outset: Outset) -> Iterator[_Fork]:
+    """Yield the forks of a board; ways with a candidate in common share its line."""
+    board, layout = outset.board, outset.board.layout
+    known: dict[tuple[int, int], Branch] = {}
+
+    def line(cell: int, digit: int) -> Branch:
+        if (cell, digit) not in known:
+            known[cell, digit] = Branch(outset, cell, digit)
+            known[cell, digit].run(LEVELS_AT_MOST)
+        return known[cell, digit]
+
+    for cell, mask in enumerate(board.candidates):
+        if 2 < mask.bit_count() <= WAYS_AT_MOST:
+            lines = [line(cell, digit) for digit in bits(mask)]
+            yield _Fork(lines, (cell,) * len(lines), mask, Basis(looks=1 << cell))
+    for house, cells in enumerate(layout.house_masks):
+        for digit in layout.grid.all_digits:
+            places = outset.places[digit] & cells
+            if 2 < places.bit_count() <= WAYS_AT_MOST:
+                lines = [line(cell, digit) for cell in bits(places)]
+                yield _Fork(lines, tuple(bits(places)), 1 << digit, Basis(1 << house, 0, cells & ~places))
+    for cage in open_cages(board):
+        if 1 < len(cage.combinations) <= WAYS_AT_MOST:
+            lines = []
+            for combination in cage.combinations:
+                lines.append(Branch.of_combination(outset, cage.cage, combination))
+                lines[-1].run(LEVELS_AT_MOST)
+            digits = mask_of(digit for combination in cage.combinations for digit in bits(combination))
+            yield _Fork(lines, tuple(bits(cage.empty)), digits, cage.basis)
+
+
+def _agreed(outset: Outset, fork: _Fork) -> Iterator[Step]:
+    """Yield what all lines of a fork that do not fail agree on.
+
+    A candidate from which a line starts that fails needs no other line: that is a contradiction chain.
+    """
+    going = [line for line in fork.lines if not line.contradicted]
+    starts = {line.start for line in fork.lines}
+    for digit, before in enumerate(outset.places):
+        gone = before
+        for line in going:
+            gone &= ~line.places[digit]
+        for cell in bits(gone):
+            if (cell, digit) not in starts:
+                yield _step(fork, cell, digit)
+
+
+def _step(fork: _Fork, cell: int, digit: int) -> Step:
+    premises = Premises()
+    length = 0
+    for line in fork.lines:
+        if line.contradicted:
+            line.trace_contradiction(premises)
+            length = max(length, line.level)
+        else:
+            length = max(length, line.trace_removal(cell, digit, premises))
+    return Step(
+        "wide-forcing-chain",
+        removes=((cell, 1 << digit),),
+        houses=tuple(sorted({*premises.houses, *bits(fork.why.houses)})),
+        cages=tuple(sorted({*premises.cages, *bits(fork.why.cages)})),
+        looks=tuple(sorted({*premises.looks, *bits(fork.why.looks)})),
+        focus=fork.focus,
+        digits=fork.digits,
+        length=length,
+    )
+
+
+WIDE_FORCING_CHAIN = Technique("wide-forcing-chain", "wide forcing chain", find_wide_forcing_chains)
