@@ -133,6 +133,12 @@ def test_what_is_said_of_each_repair() -> None:
     assert_snapshot(SNAPSHOTS / "repairs.txt", "\n".join(said) + "\n")
 
 
+def test_a_repair_names_every_given_however_many() -> None:
+    many = tuple(GivenChange(cell, None, 1 + cell % 9) for cell in range(30))
+    said = wording.mend(NINE, repair(Kind.EXTRA, many))
+    assert all(f"in {NINE.cell_name(cell)}" in said for cell in range(30))
+
+
 def test_repairs_as_yaml() -> None:
     """The keys that programs rely on: rank, says, changes with what, from and to, solutions, tier."""
     mends = tuple(repair(kind, changes) for kind, changes in REPAIRS)

@@ -162,7 +162,7 @@ def test_another_table_is_another_content() -> None:
     ("old", "new", "message"),
     [
         ("[trial]", "[]", "found no tier for trial; allowed: each technique of the ladder in one tier."),
-        ("x-wing, ", "", "found no tier for x-wing; allowed: each technique of the ladder in one tier."),
+        ("w-wing, ", "", "found no tier for w-wing; allowed: each technique of the ladder in one tier."),
         ("x-wing", "x-wings", "found 'x-wings'; allowed: "),
         ("  7:", "  9:", "allowed: tiers numbered 1, 2, 3 and so on. Correct the numbers of the tiers."),
         ("steps_per_cell: 2.0", "steps_per_cell: many", "found 'many'; allowed: a number such as 2.5."),

@@ -121,10 +121,10 @@ class Repairs:
 
     def _with_givens(self) -> Iterator[Mend]:
         sets, exact = self._fewest()
-        if exact:
-            self.findings.append(
-                Finding("fewest-givens", wording.fewest(len(sets[0])), {"givens": len(sets[0])})
-            )
+        number = len(sets[0])
+        says = wording.fewest(number) if exact or number == 1 else wording.enough(number)
+        code = "fewest-givens" if exact or number == 1 else "enough-givens"
+        self.findings.append(Finding(code, says, {"givens": number}))
         for extra in sets:
             changes = [GivenChange(cell, None, digit) for cell, digit in extra]
             yield from proved(self._puzzle, Kind.EXTRA, changes, self._purse)

@@ -263,6 +263,11 @@ def fewest(number: int) -> str:
     return f"No fewer than {counted(number, 'extra given')} leave one solution."
 
 
+def enough(number: int) -> str:
+    """Say how many givens are enough, where nobody knows whether fewer are."""
+    return f"{counted(number, 'extra given').capitalize()} are enough; another choice may need fewer."
+
+
 def solution_differs(grid: Grid, claimed: Filling, proved: Filling) -> str:
     """Say that the file claims another solution than the puzzle has."""
     differing = [c for c, (one, other) in enumerate(zip(claimed, proved, strict=True)) if one != other]
@@ -312,10 +317,16 @@ def mend(grid: Grid, repair: Mend) -> str:
     elif repair.kind is Kind.EXTRA:
         done = _extra(grid, repair.changes)
     else:
-        done = " ".join(_change(grid, change) for change in repair.changes)
+        done = _together([_change(grid, change) for change in repair.changes])
     solution = ", the one in the file" if repair.keeps_claim else ""
     proof = repair.proof
     return f"{done} That leaves exactly one solution{solution}; tier {proof.tier}, {proof.tier_name}."
+
+
+def _together(changes: Sequence[str]) -> str:
+    """Return changes that belong together as one sentence."""
+    first, *others = (change.removesuffix(".") for change in changes)
+    return f"{', and '.join([first, *(other[0].lower() + other[1:] for other in others)])}."
 
 
 def _change(grid: Grid, change: Change) -> str:
@@ -339,7 +350,8 @@ def _exchange(grid: Grid, changes: Sequence[Change]) -> str:
 
 def _extra(grid: Grid, changes: Sequence[Change]) -> str:
     given = [c for c in changes if isinstance(c, GivenChange)]
-    what = listed(f"{change.new} in {grid.cell_name(change.cell)}" for change in given)
+    # Every one of them is named: without the last the puzzle still has several solutions.
+    what = listed((f"{change.new} in {grid.cell_name(change.cell)}" for change in given), most=len(given))
     return f"Add {'a given' if len(given) == 1 else 'givens'}: {what}."
 
 
