@@ -2,9 +2,10 @@
 
     python -m scripts.study_keys                     1,000 killers drawn here, one disguise and twins of each
     python -m scripts.study_keys --count 100         fewer
+    python -m scripts.study_keys --classics          the same with classics
 
 Every disguise must have the key of its original; no near twin may: one total changed, two totals exchanged,
-one cell in the neighbouring cage. Exit 1: one of them failed.
+one cell in the neighbouring cage; one given changed, one given moved. Exit 1: one of them failed.
 """
 
 from __future__ import annotations
@@ -32,19 +33,21 @@ from verifier.puzzle.puzzle import Puzzle, make_puzzle
 __all__ = ["main"]
 
 _SIZES = {2: 4, 3: 4, 4: 2, 5: 1}
+_GIVENS = 26
 
 
 def main(
-    count: Annotated[int, typer.Option(help="Killers.")] = 1000,
-    seed: Annotated[int, typer.Option(help="The same seed draws the same killers.")] = 1,
+    count: Annotated[int, typer.Option(help="Puzzles.")] = 1000,
+    seed: Annotated[int, typer.Option(help="The same seed draws the same puzzles.")] = 1,
+    classics: Annotated[bool, typer.Option("--classics", help="Classics instead of killers.")] = False,
 ) -> None:
-    """Compare the keys of killers with those of their disguises and near twins."""
+    """Compare the keys of puzzles with those of their disguises and near twins."""
     grid = Grid.square(9)
     disguises = twins = 0
     seconds: list[float] = []
     for number in track(range(count), description="keys"):
         random = Random(f"{seed} {number}")
-        puzzle, filling = _killer(grid, random)
+        puzzle, filling = (_classic if classics else _killer)(grid, random)
         start = time.process_time()
         key = structure_key(puzzle)
         turned_key(puzzle)
@@ -66,8 +69,18 @@ def _killer(grid: Grid, random: Random) -> tuple[Puzzle, Filling]:
     return make_puzzle("killer", grid, cages=cages), filling
 
 
+def _classic(grid: Grid, random: Random) -> tuple[Puzzle, Filling]:
+    """Return a classic, with one solution or more: its key does not depend on that."""
+    filling = full_grid(grid, random)
+    cells = random.sample(range(grid.cell_count), _GIVENS)
+    return make_puzzle("classic", grid, givens={cell: filling[cell] for cell in cells}), filling
+
+
 def _disguised(puzzle: Puzzle, random: Random) -> Puzzle:
-    """Return the puzzle with its lines shuffled, laid on its side or not, complemented or not."""
+    """Return the puzzle with its lines shuffled, laid on its side or not, and its digits exchanged.
+
+    Of a classic the digits are exchanged in any way; of a killer d and n + 1 - d, or none.
+    """
     grid = puzzle.grid
     rows, columns = (_order(grid.rows, grid.box_rows, random), _order(grid.columns, grid.box_columns, random))
     swapped = random.random() < 0.5
@@ -77,6 +90,10 @@ def _disguised(puzzle: Puzzle, random: Random) -> Puzzle:
         for c in range(grid.columns)
     ]
     cages = [Cage(tuple(places[cell] for cell in cage.cells), cage.total) for cage in puzzle.cages]
+    if puzzle.kind == "classic":
+        names = random.sample(range(1, grid.digits + 1), grid.digits)
+        givens = {places[cell]: names[digit - 1] for cell, digit in puzzle.givens}
+        return make_puzzle("classic", grid, givens=givens)
     moved = make_puzzle("killer", grid, cages=cages)
     return complement(moved) if random.random() < 0.5 else moved
 
@@ -87,8 +104,21 @@ def _order(lines: int, band: int, random: Random) -> list[int]:
 
 
 def _twins(puzzle: Puzzle, filling: Filling, random: Random) -> Iterator[Puzzle]:
+    if puzzle.kind == "classic":
+        yield from _twins_of_classic(puzzle, random)
+        return
     for kind in ("total", "exchange", "cell"):
         yield SLIPS[kind](puzzle, filling, random).puzzle
+
+
+def _twins_of_classic(puzzle: Puzzle, random: Random) -> Iterator[Puzzle]:
+    grid, givens = puzzle.grid, dict(puzzle.givens)
+    cell = random.choice(sorted(givens))
+    others = {digit for digit in range(1, grid.digits + 1) if digit != givens[cell]}
+    empty = [other for other in range(grid.cell_count) if other not in givens]
+    yield make_puzzle("classic", grid, givens={**givens, cell: random.choice(sorted(others))})
+    moved = {random.choice(empty) if at == cell else at: digit for at, digit in givens.items()}
+    yield make_puzzle("classic", grid, givens=moved)
 
 
 if __name__ == "__main__":
