@@ -6,12 +6,13 @@ from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from grader import wording
 from grader.effort import effort_of
 from grader.ladder import LADDER
 from grader.replay import Replay, Round
 from grader.steps import Step
 from grader.techniques.trial import TRIAL
-from grader.tiers import TierTable, default_tiers
+from grader.tiers import Lift, TierTable, default_tiers
 
 __all__ = ["BreakIn", "Grade", "grade"]
 
@@ -53,6 +54,8 @@ class Grade:
         Steps by technique id, in the order of the ladder.
     bottleneck_rounds : int
         Rounds in which one or two places were open and at least a third of the cells empty.
+    lift : Lift or None
+        Why the tier is one above that of the hardest technique; None where it is not.
     break_in : BreakIn or None
         None for a puzzle that needs no step at all, or more trial than the ladder has.
     solved_by_logic : bool
@@ -67,8 +70,16 @@ class Grade:
     steps: int
     by_technique: Mapping[str, int]
     bottleneck_rounds: int
+    lift: Lift | None
     break_in: BreakIn | None
     solved_by_logic: bool
+
+    @property
+    def why_lifted(self) -> str:
+        """Why the tier is one above that of the hardest technique, in words; empty where it is not."""
+        if self.lift is None:
+            return ""
+        return wording.LIFTS[self.lift.value].format(steps=self.steps, rounds=self.bottleneck_rounds)
 
 
 def grade(played: Replay, tiers: TierTable | None = None) -> Grade:
@@ -105,12 +116,14 @@ def grade(played: Replay, tiers: TierTable | None = None) -> Grade:
     hardest = next(reversed(by_technique), None) if played.filling is not None else TRIAL.id
     steps = sum(by_technique.values())
     bottlenecks = sum(_is_bottleneck(r, played.layout.grid.cell_count) for r in played.rounds)
+    lift = None
     if hardest is None:
         tier = min(table.names)
     elif not by_logic:
         tier = table.last
     else:
-        tier = table.tier(hardest, steps / played.rounds[0].empty, bottlenecks)
+        figures = hardest, steps / played.rounds[0].empty, bottlenecks
+        tier, lift = table.tier(*figures), table.lift(*figures)
     return Grade(
         tier=tier,
         name=table.names[tier],
@@ -120,6 +133,7 @@ def grade(played: Replay, tiers: TierTable | None = None) -> Grade:
         steps=steps,
         by_technique=by_technique,
         bottleneck_rounds=bottlenecks,
+        lift=lift,
         break_in=_break_in(played.rounds, hardest),
         solved_by_logic=by_logic,
     )

@@ -4,13 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from enum import Enum
 from functools import cache
 from importlib.resources import files
 from typing import Any
 
 import yaml
 
-__all__ = ["TierTable", "default_tiers", "tiers_from"]
+__all__ = ["Lift", "TierTable", "default_tiers", "tiers_from"]
+
+
+class Lift(Enum):
+    """Why a puzzle is in the tier above that of its hardest technique."""
+
+    STEPS = "steps"
+    """It has many steps for its size."""
+    BOTTLENECKS = "bottlenecks"
+    """In many rounds hardly anything is open."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,9 +77,27 @@ class TierTable:
         >>> table.tier("naked-pair", 1.5, 3), table.tier("naked-pair", 9.0, 3), table.tier("trial", 9.0, 99)
         (3, 4, 7)
         """
-        tier = self.tier_of[hardest]
-        lifted = steps_per_cell > self.steps_per_cell or bottleneck_rounds > self.bottleneck_rounds
-        return tier + 1 if lifted and tier + 1 < self.last else tier
+        lift = self.lift(hardest, steps_per_cell, bottleneck_rounds)
+        return self.tier_of[hardest] + (lift is not None)
+
+    def lift(self, hardest: str, steps_per_cell: float, bottleneck_rounds: int) -> Lift | None:
+        """Return what lifts a puzzle with these figures above the tier of its hardest technique, if anything.
+
+        Parameters
+        ----------
+        hardest, steps_per_cell, bottleneck_rounds
+            As for `tier`.
+
+        Examples
+        --------
+        >>> default_tiers().lift("naked-pair", 9.0, 3), default_tiers().lift("wide-forcing-chain", 9.0, 99)
+        (<Lift.STEPS: 'steps'>, None)
+        """
+        if self.tier_of[hardest] + 1 >= self.last:
+            return None
+        if bottleneck_rounds > self.bottleneck_rounds:
+            return Lift.BOTTLENECKS
+        return Lift.STEPS if steps_per_cell > self.steps_per_cell else None
 
 
 @cache

@@ -49,6 +49,7 @@ __all__ = [
     "IS",
     "IT_IS",
     "LEADS",
+    "LIFTS",
     "LINKED_SETS",
     "LONG_LINE",
     "LONG_LINE_WOULD",
@@ -338,3 +339,9 @@ EXAMPLE_ON_PICTURE = "Worked example, on the board of the picture:"
 OCCURS = "In the corpus: {steps} in {puzzles} of {corpus} puzzles."
 OCCURS_NOWHERE = "In the corpus: none of {corpus} puzzles needs it."
 HARDEST_OF = "It is the hardest technique of {puzzles}."
+
+LIFTS: Mapping[str, str] = {
+    "steps": "one tier up, because it takes {steps} steps",
+    "bottlenecks": "one tier up, because in {rounds} rounds only one or two steps are open",
+}
+"""Why a puzzle is in the tier above that of its hardest technique."""

@@ -130,6 +130,22 @@ def test_many_steps_or_a_long_bottleneck_lift_a_tier_by_one_and_never_into_the_l
         assert table.tier(technique, 0, table.bottleneck_rounds + 1) == lifted
 
 
+@pytest.mark.parametrize(
+    ("steps_per_cell", "bottlenecks", "why"),
+    [
+        (0.0, 0, ""),
+        (9.0, 0, "one tier up, because it takes 40 steps"),
+        (0.0, 99, "one tier up, because in 99 rounds only one or two steps are open"),
+    ],
+)
+def test_a_grade_says_why_it_is_above_the_tier_of_its_hardest_technique(
+    steps_per_cell: float, bottlenecks: int, why: str
+) -> None:
+    lift = default_tiers().lift("naked-pair", steps_per_cell, bottlenecks)
+    found = replace(grade(replay(four(EASY))), steps=40, bottleneck_rounds=bottlenecks, lift=lift)
+    assert found.why_lifted == why
+
+
 def test_every_technique_has_a_tier_and_only_trial_the_last() -> None:
     table = default_tiers()
     assert set(table.tier_of) == {technique.id for technique in LADDER}

@@ -171,7 +171,9 @@ def _grade_checks(grade: Grade | None, *, ungraded: bool) -> Iterator[Check]:
     if ungraded:
         yield Check("limit-reached", False, wording.not_graded())
     if grade is not None:
-        says = wording.graded(grade.tier, grade.name, grade.hardest, by_logic=grade.solved_by_logic)
+        says = wording.graded(
+            grade.tier, grade.name, grade.hardest, grade.why_lifted, by_logic=grade.solved_by_logic
+        )
         yield Check("graded", True, says)
 
 

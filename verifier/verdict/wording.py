@@ -175,11 +175,12 @@ def not_graded() -> str:
     )
 
 
-def graded(tier: int, name: str, hardest: str | None, *, by_logic: bool) -> str:
-    """Say how hard the puzzle is."""
+def graded(tier: int, name: str, hardest: str | None, lift: str, *, by_logic: bool) -> str:
+    """Say how hard the puzzle is; `lift` is why the tier is one above that of the hardest technique."""
     if not by_logic:
         return f"Logic alone does not work the puzzle through, trial is needed: tier {tier} ({name})."
     why = f", hardest technique {hardest}" if hardest else ""
+    why += f"; {lift}" if lift else ""
     return f"Worked through by logic alone: tier {tier} ({name}){why}."
 
 

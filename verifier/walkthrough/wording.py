@@ -64,7 +64,8 @@ def grade_in_words(grade: Grade) -> str:
     """Say how hard the puzzle is, and why."""
     names = {technique.id: technique.name for technique in LADDER}
     hardest = f"; the hardest step: {names[grade.hardest]}" if grade.hardest else ""
-    return f"Tier {grade.tier}, {grade.name}, effort {grade.effort:.1f}{hardest}."
+    lift = f"; {grade.why_lifted}" if grade.lift else ""
+    return f"Tier {grade.tier}, {grade.name}, effort {grade.effort:.1f}{hardest}{lift}."
 
 
 def trial_in_words(steps: int) -> str:
