@@ -2,10 +2,10 @@
 
 The corners are sorted by what can be seen of them without a number: their colour, then the colours of those
 around them, again and again until nothing new is told apart (`_refined`). Where corners are still alike, each
-of a smallest class of them is singled out in turn and the sorting goes on; of all the numberings to which
-that leads, the one with the least image is canonical. Two things keep the tree small: a branch whose
-sortings compare greater than the best is dropped, and corners that a known symmetry takes to one another
-are tried once.
+of a largest class of them is singled out in turn and the sorting goes on; of all the numberings to which
+that leads, the one with the least image is canonical. Three things keep the tree small: a corner of a large
+class tells most others apart, a branch whose sortings compare greater than the best is dropped, and corners
+that a known symmetry takes to one another are tried once.
 """
 
 from __future__ import annotations
@@ -112,7 +112,7 @@ class _Search:
     def _visit(self, colours: _Colours, path: tuple[int, ...], traces: tuple[_Trace, ...]) -> int:
         """Search below a node; return the depth to go back to, because all below it is known by then."""
         depth = len(path)
-        cell = _smallest_class(colours)
+        cell = _largest_class(colours)
         if not cell:
             return self._leaf(colours, path, traces)
         tried: list[int] = []
@@ -187,13 +187,13 @@ def _dense(colours: Sequence[int]) -> _Colours:
     return tuple(place[colour] for colour in colours)
 
 
-def _smallest_class(colours: _Colours) -> list[int]:
-    """Return the corners of the smallest class of more than one, the first of them; none when all differ."""
+def _largest_class(colours: _Colours) -> list[int]:
+    """Return the corners of the largest class, the of the least colour of several; none when all differ."""
     members: dict[int, list[int]] = {}
     for corner, colour in enumerate(colours):
         members.setdefault(colour, []).append(corner)
-    several = [(len(alike), colour) for colour, alike in members.items() if len(alike) > 1]
-    return members[min(several)[1]] if several else []
+    _, first = min((-len(alike), colour) for colour, alike in members.items())
+    return members[first] if len(members[first]) > 1 else []
 
 
 def _singled_out(colours: _Colours, corner: int) -> _Colours:

@@ -17,8 +17,8 @@ from verifier.puzzle.puzzle import Puzzle
 
 __all__ = ["STRUCTURE_VERSION", "hashed", "structure_key"]
 
-STRUCTURE_VERSION = 1
-"""Goes up when the key of any puzzle changes."""
+STRUCTURE_VERSION = 2
+"""Goes up when the key of any puzzle changes; that of a full grid has the same."""
 
 _Label = tuple[str, int]
 """What a corner of the graph is, in words and a number: ``("cage", 14)``."""
@@ -35,7 +35,7 @@ def structure_key(puzzle: Puzzle) -> str:
     Returns
     -------
     str
-        ``structure:1:`` and a hash of the canonical form. Credits and the claimed solution make no
+        ``structure:2:`` and a hash of the canonical form. Credits and the claimed solution make no
         difference.
 
     Notes
