@@ -9,15 +9,19 @@ from pathlib import Path
 import pytest
 
 from tests.verdict.hearings import ONE
+from verifier.intake.kept import kept_in
 from verifier.intake.ledger import Ledger, LedgerError, existing_ledger, new_or_existing_ledger
 from verifier.intake.making import WAITING, makers_of
 from verifier.intake.schema import VERSION
 from verifier.intake.task import Brief, judge_entry
 from verifier.puzzle.documents import Document, Form
-from verifier.puzzle.reading import Entry
+from verifier.puzzle.reading import Entry, read_submission
 from verifier.puzzle.submissions import Submission
+from verifier.puzzle.writing import write_puzzle
 
 SENT = Submission("box.yaml#3", Document(Form.YAML, 7, b"puzzle: killer\n", 15))
+_TEXT = write_puzzle(ONE).encode()
+WHOLE = Submission("box.yaml#2", Document(Form.YAML, 1, _TEXT, len(_TEXT)))
 
 
 @pytest.fixture
@@ -62,6 +66,19 @@ def test_a_submission_that_is_entered_again_has_no_verdict(path: Path) -> None:
         ledger.enter(SENT)
         row = next(ledger.rows("SELECT state, verdict, tier, content, reasons FROM submissions"))
     assert row == (WAITING, None, None, None, "[]")
+
+
+def test_a_puzzle_is_kept_as_it_was_sent_and_what_cannot_be_read_is_not(path: Path) -> None:
+    with begun(path) as ledger:
+        for sent in (WHOLE, SENT):
+            ledger.enter(sent)
+            ledger.record(judge_entry(read_submission(sent)))
+        states = {kept.address: kept.state for kept in kept_in(ledger, most=2)}
+        whole, torn = kept_in(ledger, most=2)
+    assert states == {"box.yaml#2": "accepted", "box.yaml#3": "unreadable"}
+    assert whole.sent == WHOLE
+    assert whole.puzzle() == ONE
+    assert (torn.sent, torn.puzzle(), torn.verdict()) == (None, None, None)
 
 
 def test_it_is_written_so_that_a_power_cut_costs_little(path: Path) -> None:

@@ -10,15 +10,18 @@ from typing import Any
 import jsonschema
 import pytest
 import yaml
+from hypothesis import given
 
 from grader.replay import Outcome
 from tests.snapshots import assert_snapshot
+from tests.strategies import credits
 from tests.verdict.hearings import NONE, ONE, OTHER, SOLUTION, TWO, heard, replay_ending, saying
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Credits, make_puzzle
 from verifier.puzzle.tally import Stop
 from verifier.verdict.judge import Settings, identity_of, judge, lost
+from verifier.verdict.reading import read_verdict
 from verifier.verdict.report import as_record, verdict_schema, write_verdict
 from verifier.verdict.style import HouseStyle
 from verifier.verdict.verdict import Verdict
@@ -66,6 +69,21 @@ def test_every_kind_of_verdict_obeys_the_schema(verdict: Verdict) -> None:
 @every_kind
 def test_what_is_written_reads_back_as_the_record(verdict: Verdict) -> None:
     assert yaml.safe_load(write_verdict(verdict)) == as_record(verdict)
+
+
+@every_kind
+def test_a_verdict_reads_back_as_it_was(verdict: Verdict) -> None:
+    again = read_verdict(write_verdict(verdict))
+    if verdict.difficulty is not None:  # written with three decimals
+        rounded = replace(verdict.difficulty, effort=round(verdict.difficulty.effort, 3))
+        verdict = replace(verdict, difficulty=rounded)
+    assert again == verdict
+
+
+@given(credits())
+def test_credits_read_back_whatever_is_in_them(credits: Credits) -> None:
+    verdict = lost(identity_of(replace(ONE, credits=credits)))
+    assert read_verdict(write_verdict(verdict)) == verdict
 
 
 @pytest.mark.parametrize(

@@ -51,7 +51,7 @@ def check(
     """Judge the puzzles that the paths name, write the verdicts, and say how it went."""
     from verifier.cli.account import Account
     from verifier.cli.output import Folder, Nowhere, Stream
-    from verifier.cli.paging import VerdictPages
+    from verifier.cli.paging import VerdictPages, refuse_wrong_ending
     from verifier.cli.printed import Printed
     from verifier.cli.progress import progress
     from verifier.intake.pool import cores, judge_entries
@@ -61,6 +61,7 @@ def check(
 
     if table and out is not None:
         refuse(wording.clash_of_table_and_out())
+    refuse_wrong_ending(html)
     house_style = read_style_or_refuse(style)
     with _refusing_to_write():
         output: Output = Folder(out) if out is not None else Nowhere() if table else Stream()

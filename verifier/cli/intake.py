@@ -23,6 +23,7 @@ __all__ = ["intake"]
 _MOST_JOBS, _MOST_SECONDS, _MOST_MEMORY = 1024, 604_800, 1 << 20
 _MOST_BYTES, _MOST_FILES, _MOST_RATIO = 1 << 30, 100_000_000, 100_000
 _MIB = 1 << 20
+_MOST_PAGES = 20_000  # on one list; a browser is slow with more
 _GRACE = 30  # seconds after which a worker is ended whose witnesses should have stopped by themselves
 
 
@@ -60,6 +61,8 @@ def intake(
     puzzle_bytes: Annotated[int, _number("puzzle-bytes", 100, _MOST_BYTES)] = _MIB,
     archive_files: Annotated[int, _number("archive-files", 1, _MOST_FILES)] = 2_000_000,
     archive_ratio: Annotated[int, _number("archive-ratio", 1, _MOST_RATIO)] = 200,
+    html: Annotated[Path | None, _word("html")] = None,
+    pages: Annotated[int, _number("pages", 1, _MOST_PAGES)] = 1000,
     report: Annotated[bool, _switch("report")] = False,
     state: Annotated[str | None, _word("list", "VERDICT")] = None,
     csv: Annotated[Path | None, _word("csv")] = None,
@@ -69,12 +72,18 @@ def intake(
     """Judge a box, or tell what the ledger of one holds."""
     if ledger is None:
         refuse(wording.needs_ledger())
+    from verifier.cli.intake_pages import ListPage
+    from verifier.cli.paging import refuse_wrong_ending
+
+    refuse_wrong_ending(html)
     if report:
-        judging = {"PATH": paths, "--out": out, "--printed": printed, "--cluster": cluster, "--style": style}
+        judging = {"PATH": paths, "--out": out, "--printed": printed, "--cluster": cluster}
+        judging["--style"] = style if html is None else None  # a page speaks of its tiers
         _refuse_any(judging, wording.report_judges_nothing)
         from verifier.cli.intake_report import tell_ledger
 
-        raise typer.Exit(tell_ledger(ledger, state, csv, jsonl, timings=timings))
+        page = None if html is None else ListPage(html, read_style_or_refuse(style), pages, state)
+        raise typer.Exit(tell_ledger(ledger, state, csv, jsonl, page, timings=timings))
     telling = {"--list": state, "--csv": csv, "--jsonl": jsonl, "--timings": timings}
     _refuse_any(telling, wording.needs_report)
     if not paths:
@@ -101,6 +110,7 @@ def intake(
         jobs=jobs,
         cluster=cluster,
         duplicates=not no_duplicates,
+        page=None if html is None else ListPage(html, brief.style, pages),
     )
     raise typer.Exit(carry_out(plan, found, Box(found, sys.stdin.buffer, limits, bounds), shelf))
 

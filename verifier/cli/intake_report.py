@@ -9,6 +9,7 @@ from pathlib import Path
 from verifier.cli import wording
 from verifier.cli.console import refuse, show
 from verifier.cli.exits import Exit
+from verifier.cli.intake_pages import ListPage
 from verifier.intake.duplicates import duplicates
 from verifier.intake.export import write_csv, write_json_lines
 from verifier.intake.ledger import Ledger, LedgerError, existing_ledger
@@ -21,9 +22,15 @@ _STANDARD_OUTPUT = Path("-")
 
 
 def tell_ledger(
-    path: Path, state: str | None, csv: Path | None, jsonl: Path | None, *, timings: bool
+    path: Path,
+    state: str | None,
+    csv: Path | None,
+    jsonl: Path | None,
+    page: ListPage | None = None,
+    *,
+    timings: bool,
 ) -> Exit:
-    """Print the counts, or the list of one state; write the exports that are asked for."""
+    """Print the counts, or the list of one state; write the exports and the page that are asked for."""
     if state is not None and state not in STATES:
         refuse(wording.no_such_state(state, STATES))
     try:
@@ -31,6 +38,8 @@ def tell_ledger(
             for target, write in ((csv, write_csv), (jsonl, write_json_lines)):
                 if target is not None:
                     _export(ledger, target, write, timings=timings)
+            if page is not None:
+                page.write(ledger)
             if state is not None:
                 for one in listed_in(ledger, state):
                     show(listed_told(one))

@@ -12,6 +12,7 @@ from types import FrameType
 from verifier.cli import wording
 from verifier.cli.console import keep_trace, refuse, say, show
 from verifier.cli.exits import Exit, worst
+from verifier.cli.intake_pages import ListPage
 from verifier.cli.intake_progress import Pace, progress_shown
 from verifier.intake.crew import Crew, LocalCrew
 from verifier.intake.files import CannotWriteError
@@ -64,6 +65,7 @@ class Plan:
     jobs: int | None
     cluster: str | None
     duplicates: bool
+    page: ListPage | None = None
 
 
 def carry_out(plan: Plan, found: Found, box: Box, printed: Iterable[Submission]) -> Exit:
@@ -72,7 +74,10 @@ def carry_out(plan: Plan, found: Found, box: Box, printed: Iterable[Submission])
         with new_or_existing_ledger(plan.ledger) as ledger, _crew(plan) as crew:
             outcome = _judged(plan, ledger, crew, box, printed, found)
             groups = 0 if plan.out is None or outcome.stopped else write_papers(ledger, plan.out)
-            return _told(plan, ledger, outcome, groups, found.passed_over + box.passed_over)
+            code = _told(plan, ledger, outcome, groups, found.passed_over + box.passed_over)
+            if plan.page is not None and not outcome.stopped:
+                plan.page.write(ledger)
+            return code
     except LedgerError as error:
         refuse(ledger_unusable(error.where, error.code, error.says))
     except CannotWriteError as error:

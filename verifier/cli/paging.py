@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from urllib.parse import quote
 
 from verifier.cli import wording
-from verifier.cli.console import say
+from verifier.cli.console import refuse, say
 
 if TYPE_CHECKING:
     from verifier.intake.pool import Judged
@@ -17,9 +17,11 @@ if TYPE_CHECKING:
     from verifier.puzzle.puzzle import Puzzle
     from verifier.puzzle.reading import Entry
     from verifier.verdict.style import HouseStyle
+    from verifier.verdict.verdict import Verdict
 
-__all__ = ["VerdictPages", "numbered"]
+__all__ = ["VerdictPages", "folder_beside", "numbered", "page_of_verdict", "refuse_wrong_ending"]
 
+_ENDINGS = (".html", ".htm")
 _SECONDS_FOR_REPAIRS = 10.0
 _SECONDS_FOR_A_CHART = 60.0
 
@@ -67,7 +69,7 @@ class VerdictPages:
         if self._path is None or not self._lines:
             return
         if len(self._lines) == 1 and self._lines[0].verdict is not None:
-            _write(self._path, self._verdict_page(self._lines[0], repairs=True))
+            _write(self._path, self._page_of(self._lines[0], repairs=True))
         else:
             self._write_box(self._path)
         say(wording.page_written(str(self._path)))
@@ -79,33 +81,57 @@ class VerdictPages:
         from verifier.intake.naming import FileNames
         from verifier.pages.box_page import box_page
 
-        folder, names = path.with_name(f"{path.stem}-verdicts"), FileNames()
+        folder, names = folder_beside(path), FileNames()
         lines = []
         for line in self._lines:
             if line.puzzle is not None and line.verdict is not None:
                 name = Path(names.name_for(line.verdict.puzzle.id, line.address)).stem + ".html"
-                _write(made_folder(folder) / name, self._verdict_page(line, repairs=False))
+                _write(made_folder(folder) / name, self._page_of(line, repairs=False))
                 line = replace(line, href=quote(f"{folder.name}/{name}"))
             lines.append(line)
         _write(path, box_page(lines, path.stem, self._style.tiers_to_grade_with()))
 
-    def _verdict_page(self, line: BoxLine, *, repairs: bool) -> str:
-        from grader.replay import replay
-        from verifier.diagnosis.diagnose import diagnose
-        from verifier.pages.verdict_page import verdict_page
+    def _page_of(self, line: BoxLine, *, repairs: bool) -> str:
+        assert line.puzzle is not None
+        assert line.verdict is not None
+        return page_of_verdict(line.puzzle, line.verdict, self._style, repairs=repairs)
 
-        puzzle, verdict = line.puzzle, line.verdict
-        assert puzzle is not None
-        assert verdict is not None
-        sound = verdict.difficulty is not None
-        broken = repairs and not sound and verdict.solutions.count != 1
-        return verdict_page(
-            puzzle,
-            verdict,
-            played=replay(puzzle, deadline=time.monotonic() + _SECONDS_FOR_A_CHART) if sound else None,
-            diagnosis=diagnose(puzzle, _SECONDS_FOR_REPAIRS) if broken else None,
-            tiers=self._style.tiers_to_grade_with(),
-        )
+
+def page_of_verdict(
+    puzzle: Puzzle, verdict: Verdict, style: HouseStyle, *, repairs: bool = False, mark: str = ""
+) -> str:
+    """Return the page of a verdict: a sound puzzle with its chart, a broken one with `repairs` if wanted."""
+    from grader.replay import replay
+    from verifier.diagnosis.diagnose import diagnose
+    from verifier.pages.verdict_page import verdict_page
+
+    sound = verdict.difficulty is not None
+    broken = repairs and not sound and verdict.solutions.count != 1
+    return verdict_page(
+        puzzle,
+        verdict,
+        played=replay(puzzle, deadline=time.monotonic() + _SECONDS_FOR_A_CHART) if sound else None,
+        diagnosis=diagnose(puzzle, _SECONDS_FOR_REPAIRS) if broken else None,
+        tiers=style.tiers_to_grade_with(),
+        mark=mark,
+    )
+
+
+def refuse_wrong_ending(path: Path | None) -> None:
+    """End the call where a page would be written over what is no page, such as a puzzle's file."""
+    if path is not None and path.suffix.lower() not in _ENDINGS:
+        refuse(wording.wrong_ending("--html", str(path), _ENDINGS))
+
+
+def folder_beside(path: Path) -> Path:
+    """Return the folder for the verdict pages to which a list leads.
+
+    Examples
+    --------
+    >>> folder_beside(Path("box.html")).name
+    'box-verdicts'
+    """
+    return path.with_name(f"{path.stem}-verdicts")
 
 
 def numbered(path: Path, number: int) -> Path:

@@ -46,7 +46,7 @@ def sheet(
 ) -> None:
     """Lay the puzzles of the files out on paper, the sound ones alone unless asked otherwise."""
     if out.suffix.lower() not in _ENDINGS:
-        refuse(wording.wrong_ending(str(out), _ENDINGS))
+        refuse(wording.wrong_ending("--out", str(out), _ENDINGS))
     if paper.lower() not in _PAPERS:
         refuse(wording.no_such_paper(paper, _PAPERS))
     codes: set[Exit] = set()

@@ -41,10 +41,12 @@ def walk(
     ] = 300,
 ) -> None:
     """Work each puzzle of a file through."""
+    from verifier.cli.paging import refuse_wrong_ending
     from verifier.walkthrough.record import as_yaml as record
     from verifier.walkthrough.text import as_markdown, as_text
     from verifier.walkthrough.work import work_through
 
+    refuse_wrong_ending(html)
     if as_yaml and markdown:
         refuse(wording.clash("--yaml", "--markdown"))
     if full and start:

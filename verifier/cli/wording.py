@@ -109,6 +109,8 @@ INTAKE_OPTIONS = {
     "cluster": "Judge on a Dask cluster: tcp://HOST:PORT, or local:N for one of N workers here.",
     "memory": "Most memory for one puzzle, in MiB; one that needs more is undecided.",
     "no-duplicates": "Do not look for duplicates.",
+    "html": "Write what the ledger holds as a page to look at: a list that leads to every verdict.",
+    "pages": "With --html: most puzzles on the list, each with a page of its own; 1000 when absent.",
     "report": "Tell what the ledger holds, and judge nothing.",
     "list": "With --report: list what is accepted, rejected, undecided, unreadable or waiting.",
     "csv": "With --report: write the ledger as a table for spreadsheets.",
@@ -190,6 +192,21 @@ def page_written(path: str) -> str:
     return f"The page is in {path}."
 
 
+def listed_in_part(most: int, total: int) -> str:
+    """Say on a page that it lists a part of a box, and where the rest is.
+
+    Examples
+    --------
+    >>> listed_in_part(1000, 23456).partition(". ")[0]
+    'Listed are the first 1,000 of 23,456, in the order of their addresses'
+    """
+    return (
+        f"Listed are the first {most:,} of {total:,}, in the order of their addresses. More of them with "
+        "'--pages', or only the rejected ones with '--report --list rejected'; all of them, as a table, with "
+        "'--report --csv'."
+    )
+
+
 def sheet_written(path: str, pages: int) -> str:
     """Say where a sheet is."""
     return f"{path}: {counted(pages, 'page')}."
@@ -201,9 +218,9 @@ def not_accepted(address: str, state: str, *, printed: bool) -> str:
     return f"{address} is {state}. {then}; 'gridproof check' says why."
 
 
-def wrong_ending(path: str, endings: Sequence[str]) -> str:
+def wrong_ending(option: str, path: str, endings: Sequence[str]) -> str:
     """Say which endings a file may have."""
-    return f"--out: found '{printable(path, 200)}'; allowed: a file that ends in {listed(endings, 'or')}."
+    return f"{option}: found '{printable(path, 200)}'; allowed: a file that ends in {listed(endings, 'or')}."
 
 
 def no_such_paper(paper: str, papers: Sequence[str]) -> str:

@@ -21,10 +21,18 @@ from verifier.intake.making import LIKENESS_BY, WAITING, Known, Makers, key_of, 
 from verifier.intake.order import order_key
 from verifier.intake.schema import APPLICATION, CREDITS, FIGURES, LIKENESS, TABLES, VERSION
 from verifier.intake.task import Judged, Likeness
+from verifier.puzzle.documents import Document, Form
 from verifier.puzzle.submissions import Submission
 from verifier.verdict.verdict import Identity, Verdict
 
-__all__ = ["Ledger", "LedgerError", "existing_ledger", "new_or_existing_ledger", "unpacked_verdict"]
+__all__ = [
+    "Ledger",
+    "LedgerError",
+    "existing_ledger",
+    "new_or_existing_ledger",
+    "unpacked_document",
+    "unpacked_verdict",
+]
 
 _PATIENCE = 10.0  # seconds to wait for another process that writes
 _PACKING = 1  # of zlib: a third of the size is enough, speed matters more
@@ -154,13 +162,13 @@ class Ledger:
 
     def enter(self, sent: Submission) -> None:
         """Enter a submission that is to be judged; an earlier verdict under its address no longer counts."""
-        line = None if sent.document is None else sent.document.line
-        row = (sent.address, order_key(sent.address), sent.digest, line, self.run)
+        row = (sent.address, order_key(sent.address), sent.digest, self.run, *_as_sent(sent.document))
         forgotten = ", ".join(f"{name} = NULL" for name in (*CREDITS, *FIGURES, *LIKENESS, "verdict"))
         self._do(
-            "INSERT INTO submissions (address, place, digest, line, run, state)"
-            f" VALUES (?, ?, ?, ?, ?, '{WAITING}') ON CONFLICT (address) DO UPDATE SET"
-            " digest = excluded.digest, line = excluded.line, run = excluded.run, state = excluded.state,"
+            "INSERT INTO submissions (address, place, digest, run, line, form, sent, state)"
+            f" VALUES (?, ?, ?, ?, ?, ?, ?, '{WAITING}') ON CONFLICT (address) DO UPDATE SET"
+            " digest = excluded.digest, run = excluded.run, line = excluded.line, form = excluded.form,"
+            " sent = excluded.sent, state = excluded.state,"
             f" provisional = 0, reasons = '[]', {forgotten}",
             row,
         )
@@ -182,6 +190,8 @@ class Ledger:
             "verdict": zlib.compress(judged.text.encode(), _PACKING) if verdict else None,
             **_likeness(judged.likeness),
         }
+        if judged.faults:  # nobody can draw it, and of what strangers send, only puzzles are worth keeping
+            values |= dict.fromkeys(("form", "sent"))
         columns = ", ".join(f"{name} = :{name}" for name in values)
         self._do(
             f"UPDATE submissions SET {columns}, tries = tries + :tries WHERE address = :address",
@@ -242,6 +252,19 @@ class Ledger:
 def unpacked_verdict(packed: bytes) -> str:
     """Return the YAML of a verdict as the ledger keeps it."""
     return zlib.decompress(packed).decode()
+
+
+def unpacked_document(line: int, form: str, packed: bytes) -> Document:
+    """Return the bytes of a puzzle as the ledger keeps them."""
+    data = zlib.decompress(packed)
+    return Document(Form[form], line, data, len(data))
+
+
+def _as_sent(document: Document | None) -> tuple[int | None, str | None, bytes | None]:
+    """Return line, form and packed bytes of what was sent."""
+    if document is None:
+        return None, None, None
+    return document.line, document.form.name, zlib.compress(document.data, _PACKING)
 
 
 def _reasons(judged: Judged) -> list[dict[str, str]]:

@@ -7,7 +7,7 @@ __all__ = ["APPLICATION", "CREDITS", "FIGURES", "LIKENESS", "TABLES", "VERSION"]
 APPLICATION = 0x67726466
 """Stands in the head of the file, by the rules of SQLite, and says whose it is."""
 
-VERSION = 1
+VERSION = 2
 """Goes up with every change of the tables; a ledger of another version is not written to."""
 
 CREDITS = ("id", "title", "setter", "kind", "grid", "content")
@@ -46,6 +46,7 @@ CREATE TABLE submissions (
     digest TEXT NOT NULL,               -- of everything that was sent
     line INTEGER,
     run INTEGER NOT NULL,               -- the last one in which it was there
+    form TEXT, sent BLOB,               -- what was sent, packed with zlib; not kept where it cannot be read
     state TEXT NOT NULL,                -- accepted, rejected, undecided, unreadable, waiting, not judged
     provisional INTEGER NOT NULL DEFAULT 0,
     maker TEXT,

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
 
 from markupsafe import Markup
 
@@ -13,11 +13,12 @@ from verifier.pages import wording
 from verifier.pages.styling import page
 from verifier.pages.svg import element
 from verifier.pages.thumbnail import blank, thumbnail
+from verifier.puzzle.grid import Grid
 from verifier.puzzle.printable import printable
 from verifier.puzzle.puzzle import Puzzle
 from verifier.verdict.verdict import Verdict
 
-__all__ = ["MOST_PICTURES", "BoxLine", "box_page"]
+__all__ = ["MOST_PICTURES", "BoxLine", "Whole", "box_page"]
 
 MOST_PICTURES = 1000
 """A box with more puzzles than this is listed without pictures: some 2 kB each."""
@@ -42,6 +43,8 @@ class BoxLine:
         Why there is none.
     href : str or None
         Where its verdict page is, as a relative address.
+    state : str
+        What became of it, in one word; empty to go by puzzle and verdict.
     """
 
     address: str
@@ -49,19 +52,44 @@ class BoxLine:
     verdict: Verdict | None = None
     says: str = ""
     href: str | None = None
+    state: str = ""
 
 
-def box_page(lines: Sequence[BoxLine], title: str, tiers: TierTable | None = None) -> str:
+@dataclass(frozen=True, slots=True)
+class Whole:
+    """A box of which the page lists a part alone.
+
+    Parameters
+    ----------
+    states : mapping of str to int
+        How many submissions came to which end.
+    tiers : mapping of int to int
+        How many puzzles are of which tier.
+    says : str
+        Which part is listed, and where the rest is; may be empty.
+    """
+
+    states: Mapping[str, int]
+    tiers: Mapping[int, int]
+    says: str = ""
+
+
+def box_page(
+    lines: Iterable[BoxLine], title: str, tiers: TierTable | None = None, whole: Whole | None = None
+) -> str:
     """Return the list of a box as one HTML file.
 
     Parameters
     ----------
-    lines : sequence of BoxLine
-        In the order in which they are listed at first.
+    lines : iterable of BoxLine
+        In the order in which they are listed at first. Each is used once and let go: what is kept of it is
+        what its line shows.
     title : str
         What the box is called.
     tiers : TierTable, optional
         The tiers that the verdicts speak of; those of the grader when absent.
+    whole : Whole, optional
+        What is counted, where that is more than what is listed.
 
     Returns
     -------
@@ -69,9 +97,12 @@ def box_page(lines: Sequence[BoxLine], title: str, tiers: TierTable | None = Non
         Every text from the files is escaped; the page loads nothing.
     """
     table = tiers or default_tiers()
-    pictured = len(lines) <= MOST_PICTURES
-    rows = [_row(line, table, pictured=pictured) for line in lines]
-    grids = dict.fromkeys(line.puzzle.grid for line in lines if line.puzzle is not None and pictured)
+    rows = [_row(line) for line in lines]
+    if len(rows) > MOST_PICTURES:
+        rows = [replace(row, grid=None, picture=None) for row in rows]
+    counted = whole or Whole(
+        Counter(row.state for row in rows), Counter(row.tier for row in rows if row.tier)
+    )
     return page(
         "box.html.j2",
         None,
@@ -79,14 +110,14 @@ def box_page(lines: Sequence[BoxLine], title: str, tiers: TierTable | None = Non
         scripts=["box.js"],
         title=printable(title),
         rows=rows,
-        blanks=Markup("").join(map(blank, grids)),
-        summary=wording.counts_in_words(Counter(row.state for row in rows)),
+        blanks=Markup("").join(map(blank, dict.fromkeys(row.grid for row in rows if row.grid is not None))),
+        summary=wording.counts_in_words(counted.states),
+        note=counted.says,
         states=sorted({row.state for row in rows}),
-        tiers=sorted({row.tier for row in rows} - {0}),
-        tier_names=table.names,
+        tiers=sorted({(row.tier, row.tier_name) for row in rows if row.tier}),
         reasons=sorted({code for row in rows for code, _ in row.reasons}),
         in_words=wording.code_in_words,
-        histogram=_histogram([row.tier for row in rows if row.tier], table),
+        histogram=_histogram(counted.tiers, table),
     )
 
 
@@ -103,11 +134,12 @@ class _Row:
     tier_name: str
     effort: float | None
     reasons: tuple[tuple[str, str], ...]
+    grid: Grid | None
     picture: Markup | None
     href: str | None
 
 
-def _row(line: BoxLine, tiers: TierTable, *, pictured: bool) -> _Row:
+def _row(line: BoxLine) -> _Row:
     puzzle, hard = line.puzzle, line.verdict.difficulty if line.verdict else None
     name = wording.name_of(puzzle) if puzzle else printable(line.address)
     return _Row(
@@ -117,18 +149,19 @@ def _row(line: BoxLine, tiers: TierTable, *, pictured: bool) -> _Row:
         kind=f"{puzzle.kind} {puzzle.grid.name}" if puzzle else "",
         state=_state(line),
         tier=hard.tier if hard else 0,
-        tier_name=tiers.names[hard.tier] if hard else "",
+        tier_name=hard.name if hard else "",
         effort=hard.effort if hard else None,
         reasons=_reasons(line),
-        picture=thumbnail(puzzle, wording.grid_label(puzzle, len(puzzle.givens)))
-        if pictured and puzzle
-        else None,
+        grid=puzzle.grid if puzzle else None,
+        picture=thumbnail(puzzle, wording.grid_label(puzzle, len(puzzle.givens))) if puzzle else None,
         href=line.href,
     )
 
 
 def _state(line: BoxLine) -> str:
     """Return the verdict in one word, ``unreadable`` or ``not judged``."""
+    if line.state:
+        return line.state
     if line.verdict is not None:
         return line.verdict.state.value
     return "unreadable" if line.puzzle is None else "not judged"
@@ -141,17 +174,17 @@ def _reasons(line: BoxLine) -> tuple[tuple[str, str], ...]:
     return tuple((reason.code, reason.says) for reason in line.verdict.reasons)
 
 
-def _histogram(tiers_found: Sequence[int], tiers: TierTable) -> Markup:
+def _histogram(counts: Mapping[int, int], tiers: TierTable) -> Markup:
     """Return how many puzzles there are of each tier, as bars."""
-    counts = Counter(tiers_found)
     most = max(counts.values(), default=1)
     parts = []
     for place, (tier, name) in enumerate(sorted(tiers.names.items())):
-        high = round(_HIGH * counts[tier] / most, 1)
+        number = counts.get(tier, 0)
+        high = round(_HIGH * number / most, 1)
         left = place * _WIDE
         parts.append(element("rect", x=left + 8, y=_ROOM + _HIGH - high, width=_WIDE - 16, height=high))
         for kind, text, down in (
-            ("count", str(counts[tier]), _ROOM - 5 + _HIGH - high),
+            ("count", f"{number:,}", _ROOM - 5 + _HIGH - high),
             ("tier", str(tier), _ROOM + 16 + _HIGH),
             ("name", name, _ROOM + 32 + _HIGH),
         ):

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+import re
 from base64 import b64encode
 from collections.abc import Sequence
 from functools import cache
@@ -22,13 +23,18 @@ from verifier.pages.look import CELL, PENS, faces_of, marks_of
 from verifier.pages.svg import element
 from verifier.puzzle.puzzle import Puzzle
 
-__all__ = ["as_data", "definitions", "grid_style", "page", "standalone"]
+__all__ = ["as_data", "definitions", "grid_style", "mark_of", "page", "standalone"]
 
 _FITS_A_PHONE = 9
 """Columns that can be read across a phone; a larger grid scrolls in its frame."""
 
 _LEAST_MARK = 7.5
 """The size of pencil marks on the screen, in pixels, that a large grid is drawn for."""
+
+_HEAD = 500
+"""Characters of a page within which its mark stands."""
+
+_MARK = re.compile(r'<meta name="gridproof-page" content="([0-9a-f]+)">')
 
 _STYLES = ("colours.css", "grid.css")
 
@@ -51,6 +57,7 @@ def page(
     *,
     styles: Sequence[str],
     scripts: Sequence[str] = (),
+    mark: str = "",
     **facts: Any,
 ) -> str:
     """Return a page as one HTML file that needs nothing else.
@@ -63,6 +70,8 @@ def page(
         In its pictures; it settles the size of pencil marks. None for a page without such pictures.
     styles, scripts : sequence of str
         Files in ``templates``, besides the styles that every page has.
+    mark : str, optional
+        Written into its head, where `mark_of` finds it again.
     **facts
         What the template fills in.
     """
@@ -72,6 +81,7 @@ def page(
         _environment()
         .get_template(template)
         .render(
+            mark=mark,
             policy=_policy(style, script),
             style=Markup(style),
             script=Markup(script),
@@ -79,6 +89,18 @@ def page(
             **facts,
         )
     )
+
+
+def mark_of(text: str) -> str | None:
+    """Return the mark of a page that was written; None where the text is no whole page with a mark.
+
+    Examples
+    --------
+    >>> mark_of('<meta name="gridproof-page" content="1a2b"></html>'), mark_of("<html></html>")
+    ('1a2b', None)
+    """
+    found = _MARK.search(text, 0, _HEAD)
+    return found[1] if found and text.rstrip().endswith("</html>") else None
 
 
 def _policy(style: str, script: str) -> str:

@@ -64,6 +64,7 @@ def verdict_page(
     played: Replay | None = None,
     diagnosis: Diagnosis | None = None,
     tiers: TierTable | None = None,
+    mark: str = "",
 ) -> str:
     """Return the verdict on a puzzle as one HTML file.
 
@@ -79,6 +80,8 @@ def verdict_page(
         What is wrong with it, and repairs.
     tiers : TierTable, optional
         The tiers that the verdict speaks of; those of the grader when absent.
+    mark : str, optional
+        Of what the page was made; see `verifier.pages.styling.mark_of`.
 
     Returns
     -------
@@ -92,6 +95,7 @@ def verdict_page(
         "verdict.html.j2",
         puzzle,
         styles=["verdict.css"],
+        mark=mark,
         name=wording.name_of(puzzle),
         by_line=wording.by_line(puzzle),
         verdict=verdict,

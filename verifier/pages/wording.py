@@ -91,10 +91,11 @@ def counts_in_words(counts: Mapping[str, int]) -> str:
     Examples
     --------
     >>> counts_in_words({"rejected": 1, "accepted": 2})
-    'Three puzzles: 2 accepted, 1 rejected.'
+    '3 puzzles: 2 accepted, 1 rejected.'
     """
-    told = ", ".join(f"{number} {state}" for state, number in sorted(counts.items()))
-    return f"{counted(sum(counts.values()), 'puzzle').capitalize()}{': ' if told else ''}{told}."
+    total = sum(counts.values())
+    told = ", ".join(f"{number:,} {state}" for state, number in sorted(counts.items()))
+    return f"{total:,} puzzle{'' if total == 1 else 's'}{': ' if told else ''}{told}."
 
 
 def code_in_words(code: str) -> str:

@@ -1,0 +1,95 @@
+"""Reading a verdict that was written down: the other way round from `verifier.verdict.report`."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+import yaml
+
+from verifier.puzzle.arithmetic import Check
+from verifier.verdict.verdict import (
+    BreakIn,
+    Difficulty,
+    Identity,
+    MadeBy,
+    Reason,
+    Solutions,
+    State,
+    Verdict,
+    WitnessSays,
+)
+
+__all__ = ["read_verdict"]
+
+
+def read_verdict(text: str) -> Verdict:
+    """Return the verdict that `verifier.verdict.report.write_verdict` wrote.
+
+    It reads what gridproof itself has kept, and looks for no faults in it.
+
+    Parameters
+    ----------
+    text : str
+        One YAML document.
+
+    Returns
+    -------
+    Verdict
+        Equal to the one that was written, but for the effort, which is written with three decimals.
+
+    Examples
+    --------
+    >>> from verifier.puzzle.grid import Grid
+    >>> from verifier.puzzle.puzzle import make_puzzle
+    >>> from verifier.verdict.judge import judge
+    >>> from verifier.verdict.report import write_verdict
+    >>> verdict = judge(make_puzzle("classic", Grid.square(4)))
+    >>> read_verdict(write_verdict(verdict)) == verdict
+    True
+    """
+    record = yaml.load(text, Loader=yaml.CSafeLoader)
+    return Verdict(
+        state=State(record["verdict"]),
+        reasons=tuple(Reason(**reason) for reason in record["reasons"]),
+        puzzle=Identity(**record["puzzle"]),
+        solutions=_solutions(record["solutions"]),
+        witnesses=tuple(WitnessSays(**witness) for witness in record["witnesses"]),
+        difficulty=_difficulty(record["difficulty"]),
+        checks=tuple(Check(**check) for check in record["checks"]),
+        made_by=_made_by(record["made_by"]),
+        provisional=record.get("provisional", False),
+    )
+
+
+def _solutions(record: Mapping[str, Any]) -> Solutions:
+    return Solutions(
+        count=record["count"],
+        complete=record["complete"],
+        grid=None if record["grid"] is None else _rows(record["grid"]),
+        examples=tuple(map(_rows, record["examples"])),
+        swing_cells=tuple(record["swing_cells"]),
+    )
+
+
+def _rows(rows: Sequence[Sequence[int]]) -> tuple[tuple[int, ...], ...]:
+    return tuple(tuple(row) for row in rows)
+
+
+def _difficulty(record: Mapping[str, Any] | None) -> Difficulty | None:
+    if record is None:
+        return None
+    return Difficulty(**{**record, "break_in": _break_in(record["break_in"])})
+
+
+def _break_in(record: Mapping[str, Any] | None) -> BreakIn | None:
+    if record is None:
+        return None
+    removes = {cell: tuple(digits) for cell, digits in record.get("removes", {}).items()}
+    return BreakIn(**{**record, "places": record.get("places", {}), "removes": removes})
+
+
+def _made_by(record: Mapping[str, Any]) -> MadeBy:
+    made, style = dict(record), record["house_style"]
+    del made["house_style"]
+    return MadeBy(**made, style_name=style["name"], style_content=style["content"])
