@@ -8,11 +8,12 @@ cells, and houses in which a digit lies only on as many lines are the same patte
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from functools import lru_cache
 
-from grader.board import Board, bits
+from grader.board import Board, Layout, bits, mask_of
 from grader.steps import Step
 
-__all__ = ["confined_digits", "hall_sets", "union_of"]
+__all__ = ["confined_digits", "hall_sets", "houses_met", "union_of"]
 
 
 def hall_sets(
@@ -91,38 +92,59 @@ def confined_digits(
     """
     places = board.places()
     for confined, to in ways:
-        base = _of_kind(board, confined)
-        cover = _of_kind(board, to)
         for digit in board.layout.grid.all_digits:
-            sets = _meetings(board, places[digit], base, cover, size)
+            sets = _meetings(board, houses_met(board.layout, places[digit], confined, to), size)
             for names, met in hall_sets(sets, size):
                 step = _confinement(board, technique, digit, places[digit], names, tuple(bits(met)))
                 if step.removes:
                     yield step
 
 
-def _of_kind(board: Board, kind: str) -> list[int]:
-    return [index for index, house in enumerate(board.layout.houses) if house.kind == kind]
+@lru_cache(maxsize=256)
+def houses_met(layout: Layout, places: int, kind: str, other: str) -> tuple[tuple[int, int], ...]:
+    """Return which houses of another kind the places of a digit meet, for each house of one kind.
 
+    Fish of every size ask it of the same board.
 
-def _meetings(
-    board: Board, places: int, base: list[int], cover: list[int], size: int
-) -> list[tuple[int, int]]:
-    """Return the base houses that may take part, each with the mask of the cover houses it meets."""
-    masks = board.layout.house_masks
-    sets = []
-    changed = False
+    Parameters
+    ----------
+    layout : Layout
+        Houses and cages.
+    places : int
+        Mask of the cells in which the digit is open.
+    kind, other : str
+        The kinds of house: ``row``, ``column`` or ``box``.
+
+    Returns
+    -------
+    tuple of (int, int)
+        The houses of the first kind with several places, each with the mask of the others it meets.
+
+    Examples
+    --------
+    >>> from grader.board import board_from_text
+    >>> houses_met(board_from_text("", size=4).layout, 0b1001, "row", "column") == ((0, 1 << 4 | 1 << 7),)
+    True
+    """
+    masks = layout.house_masks
+    base = [index for index, house in enumerate(layout.houses) if house.kind == kind]
+    cover = [index for index, house in enumerate(layout.houses) if house.kind == other]
+    met = []
     for index in base:
         found = places & masks[index]
         if found & (found - 1):
-            met = 0
-            for other in cover:
-                if found & masks[other]:
-                    met |= 1 << other
-            if 2 <= met.bit_count() <= size:
-                sets.append((index, met))
-                changed = changed or bool(masks[index] & board.fresh)
-    return sets if changed else []  # base houses that all stayed as they were have been told before
+            met.append((index, mask_of([house for house in cover if found & masks[house]])))
+    return tuple(met)
+
+
+def _meetings(board: Board, met: Iterable[tuple[int, int]], size: int) -> list[tuple[int, int]]:
+    """Return the houses that may take part in a fish of a size.
+
+    None, if all of them stayed as they were: what they tell has been told.
+    """
+    sets = [(index, others) for index, others in met if 2 <= others.bit_count() <= size]
+    masks = board.layout.house_masks
+    return sets if any(masks[index] & board.fresh for index, _ in sets) else []
 
 
 def _confinement(

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import reduce
 from operator import and_, or_
 
-from grader.board import Board, bits, mask_of
+from grader.board import Board, bits, digits_of, mask_of
 from grader.combinations import (
     LISTED_AT_MOST,
     combinations_by_total,
@@ -144,12 +144,13 @@ def find_cage_conflicts(board: Board) -> Iterator[Step]:
     for rest in rests:
         if len(rest.combinations) < 2:
             continue
+        seen = _seen(board, rest)
         for other in rests:
             mask = layout.cage_masks[other.cage]
             if other is rest or not mask & around[rest.cage]:
                 continue
             if (layout.cage_masks[rest.cage] | mask) & board.fresh:
-                yield from _conflict(board, rest, other)
+                yield from _conflict(board, rest, other, seen)
 
 
 def _rests(board: Board) -> list[_Rest]:
@@ -164,20 +165,33 @@ def _rests(board: Board) -> list[_Rest]:
     return found
 
 
-def _conflict(board: Board, rest: _Rest, other: _Rest) -> Iterator[Step]:
-    """Yield what goes from one cage since its combinations leave nothing to the other."""
+def _seen(board: Board, rest: _Rest) -> dict[int, int]:
+    """Return, for each digit of a cage's combinations, the mask of the cells that see all its places."""
+    candidates, sees = board.candidates, board.layout.sees
+    seen = {}
+    for digit in digits_of(reduce(or_, rest.combinations)):
+        seen[digit] = reduce(and_, [sees[cell] for cell in rest.cells if candidates[cell] >> digit & 1])
+    return seen
+
+
+def _conflict(board: Board, rest: _Rest, other: _Rest, seen: Mapping[int, int]) -> Iterator[Step]:
+    """Yield what goes from one cage since its combinations leave nothing to the other.
+
+    `seen` is, for each digit of the one, the mask of the cells that see all its places there.
+    """
     candidates, layout = board.candidates, board.layout
-    held = reduce(or_, (candidates[cell] for cell in other.cells))
-    taken = {
-        digit: _taken(board, rest, other, digit) for digit in bits(reduce(or_, rest.combinations) & held)
-    }
+    held = reduce(or_, [candidates[cell] for cell in other.cells])
+    taken = {}
+    for digit, cells in seen.items():
+        if held >> digit & 1:
+            taken[digit] = [place for place, cell in enumerate(other.cells) if cells >> cell & 1]
     if not any(taken.values()):
         return
     kept = out = 0
     for combination in rest.combinations:
         masks = [candidates[cell] for cell in other.cells]
-        for digit in bits(combination & held):
-            for place in bits(taken[digit]):
+        for digit in digits_of(combination & held):
+            for place in taken[digit]:
                 masks[place] &= ~(1 << digit)
         if open_digits(tuple(masks), other.total, layout.grid.digits):
             kept |= combination
@@ -189,7 +203,7 @@ def _conflict(board: Board, rest: _Rest, other: _Rest) -> Iterator[Step]:
             house
             for digit, places in taken.items()
             if out >> digit & 1
-            for place in bits(places)
+            for place in places
             for cell in rest.cells
             if candidates[cell] >> digit & 1
             for house in layout.link(cell, other.cells[place])[0]
@@ -204,15 +218,6 @@ def _conflict(board: Board, rest: _Rest, other: _Rest) -> Iterator[Step]:
             focus=tuple(rest.cells),
             digits=reduce(or_, (gone for _, gone in removes)),
         )
-
-
-def _taken(board: Board, rest: _Rest, other: _Rest, digit: int) -> int:
-    """Return the mask of the places in `other` that see every place of `digit` in `rest`."""
-    seen = board.layout.all_cells
-    for cell in rest.cells:
-        if board.candidates[cell] >> digit & 1:
-            seen &= board.layout.sees[cell]
-    return mask_of(place for place, cell in enumerate(other.cells) if seen >> cell & 1)
 
 
 HIDDEN_CAGE_DIGITS = Technique("hidden-cage-digits", "hidden digits of a cage", find_hidden_cage_digits)

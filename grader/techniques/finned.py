@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import reduce
 from itertools import combinations
+from operator import and_
 
 from grader.basis import Basis, seen_by_all, sights
 from grader.board import Board, bits, mask_of
-from grader.hall import hall_sets, union_of
+from grader.hall import hall_sets, houses_met, union_of
 from grader.looks import closed_by_each
 from grader.steps import Step
 from grader.technique import Technique
@@ -167,29 +169,15 @@ def find_finned_jellyfish(board: Board) -> Iterator[Step]:
 def _finned_fish(board: Board, technique: str, size: int) -> Iterator[Step]:
     layout, places = board.layout, board.places()
     for confined, to in _WAYS:
-        base = [index for index, house in enumerate(layout.houses) if house.kind == confined]
-        cover = [index for index, house in enumerate(layout.houses) if house.kind == to]
         for digit in layout.grid.all_digits:
-            lines = _lines(board, places[digit], base, cover)
+            lines = houses_met(layout, places[digit], confined, to)
+            if not union_of(layout.house_masks, [line for line, _ in lines]) & board.fresh:
+                continue  # what they tell has been told
             for fin_lines in range(1, _FIN_LINES_AT_MOST + 1):
-                for names, met in hall_sets(list(lines.items()), size, spare=fin_lines):
-                    meets = [lines[line] for line in names]
+                for names, met in hall_sets(lines, size, spare=fin_lines):
+                    meets = [other for line, other in lines if line in names]
                     for fins in _fins(board, places[digit], names, meets, met, fin_lines):
                         yield _step(board, technique, digit, places[digit], names, met & ~fins, fins)
-
-
-def _lines(board: Board, places: int, base: Sequence[int], cover: Sequence[int]) -> dict[int, int]:
-    """Return the lines with several places, each with the mask of the lines of the other direction it meets.
-
-    None, if all of them stayed as they were: what they tell has been told.
-    """
-    masks = board.layout.house_masks
-    lines = {}
-    for index in base:
-        found = places & masks[index]
-        if found & (found - 1):
-            lines[index] = mask_of(other for other in cover if found & masks[other])
-    return lines if union_of(masks, lines) & board.fresh else {}
 
 
 def _fins(
@@ -217,21 +205,29 @@ def _fins(
     int
         Mask of lines. Each line of the fish meets one of the others.
     """
-    masks, sees = board.layout.house_masks, board.layout.sees
-    if not union_of(masks, base) & board.fresh:
+    masks = board.layout.house_masks
+    inside = union_of(masks, base)
+    if not inside & board.fresh:
         return
-    inside = places & union_of(masks, base)
-    for chosen in combinations(bits(met), fin_lines):
-        fins = inside & union_of(masks, chosen)
-        seen = places & ~inside
-        for cell in bits(fins):
-            seen &= sees[cell]
-            if not seen:
-                break
-        else:
-            cover = met & ~mask_of(chosen)
-            if seen & union_of(masks, bits(cover)) and all(meet & cover for meet in meets):
-                yield met & ~cover
+    seen_by = {}
+    for line in bits(met):
+        seen = _seen_by(board, places & inside & masks[line], places & ~inside)
+        if seen:
+            seen_by[line] = seen
+    for chosen in combinations(seen_by, fin_lines):
+        seen = reduce(and_, [seen_by[line] for line in chosen])
+        cover = met & ~mask_of(chosen) if seen else 0
+        if seen & union_of(masks, bits(cover)) and all(meet & cover for meet in meets):
+            yield met & ~cover
+
+
+def _seen_by(board: Board, cells: int, others: int) -> int:
+    """Return which of some other cells see all cells of a mask."""
+    for cell in bits(cells):
+        others &= board.layout.sees[cell]
+        if not others:
+            break
+    return others
 
 
 def _step(
