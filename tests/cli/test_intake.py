@@ -9,18 +9,12 @@ import pty
 import re
 import subprocess
 from pathlib import Path
-from random import Random
 
 import pytest
 
-from scripts.setting.cages import draw_cages
-from scripts.setting.grids import full_grid
 from tests.cli.command import HERE, Finished, called, environment, words
-from tests.intake.boxes import MIXED, SOUND, mixed_box, tar_of, zip_of
+from tests.intake.boxes import MIXED, SOUND, hard_for_the_solver, mixed_box, tar_of, zip_of
 from tests.snapshots import assert_snapshot
-from verifier.puzzle.grid import Grid
-from verifier.puzzle.puzzle import make_puzzle
-from verifier.puzzle.writing import write_puzzle
 
 SNAPSHOTS = HERE / "snapshots"
 
@@ -124,9 +118,7 @@ def test_printed_puzzles_are_looked_for(folder: Path) -> None:
 
 
 def test_a_puzzle_made_to_be_hard_for_the_solver_is_undecided(tmp_path: Path) -> None:
-    grid, rng = Grid.square(25), Random(3)
-    cages = draw_cages(grid, full_grid(grid, rng), {10: 1.0}, rng)
-    (tmp_path / "hard.yaml").write_text(write_puzzle(make_puzzle("killer", grid, cages=cages)))
+    (tmp_path / "hard.yaml").write_bytes(hard_for_the_solver())
     (tmp_path / "sound.yaml").write_bytes(SOUND)
     finished = intake(tmp_path, "hard.yaml", "sound.yaml", "--seconds", "1", "--no-duplicates")
     assert finished.code == 3

@@ -9,22 +9,26 @@ import zipfile
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from pathlib import Path
+from random import Random
 
+from scripts.setting.cages import draw_cages
+from scripts.setting.grids import full_grid
 from tests.verdict.hearings import NONE, ONE, TWO
 from verifier.intake.limits import DEFAULT_BOUNDS, Bounds
 from verifier.intake.sources import Box, find_sources
-from verifier.puzzle.puzzle import Credits
+from verifier.puzzle.grid import Grid
+from verifier.puzzle.puzzle import Credits, make_puzzle
 from verifier.puzzle.submissions import Submission
 from verifier.puzzle.writing import write_puzzle
 
 __all__ = [
-    "HEAVY",
     "MIXED",
     "SOUND",
     "addresses",
     "bomb",
     "fault_codes",
     "found_in",
+    "hard_for_the_solver",
     "mixed_box",
     "tar_of",
     "zip_of",
@@ -32,9 +36,6 @@ __all__ = [
 
 SOUND = write_puzzle(replace(ONE, credits=Credits(""))).encode()
 """A small sound killer without id."""
-
-HEAVY = b"puzzle: classic\ngrid: 25x25\nid: heavy\n"
-"""An empty grid: the count is over at once, since two grids are soon found; what it looks like is not."""
 
 MIXED = tuple(
     write_puzzle(replace(puzzle, credits=Credits(name, None, setter))).encode()
@@ -98,6 +99,13 @@ def bomb(size: int) -> bytes:
     info.size = size
     zeros = 16 << 20
     return lzma.compress(info.tobuf()) + lzma.compress(bytes(zeros)) * (size // zeros)
+
+
+def hard_for_the_solver() -> bytes:
+    """Return a killer of 25x25 with long cages: nobody counts its solutions in minutes."""
+    grid, rng = Grid.square(25), Random(3)
+    cages = draw_cages(grid, full_grid(grid, rng), {10: 1.0}, rng)
+    return write_puzzle(make_puzzle("killer", grid, cages=cages)).encode()
 
 
 def found_in(path: Path, bounds: Bounds = DEFAULT_BOUNDS) -> list[Submission]:

@@ -5,27 +5,31 @@ from __future__ import annotations
 import os
 import signal
 import subprocess
+import time
+from collections.abc import Sequence
 from pathlib import Path
 
 import psutil
 
 from tests.cli.command import Finished, called, environment, words
 
-__all__ = ["Runs", "orphans_of"]
+__all__ = ["Runs", "orphans_of", "workers_of"]
 
+_STARTED = 0.5  # seconds of processor time after which a worker has begun with its puzzle
 _WITHIN = 5.0  # seconds in which workers must be gone when the one who started them is
 
 
 class Runs:
-    """The command over one box, into one folder."""
+    """The command over one box, into one folder, by so many workers or those of a cluster."""
 
-    def __init__(self, box: Path, folder: Path) -> None:
+    def __init__(self, box: Path, folder: Path, workers: Sequence[object] = ("--jobs", 2)) -> None:
         folder.mkdir(exist_ok=True)
         self.box, self.out, self.ledger = box, folder / "out", folder / "ledger.db"
+        self.workers = workers
 
     @property
     def words(self) -> list[str]:
-        return words("intake", self.box, "--out", self.out, "--ledger", self.ledger, "--jobs", 2)
+        return words("intake", self.box, "--out", self.out, "--ledger", self.ledger, *self.workers)
 
     def begin(self) -> subprocess.Popen[bytes]:
         quiet = subprocess.DEVNULL
@@ -43,6 +47,18 @@ class Runs:
         return exported, {str(path.relative_to(self.out)): path.read_bytes() for path in names}
 
 
+def workers_of(process: subprocess.Popen[bytes], number: int) -> list[psutil.Process]:
+    """Return the workers of a run that has just begun, as soon as so many are at work."""
+    started, workers = time.monotonic(), list[psutil.Process]()
+    while len(workers) < number or min(worker.cpu_times().user for worker in workers) < _STARTED:
+        assert process.poll() is None, "the run is over"
+        assert time.monotonic() - started < 60
+        time.sleep(0.05)
+        children = psutil.Process(process.pid).children(recursive=True)
+        workers = [child for child in children if "verifier.intake.worker" in child.cmdline()]
+    return workers
+
+
 def orphans_of(process: subprocess.Popen[bytes], *, group: bool) -> int:
     """Kill a run that is at work, alone or with its group, and return how many workers outlive it."""
     workers = psutil.Process(process.pid).children(recursive=True)  # it is there until it is waited for
@@ -53,4 +69,7 @@ def orphans_of(process: subprocess.Popen[bytes], *, group: bool) -> int:
     process.wait()
     if process.stderr is not None:
         process.stderr.close()
-    return len(psutil.wait_procs(workers, timeout=_WITHIN)[1])
+    _, left = psutil.wait_procs(workers, timeout=_WITHIN)
+    for orphan in left:  # counted, but not left to the next test
+        orphan.kill()
+    return len(left)

@@ -8,6 +8,7 @@ import random
 import signal
 import sqlite3
 import subprocess
+import sys
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -16,8 +17,8 @@ from pathlib import Path
 import pytest
 
 from tests.cli.command import Finished, called
-from tests.intake.boxes import MIXED, mixed_box
-from tests.intake.runs import Runs, orphans_of
+from tests.intake.boxes import MIXED, hard_for_the_solver, mixed_box
+from tests.intake.runs import Runs, orphans_of, workers_of
 from verifier.intake import ledger
 
 
@@ -59,6 +60,35 @@ def test_runs_killed_at_any_moment_end_as_one_that_was_not(
     assert hits >= 3  # on a fast machine the last ones may come too late
     assert runs.finish().code == 1
     assert runs.result() == whole.result()
+
+
+@pytest.fixture
+def hard_box(tmp_path: Path) -> Path:
+    """Return a box that keeps two workers busy for minutes."""
+    box = tmp_path / "box"
+    box.mkdir()
+    for name in ("a.yaml", "b.yaml"):
+        (box / name).write_bytes(hard_for_the_solver())
+    return box
+
+
+@pytest.mark.parametrize("workers", [("--jobs", 1), ("--jobs", 2), ("--cluster", "local:2")], ids=str)
+def test_nobody_outlives_the_one_who_started_them(
+    hard_box: Path, tmp_path: Path, workers: tuple[str, object]
+) -> None:
+    process = Runs(hard_box, tmp_path, workers).begin()
+    workers_of(process, 1 if workers == ("--jobs", 1) else 2)
+    assert orphans_of(process, group=False) == 0
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="elsewhere a worker must listen to notice")
+def test_a_worker_that_cannot_listen_does_not_outlive_the_one_who_started_it_either(
+    hard_box: Path, tmp_path: Path
+) -> None:
+    process = Runs(hard_box, tmp_path, ("--jobs", 1)).begin()
+    (worker,) = workers_of(process, 1)
+    worker.suspend()
+    assert orphans_of(process, group=False) == 0
 
 
 def test_ctrl_c_finishes_what_is_under_way_and_says_how_to_go_on(

@@ -94,7 +94,7 @@ class Keeper:
     -----
     The worker is a process of its own rather than one of `multiprocessing`: those of a cluster run where
     that may not start any. A thread looks at clock and memory from outside, as a solver that hangs hears
-    nothing.
+    nothing. The worker ends with the thread that first asked for it: see `verifier.intake.parent`.
     """
 
     def __init__(self, brief: Brief, care: Care = DEFAULT_CARE) -> None:

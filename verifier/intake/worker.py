@@ -2,8 +2,8 @@
 
     python -P -m verifier.intake.worker
 
-It ends when its standard input does, in the middle of a task too: whoever started it is gone then, however
-that came about, and nobody is left to hear it.
+It ends when whoever started it does, in the middle of a task too, however that came about: nobody is left to
+hear it then. On Linux the system sees to that; everywhere its standard input tells, which ends as well.
 """
 
 from __future__ import annotations
@@ -16,6 +16,7 @@ from queue import SimpleQueue
 from typing import BinaryIO
 
 from verifier.intake.frames import receive, send
+from verifier.intake.parent import end_with_parent
 from verifier.intake.task import Brief, Task, work
 
 __all__ = ["DONE", "OUT_OF_MEMORY", "READY", "main"]
@@ -29,6 +30,7 @@ OUT_OF_MEMORY = 71
 
 def main() -> None:
     """Do tasks until there are no more."""
+    end_with_parent()  # had it ended before this, there would be nothing to receive
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # Ctrl-C is for whoever started this
     out = os.fdopen(os.dup(1), "wb")
     os.dup2(2, 1)  # what a library prints must not get between the frames
