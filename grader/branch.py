@@ -337,6 +337,12 @@ class Branch:
         moment = list(self._removed).index((cell, digit))
         return bisect_right(self._level_ends, moment) + 1
 
+    def trace_closed(self, cells: Iterable[int], premises: Premises) -> None:
+        """Add to `premises` all that it rests on that some cells hold no more than they do by now."""
+        digits = self.board.layout.all_digits
+        self._trace([(c, digit) for c in cells for digit in bits(digits & ~self.candidates[c])], premises)
+        premises.looks.update(cells)
+
     def _gone_from(self, cell: int) -> list[_Fact]:
         return [
             (cell, digit) for digit in bits(self.board.candidates[cell]) if (cell, digit) in self._removed

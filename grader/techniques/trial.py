@@ -65,23 +65,24 @@ def find_trials(board: Board) -> Iterator[Step]:
         branch = Branch(outset, *start)
         branch.run()
         ended.append(branch)
-    found = [_one_line(branch) for branch in ended if branch.contradicted]
+    found = [_refutation(branch, 1) for branch in ended if branch.contradicted]
     if not found:
         ends = [_End(branch.reached()) for branch in ended]
         for depth in range(2, DEPTH_AT_MOST + 1):
             if found or sum(end.width ** (depth - 1) for end in ends) > BRANCHES_AT_MOST:
                 break
             found = [
-                _nested(branch, depth)
+                _refutation(branch, depth)
                 for branch, end in zip(ended, ends, strict=True)
                 if _refuted(end, depth - 1)
             ]
     yield from found
 
 
-def _one_line(branch: Branch) -> Step:
+def _refutation(branch: Branch, depth: int) -> Step:
+    """Return the step that removes the candidate from which a refuted branch starts."""
     premises = Premises()
-    branch.trace_contradiction(premises)
+    _trace(branch, depth, premises)
     cell, digit = branch.start
     return Step(
         "trial",
@@ -91,24 +92,26 @@ def _one_line(branch: Branch) -> Step:
         looks=tuple(sorted(premises.looks)),
         focus=(cell,),
         digits=1 << digit,
-        length=1,
-    )
-
-
-def _nested(branch: Branch, depth: int) -> Step:
-    """Return a step that cites everything: a line that branches is not traced back."""
-    layout = branch.board.layout
-    cell, digit = branch.start
-    return Step(
-        "trial",
-        removes=((cell, 1 << digit),),
-        houses=tuple(range(len(layout.houses))),
-        cages=tuple(range(len(layout.cages))),
-        looks=tuple(range(layout.grid.cell_count)),
-        focus=(cell,),
-        digits=1 << digit,
         length=depth,
     )
+
+
+def _trace(branch: Branch, depth: int, premises: Premises) -> None:
+    """Add to `premises` all that it rests on that a branch fails, `depth` assumptions deep."""
+    if branch.contradicted:
+        branch.trace_contradiction(premises)
+        return
+    end = _End(branch.reached())
+    tried = next(cell for cell in end.tightest if _all_fail(end.outset, cell, depth - 1))
+    on_top = Premises()
+    on_top.looks.add(tried)
+    for digit in bits(end.outset.board.candidates[tried]):
+        further = Branch(end.outset, tried, digit)
+        further.run()
+        _trace(further, depth - 1, on_top)
+    premises.houses |= on_top.houses
+    premises.cages |= on_top.cages
+    branch.trace_closed(on_top.looks, premises)  # what these cells had lost by then rests on the branch
 
 
 class _End:

@@ -2,6 +2,7 @@ import pytest
 
 from grader.board import Board, board_from_text
 from grader.branch import Branch, Outset, Premises
+from grader.replay import replay
 from grader.technique import Technique
 from grader.techniques.forcing import (
     CONTRADICTION_CHAIN,
@@ -13,6 +14,7 @@ from grader.techniques.forcing import (
 )
 from grader.techniques.trial import TRIAL
 from tests.grader.boards import audit, names, removed
+from tests.reference import load, puzzle_of
 from verifier.puzzle.parts import Cage
 
 PIVOT = "12 . . . 13\n. 23"
@@ -108,6 +110,18 @@ def test_trial_refutes_by_one_line_first() -> None:
     steps = list(TRIAL.find(board))
     assert {"r1c3"} <= {cell for step in steps for cell in removed(board, step)}
     assert {step.length for step in steps} == {1}
+
+
+def test_trial_that_branches_cites_what_its_lines_rest_on_and_no_more() -> None:
+    hard = next(record for record in load("classic_hard") if record["id"] == "classic-plb2-02")
+    board = replay(puzzle_of(hard), trial=False).end
+    assert board is not None
+    nested = list(TRIAL.find(board))
+    assert {step.length for step in nested} == {3}
+    for step in nested:
+        assert audit(step, board)
+        assert len(step.looks) < board.layout.grid.cell_count
+    assert any(len(step.houses) < len(board.layout.houses) for step in nested)
 
 
 def test_trial_finds_nothing_where_every_digit_can_be_right() -> None:
