@@ -50,7 +50,7 @@ class InlineCrew:
         said = list(work(task, self._brief))
         judged = next(one for one in said if isinstance(one, Judged))
         puzzle = next((one for one in said if isinstance(one, Identity)), None)
-        likeness = next((one for one in said if isinstance(one, Likeness)), None)
+        likeness = next((one for one in reversed(said) if isinstance(one, Likeness)), None)  # all of it
         return replace(judged, puzzle=puzzle, likeness=likeness)
 
 

@@ -13,14 +13,17 @@ from tests.intake.boxes import MIXED, SOUND, UNREADABLE, mixed_box
 from tests.intake.test_run import Desk
 from tests.snapshots import assert_snapshot
 from tests.symmetries import Rearrangement
-from tests.verdict.hearings import ONE
-from verifier.intake.duplicates import duplicates
+from tests.verdict.hearings import ONE, TWO
+from verifier.diagnosis.keys.solution import only_solution
+from verifier.intake.duplicates import Group, Repeats, duplicates, same_solutions
 from verifier.intake.export import write_csv
 from verifier.intake.ledger import existing_ledger, new_or_existing_ledger
 from verifier.intake.papers import write_papers
 from verifier.intake.report import counts_of
+from verifier.intake.task import Judged
 from verifier.intake.wording import counts_told
-from verifier.puzzle.puzzle import Credits, Puzzle
+from verifier.puzzle.parts import Cage
+from verifier.puzzle.puzzle import Credits, Puzzle, make_puzzle
 from verifier.puzzle.writing import write_puzzle
 
 SNAPSHOTS = Path(__file__).parent / "snapshots"
@@ -38,7 +41,7 @@ def desk(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Desk:
     return Desk(Path())
 
 
-def papers(desk: Desk) -> int:
+def papers(desk: Desk) -> Repeats:
     desk.run()
     with new_or_existing_ledger(desk.ledger) as ledger:
         return write_papers(ledger, desk.out)
@@ -69,9 +72,9 @@ def test_what_could_not_be_read_is_a_list(desk: Desk) -> None:
 
 
 def test_the_summary_counts_verdicts_reasons_and_tiers(desk: Desk) -> None:
-    groups = papers(desk)
+    repeats = papers(desk)
     with existing_ledger(desk.ledger) as ledger:
-        assert_snapshot(SNAPSHOTS / "summary.txt", counts_told(counts_of(ledger), groups) + "\n")
+        assert_snapshot(SNAPSHOTS / "summary.txt", counts_told(counts_of(ledger), repeats) + "\n")
 
 
 AS_THEY_ARE, COMPLEMENTED = (0, 1, 2, 3, 4), (0, 4, 3, 2, 1)
@@ -119,8 +122,100 @@ def test_a_printed_puzzle_that_is_gone_is_no_longer_compared_with(tmp_path: Path
 
 
 def test_the_list_of_duplicates_is_in_words(desk: Desk) -> None:
-    assert papers(desk) == 3
+    assert papers(desk).duplicates == 3
     assert_snapshot(SNAPSHOTS / "duplicates.txt", (desk.out / "duplicates.txt").read_text())
+
+
+def test_duplicates_are_found_where_the_structure_took_too_long(tmp_path: Path) -> None:
+    desk = Desk(tmp_path)
+    desk.box.mkdir()
+    for name in ("a", "b"):
+        (desk.box / f"{name}.yaml").write_bytes(SOUND)
+
+    def without_structure(judged: Judged) -> Judged:
+        assert judged.likeness is not None
+        return replace(judged, likeness=replace(judged.likeness, structure=None))
+
+    desk.run(change=without_structure)
+    with existing_ledger(desk.ledger) as ledger:
+        (group,) = duplicates(ledger)
+    assert [like.how for like in group.members] == ["exact", "exact"]
+
+
+# One solution under several puzzles
+
+GRID = ONE.grid
+ONE_SOLUTION = only_solution(ONE)
+assert ONE_SOLUTION is not None
+RECUT = make_puzzle("killer", GRID, cages=[Cage((cell,), digit) for cell, digit in enumerate(ONE_SOLUTION)])
+AS_GIVENS = make_puzzle("classic", GRID, givens=list(enumerate(ONE_SOLUTION)))
+"""The solution of ONE under other cages, and under givens."""
+
+
+def shared_in(desk: Desk, **more: Path) -> list[Group]:
+    desk.run(**more)  # type: ignore[arg-type]
+    with existing_ledger(desk.ledger) as ledger:
+        return list(same_solutions(ledger))
+
+
+def boxed(folder: Path, **puzzles: Puzzle) -> Desk:
+    desk = Desk(folder)
+    desk.box.mkdir()
+    for name, puzzle in puzzles.items():
+        (desk.box / f"{name}.yaml").write_bytes(written(puzzle, name))
+    return desk
+
+
+def test_one_solution_under_other_cages_is_found_in_disguise_too(tmp_path: Path) -> None:
+    shuffled = Rearrangement(GRID, ROWS_SWAPPED, AS_THEY_ARE).puzzle(RECUT)
+    (group,) = shared_in(boxed(tmp_path, a=ONE, b=shuffled, c=TWO))
+    assert [(like.id, like.how) for like in group.members] == [("a", "exact"), ("b", "same solution")]
+
+
+def test_of_duplicates_that_share_a_solution_the_first_alone_is_named(tmp_path: Path) -> None:
+    turned = Rearrangement(GRID, TRANSPOSED, COMPLEMENTED).puzzle(ONE)
+    desk = boxed(tmp_path, a=ONE, b=turned, c=AS_GIVENS)
+    (group,) = shared_in(desk)
+    assert [like.id for like in group.members] == ["a", "c"]
+
+
+def test_duplicates_alone_share_no_more_than_that(tmp_path: Path) -> None:
+    assert shared_in(boxed(tmp_path, a=ONE, b=ONE)) == []
+
+
+def test_the_solution_of_a_printed_puzzle_is_found_again(tmp_path: Path) -> None:
+    desk = boxed(tmp_path, a=RECUT)
+    (tmp_path / "may").mkdir()
+    (tmp_path / "may" / "p.yaml").write_bytes(written(ONE, "printed-long-ago"))
+    (group,) = shared_in(desk, printed=tmp_path / "may")
+    assert [(like.id, like.printed) for like in group.members] == [("printed-long-ago", True), ("a", False)]
+
+
+def test_printed_puzzles_that_share_a_solution_are_nothing_new(tmp_path: Path) -> None:
+    desk = boxed(tmp_path, a=TWO)
+    (tmp_path / "may").mkdir()
+    for name, puzzle in (("p", ONE), ("q", RECUT)):
+        (tmp_path / "may" / f"{name}.yaml").write_bytes(written(puzzle, name))
+    assert shared_in(desk, printed=tmp_path / "may") == []
+
+
+def test_a_shared_solution_is_told_in_a_list_of_its_own_and_to_no_setter(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    desk = boxed(Path(), a=ONE, b=RECUT, c=AS_GIVENS)
+    assert papers(desk) == Repeats(duplicates=0, same_solutions=1)
+    assert_snapshot(SNAPSHOTS / "same-solution.txt", (desk.out / "same-solution.txt").read_text())
+    assert list((desk.out / "for-setters").iterdir()) == []
+    assert set(desk.states().values()) == {"accepted"}
+
+
+def test_of_thousands_with_one_solution_only_some_are_named(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("verifier.intake.duplicates._MOST_NAMED", 2)
+    (group,) = shared_in(boxed(tmp_path, a=ONE, b=RECUT, c=AS_GIVENS))
+    assert ([like.id for like in group.members], group.more) == (["a", "b"], 1)
 
 
 def test_a_title_cannot_become_a_formula_in_a_spreadsheet(tmp_path: Path) -> None:

@@ -10,7 +10,7 @@ from verifier.cli import wording
 from verifier.cli.console import refuse, show
 from verifier.cli.exits import Exit
 from verifier.cli.intake_pages import ListPage
-from verifier.intake.duplicates import duplicates
+from verifier.intake.duplicates import count_repeats
 from verifier.intake.export import write_csv, write_json_lines
 from verifier.intake.ledger import Ledger, LedgerError, existing_ledger
 from verifier.intake.report import STATES, counts_of, listed_in
@@ -44,7 +44,7 @@ def tell_ledger(
                 for one in listed_in(ledger, state):
                     show(listed_told(one))
             elif _STANDARD_OUTPUT not in (csv, jsonl):
-                show(counts_told(counts_of(ledger), sum(1 for _ in duplicates(ledger))))
+                show(counts_told(counts_of(ledger), count_repeats(ledger)))
     except LedgerError as error:
         refuse(ledger_unusable(error.where, error.code, error.says))
     return Exit.ACCEPTED

@@ -15,6 +15,7 @@ from verifier.cli.exits import Exit, worst
 from verifier.cli.intake_pages import ListPage
 from verifier.cli.intake_progress import Pace, progress_shown
 from verifier.intake.crew import Crew, LocalCrew
+from verifier.intake.duplicates import Repeats, count_repeats
 from verifier.intake.files import CannotWriteError
 from verifier.intake.keeper import WorkerWillNotStartError
 from verifier.intake.ledger import Ledger, LedgerError, new_or_existing_ledger
@@ -73,8 +74,8 @@ def carry_out(plan: Plan, found: Found, box: Box, printed: Iterable[Submission])
     try:
         with new_or_existing_ledger(plan.ledger) as ledger, _crew(plan) as crew:
             outcome = _judged(plan, ledger, crew, box, printed, found)
-            groups = 0 if plan.out is None or outcome.stopped else write_papers(ledger, plan.out)
-            code = _told(plan, ledger, outcome, groups, found.passed_over + box.passed_over)
+            repeats = _repeats(plan, ledger, outcome)
+            code = _told(plan, ledger, outcome, repeats, found.passed_over + box.passed_over)
             if plan.page is not None and not outcome.stopped:
                 plan.page.write(ledger)
             return code
@@ -102,6 +103,13 @@ def _judged(
             show_progress(run.outcome.states, pace)
 
         return run.go(box, printed, stop=lambda: asked.stop, told=told)
+
+
+def _repeats(plan: Plan, ledger: Ledger, outcome: Outcome) -> Repeats:
+    """Return what came twice, once the box is through; write the lists of it where there is a folder."""
+    if outcome.stopped:
+        return Repeats()
+    return count_repeats(ledger) if plan.out is None else write_papers(ledger, plan.out)
 
 
 @contextmanager
@@ -151,7 +159,7 @@ def _ctrl_c() -> Iterator[_Asked]:
         signal.signal(signal.SIGINT, before)
 
 
-def _told(plan: Plan, ledger: Ledger, outcome: Outcome, groups: int, others: int) -> Exit:
+def _told(plan: Plan, ledger: Ledger, outcome: Outcome, repeats: Repeats, others: int) -> Exit:
     """Say how the run went, and return the exit code."""
     counts = counts_of(ledger)
     kept = outcome.total - outcome.judged.total()
@@ -172,7 +180,7 @@ def _told(plan: Plan, ledger: Ledger, outcome: Outcome, groups: int, others: int
         say(not_in_the_box(counts.total - outcome.total))
     if not outcome.total and not outcome.stopped:
         refuse(wording.no_puzzles())
-    show(counts_told(counts, groups))
+    show(counts_told(counts, repeats))
     if plan.out is not None and not outcome.stopped:
         say(wording.verdicts_are_in(str(plan.out)))
     return worst(codes)

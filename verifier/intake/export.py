@@ -20,7 +20,7 @@ COLUMNS = (
     *("address", "state", "provisional", "reasons"),
     *CREDITS,
     *FIGURES,
-    *("file", "turned", "structure", "digest", "made_by"),
+    *("file", "turned", "structure", "filling", "digest", "made_by"),
 )
 TIMINGS = ("tries", "seconds", "judged_at")
 

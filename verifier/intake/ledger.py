@@ -215,13 +215,16 @@ class Ledger:
         if judged is None:
             self._do("UPDATE printed SET run = ? WHERE address = ?", (self.run, sent.address))
             return
-        credits = _credits(judged.puzzle)
-        likeness = _likeness(judged.likeness)
-        row = (
-            *(sent.address, sent.digest, self.run, credits["id"], credits["title"], credits["setter"]),
-            *(credits["content"], likeness["turned"], likeness["structure"], LIKENESS_BY),
-        )
-        self._do("INSERT OR REPLACE INTO printed VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)", row)
+        values = {
+            "address": sent.address,
+            "digest": sent.digest,
+            "run": self.run,
+            **{name: _credits(judged.puzzle)[name] for name in ("id", "title", "setter", "content")},
+            **_likeness(judged.likeness),
+            "likeness_by": LIKENESS_BY,
+        }
+        columns, places = ", ".join(values), ", ".join(f":{name}" for name in values)
+        self._do(f"INSERT OR REPLACE INTO printed ({columns}) VALUES ({places})", values)
 
     def forget_printed(self) -> None:
         """Forget printed puzzles that were not there in this run."""
@@ -298,7 +301,8 @@ def _figures(verdict: Verdict | None) -> dict[str, Any]:
 def _likeness(likeness: Likeness | None) -> dict[str, str | None]:
     if likeness is None:
         return dict.fromkeys(LIKENESS)
-    return {"turned": likeness.turned, "structure": likeness.structure, "likeness_by": LIKENESS_BY}
+    found = {name: getattr(likeness, name) for name in LIKENESS if name != "likeness_by"}
+    return {**found, "likeness_by": LIKENESS_BY}
 
 
 def _create(path: Path) -> None:

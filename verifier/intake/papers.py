@@ -3,33 +3,34 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from itertools import chain, count
+from itertools import chain
 from pathlib import Path
 from textwrap import fill
 
 from verifier.intake import wording
-from verifier.intake.duplicates import Group, duplicates
+from verifier.intake.duplicates import Group, Repeats, duplicates, same_solutions
 from verifier.intake.files import made_folder, remove, write_whole
 from verifier.intake.ledger import Ledger
 from verifier.intake.naming import names_for
 from verifier.intake.report import Listed, letters_to_setters, listed_in
 from verifier.puzzle.printable import printable
 
-__all__ = ["DUPLICATES", "LETTERS", "UNREADABLE", "write_papers"]
+__all__ = ["DUPLICATES", "LETTERS", "SAME_SOLUTION", "UNREADABLE", "write_papers"]
 
-LETTERS, DUPLICATES, UNREADABLE = "for-setters", "duplicates.txt", "unreadable.txt"
-"""A folder with one letter a setter, and two lists, in the folder of the verdicts."""
+LETTERS, UNREADABLE = "for-setters", "unreadable.txt"
+DUPLICATES, SAME_SOLUTION = "duplicates.txt", "same-solution.txt"
+"""A folder with one letter a setter, and three lists, in the folder of the verdicts."""
 
 _WIDTH = 90  # characters of a line
 
 
-def write_papers(ledger: Ledger, folder: Path) -> int:
+def write_papers(ledger: Ledger, folder: Path) -> Repeats:
     """Write letters and lists anew; those that have become empty go.
 
     Returns
     -------
-    int
-        How many groups of duplicates there are.
+    Repeats
+        How many groups there are of duplicates, and of puzzles with one solution.
 
     Raises
     ------
@@ -38,10 +39,9 @@ def write_papers(ledger: Ledger, folder: Path) -> int:
     """
     _write_letters(ledger, made_folder(folder / LETTERS))
     _write_list(folder / UNREADABLE, (says for one in listed_in(ledger, "unreadable") for says in one.says))
-    met = count()
-    told = (_told(group) for group, _ in zip(duplicates(ledger), met, strict=False))
-    _write_list(folder / DUPLICATES, chain.from_iterable(told))
-    return next(met)
+    met = _write_groups(folder / DUPLICATES, (), duplicates(ledger))
+    opening = (fill(wording.SAME_SOLUTION, _WIDTH), "")
+    return Repeats(met, _write_groups(folder / SAME_SOLUTION, opening, same_solutions(ledger)))
 
 
 def _write_letters(ledger: Ledger, folder: Path) -> None:
@@ -72,11 +72,26 @@ def _letter(title: str, submissions: Iterable[Listed]) -> Iterator[str]:
             yield fill(says, _WIDTH, initial_indent="  - ", subsequent_indent="    ")
 
 
+def _write_groups(path: Path, opening: Iterable[str], groups: Iterator[Group]) -> int:
+    """Write a list of groups, and return how many there are."""
+    met = 0
+
+    def told() -> Iterator[str]:
+        nonlocal met
+        for met, group in enumerate(groups, start=1):
+            yield from (*(opening if met == 1 else ()), *_told(group))
+
+    _write_list(path, told())
+    return met
+
+
 def _told(group: Group) -> Iterator[str]:
     first, *others = group.members
     yield wording.like_first(first.address, first.id, printed=first.printed)
     for other in others:
         yield "  " + wording.like_other(other.address, other.id, other.how, printed=other.printed)
+    if group.more:
+        yield "  " + wording.more_alike(group.more)
     yield ""
 
 

@@ -7,13 +7,13 @@ __all__ = ["APPLICATION", "CREDITS", "FIGURES", "LIKENESS", "TABLES", "VERSION"]
 APPLICATION = 0x67726466
 """Stands in the head of the file, by the rules of SQLite, and says whose it is."""
 
-VERSION = 2
+VERSION = 3
 """Goes up with every change of the tables; a ledger of another version is not written to."""
 
 CREDITS = ("id", "title", "setter", "kind", "grid", "content")
 """The columns that say which puzzle it is."""
 
-LIKENESS = ("turned", "structure", "likeness_by")
+LIKENESS = ("turned", "structure", "filling", "likeness_by")
 """The columns by which duplicates are found."""
 
 FIGURES = (
@@ -59,21 +59,24 @@ CREATE TABLE submissions (
     verdict BLOB,                       -- the YAML, packed with zlib
     file TEXT,                          -- the name of the verdict file
     file_key TEXT UNIQUE,               -- the same where capitals do not count
-    turned TEXT, structure TEXT,        -- equal for duplicates in disguise
+    turned TEXT, structure TEXT,        -- equal for duplicates, as they are turned and in any disguise
+    filling TEXT,                       -- equal for the same solution, in disguise too
     likeness_by TEXT,
     tries INTEGER NOT NULL DEFAULT 0, seconds REAL, judged_at TEXT
 );
 CREATE INDEX submissions_content ON submissions (content);
-CREATE INDEX submissions_structure ON submissions (structure);
+CREATE INDEX submissions_alike ON submissions (coalesce(structure, turned));
+CREATE INDEX submissions_filling ON submissions (filling);
 CREATE TABLE printed (
     address TEXT PRIMARY KEY,
     digest TEXT NOT NULL,
     run INTEGER NOT NULL,
     id TEXT, title TEXT, setter TEXT,
-    content TEXT, turned TEXT, structure TEXT,
+    content TEXT, turned TEXT, structure TEXT, filling TEXT,
     likeness_by TEXT
 ) WITHOUT ROWID;
-CREATE INDEX printed_structure ON printed (structure);
+CREATE INDEX printed_alike ON printed (coalesce(structure, turned));
+CREATE INDEX printed_filling ON printed (filling);
 CREATE TABLE letters (
     name TEXT PRIMARY KEY               -- files that were written for setters, so that old ones go
 ) WITHOUT ROWID;

@@ -5,10 +5,11 @@ from __future__ import annotations
 import time
 import traceback
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TypeAlias
 
 from verifier.puzzle.faults import Fault
+from verifier.puzzle.grid import Filling
 from verifier.puzzle.limits import DEFAULT_LIMITS, Limits
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.reading import Entry, read_submission
@@ -60,7 +61,7 @@ class Task:
 
 @dataclass(frozen=True, slots=True)
 class Likeness:
-    """What a puzzle looks like; each is equal for puzzles that are the same in that sense.
+    """What a puzzle looks like; each is equal for puzzles that are the same in that sense, and for no others.
 
     Parameters
     ----------
@@ -68,13 +69,17 @@ class Likeness:
         The same puzzle, whatever its credits.
     turned : str
         The same but for turning, mirroring and complementing.
-    structure : str
-        The same in any disguise: lines reordered and digits renamed as well.
+    structure : str or None
+        The same in any disguise: lines reordered and digits renamed as well. None where it was not found.
+    filling : str or None
+        The same solution, in any disguise, whatever the cages and givens. None where there is not exactly
+        one, or it was not found.
     """
 
     content: str
     turned: str
-    structure: str
+    structure: str | None = None
+    filling: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,9 +128,10 @@ def work(task: Task, brief: Brief) -> Iterator[Said]:
 
     Yields
     ------
-    Identity, then Judged, then Likeness
+    Identity, then Judged, then Likeness twice
         Which puzzle it is, as soon as it is read: should the judging end the process, that is known. Then
-        what became of it; the last word where no likeness is wanted, or there is no puzzle.
+        what became of it; the last word where no likeness is wanted, or there is no puzzle. Then what the
+        puzzle looks like: at once what is found at once, then all.
     """
     try:
         entry = _read(task.sent, brief.limits)
@@ -138,9 +144,10 @@ def work(task: Task, brief: Brief) -> Iterator[Said]:
         yield Judged(entry.address, entry.faults)
         return
     yield identity_of(entry.puzzle)
-    yield judge_entry(entry, brief.style, brief.settings) if task.verdict else Judged(entry.address)
+    judged = judge_entry(entry, brief.style, brief.settings) if task.verdict else Judged(entry.address)
+    yield judged
     if task.likeness:
-        yield _likeness(entry.puzzle)
+        yield from _likeness(entry.puzzle, judged.verdict)
 
 
 def judge_entry(entry: Entry, style: HouseStyle = PLAIN, settings: Settings = DEFAULT_SETTINGS) -> Judged:
@@ -163,8 +170,19 @@ def _read(sent: Submission | Entry, limits: Limits) -> Entry:
     return sent if isinstance(sent, Entry) else read_submission(sent, limits)
 
 
-def _likeness(puzzle: Puzzle) -> Likeness:
+def _likeness(puzzle: Puzzle, verdict: Verdict | None) -> Iterator[Likeness]:
+    from verifier.diagnosis.keys.filling import filling_key
+    from verifier.diagnosis.keys.solution import only_solution
     from verifier.diagnosis.keys.structure import structure_key
     from verifier.diagnosis.keys.turned import turned_key
 
-    return Likeness(puzzle.content, turned_key(puzzle), structure_key(puzzle))
+    likeness = Likeness(puzzle.content, turned_key(puzzle))
+    yield likeness
+    solution = only_solution(puzzle) if verdict is None else _solution_in(verdict)
+    filling = None if solution is None else filling_key(puzzle.grid, solution)
+    yield replace(likeness, structure=structure_key(puzzle), filling=filling)
+
+
+def _solution_in(verdict: Verdict) -> Filling | None:
+    rows = verdict.solutions.grid
+    return None if rows is None else tuple(digit for row in rows for digit in row)

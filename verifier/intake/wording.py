@@ -13,6 +13,7 @@ from verifier.puzzle.printable import counted, listed, printable
 from verifier.puzzle.submissions import Submission
 
 if TYPE_CHECKING:
+    from verifier.intake.duplicates import Repeats
     from verifier.intake.report import Counts, Listed
 
 __all__ = ["lost_reading", "lost_says", "passed_over", "source_fault"]
@@ -159,7 +160,15 @@ _HOW = {
     "exact": "the same puzzle",
     "turned": "the same puzzle, turned, mirrored or complemented",
     "in disguise": "the same puzzle in disguise: lines reordered, or digits renamed",
+    "same solution": "another puzzle with the same solution",
 }
+
+SAME_SOLUTION = (
+    "These puzzles have the same solution, as it stands or in disguise (turned, lines reordered, digits "
+    "renamed), under other cages or givens. That is no fault, and changes no verdict: it is told so that you "
+    "can keep two of them out of one book."
+)
+"""Opens the list of puzzles with one solution."""
 
 
 def like_first(address: str, puzzle_id: str, *, printed: bool) -> str:
@@ -184,7 +193,18 @@ def like_other(address: str, puzzle_id: str, how: str, *, printed: bool) -> str:
     return f"{like_first(address, puzzle_id, printed=printed)}: {_HOW[how]}"
 
 
-def counts_told(counts: Counts, groups: int) -> str:
+def more_alike(number: int) -> str:
+    """Say that a list of puzzles with one solution goes on.
+
+    Examples
+    --------
+    >>> more_alike(1980)
+    "and 1,980 more; the column 'filling' of the export is the same for all of them"
+    """
+    return f"and {number:,} more; the column 'filling' of the export is the same for all of them"
+
+
+def counts_told(counts: Counts, repeats: Repeats) -> str:
     """Return the summary of a ledger: how many of what."""
     lines = [f"{counts.total:,} submissions" if counts.total != 1 else "1 submission"]
     lines += _column(counts.states)
@@ -193,8 +213,10 @@ def counts_told(counts: Counts, groups: int) -> str:
     if counts.tiers:
         lines += ["tiers of the accepted ones"]
         lines += _column([(f"{tier} {name}", number) for tier, name, number in counts.tiers])
-    if groups:
-        lines += [f"{counted(groups, 'group')} of duplicates"]
+    if repeats.duplicates:
+        lines += [f"{counted(repeats.duplicates, 'group')} of duplicates"]
+    if repeats.same_solutions:
+        lines += [f"{counted(repeats.same_solutions, 'group')} of different puzzles with the same solution"]
     return "\n".join(lines)
 
 

@@ -6,17 +6,14 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import Enum
 
-from verifier.counting.count import Budget, count_solutions
 from verifier.diagnosis.keys.filling import filling_key
+from verifier.diagnosis.keys.solution import only_solution
 from verifier.diagnosis.keys.structure import structure_key
 from verifier.diagnosis.keys.turned import turned_key
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
 
 __all__ = ["Guise", "Repeat", "Shelf"]
-
-_WORK = 5.0
-"""Most work to find the solution of a printed puzzle, in the solver's deterministic units."""
 
 
 class Guise(Enum):
@@ -66,7 +63,7 @@ class Shelf:
     def __init__(self, printed: Iterable[tuple[str, Puzzle]]) -> None:
         self._filed: dict[str, list[str]] = {}
         for name, puzzle in printed:
-            for key in _keys(puzzle, _only_solution(puzzle)).values():
+            for key in _keys(puzzle, only_solution(puzzle)).values():
                 self._filed.setdefault(key, []).append(name)
 
     def repeats(self, puzzle: Puzzle, solution: Filling | None = None) -> list[Repeat]:
@@ -96,8 +93,3 @@ def _keys(puzzle: Puzzle, solution: Filling | None) -> dict[Guise, str]:
     if solution is not None:
         keys[Guise.SOLUTION] = filling_key(puzzle.grid, solution)
     return keys
-
-
-def _only_solution(puzzle: Puzzle) -> Filling | None:
-    tally = count_solutions(puzzle, 2, Budget(work=_WORK))
-    return tally.solutions[0] if tally.complete and tally.count == 1 else None
