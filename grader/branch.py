@@ -6,33 +6,26 @@ keep only the digits of their open combinations, and cells with one digit left a
 left are noted for the next level. Nothing is assumed on the way, so a branch is one line, however many
 cells it touches.
 
-A branch remembers where each removal came from, so that the premises of a conclusion can be traced back.
 Cells with a candidate ``d`` are kept as a mask for each digit as well: whether a house has one place left
-for a digit is then a single operation.
+for a digit is then a single operation. These masks are remembered for each level, so that the premises of a
+conclusion can be traced back (`grader.tracing`).
 """
 
 from __future__ import annotations
 
-from bisect import bisect_right
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import reduce
-from operator import or_
+from typing import NamedTuple
 
-from grader.basis import seen_by_all, sight
+from grader.basis import seen_by_all
 from grader.board import Board, bits, digits_of, mask_of
 from grader.combinations import open_digits, rest_of_cage
 
-__all__ = ["Branch", "DeadEnd", "Outset", "Premises"]
+__all__ = ["BY_ASSUMPTION", "BY_NAKED_SINGLE", "Branch", "DeadEnd", "Moment", "Outset"]
 
-_Fact = tuple[int, int]  # a cell and a digit that has gone from it
-
-_BY_NAKED_SINGLE = -1
-_BY_ASSUMPTION = -2
-# Any other reason for a placed digit is the house in which it has one place left.
-
-_ASSUMED = 1 << 30
-"""Where a removal comes from that is itself what is assumed; no cell has this number."""
+BY_NAKED_SINGLE = -1
+BY_ASSUMPTION = -2
+"""Reasons for a digit that is written in; any other is the house in which it has one place left."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,17 +73,22 @@ class Outset:
                 self.open_cages.append((cage, mask_of(cells), cells, rest))
 
 
-class Premises:
-    """Houses, cages and cells looked at, gathered while tracing conclusions back.
+class Moment(NamedTuple):
+    """One level of a branch: what was written in, and what was open then.
 
-    `line` has the digits that were written in on the way, by cell.
+    Parameters
+    ----------
+    written : tuple of (int, int, int)
+        Cells, their digits and the reasons, in order.
+    after_digits : list of int
+        For each digit the mask of its places, after the digits went from the cells that see them.
+    after_cages : list of int
+        The same after the cages were looked at.
     """
 
-    def __init__(self) -> None:
-        self.line: dict[int, int] = {}
-        self.houses: set[int] = set()
-        self.cages: set[int] = set()
-        self.looks: set[int] = set()
+    written: tuple[tuple[int, int, int], ...]
+    after_digits: list[int]
+    after_cages: list[int]
 
 
 class Branch:
@@ -102,6 +100,19 @@ class Branch:
         Where the assumption is made; read, never changed.
     cell, digit : int
         The assumption; 0 for the digit where none is written in (see `of_combination`).
+
+    Attributes
+    ----------
+    board : Board
+        Where the assumption was made.
+    candidates, places, placed
+        As of a `Board`: what is open by now.
+    moments : list of Moment
+        What happened: first what the assumption ruled out by itself, then level by level.
+    held : dict of int to int
+        Where the combination that is assumed can have each of its digits, as masks.
+    dead_end : DeadEnd or None
+        Where the branch failed; None as long as it has not.
 
     Examples
     --------
@@ -121,14 +132,10 @@ class Branch:
         self.candidates = list(board.candidates)
         self.places = list(outset.places)
         self.placed = board.placed
-        self.level = 0
-        self._queue: list[tuple[int, int, int]] = [(cell, digit, _BY_ASSUMPTION)] if digit else []
-        # Where each removal came from, in order: a placed cell, (as ~cage) a cage, or the assumption.
-        self._removed: dict[_Fact, int] = {}
-        self._level_ends: list[int] = []  # how many removals there were after each level
-        self._placed_by: dict[int, int] = {}
-        self._held: dict[int, int] = {}  # where the combination that is assumed can have each digit
-        self._dead_end: DeadEnd | None = None
+        self.moments = [Moment((), self.places.copy(), self.places.copy())]
+        self.held: dict[int, int] = {}
+        self.dead_end: DeadEnd | None = None
+        self._queue: list[tuple[int, int, int]] = [(cell, digit, BY_ASSUMPTION)] if digit else []
 
     @classmethod
     def of_combination(cls, outset: Outset, cage: int, combination: int) -> Branch:
@@ -160,59 +167,59 @@ class Branch:
 
     def _assume(self, combination: int, cells: int) -> None:
         """Leave only the digits of a combination in some cells; these go from all that see their places."""
-        gone: list[_Fact] = []
+        touched = 0
         for digit, places in enumerate(self.places):
             held = places & cells
             if not combination >> digit & 1:
-                gone += [(cell, digit) for cell in bits(held)]
+                gone = held
             elif held:
-                self._held[digit] = held
-                gone += [(cell, digit) for cell in bits(places & seen_by_all(self.board.layout, held))]
-        lost = [0] * len(self.places)
-        for cell, digit in gone:
-            self._removed[cell, digit] = _ASSUMED
-            self.candidates[cell] ^= 1 << digit
-            self.places[digit] ^= 1 << cell
-            lost[digit] |= 1 << cell
-        self._keep_open_combinations(reduce(or_, lost), lost)
-        if self._dead_end is None:
-            self._note_singles(lost)
+                self.held[digit] = held
+                gone = places & seen_by_all(self.board.layout, held)
+            else:
+                gone = 0
+            touched |= gone
+            self.places[digit] ^= gone
+            for cell in bits(gone):
+                self.candidates[cell] ^= 1 << digit
+        before = self.moments.pop().after_cages
+        self._look_at_cages(touched, ())
+        self._note_singles(before)
+
+    @property
+    def level(self) -> int:
+        """How many levels the branch has gone forward."""
+        return len(self.moments) - 1
 
     @property
     def contradicted(self) -> bool:
         """Whether the assumption has led to a cell, a house or a cage with nothing left."""
-        return self._dead_end is not None
-
-    @property
-    def dead_end(self) -> DeadEnd | None:
-        """Where the branch failed; None as long as it has not."""
-        return self._dead_end
+        return self.dead_end is not None
 
     @property
     def order(self) -> tuple[int, ...]:
         """The cells in the order in which they were written in, the assumption first."""
-        return tuple(self._placed_by)
+        return tuple(cell for moment in self.moments for cell, _, _ in moment.written)
 
     @property
     def alive(self) -> bool:
         """Whether there is more to follow."""
-        return self._dead_end is None and bool(self._queue)
+        return self.dead_end is None and bool(self._queue)
 
     def advance(self) -> None:
         """Go forward by one level; does nothing once the branch has ended."""
         if not self.alive:
             return
-        self.level += 1
         queue, self._queue = self._queue, []
         touched = 0
-        lost = [0] * len(self.places)
-        for cell, digit, reason in queue:
-            touched |= self._place(cell, digit, reason, lost)
-        if self._dead_end is None:
-            touched |= self._keep_open_combinations(touched, lost)
-        self._level_ends.append(len(self._removed))
-        if self._dead_end is None:
-            self._note_singles(lost)
+        written = []
+        for one in queue:
+            lost = self._write(*one)
+            if lost:
+                touched |= lost
+                written.append(one)
+        before = self.moments[-1].after_cages
+        self._look_at_cages(touched, tuple(written))
+        self._note_singles(before)
 
     def run(self, levels: int | None = None) -> None:
         """Go forward until nothing follows, a contradiction appears, or `levels` are done."""
@@ -224,35 +231,33 @@ class Branch:
         layout = self.board.layout
         return Outset(Board(layout, self.candidates, self.placed, layout.all_cells), self.places)
 
-    def _place(self, cell: int, digit: int, reason: int, lost: list[int]) -> int:
-        """Write a digit in; return the mask of the cells that lost something."""
-        bit = 1 << digit
-        if self.placed >> cell & 1 and self.candidates[cell] == bit:
+    def _write(self, cell: int, digit: int, reason: int) -> int:
+        """Write a digit in; return the mask of the cells to look at, 0 where it stands there already."""
+        bit, own, places = 1 << digit, 1 << cell, self.places
+        if self.placed & own and self.candidates[cell] == bit:
             return 0
         if not self.candidates[cell] & bit:
-            self._dead_end = self._dead_end or DeadEnd("clash", cell, digit, reason)
+            self.dead_end = self.dead_end or DeadEnd("clash", cell, digit, reason)
             return 0
-        self._placed_by[cell] = reason
-        removed = self._removed
-        own = 1 << cell
         for other in digits_of(self.candidates[cell] ^ bit):
-            removed[cell, other] = cell
-            self.places[other] ^= own
-            lost[other] |= own
+            places[other] ^= own
         self.candidates[cell] = bit
         self.placed |= own
-        seen = self.places[digit] & self.board.layout.sees[cell]
-        self.places[digit] ^= seen
-        lost[digit] |= seen
+        seen = places[digit] & self.board.layout.sees[cell]
+        places[digit] ^= seen
         for peer in bits(seen):
             self.candidates[peer] ^= bit
-            removed[peer, digit] = cell
         return own | seen
 
-    def _keep_open_combinations(self, touched: int, lost: list[int]) -> int:
-        """Remove from each touched cage what is in none of its open combinations."""
-        layout, candidates, placed, removed = self.board.layout, self.candidates, self.placed, self._removed
-        more = 0
+    def _look_at_cages(self, touched: int, written: tuple[tuple[int, int, int], ...]) -> None:
+        """Leave in each touched cage the digits of its open combinations; note the moment."""
+        after_digits = self.places.copy()
+        if self.dead_end is None:
+            self._keep_open_combinations(touched)
+        self.moments.append(Moment(written, after_digits, self.places.copy()))
+
+    def _keep_open_combinations(self, touched: int) -> None:
+        candidates, placed, digits = self.candidates, self.placed, self.board.layout.grid.digits
         for cage, mask, cells, total in self._outset.open_cages:
             if not mask & touched:
                 continue
@@ -261,28 +266,25 @@ class Branch:
                 cells = [cell for cell in cells if not placed >> cell & 1]
                 if not cells:
                     if total:
-                        self._dead_end = self._dead_end or DeadEnd("cage", cage)
+                        self.dead_end = self.dead_end or DeadEnd("cage", cage)
                     continue
-            possible = open_digits(tuple([candidates[c] for c in cells]), total, layout.grid.digits)
+            possible = open_digits(tuple([candidates[cell] for cell in cells]), total, digits)
             if not possible:
-                self._dead_end = self._dead_end or DeadEnd("cage", cage)
-                return more
+                self.dead_end = self.dead_end or DeadEnd("cage", cage)
+                return
             for cell in cells:
-                if not candidates[cell] & ~possible:
-                    continue
-                for digit in digits_of(candidates[cell] & ~possible):
-                    candidates[cell] ^= 1 << digit
-                    self.places[digit] ^= 1 << cell
-                    lost[digit] |= 1 << cell
-                    more |= 1 << cell
-                    removed[cell, digit] = ~cage
-        return more
+                gone = candidates[cell] & ~possible
+                if gone:
+                    candidates[cell] ^= gone
+                    for digit in digits_of(gone):
+                        self.places[digit] ^= 1 << cell
 
-    def _note_singles(self, lost: list[int]) -> None:
-        """Note what is to be written in next, or where nothing is left."""
-        self._note_naked_singles()
-        if self._dead_end is None:
-            self._note_hidden_singles(lost)
+    def _note_singles(self, before: Sequence[int]) -> None:
+        """Note what is to be written in next, or where nothing is left; `before` is the places till then."""
+        if self.dead_end is None:
+            self._note_naked_singles()
+        if self.dead_end is None:
+            self._note_hidden_singles(before)
 
     def _note_naked_singles(self) -> None:
         once = twice = 0
@@ -291,112 +293,25 @@ class Branch:
             once |= cells
         nothing = self.board.layout.all_cells & ~once
         if nothing:
-            self._dead_end = DeadEnd("cell", nothing.bit_length() - 1)
+            self.dead_end = DeadEnd("cell", nothing.bit_length() - 1)
             return
         for cell in bits(once & ~twice & ~self.placed):
-            self._queue.append((cell, self.candidates[cell].bit_length() - 1, _BY_NAKED_SINGLE))
+            self._queue.append((cell, self.candidates[cell].bit_length() - 1, BY_NAKED_SINGLE))
 
-    def _note_hidden_singles(self, lost: list[int]) -> None:
+    def _note_hidden_singles(self, before: Sequence[int]) -> None:
         placed, layout = self.placed, self.board.layout
         masks = layout.house_masks
         every_house = range(len(masks))
-        for digit, cells in enumerate(lost):
-            if not cells:
+        for digit, places in enumerate(self.places):
+            lost = before[digit] ^ places
+            if not lost:
                 continue
-            places = self.places[digit]
-            one_cell = not cells & (cells - 1)
-            for house in layout.houses_of[cells.bit_length() - 1] if one_cell else every_house:
-                if masks[house] & cells:
+            one_cell = not lost & (lost - 1)
+            for house in layout.houses_of[lost.bit_length() - 1] if one_cell else every_house:
+                if masks[house] & lost:
                     left = masks[house] & places
                     if not left:
-                        self._dead_end = DeadEnd("house", house, digit)
+                        self.dead_end = DeadEnd("house", house, digit)
                         return
                     if not left & (left - 1) and not left & placed:
                         self._queue.append((left.bit_length() - 1, digit, house))
-
-    def trace_contradiction(self, premises: Premises) -> None:
-        """Add to `premises` all that the contradiction rests on."""
-        end = self._dead_end
-        assert end is not None, "only a contradicted branch has a contradiction to trace"
-        if end.kind == "cell":
-            premises.looks.add(end.where)
-            facts = self._gone_from(end.where)
-        elif end.kind == "house":
-            premises.houses.add(end.where)
-            facts = [(cell, end.digit) for cell in self.board.layout.houses[end.where].cells]
-        elif end.kind == "cage":
-            facts = self._cage_facts(end.where, premises)
-        else:
-            forced_by = self._reason_facts(end.where, end.digit, end.reason, premises)
-            facts = [(end.where, end.digit), *forced_by]
-        self._trace(facts, premises)
-
-    def trace_removal(self, cell: int, digit: int, premises: Premises) -> int:
-        """Add to `premises` all that a removal rests on; return the level at which it happened."""
-        self._trace([(cell, digit)], premises)
-        moment = list(self._removed).index((cell, digit))
-        return bisect_right(self._level_ends, moment) + 1
-
-    def trace_closed(self, cells: Iterable[int], premises: Premises) -> None:
-        """Add to `premises` all that it rests on that some cells hold no more than they do by now."""
-        digits = self.board.layout.all_digits
-        self._trace([(c, digit) for c in cells for digit in bits(digits & ~self.candidates[c])], premises)
-        premises.looks.update(cells)
-
-    def _gone_from(self, cell: int) -> list[_Fact]:
-        return [
-            (cell, digit) for digit in bits(self.board.candidates[cell]) if (cell, digit) in self._removed
-        ]
-
-    def _cage_facts(self, cage: int, premises: Premises) -> list[_Fact]:
-        """Return all removals from a cage so far; its open combinations rested on those before a moment."""
-        premises.cages.add(cage)
-        cells = self.board.layout.cages[cage].cells
-        premises.looks.update(cells)
-        return [fact for cell in cells for fact in self._gone_from(cell)]
-
-    def _reason_facts(self, cell: int, digit: int, reason: int, premises: Premises) -> Iterable[_Fact]:
-        """Return the removals that forced `digit` into `cell`."""
-        if reason == _BY_ASSUMPTION:
-            return ()
-        if reason == _BY_NAKED_SINGLE:
-            premises.looks.add(cell)
-            return [(cell, other) for other in bits(self.board.candidates[cell] & ~(1 << digit))]
-        premises.houses.add(reason)
-        return [(other, digit) for other in self.board.layout.houses[reason].cells if other != cell]
-
-    def _trace(self, facts: Iterable[_Fact], premises: Premises) -> None:
-        """Follow removals back to the assumption and to what was open before it."""
-        todo = list(facts)
-        moment = {fact: number for number, fact in enumerate(self._removed)}
-        seen_facts: set[_Fact] = set()
-        seen_cells: set[int] = set()
-        while todo:
-            fact = todo.pop()
-            if fact in seen_facts:
-                continue
-            seen_facts.add(fact)
-            cell = fact[0]
-            if fact not in self._removed:
-                premises.looks.add(cell)  # it was closed before the assumption
-                continue
-            source = self._removed[fact]
-            if source == _ASSUMED:
-                held = self._held.get(fact[1], 0)
-                if held:  # a cell that sees all places where the combination has the digit
-                    link = sight(self.board.layout, 1 << cell, held)
-                    premises.houses.update(bits(link.houses))
-                    premises.cages.update(bits(link.cages))
-                continue
-            if source < 0:
-                todo += [f for f in self._cage_facts(~source, premises) if moment[f] < moment[fact]]
-                continue
-            if source != cell:
-                houses, cages = self.board.layout.link(cell, source)
-                premises.houses.update(houses)
-                premises.cages.update(cages)
-            if source not in seen_cells:
-                seen_cells.add(source)
-                placed = self.candidates[source].bit_length() - 1
-                premises.line[source] = placed
-                todo += self._reason_facts(source, placed, self._placed_by[source], premises)

@@ -6,10 +6,11 @@ from collections.abc import Sequence
 
 from grader import wording
 from grader.board import Board, Layout, bits
-from grader.branch import Branch, Outset, Premises
+from grader.branch import Branch, Outset
 from grader.links import open_cages
 from grader.phrases import cage_in_words, combination_in_words, digits_in_words, list_in_words, sentence
 from grader.steps import Step
+from grader.tracing import Premises
 
 __all__ = ["TOLD_AT_MOST", "forcing_in_words", "fork_in_words"]
 
@@ -107,11 +108,11 @@ def _line(branch: Branch, step: Step, target: tuple[int, int], board: Board) -> 
     branch.run(step.length)
     premises = Premises()
     if branch.contradicted:
-        branch.trace_contradiction(premises)
+        premises.add_contradiction(branch)
         written = _written(branch, premises, board, supposed=True)
         template = wording.FAILS if written else wording.FAILS_AT_ONCE
         return template.format(line=written, end=_dead_end(branch, board))
-    branch.trace_removal(*target, premises)
+    premises.add_removal(branch, *target)
     written = _written(branch, premises, board, supposed=False)
     return written or wording.AT_ONCE.format(digit=target[1], cell=board.layout.grid.cell_name(target[0]))
 
@@ -120,7 +121,7 @@ def _contradiction(branch: Branch, step: Step, board: Board) -> str:
     """Tell what a line writes in until it fails, and how."""
     branch.run(None if step.technique == "trial" else step.length)
     premises = Premises()
-    branch.trace_contradiction(premises)
+    premises.add_contradiction(branch)
     written = _written(branch, premises, board, supposed=True)
     template = wording.ONE_START_TOLD if written else wording.ONE_START_AT_ONCE
     return template.format(

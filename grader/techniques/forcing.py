@@ -6,9 +6,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from grader.board import Board, bits
-from grader.branch import Branch, Outset, Premises
+from grader.branch import Branch, Outset
 from grader.steps import Step
 from grader.technique import Technique
+from grader.tracing import Premises
 
 __all__ = [
     "CONTRADICTION_CHAIN",
@@ -227,7 +228,7 @@ def _conclusions(
         for cell in bits(before & ~(pair[0].places[digit] | pair[1].places[digit])):
             premises = Premises()
             _add_fork(outset.board, fork, premises)
-            length = max(branch.trace_removal(cell, digit, premises) for branch in pair)
+            length = max(premises.add_removal(branch, cell, digit) for branch in pair)
             yield _step(technique, pair, (cell, digit), premises, length)
 
 
@@ -244,7 +245,7 @@ def _add_fork(board: Board, fork: _Fork, premises: Premises) -> None:
 def _refuted(technique: str, branch: Branch) -> Step:
     """Return the step that removes the candidate a contradicted branch started from."""
     premises = Premises()
-    branch.trace_contradiction(premises)
+    premises.add_contradiction(branch)
     return _step(technique, [branch], branch.start, premises, branch.level)
 
 

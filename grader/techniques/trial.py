@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from grader.board import Board, bits
-from grader.branch import Branch, Outset, Premises
+from grader.branch import Branch, Outset
 from grader.steps import Step
 from grader.technique import Technique
+from grader.tracing import Premises
 
 __all__ = ["BRANCHES_AT_MOST", "DEPTH_AT_MOST", "TRIAL"]
 
@@ -99,7 +100,7 @@ def _refutation(branch: Branch, depth: int) -> Step:
 def _trace(branch: Branch, depth: int, premises: Premises) -> None:
     """Add to `premises` all that it rests on that a branch fails, `depth` assumptions deep."""
     if branch.contradicted:
-        branch.trace_contradiction(premises)
+        premises.add_contradiction(branch)
         return
     end = _End(branch.reached())
     tried = next(cell for cell in end.tightest if _all_fail(end.outset, cell, depth - 1))
@@ -111,7 +112,7 @@ def _trace(branch: Branch, depth: int, premises: Premises) -> None:
         _trace(further, depth - 1, on_top)
     premises.houses |= on_top.houses
     premises.cages |= on_top.cages
-    branch.trace_closed(on_top.looks, premises)  # what these cells had lost by then rests on the branch
+    premises.add_closed(branch, on_top.looks)  # what these cells had lost by then rests on the branch
 
 
 class _End:

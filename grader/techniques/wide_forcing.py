@@ -7,10 +7,11 @@ from dataclasses import dataclass
 
 from grader.basis import Basis
 from grader.board import Board, bits, mask_of
-from grader.branch import Branch, Outset, Premises
+from grader.branch import Branch, Outset
 from grader.links import open_cages
 from grader.steps import Step
 from grader.technique import Technique
+from grader.tracing import Premises
 
 __all__ = ["LEVELS_AT_MOST", "WAYS_AT_MOST", "WIDE_FORCING_CHAIN"]
 
@@ -132,10 +133,10 @@ def _step(fork: _Fork, cell: int, digit: int) -> Step:
     length = 0
     for line in fork.lines:
         if line.contradicted:
-            line.trace_contradiction(premises)
+            premises.add_contradiction(line)
             length = max(length, line.level)
         else:
-            length = max(length, line.trace_removal(cell, digit, premises))
+            length = max(length, premises.add_removal(line, cell, digit))
     return Step(
         "wide-forcing-chain",
         removes=((cell, 1 << digit),),

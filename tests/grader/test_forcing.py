@@ -1,7 +1,7 @@
 import pytest
 
 from grader.board import Board, board_from_text
-from grader.branch import Branch, Outset, Premises
+from grader.branch import Branch, Outset
 from grader.replay import replay
 from grader.technique import Technique
 from grader.techniques.forcing import (
@@ -13,6 +13,7 @@ from grader.techniques.forcing import (
     SHORT_FORCING_CHAIN,
 )
 from grader.techniques.trial import TRIAL
+from grader.tracing import Premises
 from tests.grader.boards import audit, names, removed
 from tests.reference import load, puzzle_of
 from verifier.puzzle.parts import Cage
@@ -86,7 +87,7 @@ def test_a_branch_stops_at_its_contradiction_and_can_say_why() -> None:
     branch.run()
     assert branch.contradicted
     premises = Premises()
-    branch.trace_contradiction(premises)
+    premises.add_contradiction(branch)
     assert names(board, sorted(premises.looks)) == "r1c1 r1c2"
 
 
