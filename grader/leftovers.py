@@ -19,6 +19,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import IntEnum
 from functools import lru_cache
+from typing import NamedTuple
 
 from grader.board import Board, Layout, bits, mask_of
 from grader.steps import DerivedSum
@@ -69,8 +70,7 @@ _UNKNOWN_AT_MOST = {
 }
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class _Straddle:
+class _Straddle(NamedTuple):
     """A cage across the border of a group: its cells inside and outside, as masks."""
 
     cage: int
@@ -79,8 +79,7 @@ class _Straddle:
     total: int
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class _Group:
+class _Group(NamedTuple):
     """Houses of one kind that straddling cages link, and the cages that touch them."""
 
     houses: tuple[int, ...]
