@@ -45,6 +45,38 @@ STEPS: dict[str, tuple[str, dict[int, int], Step]] = {
             chain=(((35, 71), 1), ((8, 26), 4), ((62,), 4), ((62, 71), 1)),
         ),
     ),
+    "cage_fish": (
+        "nest",
+        {8: 282, 17: 282, 26: 2, 35: 20, 56: 204, 57: 204, 58: 460, 62: 388, 65: 236, 67: 494, 71: 388},
+        Step(
+            technique="cage-fish",
+            removes=((58, 128), (67, 128)),
+            houses=(17, 6, 7),
+            cages=(21,),
+            looks=(8, 17, 26, 35, 44, 53, 56, 57, 65, 80),
+            focus=(56, 57, 62, 65, 71),
+            digits=128,
+        ),
+    ),
+    "cage_subsets": (
+        "killer",
+        {56: 704, 57: 576, 58: 6, 61: 910, 62: 910},
+        Step(
+            technique="cage-subset",
+            removes=((61, 512), (62, 512)),
+            houses=(6,),
+            sums=(
+                DerivedSum(
+                    linear=LinearSum(weights=((56, 1), (57, 1), (58, 1)), total=17),
+                    houses=(6,),
+                    cages=(16, 17, 18),
+                ),
+            ),
+            looks=(56, 57, 58),
+            focus=(56, 57, 58),
+            digits=512,
+        ),
+    ),
     "cages": (
         "killer",
         {4: 1022, 13: 1022},
@@ -125,6 +157,26 @@ STEPS: dict[str, tuple[str, dict[int, int], Step]] = {
             looks=(57, 66, 75),
             focus=(33, 57, 66, 75),
             digits=764,
+        ),
+    ),
+    "equal_cells": (
+        "killer",
+        {48: 960, 57: 576, 58: 6, 61: 910, 62: 910},
+        Step(
+            technique="equal-cells",
+            removes=((61, 512), (62, 512)),
+            houses=(6,),
+            cages=(15,),
+            sums=(
+                DerivedSum(
+                    linear=LinearSum(weights=((48, -1), (56, 1)), total=0),
+                    houses=(6,),
+                    cages=(15, 16, 17, 18),
+                ),
+            ),
+            looks=(48, 57, 58),
+            focus=(48, 57),
+            digits=512,
         ),
     ),
     "finned": (
@@ -231,6 +283,25 @@ STEPS: dict[str, tuple[str, dict[int, int], Step]] = {
             digits=80,
         ),
     ),
+    "sum_bounds": (
+        "killer",
+        {63: 1018, 64: 506, 65: 218, 66: 510, 67: 382},
+        Step(
+            technique="sum-bounds",
+            removes=((63, 2),),
+            houses=(7,),
+            sums=(
+                DerivedSum(
+                    linear=LinearSum(weights=((63, 1), (64, 1), (65, 1), (66, 1), (67, 1)), total=29),
+                    houses=(7,),
+                    cages=(19, 20),
+                ),
+            ),
+            looks=(64, 65, 66, 67),
+            focus=(63, 64, 65, 66, 67),
+            digits=2,
+        ),
+    ),
     "sums": (
         "killer",
         {48: 1020, 56: 1016},
@@ -260,6 +331,20 @@ STEPS: dict[str, tuple[str, dict[int, int], Step]] = {
             looks=(59, 60, 61, 62),
             focus=(60,),
             digits=128,
+        ),
+    ),
+    "wide_forcing": (
+        "ridge",
+        {0: 958, 9: 958, 10: 958, 19: 958, 20: 958},
+        Step(
+            technique="wide-forcing-chain",
+            removes=((19, 16),),
+            houses=(18,),
+            cages=(0, 7),
+            looks=(0, 9, 10, 18, 19, 20),
+            focus=(0, 9, 10),
+            digits=446,
+            length=1,
         ),
     ),
     "wings": (

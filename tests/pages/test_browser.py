@@ -73,7 +73,7 @@ def test_keys_and_buttons_go_forward_and_back(browser: Browser, tmp_path: Path) 
             (lambda: page.keyboard.press("Home"), 0),
             (lambda: page.click("[data-go=back]", force=True), 0),
             (lambda: page.click("[data-go=last]"), count),
-            (lambda: page.click("#s7 .sentence"), 7),
+            (lambda: page.click("#step7 .sentence"), 7),
         ]
         for go, number in ways:
             go()
@@ -159,8 +159,19 @@ def test_a_click_on_the_chart_goes_to_the_step_there(browser: Browser, tmp_path:
 
 def test_the_address_leads_to_a_step(browser: Browser, tmp_path: Path) -> None:
     with viewing(browser, walk_page_of("ridge"), tmp_path) as view:
-        view.page.evaluate("location.hash = '#s5'")
-        view.page.wait_for_function("document.getElementById('count').textContent.startsWith('Step 5 ')")
+        view.page.evaluate("location.hash = '#s60'")
+        view.page.wait_for_function("document.getElementById('count').textContent.startsWith('Step 60 ')")
+        assert view.page.evaluate("scrollY") == 0  # the grid stays in sight
+
+
+def test_on_a_desk_the_words_of_a_step_are_seen_together_with_the_grid(
+    browser: Browser, tmp_path: Path
+) -> None:
+    with viewing(browser, walk_page_of("ridge"), tmp_path) as view:
+        view.page.click("[data-go=break]")
+        words = view.page.locator("#says").bounding_box()
+        assert words is not None
+        assert words["y"] + words["height"] <= 900  # the height of the window
 
 
 def test_the_grid_in_words_follows(browser: Browser, tmp_path: Path) -> None:

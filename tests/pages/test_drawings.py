@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 import xml.etree.ElementTree as ElementTree
+from itertools import permutations
+from math import dist
 from pathlib import Path
 
 import pytest
@@ -42,6 +44,13 @@ def test_a_step_of_each_family_points_at_what_the_snapshot_says(family: str) -> 
     layers = [layer for layer in body if layer.get("class") in CHANGING]
     text = "".join(ElementTree.tostring(layer, encoding="unicode") for layer in layers)
     assert_snapshot(SNAPSHOTS / f"step-{family}.svg", a_line_each(text))
+
+
+@pytest.mark.parametrize("family", ["chains", "colouring", "almost_locked"])
+def test_arrows_of_a_chain_may_cross_but_none_runs_along_another(family: str) -> None:
+    for one, other in permutations(picture_of(family).highlight.links, 2):
+        near = [point for point in one.points() if min(dist(point, spot) for spot in other.points()) < 6]
+        assert len(near) <= 2  # of eleven
 
 
 def test_every_family_has_a_step_here() -> None:

@@ -19,7 +19,7 @@ from grader.walk import walk
 from tests.pages.made import box_of, verdict_of, verdict_page_of, walk_of, walk_page_of
 from tests.pages.scenes import puzzle_named
 from tests.strategies import credits
-from verifier.pages.box_page import BoxLine, box_page
+from verifier.pages.box_page import BoxLine, Whole, box_page
 from verifier.pages.styling import as_data
 from verifier.pages.walkthrough import walk_page
 from verifier.puzzle.grid import Grid
@@ -156,6 +156,18 @@ def test_the_verdict_page_says_what_the_verdict_says() -> None:
     assert "Proved to have" not in text
 
 
+def test_rounds_are_those_of_the_verdict_and_a_walk_has_none() -> None:
+    hard = verdict_of("ridge").difficulty
+    assert hard is not None
+    strips = {
+        name: re.search(r'aria-label="([^"]*)" class="strip"', PAGES[name]()) for name in ("walk", "accepted")
+    }
+    walked, judged = (strips[name][1] for name in ("walk", "accepted"))  # type: ignore[index]
+    assert judged.startswith(f"{hard.rounds} rounds; ")
+    assert walked.startswith(f"{len(walk_of('ridge').steps)} steps; ")
+    assert "round" not in walked
+
+
 def test_both_solutions_are_shown_with_the_cells_that_differ() -> None:
     page = verdict_page_of("several")
     assert page.count('href="#swing"') == 8 + 1  # four cells twice, and the key
@@ -174,6 +186,15 @@ def test_the_box_page_has_a_line_for_each_submission() -> None:
     assert states == ["accepted", "accepted", "rejected", "accepted", "accepted", "unreadable"]
     assert "torn.yaml:3: <grid>: found '9y9'" in made.text
     assert "Spring & <post>" in made.text
+
+
+def test_a_part_of_a_box_is_listed_with_the_counts_of_the_whole() -> None:
+    whole = Whole({"accepted": 2345}, {1: 2000, 4: 345}, "Listed is the first one.")
+    made = Reader(box_page([BoxLine("torn.yaml")], "Part", whole=whole))
+    assert "2,345 puzzles: 2,345 accepted." in made.text
+    assert "Listed is the first one." in made.text
+    assert "2,000" in made.text
+    assert sum("data-place" in facts for _, facts in made.elements) == 1
 
 
 def test_a_very_large_box_is_listed_without_pictures() -> None:

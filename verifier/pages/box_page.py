@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from textwrap import wrap
 
 from markupsafe import Markup
 
@@ -25,6 +26,9 @@ MOST_PICTURES = 1000
 
 _HIGH, _WIDE, _ROOM = 100, 84, 26
 """Of the histogram, in units: the tallest bar, the width for each, the room above for its number."""
+
+_LETTERS = 11
+"""Letters that fit below a bar."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -174,9 +178,21 @@ def _reasons(line: BoxLine) -> tuple[tuple[str, str], ...]:
     return tuple((reason.code, reason.says) for reason in line.verdict.reasons)
 
 
+def _lines(name: str) -> list[str]:
+    """Return the name of a tier in lines that fit below its bar; house styles have long ones.
+
+    Examples
+    --------
+    >>> _lines("ridge"), _lines("no light at all")
+    (['ridge'], ['no light at', 'all'])
+    """
+    return wrap(name, _LETTERS, max_lines=3, placeholder="\u2026")
+
+
 def _histogram(counts: Mapping[int, int], tiers: TierTable) -> Markup:
     """Return how many puzzles there are of each tier, as bars."""
     most = max(counts.values(), default=1)
+    rows = max(len(_lines(name)) for name in tiers.names.values())
     parts = []
     for place, (tier, name) in enumerate(sorted(tiers.names.items())):
         number = counts.get(tier, 0)
@@ -186,13 +202,13 @@ def _histogram(counts: Mapping[int, int], tiers: TierTable) -> Markup:
         for kind, text, down in (
             ("count", f"{number:,}", _ROOM - 5 + _HIGH - high),
             ("tier", str(tier), _ROOM + 16 + _HIGH),
-            ("name", name, _ROOM + 32 + _HIGH),
+            *(("name", line, _ROOM + _HIGH + 16 * row) for row, line in enumerate(_lines(name), start=2)),
         ):
             parts.append(element("text", text, **{"class": kind}, x=left + _WIDE / 2, y=down))
     return element(
         "svg",
         Markup("").join(parts),
-        viewBox=f"0 0 {_WIDE * len(tiers.names)} {_ROOM + _HIGH + 40}",
+        viewBox=f"0 0 {_WIDE * len(tiers.names)} {_ROOM + _HIGH + 24 + 16 * rows}",
         role="img",
         aria_label=wording.histogram_label(counts, tiers.names),
         **{"class": "histogram"},

@@ -14,36 +14,12 @@ from typing import Any
 
 from grader.board import bits
 from grader.steps import Step
-from verifier.pages.figure import between
+from verifier.pages.arrows import Link, Way, arrows
 from verifier.pages.look import CELL, marks_of
 from verifier.pages.outlines import Point
 from verifier.puzzle.puzzle import Puzzle
 
-__all__ = ["NOTHING", "Highlight", "Link", "highlight_of"]
-
-
-@dataclass(frozen=True, slots=True)
-class Link:
-    """A link of a chain, drawn as an arrow that bends a little, so that arrows along a row stay apart.
-
-    Parameters
-    ----------
-    start, bend, end : Point
-        From the one candidate to the other, and the point towards which it bends.
-    strong : bool
-        Whether it says "if this one is wrong, that one is right"; else "if this one is right, that one is
-        wrong".
-    """
-
-    start: Point
-    bend: Point
-    end: Point
-    strong: bool
-
-    @property
-    def path(self) -> str:
-        """The data of its path."""
-        return "M{:g} {:g}Q{:g} {:g} {:g} {:g}".format(*self.start, *self.bend, *self.end)
+__all__ = ["NOTHING", "Highlight", "highlight_of"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,8 +73,6 @@ class Highlight:
 
 _TOUCHING = 2.2
 """Candidates nearer than this, in sizes of their type, stand side by side in a cell: an arrow has no room."""
-
-_BEND = 0.12
 
 NOTHING = Highlight()
 """Points at nothing."""
@@ -161,20 +135,13 @@ def _with_chain(pattern: Highlight, step: Step, puzzle: Puzzle) -> Highlight:
         return column * CELL + marks.places[digit][0], row * CELL + marks.places[digit][1]
 
     spots = [[spot(cell, digit) for cell in cells] for cells, digit in step.chain]
-    links = []
+    ways = []
     for number, (ones, others) in enumerate(pairwise(spots)):
         one, other = min(product(ones, others), key=lambda ends: dist(*ends))
         if dist(one, other) > _TOUCHING * marks.face.size:
-            links.append(_link(one, other, 0.7 * marks.face.size, strong=number % 2 == 0))
+            ways.append(Way(one, other, strong=number % 2 == 0))
+    links = arrows(ways, [spot for group in spots for spot in group], marks.face.size)
     nodes = [
         (cell, digit, number % 2 == 1) for number, (cells, digit) in enumerate(step.chain) for cell in cells
     ]
-    return replace(pattern, nodes=tuple(dict.fromkeys(nodes)), links=tuple(links), focus=())
-
-
-def _link(one: Point, other: Point, radius: float, *, strong: bool) -> Link:
-    start, end = between(one, other, radius, radius + 1.5)
-    across, down = end[0] - start[0], end[1] - start[1]
-    aside = _BEND * min(1.0, 4 * CELL / (dist(start, end) or 1.0))  # of the length; long arrows bend less
-    bend = (start[0] + across / 2 + aside * down, start[1] + down / 2 - aside * across)
-    return Link(start, (round(bend[0], 1), round(bend[1], 1)), end, strong)
+    return replace(pattern, nodes=tuple(dict.fromkeys(nodes)), links=links, focus=())

@@ -156,7 +156,7 @@ def _over(picture: Picture) -> Iterator[Markup]:
     columns = puzzle.grid.columns
     for cell, sign in highlight.signs:
         left, top = _corner(cell, columns)
-        yield element("text", sign.replace("-", "\u2212"), **{"class": "sign"}, x=left + 53, y=top + 15)
+        yield element("text", sign.replace("-", "\u2212"), **{"class": "sign"}, x=left + 53, y=top + 16)
     yield from (_use("strike", _spot(puzzle, cell, digit)) for cell, digit in highlight.gone)
     yield from (
         _use("on" if on else "off", _spot(puzzle, cell, digit)) for cell, digit, on in highlight.nodes

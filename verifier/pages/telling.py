@@ -1,4 +1,4 @@
-"""A walk as a page tells it: chapters, rounds and steps, each step with its sentence and its picture."""
+"""A walk as a page tells it: chapters, stretches and steps, each step with its sentence and its picture."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from grader.story import story
 from grader.tiers import TierTable
 from grader.walk import Walk, WalkStep
 
-__all__ = ["Chapter", "Round", "Scene", "chapters_told", "marks_on", "technique_names", "written_on"]
+__all__ = ["Chapter", "Scene", "Stretch", "chapters_told", "marks_on", "technique_names", "written_on"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,8 +37,10 @@ class Scene:
 
 
 @dataclass(frozen=True, slots=True)
-class Round:
+class Stretch:
     """Steps of one technique that follow one another.
+
+    No round: in a round of the replay, which grades the puzzle, all steps of a technique are taken at once.
 
     Parameters
     ----------
@@ -80,23 +82,23 @@ class Chapter:
         One of `grader.chapters.CHAPTERS`.
     title, lead : str
         Its heading, and a sentence before its first step, which may be empty.
-    rounds : tuple of Round
+    stretches : tuple of Stretch
         Never empty.
     """
 
     name: str
     title: str
     lead: str
-    rounds: tuple[Round, ...]
+    stretches: tuple[Stretch, ...]
 
     @property
     def first(self) -> int:
         """The number of its first step."""
-        return self.rounds[0].first
+        return self.stretches[0].first
 
 
 def chapters_told(walked: Walk, tiers: TierTable, story_name: str | None = None) -> tuple[Chapter, ...]:
-    """Tell a walk in chapters and rounds; with a `story_name` in one chapter of that name.
+    """Tell a walk in chapters and stretches; with a `story_name` in one chapter of that name.
 
     Examples
     --------
@@ -107,26 +109,26 @@ def chapters_told(walked: Walk, tiers: TierTable, story_name: str | None = None)
     >>> givens = {0: 1, 1: 2, 2: 3, 7: 2, 8: 2, 13: 3}
     >>> walked = walk(make_puzzle("classic", Grid.square(4), givens=givens))
     >>> chapter, = chapters_told(walked, default_tiers())
-    >>> [(told.technique, told.first, told.last) for told in chapter.rounds][:2]
+    >>> [(told.technique, told.first, told.last) for told in chapter.stretches][:2]
     [('last cell of a house', 1, 2), ('hidden single in a box', 3, 3)]
     """
     if story_name is not None:
-        rounds = tuple(_rounds(walked.steps, 1, tiers))
-        return (Chapter("story", story_name, "", rounds),) if rounds else ()
+        stretches = tuple(_stretches(walked.steps, 1, tiers))
+        return (Chapter("story", story_name, "", stretches),) if stretches else ()
     return tuple(
-        Chapter(chapter.name, part.title, part.lead, tuple(_rounds(chapter.steps, chapter.first, tiers)))
+        Chapter(chapter.name, part.title, part.lead, tuple(_stretches(chapter.steps, chapter.first, tiers)))
         for chapter, part in zip(chapters_of(walked.steps), story(walked), strict=True)
     )
 
 
-def _rounds(steps: Sequence[WalkStep], first: int, tiers: TierTable) -> Iterator[Round]:
+def _stretches(steps: Sequence[WalkStep], first: int, tiers: TierTable) -> Iterator[Stretch]:
     names = technique_names()
     scenes = [
         Scene(number, tell(taken.step, taken.board.layout, taken.board), taken)
         for number, taken in enumerate(steps, start=first)
     ]
     for technique, group in groupby(scenes, lambda scene: scene.taken.step.technique):
-        yield Round(names[technique], tiers.tier_of[technique], tuple(group))
+        yield Stretch(names[technique], tiers.tier_of[technique], tuple(group))
 
 
 def technique_names() -> Mapping[str, str]:

@@ -23,7 +23,7 @@ from verifier.pages.highlight import Highlight, highlight_of
 from verifier.pages.look import CELL, marks_of
 from verifier.pages.styling import as_data, page
 from verifier.pages.svg import Picture, cage_shape, drawing, house_shapes
-from verifier.pages.telling import Round, Scene, chapters_told, marks_on, technique_names, written_on
+from verifier.pages.telling import Scene, Stretch, chapters_told, marks_on, technique_names, written_on
 from verifier.puzzle.puzzle import Puzzle
 from verifier.walkthrough.text import foot_of, head_of
 from verifier.walkthrough.wording import story_of
@@ -72,8 +72,8 @@ def walk_page(
     """
     table = tiers or default_tiers()
     chapters = chapters_told(walked, table, story_name)
-    rounds = [told for chapter in chapters for told in chapter.rounds]
-    scenes = [scene for told in rounds for scene in told.scenes]
+    stretches = [told for chapter in chapters for told in chapter.stretches]
+    scenes = [scene for told in stretches for scene in told.scenes]
     break_in = next((chapter.first for chapter in chapters if chapter.name == "break-in"), None)
     return page(
         "walk.html.j2",
@@ -88,7 +88,7 @@ def walk_page(
         chapters=chapters,
         count=len(scenes),
         break_in=break_in,
-        chart=_chart(rounds, table, break_in),
+        chart=_chart(stretches, table, break_in),
         chart_says=wording.CHART_WALK.format(tiers=table.last),
         pictures=list(_pictures(puzzle, walked, scenes, break_in)),
         meanings={kind: says for kind, says in wording.KEY.items() if kind not in ("swings", "changed")},
@@ -96,10 +96,10 @@ def walk_page(
     )
 
 
-def _hardest(rounds: Sequence[Round]) -> Round | None:
+def _hardest(stretches: Sequence[Stretch]) -> Stretch | None:
     """Return the first round of the technique that stands highest on the ladder."""
     ranks = list(technique_names().values())
-    return max(rounds, key=lambda told: ranks.index(told.technique), default=None)
+    return max(stretches, key=lambda told: ranks.index(told.technique), default=None)
 
 
 def scene_picture(puzzle: Puzzle, scene: Scene) -> Picture:
@@ -126,21 +126,22 @@ def _pictures(
         )
 
 
-def _chart(rounds: Sequence[Round], tiers: TierTable, break_in: int | None) -> Markup:
+def _chart(stretches: Sequence[Stretch], tiers: TierTable, break_in: int | None) -> Markup:
     bars = [
         Bar(
             told.tier,
             told.width,
-            wording.round_label(told.first, told.last, told.technique, told.tier, told.width),
+            wording.stretch_label(told.first, told.last, told.technique, told.tier, told.width),
             len(told.scenes),
         )
-        for told in rounds
+        for told in stretches
     ]
-    hardest = _hardest(rounds)
+    hardest = _hardest(stretches)
     if hardest is None:
         return Markup("")
-    narrow = sum(told.width == 1 for told in rounds)
-    label = wording.chart_label(len(rounds), hardest.technique, hardest.tier, narrow)
+    steps = [scene.taken for told in stretches for scene in told.scenes]
+    narrow = sum(taken.width == 1 for taken in steps)
+    label = wording.walk_label(len(steps), hardest.technique, hardest.tier, narrow)
     return strip_chart(bars, tiers.last, label, break_in)
 
 

@@ -115,13 +115,19 @@ def histogram_label(counts: Mapping[int, int], names: Mapping[int, str]) -> str:
     return f"Puzzles by tier: {told}"
 
 
-def round_label(first: int, last: int, technique: str, tier: int, width: int) -> str:
+def stretch_label(first: int, last: int, technique: str, tier: int, width: int) -> str:
     """Say what one bar of the chart of a walk stands for."""
     steps = f"Step {first}" if first == last else f"Steps {first} to {last}"
     return f"{steps}: {technique}, tier {tier}, {counted(width, 'place')} open"
 
 
 def chart_label(rounds: int, hardest: str, tier: int, narrow: int) -> str:
-    """Say in place of a chart what it shows."""
+    """Say in place of the chart of a solve what it shows."""
     hung = f"; in {counted(narrow, 'round')} only one place was open" if narrow else ""
     return f"{counted(rounds, 'round').capitalize()}; the hardest technique is {hardest}, tier {tier}{hung}."
+
+
+def walk_label(steps: int, hardest: str, tier: int, narrow: int) -> str:
+    """Say in place of the chart of a walk what it shows."""
+    hung = f"; at {counted(narrow, 'step')} only one place was open" if narrow else ""
+    return f"{counted(steps, 'step').capitalize()}; the hardest technique is {hardest}, tier {tier}{hung}."

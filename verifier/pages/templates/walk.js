@@ -49,7 +49,7 @@
   const over = point => [
     ...(point.signs || []).map(([cell, sign]) => {
       const [x, y] = corner(cell);
-      return make("text", {class: "sign", x: x + 53, y: y + 15}, sign.replace("-", "\u2212"));
+      return make("text", {class: "sign", x: x + 53, y: y + 16}, sign.replace("-", "\u2212"));
     }),
     ...(point.gone || []).map(([cell, digit]) => use("strike", spot(cell, digit))),
     ...(point.nodes || []).map(([cell, digit, on]) => use(on ? "on" : "off", spot(cell, digit))),
@@ -110,7 +110,7 @@
   };
 
   const tell = () => {
-    const item = document.getElementById("s" + now);
+    const item = document.getElementById("step" + now);
     const title = item && item.closest("ol").previousElementSibling.firstChild.textContent.trim();
     document.getElementById("count").textContent = now ? `Step ${now} of ${count} · ${title}` : `Start · ${count} steps`;
     document.getElementById("says").textContent = item ? item.querySelector(".sentence").textContent : "The puzzle as it was set.";
@@ -162,7 +162,7 @@
     const item = event.target.closest("li");
     if (!item) return;
     event.preventDefault();
-    go(Number(item.id.slice(1)));
+    go(Number(item.id.slice("step".length)));
   });
   all.addEventListener("change", draw);
   words.closest("details").addEventListener("toggle", draw);
@@ -179,6 +179,9 @@
     if (Math.abs(across) > 40 && Math.abs(across) > 2 * Math.abs(down)) go(now + (across > 0 ? -1 : 1));
   }, {passive: true});
 
+  // An address such as #s5 means a step here, and no place to scroll to: the grid stays in sight.
+  for (const item of steps.querySelectorAll("li")) item.id = item.id.replace("s", "step");
+  if (asked()) window.scrollTo(0, 0);
   document.documentElement.classList.add("live");
   for (const part of document.querySelectorAll(".controls, .words")) part.hidden = false;
   go(asked());
