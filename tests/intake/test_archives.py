@@ -2,17 +2,31 @@
 
 from __future__ import annotations
 
+import io
 import struct
 import zipfile
 from collections.abc import Callable
+from itertools import islice
 from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tests.intake.boxes import MIXED, SOUND, addresses, bomb, fault_codes, found_in, tar_of, zip_of
+from tests.intake.boxes import (
+    MIXED,
+    SOUND,
+    addresses,
+    bomb,
+    fault_codes,
+    found_in,
+    tar_of,
+    zip_bomb,
+    zip_of,
+    zip_of_empties,
+)
 from verifier.intake.limits import Bounds
+from verifier.intake.sources import Box, find_sources
 from verifier.puzzle.reading import read_submission
 
 PACKERS: dict[str, Callable[..., bytes]] = {
@@ -110,10 +124,16 @@ def test_ten_gigabytes_of_nothing_in_a_tar_are_not_unpacked(tmp_path: Path) -> N
 
 
 def test_ten_gigabytes_of_nothing_in_a_zip_are_not_unpacked(tmp_path: Path) -> None:
-    path = packed(tmp_path, "box.zip", {"a.yaml": SOUND, "bomb.yaml": bytes(20_000_000), "c.yaml": SOUND})
-    bounds = Bounds(free_bytes=1 << 20)  # the archive is 20 kB, its thousandfold is in it
+    path = tmp_path / "box.zip"
+    path.write_bytes(zip_bomb(10 << 30))
+    bounds = Bounds(ratio=2, free_bytes=1 << 20)
     assert fault_codes(path, bounds) == ["archive-bomb"]
-    assert found_in(path, bounds)[0].document is not None
+
+
+def test_what_stands_before_a_bomb_is_judged(tmp_path: Path) -> None:
+    path = packed(tmp_path, "box.zip", {"a.yaml": SOUND, "bomb.yaml": bytes(20_000_000), "c.yaml": SOUND})
+    assert fault_codes(path, Bounds(free_bytes=1 << 20)) == ["archive-bomb"]
+    assert found_in(path, Bounds(free_bytes=1 << 20))[0].document is not None
 
 
 def test_one_file_of_an_archive_may_be_named_a_thousand_times(tmp_path: Path) -> None:
@@ -139,6 +159,14 @@ def test_an_archive_may_have_only_so_many_files(tmp_path: Path) -> None:
         path = packed(tmp_path, name, files)
         assert fault_codes(path, Bounds(members=20))[-1] == "archive-too-many"
         assert fault_codes(path) == ["empty"] * 50
+
+
+def test_a_million_empty_files_are_more_than_is_taken_unless_asked_for(tmp_path: Path) -> None:
+    path = tmp_path / "box.zip"
+    path.write_bytes(zip_of_empties(1_000_000))
+    assert fault_codes(path) == ["archive-too-many"]
+    found = iter(Box(find_sources([str(path)]), io.BytesIO(), bounds=Bounds(members=1_000_000)))
+    assert [one.faults[0].code for one in islice(found, 1000)] == ["empty"] * 1000
 
 
 def test_a_header_of_a_tar_cannot_fill_the_memory(tmp_path: Path) -> None:

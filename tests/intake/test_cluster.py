@@ -16,7 +16,7 @@ from tests.intake.deadly import DEADLY
 from tests.intake.test_run import Desk
 from tests.verdict.hearings import ONE
 from verifier.intake.cluster import ClusterCrew, NoClusterError
-from verifier.intake.crew import Crew
+from verifier.intake.crew import Crew, LocalCrew
 from verifier.intake.ledger import new_or_existing_ledger
 from verifier.intake.limits import Care
 from verifier.intake.making import makers_of
@@ -50,18 +50,26 @@ def results(crew: Crew, names: list[str]) -> dict[str, Judged]:
     return {name: met[ticket] for ticket, name in enumerate(names)}
 
 
-def test_the_bytes_are_those_of_one_machine(crew: ClusterCrew, tmp_path: Path) -> None:
-    mixed_box(tmp_path / "box")
-    here, there = Desk(tmp_path), Desk(tmp_path)
-    there.out, there.ledger = tmp_path / "there", tmp_path / "there.db"
-    here.run()
-    with new_or_existing_ledger(there.ledger) as ledger:
+def run_by(crew: Crew, desk: Desk, name: str) -> tuple[dict[str, bytes], str]:
+    """Return the verdict files and the export of the desk's box, judged by a crew."""
+    place = Desk(desk.folder)
+    place.out, place.ledger = desk.folder / name, desk.folder / f"{name}.db"
+    with new_or_existing_ledger(place.ledger) as ledger:
         makers = makers_of(BRIEF)
         ledger.begin_run(["box"], makers)
-        run = Intake(ledger, makers, crew, VerdictFiles(there.out, ledger))
-        run.go(Box(find_sources([str(there.box)]), io.BytesIO()))
-    assert there.files() == here.files()
-    assert there.export() == here.export()
+        run = Intake(ledger, makers, crew, VerdictFiles(place.out, ledger))
+        run.go(Box(find_sources([str(place.box)]), io.BytesIO()))
+    return place.files(), place.export()
+
+
+def test_the_bytes_are_those_of_a_pool_and_of_one_process(crew: ClusterCrew, tmp_path: Path) -> None:
+    mixed_box(tmp_path / "box")
+    desk = Desk(tmp_path)
+    desk.run()
+    pool = LocalCrew(2, BRIEF)
+    on_the_pool, on_the_cluster = run_by(pool, desk, "pool"), run_by(crew, desk, "cluster")
+    pool.close()
+    assert on_the_cluster == on_the_pool == (desk.files(), desk.export())
 
 
 def test_a_puzzle_that_hangs_or_kills_is_ended_alone_on_the_cluster_too(crew: ClusterCrew) -> None:

@@ -59,7 +59,7 @@ def intake(
     memory: Annotated[int, _number("memory", 256, _MOST_MEMORY)] = 2048,
     no_duplicates: Annotated[bool, _switch("no-duplicates")] = False,
     puzzle_bytes: Annotated[int, _number("puzzle-bytes", 100, _MOST_BYTES)] = _MIB,
-    archive_files: Annotated[int, _number("archive-files", 1, _MOST_FILES)] = 2_000_000,
+    archive_files: Annotated[int, _number("archive-files", 1, _MOST_FILES)] = 500_000,
     archive_ratio: Annotated[int, _number("archive-ratio", 1, _MOST_RATIO)] = 200,
     html: Annotated[Path | None, _word("html")] = None,
     pages: Annotated[int, _number("pages", 1, _MOST_PAGES)] = 1000,

@@ -35,7 +35,7 @@ class Bounds:
     (67108864, 2000)
     """
 
-    members: int = 2_000_000
+    members: int = 500_000
     unpacked_bytes: int = 64 << 30
     ratio: int = 200
     free_bytes: int = 64 * _MIB
