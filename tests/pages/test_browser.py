@@ -174,6 +174,25 @@ def test_on_a_desk_the_words_of_a_step_are_seen_together_with_the_grid(
         assert words["y"] + words["height"] <= 900  # the height of the window
 
 
+@pytest.mark.parametrize("width", [360, 1440])
+def test_a_large_grid_moves_in_its_frame_to_the_digit_that_is_written_in(
+    browser: Browser, tmp_path: Path, width: int
+) -> None:
+    placing = [n for n, taken in enumerate(walk_of("large").steps, start=1) if taken.step.places]
+    with viewing(browser, walk_page_of("large"), tmp_path, width=width) as view:
+        frame = view.page.locator("#board").bounding_box()
+        assert frame is not None
+        for number in placing[:: len(placing) // 8]:
+            view.page.evaluate(f"location.hash = '#s{number}'")
+            view.page.wait_for_function(
+                f"document.querySelector('#count').textContent.startsWith('Step {number} ')"
+            )
+            digit = view.page.locator("#board .placed").bounding_box()
+            assert digit is not None
+            assert frame["x"] <= digit["x"] <= frame["x"] + frame["width"] - digit["width"]
+            assert frame["y"] <= digit["y"] <= frame["y"] + frame["height"] - digit["height"]
+
+
 def test_the_grid_in_words_follows(browser: Browser, tmp_path: Path) -> None:
     with viewing(browser, walk_page_of("ridge"), tmp_path) as view:
         view.page.click("summary")

@@ -102,6 +102,13 @@ _MARKS_ALONE = (6.0, 5.0, 54.0, 55.0)
 the total; or anywhere, in a puzzle without cages."""
 
 
+_ONE_FIGURE_WIDE, _TWO_FIGURES_WIDE = 1.3, 0.68
+"""The size of marks in parts of the room across that each has: so much that two of them do not run together
+in the fonts of screens, whose figures are 0.53 to 0.64 wide."""
+
+_LARGEST_MARK = 17.0
+
+
 @dataclass(frozen=True, slots=True)
 class Marks:
     """How the pencil marks of a puzzle are set.
@@ -135,11 +142,15 @@ def marks_of(digits: int, *, caged: bool) -> Marks:
     (19.0, 43.75)
     """
     left, top, right, bottom = _MARKS_IN_CAGE if caged else _MARKS_ALONE
-    columns = isqrt(digits - 1) + 1  # as near to a square as the digits allow
-    rows = ceil(digits / columns)
-    wide, high = (right - left) / columns, (bottom - top) / rows
-    figures = len(str(digits))
-    size = round(min(17.0, 0.78 * wide if figures > 1 else 1.3 * wide, 1.08 * high), 1)
+    widest = _TWO_FIGURES_WIDE if digits >= _TWO_FIGURES else _ONE_FIGURE_WIDE
+
+    def size_in(columns: int) -> float:
+        high = (bottom - top) / ceil(digits / columns)
+        return round(min(_LARGEST_MARK, widest * (right - left) / columns, 1.08 * high), 1)
+
+    square = isqrt(digits - 1) + 1
+    columns = max((square, square - 1), key=size_in)  # numbers of two figures may need fewer side by side
+    wide, high = (right - left) / columns, (bottom - top) / ceil(digits / columns)
     places = {
         digit: (
             round(left + wide * ((digit - 1) % columns + 0.5), 2),
@@ -147,4 +158,4 @@ def marks_of(digits: int, *, caged: bool) -> Marks:
         )
         for digit in range(1, digits + 1)
     }
-    return Marks(Face(size), places)
+    return Marks(Face(size_in(columns)), places)

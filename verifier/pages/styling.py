@@ -23,13 +23,17 @@ from verifier.pages.look import CELL, PENS, faces_of, marks_of
 from verifier.pages.svg import element
 from verifier.puzzle.puzzle import Puzzle
 
-__all__ = ["as_data", "definitions", "grid_style", "mark_of", "page", "standalone"]
+__all__ = ["FITS_A_PHONE", "as_data", "definitions", "grid_style", "mark_of", "page", "standalone"]
 
-_FITS_A_PHONE = 9
+FITS_A_PHONE = 9
 """Columns that can be read across a phone; a larger grid scrolls in its frame."""
 
-_LEAST_MARK = 7.5
-"""The size of pencil marks on the screen, in pixels, that a large grid is drawn for."""
+_LEAST_MARK, _GOOD_MARK = 7.0, 8.5
+"""The size of pencil marks on the screen, in pixels: the least for a large grid that is seen as a whole, and
+that of one which has to be moved in its frame anyway."""
+
+_WIDE_BOARD = 930
+"""How wide a grid can be seen as a whole on a desk, in pixels."""
 
 _HEAD = 500
 """Characters of a page within which its mark stands."""
@@ -143,9 +147,13 @@ def grid_style(puzzle: Puzzle) -> str:
             "mark": marks,
         }.items()
     ]
-    if puzzle.grid.columns > _FITS_A_PHONE:
-        least = puzzle.grid.columns * ceil(CELL * _LEAST_MARK / marks.size)
-        rules.append(f":root {{ --board: 55rem; }} .board .grid, .pane .grid {{ min-width: {least}px; }}")
+    if puzzle.grid.columns > FITS_A_PHONE:
+        least, good = (
+            puzzle.grid.columns * ceil(CELL * size / marks.size) for size in (_LEAST_MARK, _GOOD_MARK)
+        )
+        least = least if least <= _WIDE_BOARD else good
+        rules.append(f":root {{ --board: 60rem; }} .board .grid, .pane .grid {{ min-width: {least}px; }}")
+        rules.append(_text("large.css"))
     return "\n".join(rules)
 
 

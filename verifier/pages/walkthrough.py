@@ -21,7 +21,7 @@ from verifier.pages.chart import Bar, strip_chart
 from verifier.pages.figure import digit_numbers
 from verifier.pages.highlight import Highlight, highlight_of
 from verifier.pages.look import CELL, marks_of
-from verifier.pages.styling import as_data, page
+from verifier.pages.styling import FITS_A_PHONE, as_data, page
 from verifier.pages.svg import Picture, cage_shape, drawing, house_shapes
 from verifier.pages.telling import Scene, Stretch, chapters_told, marks_on, technique_names, written_on
 from verifier.puzzle.puzzle import Puzzle
@@ -87,6 +87,7 @@ def walk_page(
         foot=foot,
         chapters=chapters,
         count=len(scenes),
+        swipes=puzzle.grid.columns <= FITS_A_PHONE,  # a larger grid is moved in its frame by that
         break_in=break_in,
         chart=_chart(stretches, table, break_in),
         chart_says=wording.CHART_WALK.format(tiers=table.last),

@@ -83,7 +83,7 @@
     svg.setAttribute("aria-label", `The grid at step ${now} of ${count}: ${full} of ${state.length} cells filled`);
     for (const item of document.querySelectorAll(".controls .key li")) item.hidden = !(item.dataset.kind in point);
     spell(state, new Map(point.placed));
-    return [...spoken, ...placed];
+    return [[...spoken, ...placed], [...placed, ...(point.gone || []).map(([cell]) => cell)]];
   };
 
   // The grid as a table: for people who hear it, and for whoever wants to copy it.
@@ -127,18 +127,26 @@
   };
 
   const here = chart && chart.appendChild(make("rect", {class: "now", y: 0, width: 1, height: 100}));
-  const reveal = cells => {
-    if (board.scrollWidth > board.clientWidth && cells.length) {
-      const scale = svg.getBoundingClientRect().width / svg.viewBox.baseVal.width;
-      const across = cells.map(cell => corner(cell)[0]);
-      board.scrollLeft = (Math.min(...across) + Math.max(...across) + facts.cell) / 2 * scale - board.clientWidth / 2;
-    }
+  // Moves a large grid in its frame to all cells of a step; where these do not fit, to those that change.
+  const reveal = (spoken, changed) => {
+    if (!spoken.length) return;
+    const view = svg.viewBox.baseVal, scale = svg.getBoundingClientRect().width / view.width;
+    const middle = (edge, room, way) => {
+      const span = cells => {
+        const places = cells.map(cell => corner(cell)[way]);
+        return [Math.min(...places), Math.max(...places) + facts.cell];
+      };
+      const [all, few] = [span(spoken), span(changed)];
+      const [from, to] = (all[1] - all[0]) * scale > room ? few : all;
+      return ((from + to) / 2 - edge) * scale - room / 2;
+    };
+    board.scrollTo(middle(view.x, board.clientWidth, 0), middle(view.y, board.clientHeight, 1));
   };
   const go = step => {
     now = Math.max(0, Math.min(count, step));
     const cells = draw();
     tell();
-    reveal(cells);
+    reveal(...cells);
     if (here) {
       here.setAttribute("x", now - 1);
       here.style.visibility = now ? "visible" : "hidden";
