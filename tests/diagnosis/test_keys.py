@@ -13,6 +13,7 @@ from tests.diagnosis.puzzles import drawn
 from tests.reference import load, puzzle_of, solution_of
 from tests.strategies import fillings, killers
 from tests.symmetries import rearrangements
+from verifier.diagnosis.keys import labelling
 from verifier.diagnosis.keys.filling import filling_key
 from verifier.diagnosis.keys.labelling import ColouredGraph, canonical_image
 from verifier.diagnosis.keys.structure import structure_key
@@ -193,6 +194,17 @@ def test_a_full_grid_in_disguise_has_the_same_key(data: st.DataObject) -> None:
     puzzle = make_puzzle("classic", grid, givens=enumerate(filling))
     form = data.draw(rearrangements(puzzle))
     assert filling_key(form.grid, form.filling(filling)) == filling_key(grid, filling)
+
+
+@settings(max_examples=10)
+@given(st.data())
+def test_a_regular_full_grid_in_disguise_has_the_same_key_remembered_or_not(data: st.DataObject) -> None:
+    regular = [(3 * (row % 3) + row // 3 + column) % 9 + 1 for row in range(9) for column in range(9)]
+    form = data.draw(rearrangements(make_puzzle("classic", NINE, givens=enumerate(regular))))
+    key = filling_key(NINE, tuple(regular))
+    if data.draw(st.booleans()):
+        labelling._searched.cache_clear()
+    assert filling_key(NINE, form.filling(tuple(regular))) == key
 
 
 def test_the_full_4x4_grids_fall_into_two_classes() -> None:

@@ -10,18 +10,22 @@ that a known symmetry takes to one another are tried once.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from itertools import groupby
+from functools import lru_cache
 
-__all__ = ["ColouredGraph", "canonical_image"]
+__all__ = ["ColouredGraph", "Image", "canonical_image"]
 
 _Colours = tuple[int, ...]
 """A colour for each corner; the place of its class in the order of the classes."""
-_Trace = tuple[tuple[int, ...], ...]
-"""What a sorting looks like without numbers: the sizes of the classes."""
+_Trace = tuple[tuple[tuple[int, int], ...], ...]
+"""What sortings look like without the numbers of corners: every kind of corner, and how many there are."""
 Image = tuple[tuple[int, ...], ...]
 """For each corner in canonical order, its neighbours in canonical order."""
+
+_REMEMBERED = 64
+"""Searches; a graph of 9x9 cells takes some ten kilobytes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +76,10 @@ def canonical_image(graph: ColouredGraph) -> Image:
     Individualisation, refinement and pruning by symmetries are the usual scheme for this task; the code
     is our own.
 
+    The more alike its corners, the longer the search takes, and a box may hold thousands of puzzles drawn
+    over one regular full grid, shuffled. So a graph is numbered as the first leaf has it before it is
+    searched: of graphs with many symmetries that numbering is mostly the same, and searches are remembered.
+
     Examples
     --------
     >>> path = ColouredGraph.of([0, 0, 0], [(0, 1), (1, 2)])
@@ -80,6 +88,17 @@ def canonical_image(graph: ColouredGraph) -> Image:
     >>> canonical_image(path) == canonical_image(same), canonical_image(path) == canonical_image(star)
     (True, False)
     """
+    colours, _ = _refined(graph, _dense(graph.colours))
+    if not _largest_class(colours):
+        return _image(graph, colours)[1]
+    while alike := _largest_class(colours):
+        colours, _ = _refined(graph, _singled_out(colours, alike[0]))
+    order, image = _image(graph, colours)
+    return _searched(ColouredGraph(tuple(graph.colours[corner] for corner in order), image))
+
+
+@lru_cache(maxsize=_REMEMBERED)
+def _searched(graph: ColouredGraph) -> Image:
     search = _Search(graph)
     search.run()
     assert search.best is not None
@@ -131,8 +150,7 @@ class _Search:
 
     def _leaf(self, colours: _Colours, path: tuple[int, ...], traces: tuple[_Trace, ...]) -> int:
         """Compare a numbering with the best; where both are the same, a symmetry is found."""
-        order = tuple(sorted(range(len(colours)), key=colours.__getitem__))
-        image = tuple(tuple(sorted(colours[near] for near in self._graph.around[c])) for c in order)
+        order, image = _image(self._graph, colours)
         best = self.best
         if best is None or (traces, image) < (best.traces, best.image):
             self.best = _Leaf(path, traces, image, order)
@@ -158,28 +176,35 @@ class _Search:
 
 
 def _refined(graph: ColouredGraph, colours: _Colours) -> tuple[_Colours, _Trace]:
-    """Return the colours that neighbours tell apart, and the sizes of the classes on the way."""
+    """Return the colours that neighbours tell apart, and what the sortings on the way look like.
+
+    What is around a corner is one number with a place for each colour, in which stands how many neighbours
+    have that colour; its own colour stands before them all.
+    """
     trace = []
     classes = max(colours) + 1
+    width = max(map(len, graph.around)).bit_length()
     while True:
+        weights = [1 << width * colour for colour in colours]
+        top = 1 << width * classes
         seen = [
-            (colours[corner], *sorted([colours[near] for near in around]))
-            for corner, around in enumerate(graph.around)
+            colour * top + sum([weights[near] for near in around])
+            for colour, around in zip(colours, graph.around, strict=True)
         ]
-        kinds = {kind: place for place, kind in enumerate(sorted(set(seen)))}
-        colours = tuple([kinds[kind] for kind in seen])
-        trace.append(_told(seen))
+        often = Counter(seen)
+        kinds = sorted(often)
+        trace.append(tuple([(kind, often[kind]) for kind in kinds]))
         if len(kinds) == classes:
             return colours, tuple(trace)
+        place = {kind: number for number, kind in enumerate(kinds)}
+        colours = tuple([place[kind] for kind in seen])
         classes = len(kinds)
 
 
-def _told(seen: Sequence[tuple[int, ...]]) -> tuple[int, ...]:
-    """Return what a sorting looks like without numbers: every kind of corner, and how many there are."""
-    told: list[int] = []
-    for kind, alike in groupby(sorted(seen)):
-        told += [len(list(alike)), len(kind), *kind]
-    return tuple(told)
+def _image(graph: ColouredGraph, colours: _Colours) -> tuple[tuple[int, ...], Image]:
+    """Return which corner has which place, and the graph so numbered, where no two colours are alike."""
+    order = tuple(sorted(range(len(colours)), key=colours.__getitem__))
+    return order, tuple([tuple(sorted([colours[near] for near in graph.around[c]])) for c in order])
 
 
 def _dense(colours: Sequence[int]) -> _Colours:

@@ -11,7 +11,7 @@ import hashlib
 from collections import Counter
 from collections.abc import Iterator
 
-from verifier.diagnosis.keys.labelling import ColouredGraph, canonical_image
+from verifier.diagnosis.keys.labelling import ColouredGraph, Image, canonical_image
 from verifier.diagnosis.keys.turned import complement
 from verifier.puzzle.puzzle import Puzzle
 
@@ -22,6 +22,8 @@ STRUCTURE_VERSION = 2
 
 _Label = tuple[str, int]
 """What a corner of the graph is, in words and a number: ``("cage", 14)``."""
+_Meaning = tuple[tuple[_Label, int], ...]
+"""What the colours stand for, and how many corners have each."""
 
 
 def structure_key(puzzle: Puzzle) -> str:
@@ -59,7 +61,10 @@ def structure_key(puzzle: Puzzle) -> str:
     (True, False)
     """
     forms = [puzzle, complement(puzzle)] if puzzle.cages else [puzzle]
-    return hashed("structure", min(_canonical(form) for form in forms))
+    meanings = [_meaning(form) for form in forms]
+    least = min(meanings)  # only where both say the same must both graphs be looked at
+    images = [_image(form, least) for form, meaning in zip(forms, meanings, strict=True) if meaning == least]
+    return hashed("structure", (puzzle.grid.digits, least, min(images)))
 
 
 def hashed(name: str, canonical: object) -> str:
@@ -67,13 +72,15 @@ def hashed(name: str, canonical: object) -> str:
     return f"{name}:{STRUCTURE_VERSION}:{hashlib.sha256(repr(canonical).encode()).hexdigest()[:32]}"
 
 
-def _canonical(puzzle: Puzzle) -> tuple[object, ...]:
+def _meaning(puzzle: Puzzle) -> _Meaning:
+    return tuple(sorted(Counter(_labels(puzzle)).items()))
+
+
+def _image(puzzle: Puzzle, meaning: _Meaning) -> Image:
     """Return what is equal for puzzles that differ in the order of rows, columns and the like."""
-    labels = _labels(puzzle)
-    meaning = tuple(sorted(Counter(labels).items()))
     number = {label: place for place, (label, _) in enumerate(meaning)}
-    graph = ColouredGraph.of([number[label] for label in labels], _edges(puzzle))
-    return puzzle.grid.digits, meaning, canonical_image(graph)
+    colours = [number[label] for label in _labels(puzzle)]
+    return canonical_image(ColouredGraph.of(colours, _edges(puzzle)))
 
 
 def _labels(puzzle: Puzzle) -> list[_Label]:
