@@ -1,202 +1,164 @@
-"""What the intake costs: rate, ratio of two jobs to one, memory, against the textbook count in the same run.
+"""What the intake costs: rate, two jobs against one, against the textbook count, memory, and the start.
 
-    python -m scripts.study_intake                        10,000 killers, 1,000 of them broken
-    python -m scripts.study_intake --puzzles 400          the same with fewer
-    python -m scripts.study_intake --memory 1000 --memory 10000 --memory 100000
-    python -m scripts.study_intake --classics             classics instead
-    python -m scripts.study_intake --small --memory ...   4x4 killers, where time is short
+    python -m scripts.study_intake                        all of it, one after the other
+    python -m scripts.study_intake --only killers         one part: killers, classics, memory or start
+    python -m scripts.study_intake --puzzles 400 --sample 100 --memory 200 --memory 2000
 
-The killers are disguises of the reference data's: lines and bands reordered, so that no two are the same
-file and every one has its known number of solutions. The goals are for the clock on the wall, on a machine
-that has nothing else to do; the processor time, of all processes together, hardly depends on that. Exit 1: a
-goal was missed, or a verdict was wrong.
+- *killers*: a box of 10,000 killers, 1,000 of them broken, on two processes; the textbook CP-SAT count alone
+  over the same killers with a pool of two; and, over the first thousand of them, one process against two.
+- *classics*: the same for a thousand classics; the goal is one for killers.
+- *memory*: of parent and workers for 1,000, 10,000 and 100,000 killers of 4x4, duplicates left out. What
+  killers of 9x9 take stands with the rates: a thousand in the sample, 10,000 in the box.
+- *start*: a whole `check` of one killer against the bare import of ortools.
+
+The goals are for the clock on the wall, on a machine that has nothing else to do; the processor time, of all
+processes together, hardly depends on that. Exit 1: a goal was missed, or a verdict was wrong.
 """
 
 from __future__ import annotations
 
-import resource
-import subprocess
 import sys
 import tempfile
-import time
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
-from dataclasses import dataclass, replace
+from enum import Enum
 from itertools import islice
+from math import inf, isinf
 from pathlib import Path
-from random import Random
-from typing import Annotated, Any
+from statistics import median
+from typing import Annotated
 
-import psutil
 import typer
 
-from scripts.setting.disguises import disguised
+from scripts.timing.boxes import SMALL, Case, cases_in, disguises, write_box, wrong_in
+from scripts.timing.runs import GRIDPROOF, Figures, measured, measured_while
 from scripts.timing.textbook import textbook_count
-from tests.reference import FOLDER, puzzle_of, read_records
-from tests.verdict.hearings import NONE, ONE, TWO
-from verifier.intake.ledger import existing_ledger
-from verifier.puzzle.puzzle import Credits, Puzzle
-from verifier.puzzle.writing import write_puzzle
 
 __all__ = ["main"]
 
 _JOBS = 2
-_RATIO_GOAL, _BASELINE_GOAL, _MEMORY_GOAL = 1.8, 1.0, 1.1
-_LOOK_EVERY = 0.2  # seconds between two looks at the memory
+_RATIO_GOAL, _BASELINE_GOAL, _MEMORY_GOAL, _START_GOAL = 1.8, 1.0, 1.1, 1.5
+_STARTS = 15
+_BARE_IMPORT = (sys.executable, "-c", "from ortools.sat.python import cp_model")
 
 
-@dataclass(frozen=True)
-class Case:
-    """A puzzle and whether it has exactly one solution."""
+class Part(Enum):
+    """What can be measured by itself."""
 
-    puzzle: Puzzle
-    sound: bool
-
-
-_SMALL = [Case(ONE, True), Case(TWO, False), Case(NONE, False)]
-
-
-@dataclass(frozen=True)
-class Figures:
-    """What one run took: seconds on the clock and of processors; the most bytes of parent and of a worker."""
-
-    seconds: float
-    processors: float
-    parent: int = 0
-    worker: int = 0
+    KILLERS = "killers"
+    CLASSICS = "classics"
+    MEMORY = "memory"
+    START = "start"
 
 
 def main(
+    only: Annotated[list[Part] | None, typer.Option(help="Parts to measure; all when absent.")] = None,
     puzzles: Annotated[int, typer.Option(help="Killers; one in ten of them is broken.")] = 10_000,
-    memory: Annotated[
-        list[int] | None, typer.Option(help="Measure memory with so many, again and again.")
-    ] = None,
-    classics: Annotated[bool, typer.Option(help="Classics instead of killers.")] = False,
-    small: Annotated[bool, typer.Option(help="Killers of 4x4, for memory.")] = False,
+    sample: Annotated[int, typer.Option(help="Those on which one process is compared with two.")] = 1000,
+    classics: Annotated[int, typer.Option(help="Classics.")] = 1000,
+    memory: Annotated[list[int] | None, typer.Option(help="Sizes of the boxes for memory.")] = None,
 ) -> None:
     """Measure the intake."""
-    cases = _SMALL if small else _cases("classic_hard.jsonl" if classics else "generated.jsonl")
-    with tempfile.TemporaryDirectory() as folder:
-        missed = _memory(cases, memory, Path(folder)) if memory else _rate(cases, puzzles, Path(folder))
-    raise typer.Exit(int(missed))
+    met: list[bool] = []
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        for part in only or Part:
+            if part is Part.KILLERS:
+                met += _rates("generated.jsonl", puzzles, sample, folder)
+            elif part is Part.CLASSICS:
+                met += _rates("classic_hard.jsonl", classics, min(sample, classics), folder)
+            elif part is Part.MEMORY:
+                met += _memory(memory or [1000, 10_000, 100_000], folder)
+            else:
+                met += _start(folder)
+    raise typer.Exit(int(not all(met)))
 
 
-def _rate(cases: list[Case], number: int, folder: Path) -> bool:
-    box = folder / "box.yaml"
-    chosen = list(islice(_box(cases, number), number))
-    _write(box, iter(chosen))
-    both = _run(box, folder / "two.db", _JOBS)
-    wrong = _wrong(folder / "two.db", chosen)
-    one = _run(box, folder / "one.db", 1)
-    baseline = _baseline(chosen)
-    ratio, against = one.seconds / both.seconds, baseline.seconds / both.seconds
+def _rates(name: str, number: int, sample: int, folder: Path) -> Iterator[bool]:
+    """Measure and tell the rates; yield whether each goal is met."""
+    chosen = list(islice(disguises(cases_in(name)), number))
     broken = sum(not case.sound for case in chosen)
-    print(f"{number:,} puzzles, {broken:,} of them broken; {wrong} verdicts wrong")
-    for name, taken in (
-        (f"intake, {_JOBS} jobs", both),
-        ("intake, 1 job", one),
-        (f"textbook count alone, pool of {_JOBS}", baseline),
-    ):
-        rate = f"{taken.seconds:8.1f} s  {number / taken.seconds:8.1f} a second"
-        print(f"{name:34} {rate}  {1000 * taken.processors / number:6.1f} ms of processors a puzzle")
-    print(f"two jobs to one: {ratio:.2f} (goal {_RATIO_GOAL})")
-    print(f"intake to the textbook count: {against:.2f} (goal {_BASELINE_GOAL})")
-    return wrong > 0 or ratio < _RATIO_GOAL or against < _BASELINE_GOAL
+    _say(f"{name}: {number:,} puzzles, {broken:,} of them broken")
+    box = write_box(folder / f"{name}.yaml", chosen)
+    whole = _judged(box, folder / f"{name}.db", _JOBS)
+    _tell(f"intake, {_JOBS} processes", number, whole)
+    wrong = wrong_in(folder / f"{name}.db", chosen)
+    _say(f"  verdicts wrong: {wrong}")
+    yield wrong == 0
+    baseline = _baseline(chosen)
+    _tell(f"textbook count alone, pool of {_JOBS}", number, baseline)
+    goal = _BASELINE_GOAL if chosen[0].puzzle.cages else 0.0
+    yield _goal("intake to the textbook count", baseline.seconds / whole.seconds, least=goal)
+    first = write_box(folder / f"{name}-sample.yaml", chosen[:sample])
+    two, one = (_judged(first, folder / f"{name}-{jobs}.db", jobs) for jobs in (_JOBS, 1))
+    for jobs, taken in ((_JOBS, two), (1, one)):
+        _tell(f"intake of the first {sample:,}, {jobs} process{'es' if jobs > 1 else ''}", sample, taken)
+    yield _goal("two processes to one", one.seconds / two.seconds, least=_RATIO_GOAL)
 
 
-def _memory(cases: list[Case], numbers: list[int], folder: Path) -> bool:
-    """Measure memory, duplicates left out; puzzles of the first box are there again in the larger ones."""
+def _memory(numbers: Sequence[int], folder: Path) -> Iterator[bool]:
+    """Measure and tell memory; yield whether it is flat from the first box to the largest."""
+    _say("memory, killers of 4x4, duplicates left out")
     taken = []
     for number in numbers:
-        box = folder / f"{number}.yaml"
-        _write(box, islice(_box(cases, number), number))
-        figures = _run(box, folder / f"{number}.db", _JOBS, "--no-duplicates")
-        taken.append(figures)
-        parent, worker = figures.parent / 2**20, figures.worker / 2**20
-        rate = number / figures.seconds
-        memory = f"parent {parent:6.1f} MiB, worker {worker:6.1f} MiB"
-        print(f"{number:9,} puzzles: {memory}, {rate:7.1f} a second", flush=True)
-    growth: float = max(
-        max(getattr(f, who) for f in taken) / getattr(taken[0], who) for who in ("parent", "worker")
-    )
-    print(f"largest to first: {growth:.2f} (goal at most {_MEMORY_GOAL})")
-    return growth > _MEMORY_GOAL
+        box = write_box(folder / f"{number}.yaml", islice(disguises(SMALL), number))
+        taken.append(_judged(box, folder / f"{number}.db", _JOBS, "--no-duplicates"))
+        _tell(f"{number:,} puzzles", number, taken[-1])
+    for who in ("parent", "worker"):
+        growth = max(getattr(figures, who) for figures in taken) / getattr(taken[0], who)
+        yield _goal(f"{who}, largest to first", growth, most=_MEMORY_GOAL)
 
 
-def _run(box: Path, ledger: Path, jobs: int, *more: str) -> Figures:
-    command = "from verifier.cli import main; main()"
-    words = [
-        "intake",
-        str(box),
-        "--ledger",
-        str(ledger),
-        "--out",
-        f"{ledger}-out",
-        "--jobs",
-        str(jobs),
-        *more,
-    ]
-    started, before = time.perf_counter(), _processors()
-    process = psutil.Popen(
-        [sys.executable, "-c", command, *words], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL
-    )
-    parent = worker = 0
-    while process.poll() is None:
-        try:
-            parent = max(parent, process.memory_info().rss)
-            worker = max(worker, *(child.memory_info().rss for child in process.children()), 0)
-        except psutil.Error:  # one of them has just ended
-            pass
-        time.sleep(_LOOK_EVERY)
-    return Figures(time.perf_counter() - started, _processors() - before, parent, worker)
+def _start(folder: Path) -> Iterator[bool]:
+    """Measure and tell what a single puzzle takes; yield whether the goal is met."""
+    one = write_box(folder / "one.yaml", islice(disguises(cases_in("generated.jsonl")), 1))
+    taken: dict[str, list[Figures]] = {"import": [], "check": []}
+    for _ in range(_STARTS):  # in turn, so that a busy machine slows both
+        taken["import"].append(measured(*_BARE_IMPORT))
+        taken["check"].append(measured(*GRIDPROOF, "check", one))
+    _say(f"start, medians of {_STARTS}")
+    seconds = {name: median(figures.seconds for figures in all_of) for name, all_of in taken.items()}
+    processors = {name: median(figures.processors for figures in all_of) for name, all_of in taken.items()}
+    for name in taken:
+        _say(f"  {name}: {seconds[name]:.3f} s on the clock, {processors[name]:.3f} s of processors")
+    yield _goal("check to the bare import of ortools", seconds["check"] / seconds["import"], most=_START_GOAL)
 
 
-def _processors() -> float:
-    """Return the processor time of all processes that this one has started and that have ended."""
-    used = resource.getrusage(resource.RUSAGE_CHILDREN)
-    return used.ru_utime + used.ru_stime
+def _judged(box: Path, ledger: Path, jobs: int, *more: str) -> Figures:
+    places = ("--ledger", ledger, "--out", f"{ledger}-out")
+    return measured(*GRIDPROOF, "intake", box, *places, "--jobs", jobs, *more)
 
 
-def _baseline(cases: list[Case]) -> Figures:
+def _baseline(cases: Sequence[Case]) -> Figures:
     """Return what a pool takes to count the same puzzles, read already, as a textbook would."""
-    puzzles = [case.puzzle for case in cases]
-    started, before = time.perf_counter(), _processors()
-    with ProcessPoolExecutor(_JOBS) as pool:
-        counts = list(pool.map(textbook_count, puzzles, chunksize=20))
-    figures = Figures(time.perf_counter() - started, _processors() - before)
+    counts: list[int] = []
+
+    def count() -> None:
+        with ProcessPoolExecutor(_JOBS) as pool:
+            counts.extend(pool.map(textbook_count, (case.puzzle for case in cases), chunksize=20))
+
+    figures = measured_while(count)
     assert [count == 1 for count in counts] == [case.sound for case in cases]
     return figures
 
 
-def _wrong(ledger: Path, cases: list[Case]) -> int:
-    """Return how many verdicts are not what is known of the puzzles, lacking ones included."""
-    known = {case.puzzle.credits.id: case.sound for case in cases}
-    with existing_ledger(ledger) as opened:
-        states = dict(opened.rows("SELECT id, state FROM submissions"))
-    return sum(states.get(name) != ("accepted" if sound else "rejected") for name, sound in known.items())
+def _tell(name: str, number: int, taken: Figures) -> None:
+    rate = f"{taken.seconds:8.1f} s  {number / taken.seconds:7.1f} a second"
+    work = f"{1000 * taken.processors / number:6.1f} ms of processors each"
+    memory = f"  parent {taken.parent / 2**20:.0f} MiB, worker {taken.worker / 2**20:.0f} MiB"
+    _say(f"  {name:38} {rate}  {work}{memory if taken.parent else ''}")
 
 
-def _box(cases: list[Case], number: int) -> Iterator[Case]:
-    """Yield disguises of the cases, one in ten of them broken, each with an id of its own."""
-    rng = Random(20261125)
-    shelves = ([case for case in cases if case.sound], [case for case in cases if not case.sound])
-    for place in range(number):
-        shelf = shelves[place % 10 == 9 and bool(shelves[1])]
-        case = shelf[place % len(shelf)]
-        puzzle = replace(disguised(case.puzzle, rng), credits=Credits(f"d{place}"))
-        yield replace(case, puzzle=puzzle)
+def _goal(name: str, ratio: float, *, least: float = 0.0, most: float = inf) -> bool:
+    """Tell a ratio and its goal, and return whether it is met."""
+    met = least <= ratio <= most
+    goal = f"goal at least {least}" if least else "no goal" if isinf(most) else f"goal at most {most}"
+    _say(f"  {name}: {ratio:.2f} ({goal}{'' if met else ', missed'})")
+    return met
 
 
-def _write(box: Path, cases: Iterator[Case]) -> None:
-    with box.open("w", encoding="utf-8") as out:
-        for case in cases:
-            out.write(f"---\n{write_puzzle(case.puzzle)}")
-
-
-def _cases(name: str) -> list[Case]:
-    records: list[dict[str, Any]] = read_records(FOLDER / name)
-    wanted = [r for r in records if r["rows"] == 9 and r["solutions"] is not None]
-    return [Case(puzzle_of(record), record["solutions"] == 1) for record in wanted]
+def _say(line: str) -> None:
+    print(line, flush=True)  # a study takes long: each line is told as soon as it is known
 
 
 if __name__ == "__main__":
