@@ -13,8 +13,10 @@ from verifier.puzzle.puzzle import Puzzle, make_puzzle
 __all__ = ["draw_classic"]
 
 
-def draw_classic(grid: Grid, seed: int, givens: int, *, tries: int = 2000) -> tuple[Puzzle, Filling]:
-    """Draw a classic whose givens lie in half-turn symmetry.
+def draw_classic(
+    grid: Grid, seed: int, givens: int, *, tries: int = 2000, symmetric: bool = True
+) -> tuple[Puzzle, Filling]:
+    """Draw a classic.
 
     Parameters
     ----------
@@ -23,9 +25,11 @@ def draw_classic(grid: Grid, seed: int, givens: int, *, tries: int = 2000) -> tu
     seed : int
         The same seed gives the same classic.
     givens : int
-        How many givens to aim at; there are more where no pair can go any more.
+        How many givens to aim at; there are more where none can go any more.
     tries : int
         How long the plain search may look for a second solution; 1 keeps to puzzles that need no try.
+    symmetric : bool
+        Whether the givens lie in half-turn symmetry. Without it fewer are left, and more is needed.
 
     Examples
     --------
@@ -37,8 +41,9 @@ def draw_classic(grid: Grid, seed: int, givens: int, *, tries: int = 2000) -> tu
     filling = full_grid(grid, rng)
     left = dict(enumerate(filling))
     last = grid.cell_count - 1
-    for cell in shuffled(range(grid.cell_count // 2), rng):
-        fewer = {c: digit for c, digit in left.items() if c not in (cell, last - cell)}
+    for cell in shuffled(range(grid.cell_count // 2 if symmetric else grid.cell_count), rng):
+        gone = (cell, last - cell) if symmetric else (cell,)
+        fewer = {c: digit for c, digit in left.items() if c not in gone}
         if len(left) > givens and _only_one(grid, fewer, tries):
             left = fewer
     return make_puzzle("classic", grid, givens=left), filling
