@@ -25,6 +25,7 @@ from scripts.setting.plain import Exhausted, plain_count
 from scripts.setting.shelf import UNREADABLE, Item, ShelfFile
 from scripts.shelves.boxes import box_files
 from scripts.shelves.broken import broken_files
+from scripts.shelves.ladder import ladder_files
 from scripts.shelves.sound import sound_files
 from scripts.shelves.style import style_files
 from scripts.shelves.unreadable import unreadable_files
@@ -50,7 +51,9 @@ _HEADER = """\
 
 def built_files() -> Iterator[ShelfFile]:
     """Yield every file of the corpus that holds puzzles."""
-    return chain(sound_files(), broken_files(), style_files(), box_files(), unreadable_files())
+    return chain(
+        sound_files(), ladder_files(), broken_files(), style_files(), box_files(), unreadable_files()
+    )
 
 
 def main(words: Sequence[str] | None = None) -> int:

@@ -8,11 +8,13 @@ from itertools import islice
 
 import pytest
 
+from grader.ladder import LADDER
 from grader.tiers import default_tiers
 from scripts.build_corpus import CORPUS
 from scripts.check_corpus import expected_entries
 from scripts.setting.shelf import ShelfFile
 from scripts.shelves.boxes import box_files
+from scripts.shelves.ladder import ladder_files
 from scripts.shelves.sound import sound_files
 from scripts.shelves.style import style_files
 from scripts.shelves.unreadable import unreadable_files
@@ -30,6 +32,14 @@ TOO_LARGE_FOR_A_CORPUS = {"too-big"}
 
 OF_A_PART_FILLED_GRID = {"marks", "several-grids"}
 """Faults of what a solver has written in so far, which is no puzzle of its own."""
+
+NEVER_THE_HARDEST = {
+    "remote-pairs": "Two cells of a house with the same two candidates are, after naked pairs, the only "
+    "places of both there. So a chain of such cells is a chain of strong links for either digit, and simple "
+    "colouring comes first: always in a classic. In a killer a cage of four cells or more could tie two "
+    "cells that share no house; none of over 9,000 drawn puzzles came to that.",
+}
+"""Techniques of the ladder without a puzzle of their own, and why."""
 
 
 def codes(key: str) -> set[str]:
@@ -67,6 +77,11 @@ def test_there_are_killers_of_every_tier() -> None:
     assert tiers == set(default_tiers().names)
 
 
+def test_every_technique_is_the_hardest_of_a_puzzle_except_those_that_cannot_be() -> None:
+    hardest = {entry["recorded"]["hardest"] for entry in EXPECTED.values() if "recorded" in entry}
+    assert {technique.id for technique in LADDER} - hardest == NEVER_THE_HARDEST.keys()
+
+
 def test_every_size_of_grid_is_there() -> None:
     files = (file for folder in ("killers", "small", "large") for file in (CORPUS / folder).iterdir())
     grids = {entry.puzzle.grid for file in files for entry in read_file(file) if entry.puzzle}
@@ -74,7 +89,7 @@ def test_every_size_of_grid_is_there() -> None:
     assert grids == usual | {Grid.square(6, (3, 2)), Grid.square(12, (4, 3))}
 
 
-@pytest.mark.parametrize("shelf", [sound_files, style_files, box_files, unreadable_files])
+@pytest.mark.parametrize("shelf", [sound_files, ladder_files, style_files, box_files, unreadable_files])
 def test_the_same_seeds_give_the_same_bytes(shelf: Callable[[], Iterator[ShelfFile]]) -> None:
     for file in islice(shelf(), 8):
         assert (CORPUS / file.name).read_bytes() == file.data
