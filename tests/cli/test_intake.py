@@ -123,14 +123,14 @@ def test_a_puzzle_made_to_be_hard_for_the_solver_is_undecided(tmp_path: Path) ->
     finished = intake(tmp_path, "hard.yaml", "sound.yaml", "--seconds", "1", "--no-duplicates")
     assert finished.code == 3
     assert re.search(r"accepted +1\n +undecided +1\n", finished.out)
-    assert "limit-reached" in finished.out
+    assert "limit reached" in finished.out
 
 
 def test_an_empty_large_grid_is_rejected(tmp_path: Path) -> None:
     (tmp_path / "empty.yaml").write_text("puzzle: classic\ngrid: 25x25\n")
     finished = intake(tmp_path, "empty.yaml", "--no-duplicates")
     assert finished.code == 1
-    assert "several-solutions" in finished.out
+    assert "several solutions" in finished.out
 
 
 @pytest.mark.parametrize(
@@ -154,15 +154,15 @@ def test_hostile_files_are_told_and_the_next_one_is_judged(tmp_path: Path, hosti
 
 def test_limits_can_be_set(folder: Path) -> None:
     finished = intake(folder, "box", "--puzzle-bytes", 100, "--archive-files", 1)
-    assert "too-big" in finished.out
-    assert "archive-too-many" in finished.out
+    assert "too big" in finished.out
+    assert "archive too many" in finished.out
 
 
 def test_nothing_to_judge_is_told(tmp_path: Path) -> None:
     (tmp_path / "box").mkdir()
     finished = intake(tmp_path, "box")
     assert finished.code == 2
-    assert "empty-folder" in finished.out
+    assert "empty folder" in finished.out
 
 
 def test_a_terminal_sees_a_bar_with_counts_and_rate(folder: Path) -> None:

@@ -204,12 +204,58 @@ def more_alike(number: int) -> str:
     return f"and {number:,} more; the column 'filling' of the export is the same for all of them"
 
 
+_IN_SHORT = {
+    "alias": "shorthand of YAML (& or *)",
+    "bare-character": "character that is no digit",
+    "bare-length": "line too short or too long",
+    "boxes": "boxes that do not fit",
+    "cannot-open": "file that cannot be opened",
+    "cell-name": "cell that is not written as r3c5",
+    "empty": "file without a puzzle",
+    "format-newer": "made for a newer gridproof",
+    "format-unknown": "format not known",
+    "grid": "size of grid not known",
+    "key-shape": "key that is no word",
+    "kind": "kind of puzzle not known",
+    "link-out": "link that leads out of the folder",
+    "marks": "marks that do not fit the cages",
+    "member-archive": "archive in an archive",
+    "member-broken": "damaged file in an archive",
+    "member-link": "link in an archive",
+    "member-locked": "file locked with a password",
+    "member-method": "file packed in a way not known",
+    "missing-key": "something left out",
+    "mistake-of-ours": "mistake of gridproof",
+    "no-puzzle-column": "table without a column 'puzzle'",
+    "not-a-map": "no keys with values",
+    "not-built": "kind of puzzle not taken yet",
+    "not-json": "not JSON",
+    "not-utf8": "text not in UTF-8",
+    "not-yaml": "not YAML",
+    "reading-lost": "text that could not be read in time",
+    "tag": "tag of YAML (!)",
+    "unknown-key": "word not known",
+}
+"""Reasons whose code says little to a person; every other code is its own words."""
+
+
+def reason_in_short(code: str) -> str:
+    """Return the code of a reason as a few words.
+
+    Examples
+    --------
+    >>> reason_in_short("several-solutions"), reason_in_short("kind")
+    ('several solutions', 'kind of puzzle not known')
+    """
+    return _IN_SHORT.get(code, code.replace("-", " "))
+
+
 def counts_told(counts: Counts, repeats: Repeats) -> str:
     """Return the summary of a ledger: how many of what."""
     lines = [f"{counts.total:,} submissions" if counts.total != 1 else "1 submission"]
     lines += _column(counts.states)
     if counts.reasons:
-        lines += ["why", *_column(counts.reasons)]
+        lines += ["why", *_column([(reason_in_short(code), number) for code, number in counts.reasons])]
     if counts.tiers:
         lines += ["tiers of the accepted ones"]
         lines += _column([(f"{tier} {name}", number) for tier, name, number in counts.tiers])
