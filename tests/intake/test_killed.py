@@ -107,6 +107,19 @@ def test_ctrl_c_finishes_what_is_under_way_and_says_how_to_go_on(
     assert runs.result() == whole.result()
 
 
+def test_a_second_ctrl_c_stops_at_once_and_says_how_to_go_on(hard_box: Path, tmp_path: Path) -> None:
+    process = Runs(hard_box, tmp_path, ("--jobs", 1)).begin()
+    (worker,) = workers_of(process, 1)
+    process.send_signal(signal.SIGINT)
+    assert process.stderr is not None
+    assert b"press Ctrl-C again" in process.stderr.readline()
+    process.send_signal(signal.SIGINT)
+    _, said = process.communicate(timeout=30)
+    assert process.returncode == 130
+    assert said.startswith(b"Stopped at once.")
+    assert not worker.is_running()
+
+
 def intake(folder: Path, **places: Path) -> Finished:
     out, ledger_file = places.get("out", folder / "out"), places.get("ledger", folder / "ledger.db")
     return called("intake", folder / "box", "--out", out, "--ledger", ledger_file, "--jobs", 1)

@@ -60,9 +60,9 @@ class Pace:
     def seconds_left(self) -> float | None:
         """Seconds to the end, should it go on like that; None where nobody knows."""
         seconds, _, read = self._of_late()
-        if self._total is None or not read:
-            return None
-        return max(0, self._total - self.bytes_read) * seconds / read
+        if self._total is None or not read or self.bytes_read >= self._total:
+            return None  # all is read, but how long the last ones take, nobody knows
+        return (self._total - self.bytes_read) * seconds / read
 
     def _of_late(self) -> tuple[float, int, int]:
         if len(self._noted) < 2:

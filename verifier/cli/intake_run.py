@@ -32,6 +32,7 @@ from verifier.intake.verdict_files import VerdictFiles
 from verifier.intake.wording import (
     FINISHING,
     NO_CLUSTER_LIBRARY,
+    STOPPED_AT_ONCE,
     counts_told,
     go_on,
     judged_why,
@@ -85,6 +86,9 @@ def carry_out(plan: Plan, found: Found, box: Box, printed: Iterable[Submission])
         refuse(wording.cannot_write(error.where, error.why))
     except WorkerWillNotStartError as error:
         refuse(worker_will_not_start(str(error)))
+    except KeyboardInterrupt:
+        say(STOPPED_AT_ONCE)
+        return Exit.INTERRUPTED
 
 
 def _judged(

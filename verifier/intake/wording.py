@@ -345,6 +345,11 @@ def go_on(done: int) -> str:
 
 FINISHING = "Finishing what is under way; press Ctrl-C again to stop at once."
 
+STOPPED_AT_ONCE = (
+    "Stopped at once. What was decided is in the ledger, but for the last moment. Give the same command "
+    "again to go on from there."
+)
+
 _LEDGER = {
     "busy": "another run is using it. Wait for its end, or give another ledger.",
     "full": "the disk is full or fails. Nothing in it is damaged: free some space, and give the same command "
