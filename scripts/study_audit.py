@@ -4,9 +4,11 @@
     python -m scripts.study_audit --drawn 0 --each 1    the reference data alone, a step each: two minutes
 
 Each puzzle is replayed in rounds, and of each technique that occurs in it `--each` steps are taken, `--rare`
-of the harder ones, spread over its steps. A step passes if a solver that knows only what the step cites
-finds its opposite impossible, and if each of its derived sums follows from its own houses and cages. Then
-each premise is left out in turn, and stays out if the step is still proved: houses, cages, sums, cells.
+of the harder ones, spread over its steps. A technique of which that gives fewer than `--at-least` is looked
+for on boards along the way, also where an easier one would do. A step passes if a solver that knows only what
+the step cites finds its opposite impossible, and if each of its derived sums follows from its own houses and
+cages. Then each premise is left out in turn, and stays out if the step is still proved: houses, cages, sums,
+cells.
 
 The table has one line a technique: steps found, steps audited, failed; what an audited step cites on average,
 in houses, cages, sums and cells; the share of steps of which something can be left out, and how much of it
@@ -17,9 +19,11 @@ from __future__ import annotations
 
 import time
 from collections import Counter, defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from itertools import islice
+from pathlib import Path
 from typing import Annotated
 
 import typer
@@ -38,9 +42,11 @@ from verifier.audit.premises import Premise, premises_of
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.parts import Cage, House, LinearSum
 from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.reading import read_file
 
-__all__ = ["main"]
+__all__ = ["Line", "Task", "audited", "main", "top_up"]
 
+ROOT = Path(__file__).resolve().parents[1]
 FILES = (
     "killer",
     "killer_derived",
@@ -58,6 +64,10 @@ DRAFTS = (
 """How large the cages of the drawn killers are."""
 RARE_FROM = 4
 """Techniques from this tier on occur so seldom that more of their steps are taken."""
+_BOARDS_APART = 3
+"""Of so many boards of a solve, one is searched for rare techniques,"""
+_OF_A_BOARD = 2
+"""and so many steps of each are taken from it."""
 KINDS = ("houses", "cages", "sums", "cells")
 _PREMISE_KINDS: tuple[type[object], ...] = (House, Cage, LinearSum)
 
@@ -101,6 +111,7 @@ def main(
     each: Annotated[int, typer.Option(help="Steps of each technique in each puzzle.")] = 3,
     rare: Annotated[int, typer.Option(help="The same for techniques of tier 4 and above.")] = 40,
     seventeen: Annotated[int, typer.Option(help="Classics with 17 givens to take.")] = 300,
+    at_least: Annotated[int, typer.Option(help="Steps of each technique, wherever it is found.")] = 50,
     jobs: Annotated[int | None, typer.Option(help="Processes; as many as cores when absent.")] = None,
 ) -> None:
     """Print the table."""
@@ -108,9 +119,10 @@ def main(
     tasks = [Task(puzzle, each, rare) for puzzle in _puzzles(drawn, seventeen)]
     lines: defaultdict[str, Line] = defaultdict(Line)
     with ProcessPoolExecutor(jobs) as pool:
-        for found in track(pool.map(_audited, tasks, chunksize=4), total=len(tasks), transient=True):
+        for found in track(pool.map(audited, tasks, chunksize=4), total=len(tasks), transient=True):
             for technique, line in found.items():
                 lines[technique].add(line)
+    top_up(lines, tasks, at_least)
     console = Console(width=160)
     console.print(_table(lines))
     for technique, line in lines.items():
@@ -121,7 +133,24 @@ def main(
     raise typer.Exit(any(line.failed for line in lines.values()))
 
 
+def top_up(lines: dict[str, Line], tasks: Sequence[Task], at_least: int) -> None:
+    """Audit steps of techniques of which there are few yet, on any board on the way through a puzzle."""
+    for task in track(tasks, description="rare ones", transient=True):
+        lacking = [technique for technique in LADDER if lines[technique.id].audited < at_least]
+        if not lacking:
+            return
+        for played in replay(task.puzzle).rounds[::_BOARDS_APART]:
+            board = played.board.looking_at(played.board.layout.all_cells)
+            for technique in lacking:
+                steps = [WalkStep(step, board) for step in islice(technique.find(board), _OF_A_BOARD)]
+                line = _line(steps, len(steps), task) if steps else Line()
+                lines[technique.id].add(replace(line, found=0))
+            lacking = [technique for technique in lacking if lines[technique.id].audited < at_least]
+
+
 def _puzzles(drawn: int, seventeen: int) -> Iterator[Puzzle]:
+    for path in sorted((ROOT / "corpus" / "ladder").iterdir()):
+        yield from (entry.puzzle for entry in read_file(path) if entry.puzzle is not None)
     for name in FILES:
         records = [record for record in read_records(FOLDER / f"{name}.jsonl") if record["solutions"] == 1]
         yield from map(puzzle_of, records[:seventeen] if name == "classic_17" else records)
@@ -130,7 +159,7 @@ def _puzzles(drawn: int, seventeen: int) -> Iterator[Puzzle]:
         yield draw_killer(grid, Draft(seed, DRAFTS[seed % len(DRAFTS)], 0.1 * (seed % 2)))[0]
 
 
-def _audited(task: Task) -> dict[str, Line]:
+def audited(task: Task) -> dict[str, Line]:
     """Replay one puzzle and audit some steps of each technique."""
     found: defaultdict[str, list[WalkStep]] = defaultdict(list)
     for taken in _steps(replay(task.puzzle)):
