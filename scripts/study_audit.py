@@ -128,8 +128,8 @@ def main(
     for technique, line in lines.items():
         for failed in line.failed[:5]:
             console.print(f"failed: {technique} in {failed}")
-    audited = sum(line.audited for line in lines.values())
-    console.print(f"{audited:,} steps of {len(tasks)} puzzles in {time.perf_counter() - started:.0f} s")
+    steps = sum(line.audited for line in lines.values())
+    console.print(f"{steps:,} steps of {len(tasks)} puzzles in {time.perf_counter() - started:.0f} s")
     raise typer.Exit(any(line.failed for line in lines.values()))
 
 
