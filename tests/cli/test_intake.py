@@ -54,6 +54,8 @@ def test_what_people_read_is_that_of_the_snapshots(folder: Path) -> None:
         ["--ledger", "l.db", "--report", "--list", "good"],
         ["box", "--ledger", "no/such/l.db"],
         ["box", "--ledger", "box/stream.yaml"],
+        ["box", "pots", "--ledger", "l.db"],
+        ["box", "--ledger", "l.db", "--printed", "pots"],
         ["box", "--ledger", "l.db", "--out", "box"],
         ["box", "--ledger", "l.db", "--cluster", "nonsense"],
         ["box", "--ledger", "l.db", "--memory", "1"],
@@ -115,6 +117,18 @@ def test_printed_puzzles_are_looked_for(folder: Path) -> None:
     intake(folder, "box", "--out", "out", "--printed", "may")
     assert "flood (may/5.yaml), already printed" in (folder / "out" / "duplicates.txt").read_text()
     assert called("intake", "--report", "--ledger", "l.db", folder=folder).out.startswith("11 submissions\n")
+
+
+def test_what_was_printed_and_cannot_be_read_is_told_each_time(folder: Path) -> None:
+    (folder / "may").mkdir()
+    (folder / "may" / "5.yaml").write_bytes(b"puzle: x")
+    (folder / "may" / "6.yaml").write_bytes(b"")
+    for _ in range(2):
+        said_of_it = intake(folder, "box", "--printed", "may").err
+        assert (
+            "Not compared with printed puzzles that could not be read: may/5.yaml and may/6.yaml."
+            in said_of_it
+        )
 
 
 def test_a_puzzle_made_to_be_hard_for_the_solver_is_undecided(tmp_path: Path) -> None:

@@ -90,11 +90,16 @@ def intake(
         refuse(wording.needs_paths())
     from verifier.cli.intake_run import Plan, carry_out
     from verifier.intake.limits import Bounds, Care
-    from verifier.intake.sources import Box, find_sources
+    from verifier.intake.sources import Box, find_sources, not_there
     from verifier.intake.task import Brief
     from verifier.puzzle.limits import Limits
     from verifier.verdict.judge import Settings
 
+    missing = not_there(paths)
+    if missing:  # a slip of the pen is no submission, and the ledger forgets nothing
+        refuse(wording.not_there(missing))
+    if printed is not None and not printed.is_dir():
+        refuse(wording.no_folder_of_printed(str(printed)))
     limits, bounds = Limits(puzzle_bytes=puzzle_bytes), Bounds(members=archive_files, ratio=archive_ratio)
     brief = Brief(read_style_or_refuse(style), Settings(seconds=seconds), limits)
     found = find_sources(paths, leave_out=out)

@@ -24,7 +24,7 @@ from verifier.intake.listing import ENDINGS
 from verifier.intake.making import makers_of
 from verifier.intake.papers import write_papers
 from verifier.intake.pool import cores
-from verifier.intake.report import counts_of
+from verifier.intake.report import counts_of, printed_unread
 from verifier.intake.run import Intake, Outcome
 from verifier.intake.sources import Box, Found
 from verifier.intake.task import Brief
@@ -171,6 +171,9 @@ def _told(plan: Plan, ledger: Ledger, outcome: Outcome, repeats: Repeats, others
         say(line)
     if others:
         say(passed_over(others, ENDINGS))
+    unread = printed_unread(ledger)
+    if unread:
+        say(wording.printed_unread(unread))
     trace = None
     for address, text in outcome.traces:
         trace = keep_trace(f"{address}\n{text}", trace)

@@ -387,6 +387,18 @@ def repeats(address: str, printed: str, guise: str) -> str:
     return f"{address} repeats {printed}: {guise}."
 
 
+def not_there(paths: Sequence[str]) -> str:
+    """Say that what was named is not there.
+
+    Examples
+    --------
+    >>> not_there(["pots/"])
+    "there is no file or folder 'pots/'. Correct the name."
+    """
+    named = listed([f"'{printable(path, 300)}'" for path in paths], "or")
+    return f"there is no file or folder {named}. Correct the name."
+
+
 def no_folder_of_printed(folder: str) -> str:
     """Say that there is nothing to compare with."""
     return f"'--printed' needs a folder of printed puzzles; found none at '{printable(folder)}'."

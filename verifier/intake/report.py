@@ -9,7 +9,15 @@ from itertools import groupby
 
 from verifier.intake.ledger import Ledger
 
-__all__ = ["STATES", "Counts", "Listed", "counts_of", "letters_to_setters", "listed_in"]
+__all__ = [
+    "STATES",
+    "Counts",
+    "Listed",
+    "counts_of",
+    "letters_to_setters",
+    "listed_in",
+    "printed_unread",
+]
 
 STATES = ("accepted", "rejected", "undecided", "unreadable", "waiting", "not judged")
 """In the order in which they are told."""
@@ -82,6 +90,12 @@ def counts_of(ledger: Ledger) -> Counts:
 def listed_in(ledger: Ledger, state: str) -> Iterator[Listed]:
     """Yield the submissions in a state, in the order of addresses."""
     yield from _listed(ledger, "WHERE state = ? ORDER BY place, address", (state,))
+
+
+def printed_unread(ledger: Ledger) -> list[str]:
+    """Return the addresses of printed puzzles that could not be read: nothing is compared with them."""
+    rows = ledger.rows("SELECT address FROM printed WHERE content IS NULL ORDER BY address")
+    return [address for (address,) in rows]
 
 
 def letters_to_setters(ledger: Ledger) -> Iterator[tuple[str | None, Iterator[Listed]]]:

@@ -202,6 +202,7 @@ class Intake:
 
     def _take_printed(self, sent: Submission) -> None:
         if sent.document is None:
+            self._ledger.record_printed(sent, Judged(sent.address, sent.faults))
             return
         self.outcome.printed += 1
         if self._ledger.printed(sent.address) == (sent.digest, LIKENESS_BY):

@@ -26,7 +26,7 @@ from verifier.puzzle.submissions import (
 if TYPE_CHECKING:
     from verifier.intake.members import Member
 
-__all__ = ["ENDINGS", "STANDARD_INPUT", "Box", "Found", "find_sources", "read_sources"]
+__all__ = ["ENDINGS", "STANDARD_INPUT", "Box", "Found", "find_sources", "not_there", "read_sources"]
 
 STANDARD_INPUT = "-"
 MEMBER_OF = "!"
@@ -81,6 +81,18 @@ def find_sources(words: Iterable[str], leave_out: Path | None = None) -> Found:
         else:
             listing.add(Listed(word, _size(word)))
     return Found(listing, standard_input, passed_over)
+
+
+def not_there(words: Iterable[str]) -> list[str]:
+    """Return those words that name nothing that exists, whatever stands in it.
+
+    Examples
+    --------
+    >>> not_there(["-", "no-such-file.yaml#3", "."])
+    ['no-such-file.yaml#3']
+    """
+    files = ((word, split_number(_split_member(word)[0])[0]) for word in words if word != STANDARD_INPUT)
+    return [word for word, file in files if not _exists(file)]
 
 
 def read_sources(found: Found, stdin: BinaryIO, limits: Limits = DEFAULT_LIMITS) -> Iterator[Entry]:
@@ -226,6 +238,13 @@ def _place(raw: BinaryIO) -> int:
         return raw.tell()
     except OSError:  # a pipe
         return 0
+
+
+def _exists(path: str) -> bool:
+    try:
+        return os.path.lexists(path)
+    except ValueError:  # a NUL in the name
+        return False
 
 
 def _size(path: str) -> int:
