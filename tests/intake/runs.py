@@ -55,8 +55,15 @@ def workers_of(process: subprocess.Popen[bytes], number: int) -> list[psutil.Pro
         assert time.monotonic() - started < 60
         time.sleep(0.05)
         children = psutil.Process(process.pid).children(recursive=True)
-        workers = [child for child in children if "verifier.intake.worker" in child.cmdline()]
+        workers = [child for child in children if _is_worker(child)]
     return workers
+
+
+def _is_worker(child: psutil.Process) -> bool:
+    try:
+        return "verifier.intake.worker" in child.cmdline()
+    except psutil.NoSuchProcess:  # it has ended since it was listed
+        return False
 
 
 def orphans_of(process: subprocess.Popen[bytes], *, group: bool) -> int:
