@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from functools import reduce
 from itertools import combinations, pairwise
+from operator import or_
 
 from grader.basis import Basis, seen_by_all, sights, step_on
 from grader.board import Board, Layout, bits, mask_of
@@ -191,21 +193,33 @@ def find_remote_pairs(board: Board) -> Iterator[Step]:
     """
     sees = board.layout.sees
     for pair, cells in _same_pairs(board).items():
-        if cells.bit_count() < 4:
-            continue
-        # Loaded only when needed: it takes longer to load than an easy puzzle takes to solve.
-        import networkx
-
-        graph = networkx.Graph([(one, other) for one in bits(cells) for other in bits(cells & sees[one])])
-        lengths = dict(networkx.all_pairs_shortest_path_length(graph))
-        for one, other in combinations(sorted(graph), 2):
-            far = lengths[one].get(other, 0)
-            gone = board.removable(pair, bits(sees[one] & sees[other])) if far > 1 and far % 2 else ()
-            if gone:
-                for way in networkx.all_shortest_paths(graph, one, other):
+        for one in bits(cells):
+            layers = _layers(sees, cells, one)
+            far_of = {other: far for far in range(3, len(layers), 2) for other in bits(layers[far])}
+            for other in sorted(other for other in far_of if other > one):
+                far, gone = far_of[other], board.removable(pair, bits(sees[one] & sees[other]))
+                for way in _ways(sees, layers[:far], (other,)) if gone else ():
                     basis = Basis(looks=mask_of(way))
                     basis = _seeing(board.layout, basis, pairwise(way), gone, (one, other))
                     yield step_on("remote-pairs", basis, gone, focus=way, digits=pair, length=far)
+
+
+def _layers(sees: Sequence[int], cells: int, start: int) -> list[int]:
+    """Return the cells that are no, one, two... links away from the first, as masks."""
+    layers, left = [1 << start], cells & ~(1 << start)
+    while layers[-1]:
+        layers.append(reduce(or_, [sees[cell] for cell in bits(layers[-1])]) & left)
+        left &= ~layers[-1]
+    return layers[:-1]
+
+
+def _ways(sees: Sequence[int], layers: Sequence[int], way: tuple[int, ...]) -> Iterator[tuple[int, ...]]:
+    """Yield every way that has one cell of each layer and goes on with the cells of `way`."""
+    if not layers:
+        yield way
+        return
+    for cell in bits(layers[-1] & sees[way[0]]):
+        yield from _ways(sees, layers[:-1], (cell, *way))
 
 
 def _pivoted(board: Board, technique: str, size: int) -> Iterator[Step]:
