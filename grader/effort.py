@@ -32,7 +32,7 @@ from typing import Any, NamedTuple
 import yaml
 
 from grader.board import Board
-from grader.glance import Glance, glance, hidden_singles
+from grader.glance import Glance, Onlooker, glance, hidden_singles
 from grader.replay import Replay, Round
 from grader.steps import Step
 from grader.techniques.singles import HIDDEN_SINGLE_BOX
@@ -150,8 +150,13 @@ def effort_of(played: Replay, table: EffortTable | None = None) -> float:
     """
     used = table or default_effort()
     ways = ways_through(played)
-    cost = sum(cost_of(turn, used) for way in ways for turn in way) / len(ways)
+    cost = sum(_cost_of_way(way, used) for way in ways) / len(ways)
     return float(f"{cost / used.unit:.3g}")
+
+
+def _cost_of_way(way: Iterable[Turn], table: EffortTable) -> float:
+    look = Onlooker()
+    return sum(cost_of(turn, table, look) for turn in way)
 
 
 class Turn(NamedTuple):

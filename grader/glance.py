@@ -16,7 +16,7 @@ from functools import lru_cache
 from grader.board import Board, bits
 from verifier.puzzle.grid import Grid
 
-__all__ = ["Glance", "glance", "hidden_singles"]
+__all__ = ["Glance", "Onlooker", "glance", "hidden_singles"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,14 +51,39 @@ def glance(board: Board) -> Glance:
     >>> glance(board_from_text("1 2 . 4", size=4))
     Glance(in_boxes=0, followed=1, naked=1)
     """
-    shape = _shape(board.layout.grid)
-    open_digits = shape.read(board.candidates)
-    placed = board.placed.bit_count()  # each of them stands alone in its box
-    in_boxes = shape.boxes.alone(open_digits).bit_count() - placed
-    # A digit that has been followed to a place is alone in the box, the row and the column of that cell.
-    settled = shape.boxes.alone(shape.followed(open_digits)).bit_count() - placed
-    naked = sum([not mask & (mask - 1) for mask in board.candidates]) - placed
-    return Glance(in_boxes, settled - in_boxes, naked)
+    return Onlooker()(board)
+
+
+class Onlooker:
+    """Looks at the boards of one way through a puzzle, one after the other, as `glance` does.
+
+    What has gone where a digit was followed on one board stays gone on those that come after it, for these
+    have the same candidates or fewer. So following goes on from where it got to.
+
+    Examples
+    --------
+    >>> from grader.board import board_from_text
+    >>> look = Onlooker()
+    >>> look(board_from_text("1 2 . .", size=4)), look(board_from_text("1 2 . 4", size=4))
+    (Glance(in_boxes=0, followed=0, naked=0), Glance(in_boxes=0, followed=1, naked=1))
+    """
+
+    def __init__(self) -> None:
+        self._followed = -1  # every bit: nothing has gone yet
+
+    def __call__(self, board: Board) -> Glance:
+        """Return what a board shows; it must come after those looked at before."""
+        shape = _shape(board.layout.grid)
+        open_digits = shape.read(board.candidates)
+        placed = board.placed.bit_count()  # each of them stands alone in its box
+        in_boxes = shape.boxes.alone(open_digits).bit_count() - placed
+        still_open = open_digits & self._followed
+        if still_open != self._followed:
+            self._followed = shape.followed(still_open)
+        # A digit that has been followed to a place is alone in the box, the row and the column of that cell.
+        settled = shape.boxes.alone(self._followed).bit_count() - placed
+        naked = shape.single(open_digits) - placed
+        return Glance(in_boxes, settled - in_boxes, naked)
 
 
 def hidden_singles(board: Board) -> tuple[tuple[int, int], ...]:
@@ -75,9 +100,8 @@ def hidden_singles(board: Board) -> tuple[tuple[int, int], ...]:
     singles = 0
     for house in shape.houses:
         singles |= house.spread(house.alone(open_digits))
-    placed = board.placed
-    unplaced = shape.read([0 if placed >> cell & 1 else mask for cell, mask in enumerate(board.candidates)])
-    return tuple(divmod(bit, shape.field) for bit in bits(singles & unplaced))
+    singles &= open_digits & ~shape.fields_of(board.placed)
+    return tuple(divmod(bit, shape.field) for bit in bits(singles))
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,10 +166,17 @@ class _Crossing:
 
 @dataclass(frozen=True, slots=True)
 class _Shape:
-    """All piles of a grid. `field` is the width of a cell's field, `layout` that of the number in memory."""
+    """All piles of a grid.
+
+    `field` is the width of a cell's field, whose highest bit stands for no digit; `ones` has the lowest bit
+    of each field. `layout` is that of the number in memory, and `bytewise` the fields of the cells that a
+    byte of a mask of cells stands for.
+    """
 
     field: int
+    ones: int
     layout: struct.Struct
+    bytewise: tuple[int, ...]
     boxes: _Pile
     houses: tuple[_Pile, ...]
     crossings: tuple[_Crossing, ...]
@@ -153,6 +184,26 @@ class _Shape:
     def read(self, candidates: Sequence[int]) -> int:
         """Return the candidates of all cells as one number."""
         return int.from_bytes(self.layout.pack(*candidates), "little")
+
+    def single(self, number: int) -> int:
+        """Return how many fields have just one digit."""
+        highest = self.ones << self.field - 1
+        filled = self._filled(number)
+        # To take 1 from a field clears its lowest digit and fills what is below; an empty one would borrow.
+        several = self._filled(number & (number + ((highest ^ filled) >> self.field - 1) - self.ones))
+        return (filled & ~several).bit_count()
+
+    def _filled(self, number: int) -> int:
+        """Return the highest bit of each field that has a digit."""
+        highest = self.ones << self.field - 1
+        return (number + (highest - self.ones)) & highest
+
+    def fields_of(self, cells: int) -> int:
+        """Return all bits of the fields of some cells."""
+        fields, width = 0, 8 * self.field
+        for place, byte in enumerate(cells.to_bytes((cells.bit_length() + 7) // 8, "little")):
+            fields |= self.bytewise[byte] << place * width
+        return fields
 
     def followed(self, number: int) -> int:
         """Return the same board when each digit by itself has been followed as far as it leads."""
@@ -166,7 +217,7 @@ class _Shape:
 
 @lru_cache(maxsize=32)
 def _shape(grid: Grid) -> _Shape:
-    field, code = (16, "H") if grid.digits < 16 else (32, "I")
+    field, code = (16, "H") if grid.digits < 15 else (32, "I")
     size, height, width = grid.columns, grid.box_rows, grid.box_columns
 
     def pile(offsets: Iterable[int], rows: int, columns: int) -> _Pile:
@@ -190,6 +241,13 @@ def _shape(grid: Grid) -> _Shape:
         lines=pile(range(0, grid.cell_count, height * size), grid.rows, 1),
         boxes=pile(range(width), height, width),
     )
+    whole = (1 << field) - 1
     return _Shape(
-        field, struct.Struct(f"<{grid.cell_count}{code}"), boxes, (rows, columns, boxes), (across, down)
+        field=field,
+        ones=sum(1 << field * cell for cell in range(grid.cell_count)),
+        layout=struct.Struct(f"<{grid.cell_count}{code}"),
+        bytewise=tuple(sum(whole << field * cell for cell in bits(byte)) for byte in range(256)),
+        boxes=boxes,
+        houses=(rows, columns, boxes),
+        crossings=(across, down),
     )

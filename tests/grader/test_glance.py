@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from grader.board import Board, bits, board_from_text
-from grader.glance import glance, hidden_singles
+from grader.glance import Onlooker, glance, hidden_singles
+from grader.replay import replay
 from grader.techniques.singles import HIDDEN_SINGLE_BOX, HIDDEN_SINGLE_LINE, LAST_CELL_OF_HOUSE
 from tests.grader.boards import Position, positions
+from tests.reference import load, puzzle_of
 from verifier.puzzle.grid import Grid
 
 GRIDS = [Grid.square(size) for size in (4, 6, 9, 12, 16)] + [Grid.square(6, (3, 2)), Grid.square(12, (4, 3))]
@@ -91,3 +96,17 @@ def test_a_digit_locked_in_one_box_is_followed_into_the_next() -> None:
 def test_a_full_board_shows_nothing() -> None:
     seen = glance(board_from_text("1 2 3 4\n3 4 1 2\n2 1 4 3\n4 3 2 1", size=4))
     assert (seen.in_boxes, seen.followed, seen.naked) == (0, 0, 0)
+
+
+@pytest.mark.parametrize("name", ["classic_hard", "killer", "killer16"])
+def test_who_looks_at_one_board_after_another_sees_what_each_shows_by_itself(name: str) -> None:
+    for record in [record for record in load(name) if record["solutions"] == 1][:2]:
+        look = Onlooker()
+        boards = [played.board for played in replay(puzzle_of(record)).rounds]
+        assert [look(board) for board in boards] == [glance(board) for board in boards]
+
+
+def test_a_cell_with_nothing_left_is_no_naked_single() -> None:
+    board = board_from_text("1234 34 . .", size=4)
+    emptied = replace(board, candidates=[0, *board.candidates[1:]])
+    assert glance(emptied).naked == 0
