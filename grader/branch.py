@@ -58,19 +58,33 @@ class Outset:
     ----------
     board : Board
         Where the assumptions are made; nothing in it contradicts the rules yet.
-    places : sequence of int, optional
-        What `Board.places` returns, where it is known.
+
+    Attributes
+    ----------
+    places : sequence of int
+        What `Board.places` returns.
+    open_cages : list of tuple
+        The cages that were not full yet: each with the mask of its empty cells, these cells, and what they
+        make together. Some may have been filled since.
     """
 
-    def __init__(self, board: Board, places: Sequence[int] | None = None) -> None:
+    def __init__(self, board: Board) -> None:
         self.board = board
-        self.places = board.places() if places is None else places
-        layout = board.layout
-        self.open_cages = []
-        for cage, mask in enumerate(layout.cage_masks):
+        self.places: Sequence[int] = board.places()
+        self.open_cages: list[tuple[int, int, list[int], int]] = []
+        for cage, mask in enumerate(board.layout.cage_masks):
             if mask & ~board.placed:
                 cells, rest, _ = rest_of_cage(board, cage)
                 self.open_cages.append((cage, mask_of(cells), cells, rest))
+
+    @classmethod
+    def at_end_of(cls, branch: Branch) -> Outset:
+        """Return what a branch has come to, made ready for assumptions on top of its own."""
+        outset, layout = cls.__new__(cls), branch.board.layout
+        outset.board = Board(layout, branch.candidates, branch.placed, layout.all_cells)
+        outset.places = branch.places
+        outset.open_cages = branch.outset.open_cages
+        return outset
 
 
 class Moment(NamedTuple):
@@ -103,7 +117,7 @@ class Branch:
 
     Attributes
     ----------
-    board : Board
+    outset, board : Outset, Board
         Where the assumption was made.
     candidates, places, placed
         As of a `Board`: what is open by now.
@@ -127,7 +141,7 @@ class Branch:
     def __init__(self, outset: Outset, cell: int, digit: int) -> None:
         board = outset.board
         self.board = board
-        self._outset = outset
+        self.outset = outset
         self.start = (cell, digit)
         self.candidates = list(board.candidates)
         self.places = list(outset.places)
@@ -226,11 +240,6 @@ class Branch:
         while self.alive and (levels is None or self.level < levels):
             self.advance()
 
-    def reached(self) -> Outset:
-        """Return what the branch has come to, made ready for assumptions on top of its own."""
-        layout = self.board.layout
-        return Outset(Board(layout, self.candidates, self.placed, layout.all_cells), self.places)
-
     def _write(self, cell: int, digit: int, reason: int) -> int:
         """Write a digit in; return the mask of the cells to look at, 0 where it stands there already."""
         bit, own, places = 1 << digit, 1 << cell, self.places
@@ -258,7 +267,7 @@ class Branch:
 
     def _keep_open_combinations(self, touched: int) -> None:
         candidates, placed, digits = self.candidates, self.placed, self.board.layout.grid.digits
-        for cage, mask, cells, total in self._outset.open_cages:
+        for cage, mask, cells, total in self.outset.open_cages:
             if not mask & touched:
                 continue
             if mask & placed:

@@ -90,8 +90,8 @@ def bivalue_links(board: Board) -> Iterator[StrongLink]:
             yield StrongLink(Node(1 << cell, one), Node(1 << cell, other), Basis(looks=1 << cell))
 
 
-def house_links(board: Board, places: Sequence[int], *, grouped: bool = False) -> Iterator[StrongLink]:
-    """Yield the places of every digit that has just two in a house.
+def house_links(board: Board, places: Sequence[int], *, grouped: bool = False) -> tuple[StrongLink, ...]:
+    """Return the places of every digit that has just two in a house.
 
     Parameters
     ----------
@@ -102,9 +102,9 @@ def house_links(board: Board, places: Sequence[int], *, grouped: bool = False) -
     grouped : bool, optional
         Whether a place may also be a group: cells that the house shares with another house.
 
-    Yields
-    ------
-    StrongLink
+    Returns
+    -------
+    tuple of StrongLink
         In the order of the houses, then of the digits. Without groups the nodes are single candidates.
 
     Examples
@@ -117,16 +117,24 @@ def house_links(board: Board, places: Sequence[int], *, grouped: bool = False) -
     >>> [(link.one, link.other) for link in grouped if link.one.digit == 1][:1]
     [(Node(cells=3, digit=1), Node(cells=8, digit=1))]
     """
-    crossings = _crossings(board.layout).of_houses
-    for house, mask in enumerate(board.layout.house_masks):
-        for digit in board.layout.grid.all_digits:
+    return _house_links(board.layout, tuple(places), grouped)
+
+
+@lru_cache(maxsize=4)
+def _house_links(layout: Layout, places: tuple[int, ...], grouped: bool) -> tuple[StrongLink, ...]:
+    """Return what `house_links` does: one technique after another asks it of the same board."""
+    crossings = _crossings(layout).of_houses
+    links: list[StrongLink] = []
+    for house, mask in enumerate(layout.house_masks):
+        for digit in layout.grid.all_digits:
             found = places[digit] & mask
             if found & (found - 1):
                 basis = Basis(houses=1 << house, looks=mask & ~found)
-                yield from _divided(digit, found, basis, crossings[house] if grouped else ())
+                links += _divided(digit, found, basis, crossings[house] if grouped else ())
+    return tuple(links)
 
 
-def open_cages(board: Board) -> list[OpenCage]:
+def open_cages(board: Board) -> tuple[OpenCage, ...]:
     """Return every cage with two or more empty cells whose combinations can be listed.
 
     Examples
@@ -137,16 +145,22 @@ def open_cages(board: Board) -> list[OpenCage]:
     >>> [list(bits(combination)) for combination in cage.combinations]
     [[2, 3]]
     """
-    layout = board.layout
+    return _open_cages(board.layout, tuple(board.candidates), board.placed)
+
+
+@lru_cache(maxsize=4)
+def _open_cages(layout: Layout, candidates: tuple[int, ...], placed: int) -> tuple[OpenCage, ...]:
+    """Return what `open_cages` does: one technique after another asks it of the same board."""
+    board = Board(layout, candidates, placed, layout.all_cells)
     found = []
     for cage, mask in enumerate(layout.cage_masks):
         cells, total, _ = rest_of_cage(board, cage)
         if len(cells) > 1 and how_many(total, len(cells), layout.grid.digits) <= LISTED_AT_MOST:
-            masks = tuple([board.candidates[cell] for cell in cells])
+            masks = tuple([candidates[cell] for cell in cells])
             combinations = open_combinations(masks, total, layout.grid.digits)
             basis = Basis(cages=1 << cage, looks=mask)
             found.append(OpenCage(cage, mask_of(cells), combinations, basis))
-    return found
+    return tuple(found)
 
 
 def cage_links(

@@ -68,7 +68,7 @@ def find_trials(board: Board) -> Iterator[Step]:
         ended.append(branch)
     found = [_refutation(branch, 1) for branch in ended if branch.contradicted]
     if not found:
-        ends = [_End(branch.reached()) for branch in ended]
+        ends = [_End(Outset.at_end_of(branch)) for branch in ended]
         for depth in range(2, DEPTH_AT_MOST + 1):
             if found or sum(end.width ** (depth - 1) for end in ends) > BRANCHES_AT_MOST:
                 break
@@ -102,7 +102,7 @@ def _trace(branch: Branch, depth: int, premises: Premises) -> None:
     if branch.contradicted:
         premises.add_contradiction(branch)
         return
-    end = _End(branch.reached())
+    end = _End(Outset.at_end_of(branch))
     tried = next(cell for cell in end.tightest if _all_fail(end.outset, cell, depth - 1))
     on_top = Premises()
     on_top.looks.add(tried)
@@ -141,7 +141,9 @@ def _all_fail(outset: Outset, cell: int, depth: int) -> bool:
     for digit in bits(outset.board.candidates[cell]):
         branch = Branch(outset, cell, digit)
         branch.run()
-        if not branch.contradicted and not (depth > 1 and _refuted(_End(branch.reached()), depth - 1)):
+        if not branch.contradicted and not (
+            depth > 1 and _refuted(_End(Outset.at_end_of(branch)), depth - 1)
+        ):
             return False
     return True
 
