@@ -111,7 +111,7 @@ def differing(layout: Layout, cells: tuple[int, ...]) -> tuple[tuple[int, ...], 
     return tuple(sorted(houses)), tuple(sorted(cages))
 
 
-@lru_cache(maxsize=1 << 16)
+@lru_cache(maxsize=1 << 13)
 def _supported(
     masks: tuple[int, ...], plus: int, conflicts: tuple[tuple[int, ...], ...], total: int
 ) -> tuple[int, ...]:

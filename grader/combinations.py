@@ -27,7 +27,7 @@ LISTED_AT_MOST = 1000
 16x16 and 25x25 grids only) are left to the rule of 45 and to subtraction."""
 
 
-@lru_cache(maxsize=1 << 16)
+@lru_cache(maxsize=1 << 13)
 def how_many(total: int, size: int, digits: int) -> int:
     """Return the number of combinations of `size` different digits from ``1..digits`` that make `total`.
 
@@ -83,7 +83,7 @@ def _any_order(total: int, size: int, digits: int) -> list[int]:
     return with_largest + _any_order(total, size, digits - 1)
 
 
-@lru_cache(maxsize=1 << 16)
+@lru_cache(maxsize=1 << 13)
 def open_combinations(masks: tuple[int, ...], total: int, digits: int) -> tuple[int, ...]:
     """Return the combinations that cells with these candidates can still hold.
 
@@ -119,7 +119,7 @@ def open_combinations(masks: tuple[int, ...], total: int, digits: int) -> tuple[
     return tuple(found)
 
 
-@lru_cache(maxsize=1 << 16)
+@lru_cache(maxsize=1 << 13)
 def open_digits(masks: tuple[int, ...], total: int, digits: int) -> int:
     """Return the mask of the digits in any open combination; 0 where none is open.
 
@@ -133,7 +133,7 @@ def open_digits(masks: tuple[int, ...], total: int, digits: int) -> int:
     return reduce(or_, open_combinations(masks, total, digits), 0)
 
 
-@lru_cache(maxsize=1 << 16)
+@lru_cache(maxsize=1 << 13)
 def arrangements(masks: tuple[int, ...], total: int, digits: int) -> tuple[int, ...]:
     """Return what is left in each cell when only whole arrangements count.
 

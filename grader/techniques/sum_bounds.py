@@ -116,7 +116,7 @@ def _views(board: Board, left: Leftover) -> list[_View]:
     return views
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=256)
 def _crowds(layout: Layout, cells: int) -> tuple[tuple[int, ...], ...]:
     """Return the cells of a mask in groups such that each sees all others of its group, and no other cell.
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import groupby
@@ -71,19 +72,17 @@ class Listed:
 
 def counts_of(ledger: Ledger) -> Counts:
     """Return the counts over the whole ledger."""
-    states = dict(ledger.rows("SELECT state, count(*) FROM submissions GROUP BY state"))
-    reasons = ledger.rows(
-        "SELECT json_extract(value, '$.code') AS code, count(DISTINCT address) AS number"
-        " FROM submissions, json_each(reasons) GROUP BY code ORDER BY number DESC, code"
-    )
-    tiers = ledger.rows(
-        "SELECT tier, tier_name, count(*) FROM submissions WHERE state = 'accepted' AND tier IS NOT NULL"
-        " GROUP BY tier, tier_name ORDER BY tier"
-    )
+    states, reasons, tiers = Counter[str](), Counter[str](), Counter[tuple[int, str]]()
+    # Counted here, row by row: the database would sort the whole table for it, and take memory as it grows.
+    for state, tier, name, told in ledger.rows("SELECT state, tier, tier_name, reasons FROM submissions"):
+        states[state] += 1
+        reasons.update({reason["code"] for reason in json.loads(told)})
+        if state == "accepted" and tier is not None:
+            tiers[tier, name] += 1
     return Counts(
         tuple((state, states[state]) for state in STATES if state in states),
-        tuple((code, number) for code, number in reasons),
-        tuple((tier, name, number) for tier, name, number in tiers),
+        tuple(sorted(reasons.items(), key=lambda counted: (-counted[1], counted[0]))),
+        tuple((tier, name, number) for (tier, name), number in sorted(tiers.items())),
     )
 
 
