@@ -50,7 +50,7 @@ def main(
             hits, orphans = hits + hit, orphans + left
             different += runs.result() != whole.result()
     print(
-        f"{puzzles} puzzles, {seconds:.1f} s undisturbed; {hits} kills, each of a run at work, in {rounds} runs; "
+        f"{puzzles} puzzles, {seconds:.1f} s undisturbed; {hits} kills of a run at work, in {rounds} runs; "
         f"{different} runs ended otherwise; {orphans} workers outlived their parents"
     )
     raise typer.Exit(int(different > 0 or orphans > 0))
