@@ -52,7 +52,7 @@ def find_two_sector_subsets(board: Board) -> Iterator[Step]:
     Sound in every solution: a digit stands at most once in the cells of the line and at most once in those
     of the box, so at most once in all of them; twice only if both the cells beside the crossing on the one
     side and those on the other have it. If so many digits are just enough for the cells, none is missing.
-    The bounds `PART_AT_MOST` and `SPARE_AT_MOST` say how far the search goes. Common practice, no source.
+    No more than three cells on a side, with no more than three digits to spare. Common practice, no source.
 
     Examples
     --------

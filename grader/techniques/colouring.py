@@ -140,7 +140,7 @@ def find_multi_colourings(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution, as `find_simple_colourings`. A cell that loses its digit may be in a cluster
+    Sound in every solution, as simple colouring. A cell that loses its digit may be in a cluster
     itself: so a colour that sees both colours of another cluster falls. Common practice, no source.
 
     Examples

@@ -98,7 +98,7 @@ def find_finned_swordfish(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution, as `find_finned_x_wings`, with three lines for two. Common practice, no source.
+    Sound in every solution, as the finned X-wing, with three lines for two. Common practice, no source.
 
     Examples
     --------
@@ -146,7 +146,7 @@ def find_finned_jellyfish(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution, as `find_finned_x_wings`, with four lines for two. Common practice, no source.
+    Sound in every solution, as the finned X-wing, with four lines for two. Common practice, no source.
 
     Examples
     --------

@@ -37,9 +37,9 @@ class _Fork:
 
 
 def find_short_forcing_chains(board: Board) -> Iterator[Step]:
-    """Find forcing chains of at most `SHORT` levels.
+    """Find forcing chains of at most three levels.
 
-    As `find_forcing_chains`, but no further than a person sees without a pencil::
+    As the forcing chain, but no further than a person sees without a pencil::
 
         r1c1 is 1 or 2; r1c5 is 3 if it is 1, r2c2 is 3 if it is 2: r1c2 sees both, so it is not 3
 
@@ -55,7 +55,7 @@ def find_short_forcing_chains(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution, as `find_forcing_chains`. Common practice, no source.
+    Sound in every solution, as the forcing chain. Common practice, no source.
 
     Examples
     --------
@@ -90,7 +90,7 @@ def find_forcing_chains(board: Board) -> Iterator[Step]:
     Notes
     -----
     Sound in every solution: one of the two ways is right, and each line follows from its way. No line
-    branches and none is longer than `LONG` levels. Own derivation; "forcing chain" is common practice, no
+    branches and none is longer than twelve levels. Own derivation; "forcing chain" is common practice, no
     source.
 
     Examples
@@ -119,9 +119,9 @@ def _forcing_chains(board: Board, technique: str, reach: int) -> Iterator[Step]:
 
 
 def find_short_contradiction_chains(board: Board) -> Iterator[Step]:
-    """Find contradiction chains of at most `SHORT` levels.
+    """Find contradiction chains of at most three levels.
 
-    As `find_contradiction_chains`, but no further than a person sees without a pencil::
+    As the contradiction chain, but no further than a person sees without a pencil::
 
         r1c1 is 3: then the cage of 5 beside it, r1c2 and r1c3, has no combination left
 
@@ -137,7 +137,7 @@ def find_short_contradiction_chains(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution, as `find_contradiction_chains`. Common practice, no source.
+    Sound in every solution, as the contradiction chain. Common practice, no source.
 
     Examples
     --------
@@ -154,7 +154,7 @@ def find_short_contradiction_chains(board: Board) -> Iterator[Step]:
 def find_contradiction_chains(board: Board) -> Iterator[Step]:
     """Find every candidate, of three or more, from which one short line leads to a contradiction.
 
-    Candidates that are one of two are left to `find_forcing_chains`, which comes first and follows them
+    Candidates that are one of two are left to the forcing chain, which comes first and follows them
     just as far. Take the candidate as right and go on by singles and cage arithmetic alone. If a cell,
     a house or a cage is left with nothing, the candidate goes::
 
@@ -173,7 +173,7 @@ def find_contradiction_chains(board: Board) -> Iterator[Step]:
     Notes
     -----
     Sound in every solution: what leads to a contradiction stands in none. No line branches and none is
-    longer than `LONG` levels. Own derivation; common practice, no source.
+    longer than twelve levels. Own derivation; common practice, no source.
 
     Examples
     --------

@@ -121,7 +121,7 @@ def find_hidden_singles_in_lines(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution, as `find_hidden_singles_in_boxes`. Rows and columns are one technique, so
+    Sound in every solution, as the hidden single in a box. Rows and columns are one technique, so
     that a puzzle and its mirror image grade the same. Common practice, no source.
 
     Examples

@@ -75,7 +75,7 @@ def find_rule_of_45_over_houses(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution, as `find_rule_of_45`. Only houses of one kind that straddling cages link are
+    Sound in every solution, as the rule of 45. Only houses of one kind that straddling cages link are
     added up: a group that falls apart says no more than its parts. Common practice, no source.
 
     Examples
@@ -206,7 +206,7 @@ def find_derived_sums_of_up_to_four(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution, as `find_derived_sums_of_two`. Common practice, no source.
+    Sound in every solution, as the derived sum of two cells. Common practice, no source.
 
     Examples
     --------

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from grader.catalogue import Entry, catalogue
@@ -46,3 +48,7 @@ def test_what_changes_in_an_example_gets_less(entry: Entry) -> None:
 def test_a_technique_that_is_the_hardest_of_a_puzzle_occurs_there() -> None:
     for entry in ENTRIES:
         assert len(entry.occurrence.hardest) <= entry.occurrence.puzzles <= entry.occurrence.steps
+
+
+def test_nobody_meets_a_name_of_the_code_in_what_is_said_of_a_technique() -> None:
+    assert not re.findall(r"\b(?:find_\w+|[A-Z]+_[A-Z_]+|SHORT|LONG)\b", PAGE.read_text(encoding="utf-8"))
