@@ -9,9 +9,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from grader.basis import sight
+from grader.basis import Basis, sight
 from grader.board import bits
 from grader.branch import BY_ASSUMPTION, BY_NAKED_SINGLE, Branch
+from grader.steps import Step
 
 __all__ = ["Premises"]
 
@@ -47,6 +48,12 @@ class Premises:
         self.cages: set[int] = set()
         self.looks: set[int] = set()
 
+    def add(self, basis: Basis) -> None:
+        """Add what is known to be needed."""
+        self.houses.update(bits(basis.houses))
+        self.cages.update(bits(basis.cages))
+        self.looks.update(bits(basis.looks))
+
     def add_contradiction(self, branch: Branch) -> None:
         """Add all that it rests on that a branch fails."""
         trace, end = _Trace(branch, self), branch.dead_end
@@ -75,6 +82,21 @@ class Premises:
         facts = [(cell, digit) for cell in cells for digit in bits(digits & ~open_now[cell])]
         _Trace(branch, self).back_from(facts)
         self.looks.update(cells)
+
+    def step(
+        self, technique: str, cell: int, digit: int, *, focus: tuple[int, ...], digits: int, length: int
+    ) -> Step:
+        """Return the step that removes a candidate on these premises; the other fields are as in `Step`."""
+        return Step(
+            technique,
+            removes=((cell, 1 << digit),),
+            houses=tuple(sorted(self.houses)),
+            cages=tuple(sorted(self.cages)),
+            looks=tuple(sorted(self.looks)),
+            focus=focus,
+            digits=digits,
+            length=length,
+        )
 
 
 class _Trace:
@@ -169,6 +191,4 @@ class _Trace:
         """Cite why a cell outside the cage loses a digit of the combination that is assumed."""
         held = self._branch.held.get(digit, 0)
         if held:
-            link = sight(self._layout, 1 << cell, held)
-            self._premises.houses.update(bits(link.houses))
-            self._premises.cages.update(bits(link.cages))
+            self._premises.add(sight(self._layout, 1 << cell, held))

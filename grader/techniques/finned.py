@@ -211,7 +211,7 @@ def _fins(
         return
     seen_by = {}
     for line in bits(met):
-        seen = _seen_by(board, places & inside & masks[line], places & ~inside)
+        seen = places & ~inside & seen_by_all(board.layout, places & inside & masks[line])
         if seen:
             seen_by[line] = seen
     for chosen in combinations(seen_by, fin_lines):
@@ -219,15 +219,6 @@ def _fins(
         cover = met & ~mask_of(chosen) if seen else 0
         if seen & union_of(masks, bits(cover)) and all(meet & cover for meet in meets):
             yield met & ~cover
-
-
-def _seen_by(board: Board, cells: int, others: int) -> int:
-    """Return which of some other cells see all cells of a mask."""
-    for cell in bits(cells):
-        others &= board.layout.sees[cell]
-        if not others:
-            break
-    return others
 
 
 def _step(

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from grader.board import Board, bits
 from grader.branch import Branch, Outset
+from grader.forks import LEVELS_AT_MOST, Fork, forks
 from grader.steps import Step
 from grader.technique import Technique
 from grader.tracing import Premises
@@ -14,7 +14,6 @@ from grader.tracing import Premises
 __all__ = [
     "CONTRADICTION_CHAIN",
     "FORCING_CHAIN",
-    "LONG",
     "SHORT",
     "SHORT_CONTRADICTION_CHAIN",
     "SHORT_FORCING_CHAIN",
@@ -22,18 +21,7 @@ __all__ = [
 
 SHORT = 3
 """The levels of singles and cage arithmetic that a person sees ahead without writing anything down."""
-LONG = 12
-"""A person follows one line no further than this many levels."""
-
 _Candidate = tuple[int, int]
-
-
-@dataclass(frozen=True, slots=True)
-class _Fork:
-    """Two candidates of which one is right: the two of a cell, or a digit's two places in a house."""
-
-    ways: tuple[_Candidate, _Candidate]
-    house: int  # -1 for a cell
 
 
 def find_short_forcing_chains(board: Board) -> Iterator[Step]:
@@ -103,18 +91,18 @@ def find_forcing_chains(board: Board) -> Iterator[Step]:
     >>> [board.layout.grid.cell_name(step.removes[0][0]) for step in steps if step.length == 2]
     ['r1c2', 'r1c3', 'r2c4', 'r2c5', 'r2c6']
     """
-    return _forcing_chains(board, "forcing-chain", LONG)
+    return _forcing_chains(board, "forcing-chain", LEVELS_AT_MOST)
 
 
 def _forcing_chains(board: Board, technique: str, reach: int) -> Iterator[Step]:
     if board.contradicted:
         return
     outset = Outset(board)
-    forks = list(_forks(outset))
-    branches = {way: Branch(outset, *way) for fork in forks for way in fork.ways}
+    pairs = list(forks(outset, 2, 2))
+    branches = {way: Branch(outset, *way) for fork in pairs for way in fork.ways}
     for branch in branches.values():
         branch.run(reach)
-    for fork in forks:
+    for fork in pairs:
         yield from _conclusions(technique, outset, fork, branches)
 
 
@@ -183,14 +171,14 @@ def find_contradiction_chains(board: Board) -> Iterator[Step]:
     >>> [(board.layout.grid.cell_name(cell), list(bits(gone))) for cell, gone in steps[0].removes]
     [('r1c3', [1])]
     """
-    return _contradiction_chains(board, "contradiction-chain", LONG)
+    return _contradiction_chains(board, "contradiction-chain", LEVELS_AT_MOST)
 
 
 def _contradiction_chains(board: Board, technique: str, reach: int) -> Iterator[Step]:
     if board.contradicted:
         return
     outset = Outset(board)
-    followed = {way for fork in _forks(outset) for way in fork.ways}
+    followed = {way for fork in forks(outset, 2, 2) for way in fork.ways}
     for cell in board.unsolved(range(board.layout.grid.cell_count)):
         for digit in bits(board.candidates[cell]):
             if (cell, digit) not in followed:
@@ -200,22 +188,8 @@ def _contradiction_chains(board: Board, technique: str, reach: int) -> Iterator[
                     yield _refuted(technique, branch)
 
 
-def _forks(outset: Outset) -> Iterator[_Fork]:
-    candidates, layout = outset.board.candidates, outset.board.layout
-    for cell, mask in enumerate(candidates):
-        if mask.bit_count() == 2:
-            one, other = bits(mask)
-            yield _Fork(((cell, one), (cell, other)), -1)
-    for house, mask in enumerate(layout.house_masks):
-        for digit in layout.grid.all_digits:
-            two = outset.places[digit] & mask
-            if two.bit_count() == 2:
-                one, other = bits(two)
-                yield _Fork(((one, digit), (other, digit)), house)
-
-
 def _conclusions(
-    technique: str, outset: Outset, fork: _Fork, branches: dict[_Candidate, Branch]
+    technique: str, outset: Outset, fork: Fork, branches: dict[_Candidate, Branch]
 ) -> Iterator[Step]:
     """Yield what the two branches of a fork agree on so far."""
     pair = [branches[way] for way in fork.ways]
@@ -227,40 +201,17 @@ def _conclusions(
     for digit, before in enumerate(outset.places):
         for cell in bits(before & ~(pair[0].places[digit] | pair[1].places[digit])):
             premises = Premises()
-            _add_fork(outset.board, fork, premises)
+            premises.add(fork.why)
             length = max(premises.add_removal(branch, cell, digit) for branch in pair)
-            yield _step(technique, pair, (cell, digit), premises, length)
-
-
-def _add_fork(board: Board, fork: _Fork, premises: Premises) -> None:
-    """Add why one of the two ways is right."""
-    if fork.house < 0:
-        premises.looks.add(fork.ways[0][0])
-        return
-    premises.houses.add(fork.house)
-    ways = {cell for cell, _ in fork.ways}
-    premises.looks.update(cell for cell in board.layout.houses[fork.house].cells if cell not in ways)
+            yield premises.step(technique, cell, digit, focus=fork.focus, digits=fork.digits, length=length)
 
 
 def _refuted(technique: str, branch: Branch) -> Step:
     """Return the step that removes the candidate a contradicted branch started from."""
     premises = Premises()
     premises.add_contradiction(branch)
-    return _step(technique, [branch], branch.start, premises, branch.level)
-
-
-def _step(technique: str, branches: list[Branch], gone: _Candidate, premises: Premises, length: int) -> Step:
-    cell, digit = gone
-    return Step(
-        technique,
-        removes=((cell, 1 << digit),),
-        houses=tuple(sorted(premises.houses)),
-        cages=tuple(sorted(premises.cages)),
-        looks=tuple(sorted(premises.looks)),
-        focus=tuple(branch.start[0] for branch in branches),
-        digits=sum({1 << branch.start[1] for branch in branches}),
-        length=length,
-    )
+    cell, digit = branch.start
+    return premises.step(technique, cell, digit, focus=(cell,), digits=1 << digit, length=branch.level)
 
 
 SHORT_FORCING_CHAIN = Technique("short-forcing-chain", "short forcing chain", find_short_forcing_chains)

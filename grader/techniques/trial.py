@@ -85,16 +85,7 @@ def _refutation(branch: Branch, depth: int) -> Step:
     premises = Premises()
     _trace(branch, depth, premises)
     cell, digit = branch.start
-    return Step(
-        "trial",
-        removes=((cell, 1 << digit),),
-        houses=tuple(sorted(premises.houses)),
-        cages=tuple(sorted(premises.cages)),
-        looks=tuple(sorted(premises.looks)),
-        focus=(cell,),
-        digits=1 << digit,
-        length=depth,
-    )
+    return premises.step("trial", cell, digit, focus=(cell,), digits=1 << digit, length=depth)
 
 
 def _trace(branch: Branch, depth: int, premises: Premises) -> None:

@@ -8,17 +8,18 @@ from dataclasses import dataclass
 from grader.basis import Basis
 from grader.board import Board, bits, mask_of
 from grader.branch import Branch, Outset
+from grader.forks import LEVELS_AT_MOST, forks
 from grader.links import open_cages
 from grader.steps import Step
 from grader.technique import Technique
 from grader.tracing import Premises
 
-__all__ = ["LEVELS_AT_MOST", "WAYS_AT_MOST", "WIDE_FORCING_CHAIN"]
+__all__ = ["WAYS_AT_MOST", "WIDE_FORCING_CHAIN"]
 
+_FEWEST_WAYS = 3
+"""Forks of two ways are left to the forcing chain."""
 WAYS_AT_MOST = 4
 """A person follows no more lines beside one another."""
-LEVELS_AT_MOST = 12
-"""A person follows one line no further than this many levels."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,26 +84,17 @@ def find_wide_forcing_chains(board: Board) -> Iterator[Step]:
 
 def _forks(outset: Outset) -> Iterator[_Fork]:
     """Yield the forks of a board; ways with a candidate in common share its line."""
-    board, layout = outset.board, outset.board.layout
     known: dict[tuple[int, int], Branch] = {}
 
-    def line(cell: int, digit: int) -> Branch:
-        if (cell, digit) not in known:
-            known[cell, digit] = Branch(outset, cell, digit)
-            known[cell, digit].run(LEVELS_AT_MOST)
-        return known[cell, digit]
+    def line(way: tuple[int, int]) -> Branch:
+        if way not in known:
+            known[way] = Branch(outset, *way)
+            known[way].run(LEVELS_AT_MOST)
+        return known[way]
 
-    for cell, mask in enumerate(board.candidates):
-        if 2 < mask.bit_count() <= WAYS_AT_MOST:
-            lines = [line(cell, digit) for digit in bits(mask)]
-            yield _Fork(lines, (cell,) * len(lines), mask, Basis(looks=1 << cell))
-    for house, cells in enumerate(layout.house_masks):
-        for digit in layout.grid.all_digits:
-            places = outset.places[digit] & cells
-            if 2 < places.bit_count() <= WAYS_AT_MOST:
-                lines = [line(cell, digit) for cell in bits(places)]
-                yield _Fork(lines, tuple(bits(places)), 1 << digit, Basis(1 << house, 0, cells & ~places))
-    for cage in open_cages(board):
+    for fork in forks(outset, _FEWEST_WAYS, WAYS_AT_MOST):
+        yield _Fork([line(way) for way in fork.ways], fork.focus, fork.digits, fork.why)
+    for cage in open_cages(outset.board):
         if 1 < len(cage.combinations) <= WAYS_AT_MOST:
             lines = []
             for combination in cage.combinations:
@@ -130,6 +122,7 @@ def _agreed(outset: Outset, fork: _Fork) -> Iterator[Step]:
 
 def _step(fork: _Fork, cell: int, digit: int) -> Step:
     premises = Premises()
+    premises.add(fork.why)
     length = 0
     for line in fork.lines:
         if line.contradicted:
@@ -137,15 +130,8 @@ def _step(fork: _Fork, cell: int, digit: int) -> Step:
             length = max(length, line.level)
         else:
             length = max(length, premises.add_removal(line, cell, digit))
-    return Step(
-        "wide-forcing-chain",
-        removes=((cell, 1 << digit),),
-        houses=tuple(sorted({*premises.houses, *bits(fork.why.houses)})),
-        cages=tuple(sorted({*premises.cages, *bits(fork.why.cages)})),
-        looks=tuple(sorted({*premises.looks, *bits(fork.why.looks)})),
-        focus=fork.focus,
-        digits=fork.digits,
-        length=length,
+    return premises.step(
+        "wide-forcing-chain", cell, digit, focus=fork.focus, digits=fork.digits, length=length
     )
 
 

@@ -2,12 +2,12 @@ import pytest
 
 from grader.board import Board, board_from_text
 from grader.branch import Branch, Outset
+from grader.forks import LEVELS_AT_MOST
 from grader.replay import replay
 from grader.technique import Technique
 from grader.techniques.forcing import (
     CONTRADICTION_CHAIN,
     FORCING_CHAIN,
-    LONG,
     SHORT,
     SHORT_CONTRADICTION_CHAIN,
     SHORT_FORCING_CHAIN,
@@ -70,8 +70,8 @@ def test_a_digit_that_leaves_the_cage_one_combination_stays() -> None:
     [
         (SHORT_FORCING_CHAIN, SHORT),
         (SHORT_CONTRADICTION_CHAIN, SHORT),
-        (FORCING_CHAIN, LONG),
-        (CONTRADICTION_CHAIN, LONG),
+        (FORCING_CHAIN, LEVELS_AT_MOST),
+        (CONTRADICTION_CHAIN, LEVELS_AT_MOST),
     ],
 )
 def test_no_chain_is_longer_than_its_reach(technique: Technique, reach: int) -> None:

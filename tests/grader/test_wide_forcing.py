@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from grader.board import Board, board_from_text
+from grader.forks import LEVELS_AT_MOST
 from grader.narrate import tell
 from grader.steps import Step
 from grader.techniques.forcing import FORCING_CHAIN
-from grader.techniques.wide_forcing import LEVELS_AT_MOST, WAYS_AT_MOST, WIDE_FORCING_CHAIN
+from grader.techniques.wide_forcing import WAYS_AT_MOST, WIDE_FORCING_CHAIN
 from tests.grader.boards import audit, names, removed
 from verifier.puzzle.parts import Cage
 
