@@ -52,7 +52,7 @@ def _records(ledger: Ledger, *, timings: bool) -> Iterator[dict[str, Any]]:
     columns = (*COLUMNS, *(TIMINGS if timings else ()))
     selected = ", ".join("maker" if name == "made_by" else name for name in columns)
     makers: dict[str | None, Any] = {None: None}
-    for row in ledger.rows(f"SELECT {selected} FROM submissions ORDER BY place, address"):
+    for row in ledger.submissions(selected, "ORDER BY place, address"):
         record = dict(zip(columns, row, strict=True))
         record["reasons"] = json.loads(record["reasons"])
         record |= {name: bool(record[name]) for name in _TRUTHS if record[name] is not None}

@@ -68,9 +68,9 @@ def kept_in(ledger: Ledger, most: int, state: str | None = None) -> Iterator[Kep
     state : str, optional
         Only those in this state.
     """
-    rows = ledger.rows(
-        "SELECT address, state, reasons, file, line, form, sent, verdict FROM submissions"
-        " WHERE ?1 IS NULL OR state = ?1 ORDER BY place, address LIMIT ?2",
+    rows = ledger.submissions(
+        "address, state, reasons, file, line, form, sent, verdict",
+        "WHERE ?1 IS NULL OR state = ?1 ORDER BY place, address LIMIT ?2",
         (state, most),
     )
     for address, found, reasons, name, line, form, packed, verdict in rows:
@@ -86,7 +86,10 @@ def kept_in(ledger: Ledger, most: int, state: str | None = None) -> Iterator[Kep
 
 def ends_of(ledger: Ledger, state: str | None = None) -> tuple[Counter[str], Counter[int]]:
     """Return how many submissions are in which state, and how many puzzles are of which tier."""
-    wanted = " FROM submissions WHERE (?1 IS NULL OR state = ?1)"
-    states = ledger.rows(f"SELECT state, count(*){wanted} GROUP BY state", (state,))
-    tiers = ledger.rows(f"SELECT tier, count(*){wanted} AND tier IS NOT NULL GROUP BY tier", (state,))
-    return Counter(dict(states)), Counter(dict(tiers))
+    states, tiers = Counter[str](), Counter[int]()
+    wanted = "SELECT state, tier FROM submissions WHERE ?1 IS NULL OR state = ?1"
+    for found, tier in ledger.rows(wanted, (state,)):  # counted here, so that the database need not sort
+        states[found] += 1
+        if tier is not None:
+            tiers[tier] += 1
+    return states, tiers

@@ -239,6 +239,24 @@ class Ledger:
         with _errors_told(self.path):
             yield from self._base.execute(statement, values)
 
+    def submissions(self, columns: str, wanted: str, values: Sequence[Any] = ()) -> Iterator[tuple[Any, ...]]:
+        """Yield some columns of submissions in an order, as they are asked for.
+
+        Only what is sorted by is sorted, and the rest fetched row by row: else the database takes memory as
+        the ledger grows.
+
+        Parameters
+        ----------
+        columns : str
+            What to select.
+        wanted : str
+            What stands behind the table's name: conditions, order, limit.
+        values : sequence, optional
+            For the question marks in `wanted`.
+        """
+        for address in self.rows(f"SELECT address FROM submissions {wanted}", values):
+            yield next(self.rows(f"SELECT {columns} FROM submissions WHERE address = ?", address))
+
     def commit(self) -> None:
         """Make the changes so far survive whatever comes."""
         with _errors_told(self.path):

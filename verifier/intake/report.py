@@ -108,11 +108,7 @@ def letters_to_setters(ledger: Ledger) -> Iterator[tuple[str | None, Iterator[Li
 
 
 def _listed(ledger: Ledger, wanted: str, values: tuple[str, ...]) -> Iterator[Listed]:
-    # Only what is sorted by is sorted: with what is told of each, the database would take memory as it grows.
-    found = ledger.rows(f"SELECT address FROM submissions {wanted}", values)
     columns = "address, state, id, title, setter, reasons"
-    for key in found:
-        row = next(ledger.rows(f"SELECT {columns} FROM submissions WHERE address = ?", key))
-        address, state, puzzle_id, title, setter, reasons = row
+    for address, state, puzzle_id, title, setter, reasons in ledger.submissions(columns, wanted, values):
         says = tuple(reason["says"] for reason in json.loads(reasons))
         yield Listed(address, state, puzzle_id, title, setter, says)
