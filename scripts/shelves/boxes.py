@@ -31,7 +31,7 @@ def box_files() -> Iterator[ShelfFile]:
 def _spring() -> Iterator[Item]:
     """Yield the puzzles of a stream of YAML."""
     yield _sound(as_map, _named(_killer(301), 1, "Almanac", "Odile"))
-    yield _broken(as_map, two_ways(_killer(331), 331), 2, "Weathercock", "Bram")
+    yield _broken(as_map, two_ways(_killer(331), 331), 2, "Weathercock", "Jory")
     yield _sound(as_list, _named(_killer(303, EASY), 3, "Cork float", "Wren"))
     torn = as_map(_named(_killer(304), 4, "Torn sail", "Otis")).replace("totals:", "totls:")
     yield unreadable(torn, "'totls' for 'totals'", "missing-key", "unknown-key")

@@ -37,7 +37,7 @@ __all__ = ["broken_files"]
 
 FOUR, SIX, TALL_SIX = Grid.square(4), Grid.square(6), Grid.square(6, (3, 2))
 
-_SETTERS = ("Odile", "Bram", "Tamsin", "Ivo", "Wren", "Marigold", "Otis", "Juno")
+_SETTERS = ("Odile", "Jory", "Tamsin", "Ivo", "Wren", "Marigold", "Otis", "Juno")
 
 
 @cache

@@ -69,7 +69,7 @@ RUNGS = (
     Rung("Last candle", "Odile", _small, 26, "r1c4 r2c1 r2c2 r3c1 r4c3"),
     Rung("Lid of the tin", "Juno", _small, 30),
     Rung("Egg cosy", "Otis", _small, 9, "r2c3"),
-    Rung("Two in the fog", "Bram", _covered, 237),
+    Rung("Two in the fog", "Jory", _covered, 237),
     Rung("Three-legged stool", "Wren", _classic, 223),
     Rung("Three coats deep", "Ivo", _classic, 320, "r1c6 r6c8"),
     Rung("Packed trunk", "Marigold", _killer, 2365),
@@ -80,7 +80,7 @@ RUNGS = (
     Rung("Neighbours' quarrel", "Otis", _killer, 616),
     Rung("Full larder", "Marigold", _killer, 1543),
     # Four of a kind, and fish
-    Rung("Four at table", "Bram", _large_classic, 173),
+    Rung("Four at table", "Jory", _large_classic, 173),
     Rung(
         "Four in the attic",
         "Wren",
@@ -93,7 +93,7 @@ RUNGS = (
     Rung("Long trawl", "Odile", _large_classic, 81, "r3c12 r7c9 r8c8"),
     Rung("Lobster pot", "Juno", _killer, 431),
     Rung("Loose thread", "Otis", _classic, 115),
-    Rung("Torn mesh", "Bram", _classic, 143),
+    Rung("Torn mesh", "Jory", _classic, 143),
     Rung("Drift net", "Wren", _classic, 0, "r2c2 r2c5 r2c7"),
     Rung("Double doors", "Marigold", _large_classic, 251, "r5c7"),
     # Wings and chains
@@ -102,7 +102,7 @@ RUNGS = (
     Rung("Linked arms", "Odile", _classic, 242),
     Rung("Signal flags", "Juno", _classic, 331),
     Rung("Paint shop", "Otis", _classic, 253, "r2c3 r2c5"),
-    Rung("Chain locker", "Bram", _classic, 372),
+    Rung("Chain locker", "Jory", _classic, 372),
     Rung("Anchor chain", "Wren", _classic, 71),
     Rung("Party wall", "Ivo", _classic, 14),
     Rung("Dog watch", "Marigold", _killer, 2419),

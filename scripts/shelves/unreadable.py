@@ -19,7 +19,7 @@ _GIVENS = "givens: |\n  1 . . .\n  . . . .\n  . . . 3\n  . . 2 .\n"
 _BARE = as_line(draw_classic(Grid.square(9), 71, 24)[0]).strip()
 _WHOLE = _HEAD + _MAP + _TOTALS
 
-_SETTERS = ("Juno", "Otis", "Marigold", "Wren", "Ivo", "Tamsin", "Bram", "Odile")
+_SETTERS = ("Juno", "Otis", "Marigold", "Wren", "Ivo", "Tamsin", "Jory", "Odile")
 
 # Name of the file, codes of its faults, what was done, and the text.
 FAULTS: tuple[tuple[str, str, str, str | bytes], ...] = (
@@ -70,7 +70,7 @@ FAULTS: tuple[tuple[str, str, str, str | bytes], ...] = (
     # Keys and values
     ("misspelt-key.yaml", "unknown-key", "'titel' for 'title'", _WHOLE.replace("title:", "titel:")),
     ("no-grid.yaml", "missing-key", "the line 'grid:' left out", _WHOLE.replace("grid: 4x4\n", "")),
-    ("two-setters.yaml", "repeated-key", "the line 'setter:' twice", _WHOLE + "setter: Bram\n"),
+    ("two-setters.yaml", "repeated-key", "the line 'setter:' twice", _WHOLE + "setter: Jory\n"),
     ("list-for-a-key.yaml", "key-shape", "a list before a colon", _WHOLE + "? [remark]\n: none\n"),
     ("titles-in-a-list.yaml", "not-text", "a list for a title", _WHOLE.replace("{title}", "[{title}]")),
     ("long-story.yaml", "too-long", "a title without end", _WHOLE.replace("{title}", "Tra la la " * 120)),

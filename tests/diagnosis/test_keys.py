@@ -137,7 +137,7 @@ def _puzzle_drawn(puzzle: Puzzle) -> nx.Graph[object]:
 
 
 def test_every_recorded_puzzle_has_a_key_of_its_own_but_known_repeats() -> None:
-    """`README.md` of the reference data: grid 41 of Project Euler 96 repeats grid 9."""
+    """`README.md` of the reference data: grid 41 of `classic_pe96.jsonl` repeats grid 9."""
     records = load("classic_pe96")
     keys: dict[str, list[str]] = {}
     for record in records:

@@ -35,8 +35,8 @@ def test_a_famous_misprint_has_4181_solutions() -> None:
     assert tallies[0].solutions == tallies[1].solutions
 
 
-def test_the_solutions_give_the_published_answer_of_project_euler_96() -> None:
-    # Project Euler, problem 96: the sum of the three-digit numbers in the top left corners
+def test_the_solutions_add_up_to_the_published_sum() -> None:
+    # The sum of the three-digit numbers in the top left corners; `facts.yaml` names where it is published.
     solutions = [count_solutions(puzzle_of(record)).solutions for record in load("classic_pe96")]
     total = sum(100 * grid[0] + 10 * grid[1] + grid[2] for (grid,) in solutions)
     assert total == facts()["project_euler_96"]["sum_of_top_left_three_digit_numbers"]["value"]

@@ -44,7 +44,7 @@ def test_the_table_has_as_many_combinations_as_published() -> None:
 
 
 def test_the_published_lists_of_combinations() -> None:
-    # exercism/problem-specifications, and brute force over all sizes and sums: cage_combinations.jsonl.
+    # cage_combinations.jsonl: published cases, each with its source, and brute force over all sizes and sums.
     for record in load("cage_combinations.jsonl"):
         excluded = mask_of(record["exclude"])
         found = [mask for mask in combinations_of(record["sum"], record["size"], 9) if not mask & excluded]

@@ -61,9 +61,9 @@ def test_a_total_with_one_combination_leaves_its_digits_only() -> None:
 
 
 @pytest.mark.parametrize("number", ["combo-ex-11", "combo-ex-12", "combo-ex-13"])
-def test_the_published_cases_of_a_killer_helper_keep_the_same_digits(number: str) -> None:
-    # Canonical data of the killer-sudoku-helper exercise in exercism/problem-specifications: 7 in three cells
-    # is 124; 10 in two cells is 19, 28, 37 or 46; without 1 and 4 it is 28 or 37.
+def test_published_cases_of_totals_keep_the_same_digits(number: str) -> None:
+    # Published cases, whose source each record names: 7 in three cells is 124; 10 in two cells is 19, 28, 37
+    # or 46; without 1 and 4 it is 28 or 37.
     (record,) = [record for record in load("cage_combinations") if record["id"] == number]
     size, excluded = record["size"], record["exclude"]
     row = " ".join(["."] * size + [str(digit) for digit in excluded])

@@ -59,7 +59,7 @@ def test_a_pdf_has_title_setter_tier_and_every_number_as_text(tmp_path: Path) ->
     file = pdf_file(tmp_path, lay_out([one]))
     first, second = (run_tool("pdftotext", "-f", page, "-l", page, file, "-") for page in (1, 2))
     assert "Storm cone" in first
-    assert "Killer 9x9, set by Bram · tier 4, ridge" in first
+    assert "Killer 9x9, set by Jory · tier 4, ridge" in first
     numbers = [int(word) for word in first.split() if word.isdigit()]
     expected = [cage.total for cage in one.puzzle.cages] + [digit for _, digit in one.puzzle.givens]
     assert sorted(numbers) == sorted(expected)
