@@ -13,6 +13,7 @@ from typing import Any, TextIO
 
 from verifier.intake.ledger import Ledger
 from verifier.intake.schema import CREDITS, FIGURES
+from verifier.puzzle.printable import printable, visible
 
 __all__ = ["COLUMNS", "TIMINGS", "write_csv", "write_json_lines"]
 
@@ -25,13 +26,16 @@ COLUMNS = (
 TIMINGS = ("tries", "seconds", "judged_at")
 
 _TRUTHS = ("provisional", "complete", "solved_by_logic")
-_FORMULA_SIGNS = ("=", "+", "-", "@", "\t", "\r")
+_FORMULA_SIGNS = tuple("=+-@\uff1d\uff0b\uff0d\uff20")  # the wide ones of East Asian keyboards work, too
 
 
 def write_json_lines(ledger: Ledger, out: TextIO, *, timings: bool = False) -> None:
     """Write one object a submission, in the order of addresses."""
     for record in _records(ledger, timings=timings):
-        out.write(json.dumps(record, ensure_ascii=False, separators=(",", ":")) + "\n")
+        text = json.dumps(record, ensure_ascii=False, separators=(",", ":"))
+        if not text.isprintable():  # then JSON writes what nobody could see by its number
+            text = json.dumps(record, separators=(",", ":"))
+        out.write(f"{text}\n")
 
 
 def write_csv(ledger: Ledger, out: TextIO, *, timings: bool = False) -> None:
@@ -43,7 +47,7 @@ def write_csv(ledger: Ledger, out: TextIO, *, timings: bool = False) -> None:
     writer = csv.writer(out, lineterminator="\n")
     writer.writerow([*COLUMNS, *(TIMINGS if timings else ())])
     for record in _records(ledger, timings=timings):
-        record["reasons"] = "\n".join(reason["says"] for reason in record["reasons"])
+        record["reasons"] = "\n".join(printable(reason["says"], None) for reason in record["reasons"])
         record["made_by"] = json.dumps(record["made_by"])
         writer.writerow([_cell(value) for value in record.values()])
 
@@ -64,13 +68,17 @@ def _records(ledger: Ledger, *, timings: bool) -> Iterator[dict[str, Any]]:
 
 
 def _cell(value: object) -> object:
-    """Return what stands in a cell of a spreadsheet.
+    r"""Return what stands in a cell of a spreadsheet.
 
     Examples
     --------
-    >>> _cell("=1+1"), _cell("low tide"), _cell(None), _cell(-1)
-    ("'=1+1", 'low tide', '', -1)
+    >>> _cell("=1+1"), _cell("tide\n +1"), _cell("low tide"), _cell(None), _cell(-1)
+    ("'=1+1", "tide\n' +1", 'low tide', '', -1)
     """
-    if isinstance(value, str) and value.startswith(_FORMULA_SIGNS):
-        return f"'{value}"
-    return "" if value is None else value
+    if not isinstance(value, str):
+        return "" if value is None else value
+    return "\n".join(map(_harmless, visible(value).split("\n")))
+
+
+def _harmless(line: str) -> str:
+    return f"'{line}" if line.lstrip().startswith(_FORMULA_SIGNS) else line

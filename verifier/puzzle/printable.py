@@ -1,30 +1,52 @@
-"""Text from a file, made safe and short enough to be printed in a message."""
+"""Text from a file, made safe and short enough to be shown: on a terminal, on a page, in a cell, on paper.
+
+Nothing reaches a reader but through `visible`: whatever shows text passes it there, at the last moment.
+"""
 
 from __future__ import annotations
 
+import unicodedata
 from collections.abc import Iterable
 
-__all__ = ["counted", "listed", "printable"]
+__all__ = ["counted", "listed", "printable", "visible"]
 
 _WORDS = tuple("no one two three four five six seven eight nine ten eleven twelve".split(" "))  # noqa: SIM905
 
 
-def printable(text: str, most: int = 120) -> str:
-    r"""Return `text` on one line, without control characters, and cut to `most` characters.
+def visible(text: str) -> str:
+    r"""Return `text` with everything in it to be seen; its lines stay lines.
 
-    What a terminal would act on, or a reader could not see, becomes ``�``; it must never reach
-    a terminal from a file that a stranger sent.
+    What a terminal would act on, or a reader could not see - control characters, signs that turn the order
+    of letters about, characters of no width or of no meaning - becomes ``�``. Blanks of other kinds become
+    plain ones.
+
+    Examples
+    --------
+    >>> visible("red \x1b[31malert"), visible("two\nlines"), visible("tab\tand\xa0blank")
+    ('red �[31malert', 'two\nlines', 'tab and blank')
+    >>> visible("left \u202ethgir")
+    'left �thgir'
+    """
+    if text.isprintable():
+        return text
+    return "".join(c if c.isprintable() or c == "\n" else _seen(c) for c in text)
+
+
+def printable(text: str, most: int | None = 120) -> str:
+    r"""Return `text` as `visible` does, on one line, and cut to `most` characters if that is a number.
 
     Examples
     --------
     >>> printable("red \x1b[31malert"), printable("two\nlines"), printable("far too long", 8)
     ('red �[31malert', 'two lines', 'far too…')
     """
-    if len(text) > most:
+    if most is not None and len(text) > most:
         text = text[: most - 1] + "…"
-    if text.isprintable():
-        return text
-    return "".join(c if c.isprintable() else " " if c in "\n\t" else "�" for c in text)
+    return text if text.isprintable() else visible(text).replace("\n", " ")
+
+
+def _seen(character: str) -> str:
+    return " " if character == "\t" or unicodedata.category(character) == "Zs" else "�"
 
 
 def counted(number: int, noun: str) -> str:
