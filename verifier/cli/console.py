@@ -9,18 +9,19 @@ from typing import NoReturn
 import typer
 
 from verifier.cli.exits import Exit
+from verifier.puzzle.printable import visible
 
 __all__ = ["keep_trace", "refuse", "say", "show"]
 
 
 def say(text: str) -> None:
     """Print a line for the person at the terminal, on standard error."""
-    typer.echo(text, err=True)
+    typer.echo(visible(text), err=True)
 
 
 def show(text: str) -> None:
     """Print a line of the result, on standard output."""
-    typer.echo(text)
+    typer.echo(visible(text))
 
 
 def refuse(text: str) -> NoReturn:
@@ -43,5 +44,5 @@ def keep_trace(trace: str, path: str | None = None) -> str:
         handle, path = tempfile.mkstemp(prefix="gridproof-", suffix=".txt", text=True)
         os.close(handle)
     with open(path, "a", encoding="utf-8", errors="backslashreplace") as file:
-        file.write(f"{trace}\n")
+        file.write(f"{visible(trace)}\n")
     return path

@@ -14,6 +14,7 @@ from verifier.cli.console import refuse, say
 from verifier.cli.exits import Exit, worst
 from verifier.cli.house_style import read_style_or_refuse
 from verifier.cli.numbers import whole_number
+from verifier.puzzle.printable import printable
 
 if TYPE_CHECKING:
     from verifier.pages.sheet import Leaf, Printed
@@ -102,7 +103,7 @@ def _tell_what_is_lacking(printed: Sequence[Printed]) -> None:
 
     for one in printed:
         credits = one.puzzle.credits
-        letters = lacking(f"{credits.title or credits.id}{credits.setter or ''}")
+        letters = lacking(printable(f"{credits.title or credits.id}{credits.setter or ''}", None))
         if letters:
             say(wording.letters_lacking(credits.id, letters))
 

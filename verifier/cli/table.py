@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from verifier.puzzle.printable import counted, printable
+from verifier.puzzle.printable import counted, printable, visible
 from verifier.verdict.verdict import Solutions
 
 if TYPE_CHECKING:
@@ -109,7 +109,7 @@ def styled_table(rows: Sequence[Row]) -> Table:
 
     table = Table(*COLUMNS, box=None, pad_edge=False)
     for row in rows:
-        cells = [Text(cell) for cell in row.cells]  # as it stands: square brackets in an id are no markup
+        cells = [Text(visible(cell)) for cell in row.cells]  # square brackets are no markup
         cells[1].stylize(_COLOURS.get(row.verdict, "bold"))
         table.add_row(*cells)
     return table

@@ -13,12 +13,10 @@ from verifier.diagnosis.findings import Diagnosis, Finding
 from verifier.diagnosis.mends import Mend
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.parts import Cage
-from verifier.puzzle.yaml_lines import LineDumper
+from verifier.puzzle.yaml_lines import LineDumper, yaml_of
 
 __all__ = ["as_record", "in_words", "write_diagnosis"]
 
-_WIDTH = 110
-"""Characters of a line of YAML; longer sentences are folded."""
 _MOST_STEPS = 25
 """Steps of a chain that the text gives; of a longer one it gives the last."""
 
@@ -66,10 +64,7 @@ def _row(row: Sequence[int], other: Sequence[int], width: int) -> str:
 
 def write_diagnosis(diagnosis: Diagnosis) -> str:
     """Return a diagnosis as one YAML document, without a document mark."""
-    text: str = yaml.dump(
-        as_record(diagnosis), Dumper=_Dumper, sort_keys=False, allow_unicode=True, width=_WIDTH
-    )
-    return text
+    return yaml_of(as_record(diagnosis), _Dumper)
 
 
 def as_record(diagnosis: Diagnosis) -> dict[str, Any]:

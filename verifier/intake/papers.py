@@ -13,7 +13,7 @@ from verifier.intake.files import made_folder, remove, write_whole
 from verifier.intake.ledger import Ledger
 from verifier.intake.naming import names_for
 from verifier.intake.report import Listed, letters_to_setters, listed_in
-from verifier.puzzle.printable import printable
+from verifier.puzzle.printable import printable, visible
 
 __all__ = ["DUPLICATES", "LETTERS", "SAME_SOLUTION", "UNREADABLE", "write_papers"]
 
@@ -55,7 +55,7 @@ def _write_letters(ledger: Ledger, folder: Path) -> None:
         if name not in earlier:  # entered first: what is not known could not be removed later
             ledger.change("INSERT OR IGNORE INTO letters VALUES (?)", (name,))
             ledger.commit()
-        write_whole(folder / name, "\n".join(_letter(title, submissions)) + "\n")
+        write_whole(folder / name, visible("\n".join(_letter(title, submissions))) + "\n")
     for name in earlier:
         if name.casefold() not in now:
             remove(folder / name)
@@ -101,4 +101,4 @@ def _write_list(path: Path, lines: Iterable[str]) -> None:
     if first is None:
         remove(path)
     else:
-        write_whole(path, (f"{line}\n" for line in chain([first], lines)))
+        write_whole(path, (f"{visible(line)}\n" for line in chain([first], lines)))

@@ -17,6 +17,7 @@ from verifier.pages.figure import Line, Number, cage_lines, digit_numbers, grid_
 from verifier.pages.lettering import shortened, width
 from verifier.pages.look import CELL, PENS, Face, faces_of
 from verifier.puzzle.grid import Filling, Grid
+from verifier.puzzle.printable import visible
 from verifier.puzzle.puzzle import Puzzle
 
 __all__ = ["A4", "LETTER", "MOST_ON_A_PAGE", "Leaf", "Paper", "Printed", "Stroke", "Words", "lay_out"]
@@ -284,7 +285,7 @@ def _small_heading(printed: Printed, block: _Block) -> Iterator[Words]:
 
 
 def _one_line(text: str, size: float, most: float, *, bold: bool = False) -> str:
-    return shortened(unicodedata.normalize("NFC", text), size, most, bold=bold)
+    return shortened(unicodedata.normalize("NFC", visible(text)), size, most, bold=bold)
 
 
 def _cut_marks(block: _Block) -> Iterator[Stroke]:

@@ -20,7 +20,7 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from verifier.pages.look import CELL, PENS, faces_of, marks_of
-from verifier.pages.svg import element
+from verifier.pages.svg import element, shown
 from verifier.puzzle.puzzle import Puzzle
 
 __all__ = ["FITS_A_PHONE", "as_data", "definitions", "grid_style", "mark_of", "page", "standalone"]
@@ -48,6 +48,7 @@ def _environment() -> Environment:
     return Environment(
         loader=PackageLoader("verifier.pages"),
         autoescape=True,  # every text from a file is escaped, whatever it is called
+        finalize=shown,
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,
@@ -182,5 +183,5 @@ def standalone(svg: Markup, puzzle: Puzzle) -> str:
 
 def as_data(facts: object) -> Markup:
     """Return facts as JSON that can stand in a ``script`` element, whatever texts are in them."""
-    text = json.dumps(facts, separators=(",", ":"), ensure_ascii=False)
+    text = json.dumps(facts, separators=(",", ":"))
     return Markup(text.replace("&", "\\u0026").replace("<", "\\u003c").replace(">", "\\u003e"))

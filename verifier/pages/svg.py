@@ -25,9 +25,19 @@ from verifier.pages.figure import (
 from verifier.pages.highlight import NOTHING, Highlight
 from verifier.pages.look import CELL, Marks, marks_of
 from verifier.pages.outlines import Point, Polyline, outlines
+from verifier.puzzle.printable import visible
 from verifier.puzzle.puzzle import Puzzle
 
-__all__ = ["Picture", "cage_shape", "drawing", "element", "house_shapes", "path_data", "picture_body"]
+__all__ = [
+    "Picture",
+    "cage_shape",
+    "drawing",
+    "element",
+    "house_shapes",
+    "path_data",
+    "picture_body",
+    "shown",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -235,8 +245,13 @@ def element(name: str, content: str | Markup = "", **attributes: object) -> Mark
     )
     if not content:
         return Markup("<{}{}/>").format(Markup(name), given)
-    return Markup("<{0}{1}>{2}</{0}>").format(Markup(name), given, escape(content))
+    return Markup("<{0}{1}>{2}</{0}>").format(Markup(name), given, escape(shown(content)))
+
+
+def shown(value: object) -> object:
+    """Return what stands in a page or a drawing for a value: texts pass `visible`, markup of ours stays."""
+    return visible(value) if isinstance(value, str) and not isinstance(value, Markup) else value
 
 
 def _plain(value: object) -> object:
-    return f"{value:g}" if isinstance(value, float) else value
+    return f"{value:g}" if isinstance(value, float) else shown(value)

@@ -27,7 +27,7 @@ def visible(text: str) -> str:
     >>> visible("left \u202ethgir")
     'left �thgir'
     """
-    if text.isprintable():
+    if text.replace("\n", "").isprintable():
         return text
     return "".join(c if c.isprintable() or c == "\n" else _seen(c) for c in text)
 

@@ -6,7 +6,12 @@ from typing import Any
 
 import yaml
 
-__all__ = ["Line", "LineDumper", "Pairs"]
+from verifier.puzzle.printable import visible
+
+__all__ = ["Line", "LineDumper", "Pairs", "yaml_of"]
+
+_WIDTH = 110
+"""Characters of a line; longer sentences are folded."""
 
 
 class Line(list[Any]):
@@ -45,3 +50,22 @@ def _pairs(dumper: LineDumper, pairs: Pairs) -> yaml.Node:
 
 LineDumper.add_representer(Line, _line)
 LineDumper.add_representer(Pairs, _pairs)
+
+
+def yaml_of(record: dict[str, Any], dumper: type[LineDumper] = LineDumper) -> str:
+    r"""Return a record as one YAML document, without a document mark, in the order of its keys.
+
+    Where it has a character that would hide, or turn round, the text about it, every letter beyond ASCII is
+    written as its number.
+
+    Examples
+    --------
+    >>> print(yaml_of({"title": "Zo\xeb"}), yaml_of({"title": "\u202eZo\xeb"}), sep="", end="")
+    title: Zoë
+    title: "\u202EZo\xEB"
+    """
+    for unicode in (True, False):
+        text: str = yaml.dump(record, Dumper=dumper, sort_keys=False, allow_unicode=unicode, width=_WIDTH)
+        if visible(text) == text:
+            break
+    return text

@@ -7,17 +7,13 @@ from functools import cache
 from importlib.resources import files
 from typing import Any
 
-import yaml
-
-from verifier.puzzle.yaml_lines import Line, LineDumper
-from verifier.verdict.verdict import BreakIn, Difficulty, Identity, Solutions, Verdict
+from verifier.puzzle.yaml_lines import Line, yaml_of
+from verifier.verdict.verdict import BreakIn, Difficulty, Solutions, Verdict
 
 __all__ = ["FORMAT", "as_record", "verdict_schema", "write_verdict"]
 
 FORMAT = 1
 """The format of verdicts; goes up when a key changes its meaning or goes."""
-
-_WIDTH = 110  # characters; longer sentences are folded
 
 
 def write_verdict(verdict: Verdict) -> str:
@@ -28,14 +24,7 @@ def write_verdict(verdict: Verdict) -> str:
     str
         Ends with a line break. The same for equal verdicts.
     """
-    text: str = yaml.dump(
-        as_record(verdict),
-        Dumper=LineDumper,
-        sort_keys=False,
-        allow_unicode=_is_plain(verdict.puzzle),  # else every letter beyond ASCII is written as its number
-        width=_WIDTH,
-    )
-    return text
+    return yaml_of(as_record(verdict))
 
 
 def as_record(verdict: Verdict) -> dict[str, Any]:
@@ -76,11 +65,6 @@ def verdict_schema() -> dict[str, Any]:
     text = files("verifier.verdict").joinpath("verdict.schema.json").read_text(encoding="utf-8")
     schema: dict[str, Any] = json.loads(text)
     return schema
-
-
-def _is_plain(puzzle: Identity) -> bool:
-    """Whether the credits hold nothing that would hide or turn round the text about it."""
-    return f"{puzzle.id}{puzzle.title}{puzzle.setter}".isprintable()
 
 
 def _solutions(solutions: Solutions) -> dict[str, Any]:

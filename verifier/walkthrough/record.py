@@ -4,19 +4,14 @@ from __future__ import annotations
 
 from typing import Any
 
-import yaml
-
 from grader.board import Board, digits_of
 from grader.chapters import chapters_of
 from grader.narrate import tell
 from grader.steps import DerivedSum, Step
-from verifier.puzzle.yaml_lines import Line, LineDumper, Pairs
+from verifier.puzzle.yaml_lines import Line, Pairs, yaml_of
 from verifier.walkthrough.work import Walkthrough
 
 __all__ = ["as_record", "as_yaml"]
-
-_WIDTH = 110
-"""Characters of a line; longer sentences are folded."""
 
 
 def as_yaml(told: Walkthrough) -> str:
@@ -28,10 +23,7 @@ def as_yaml(told: Walkthrough) -> str:
     cells it looks at, at that moment; a cell that has its digit is listed with that digit alone. A sum
     names the houses and cages that it is the difference of.
     """
-    text: str = yaml.dump(
-        as_record(told), Dumper=LineDumper, sort_keys=False, allow_unicode=True, width=_WIDTH
-    )
-    return text
+    return yaml_of(as_record(told))
 
 
 def as_record(told: Walkthrough) -> dict[str, Any]:
