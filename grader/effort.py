@@ -1,6 +1,6 @@
 """Effort: how much work a solve is, in units of the median classic with published human times.
 
-What the figure says, for editors: it goes with the time that people need, and 1.0 is the median of the
+What the figure says, for editors: it goes with the time that people need, and 100 is the median of the
 classics whose times have been published. A digit takes the longer to find the more cells are empty, and
 the shorter the more places there are where one could go on; so each digit costs::
 
@@ -63,7 +63,7 @@ class EffortTable:
     crowding : float
         How much cheaper a place gets when many are open; from 0 (not at all) to 1.
     unit : float
-        The sum that counts as effort 1.0.
+        The sum that counts as effort 100.
     in_box, followed, naked : float
         What one place that a board shows counts towards its openness.
     shown : frozenset of str
@@ -93,23 +93,28 @@ class EffortTable:
 
 
 def effort_from(record: Mapping[str, Any]) -> EffortTable:
-    """Build a table from the record that ``effort.yaml`` holds.
+    """Build a table from the record that ``effort.yaml`` holds, in whole percentages.
 
     A technique without a line of its own costs what its tier costs.
     """
     by_tier = record["cost_by_tier"]
     usual = {technique: by_tier[tier] for technique, tier in default_tiers().tier_of.items()}
+    openness = _from_percent(record["openness"])
     return EffortTable(
-        crowding=float(record["crowding"]),
+        crowding=record["crowding"] / 100,
         unit=float(record["unit"]),
-        in_box=float(record["openness"]["in-box"]),
-        followed=float(record["openness"]["followed"]),
-        naked=float(record["openness"]["naked"]),
+        in_box=openness["in-box"],
+        followed=openness["followed"],
+        naked=openness["naked"],
         shown=frozenset(record["shown"]),
-        ease=record["ease"],
-        at_sight=record["at_sight"],
-        cost={**usual, **record["cost"]},
+        ease=_from_percent(record["ease"]),
+        at_sight=_from_percent(record["at_sight"]),
+        cost=_from_percent({**usual, **record["cost"]}),
     )
+
+
+def _from_percent(figures: Mapping[str, int]) -> dict[str, float]:
+    return {name: percent / 100 for name, percent in figures.items()}
 
 
 @cache
@@ -119,8 +124,8 @@ def default_effort() -> EffortTable:
     return effort_from(yaml.load(text, yaml.CSafeLoader))
 
 
-def effort_of(played: Replay, table: EffortTable | None = None) -> float:
-    """Return the effort of a solve, to three significant digits.
+def effort_of(played: Replay, table: EffortTable | None = None) -> int:
+    """Return the effort of a solve.
 
     Parameters
     ----------
@@ -131,8 +136,8 @@ def effort_of(played: Replay, table: EffortTable | None = None) -> float:
 
     Returns
     -------
-    float
-        1.0 for the median of the classics with published human times; twice that for about twice the time.
+    int
+        100 for the median of the classics with published human times; twice that for about twice the time.
 
     Notes
     -----
@@ -146,12 +151,12 @@ def effort_of(played: Replay, table: EffortTable | None = None) -> float:
     >>> from verifier.puzzle.puzzle import make_puzzle
     >>> givens = {0: 1, 1: 2, 2: 3, 7: 2, 8: 2, 13: 3}
     >>> effort_of(replay(make_puzzle("classic", Grid.square(4), givens=givens)))
-    0.0429
+    4
     """
     used = table or default_effort()
     ways = ways_through(played)
     cost = sum(_cost_of_way(way, used) for way in ways) / len(ways)
-    return float(f"{cost / used.unit:.3g}")
+    return round(100 * cost / used.unit)
 
 
 def _cost_of_way(way: Iterable[Turn], table: EffortTable) -> float:

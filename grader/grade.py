@@ -46,8 +46,8 @@ class Grade:
     hardest : str or None
         The id of the hardest technique needed: trial, too, where the replay got stuck; None for a puzzle
         that was full from the start.
-    effort : float
-        Expected work, in units of the median classic of the published human times.
+    effort : int
+        Expected work; 100 is the median of the classics with published human times.
     rounds, steps : int
         Rounds, and steps with different effects in them.
     by_technique : mapping of str to int
@@ -65,7 +65,7 @@ class Grade:
     tier: int
     name: str
     hardest: str | None
-    effort: float
+    effort: int
     rounds: int
     steps: int
     by_technique: Mapping[str, int]

@@ -65,7 +65,7 @@ from grader.techniques.wings import REMOTE_PAIRS, W_WING, XY_WING, XYZ_WING
 
 __all__ = ["LADDER", "LADDER_VERSION", "RETIRED"]
 
-LADDER_VERSION = "3"
+LADDER_VERSION = "4"
 """Goes up whenever a technique, a limit or the order changes, since grades may change with it."""
 
 LADDER: tuple[Technique, ...] = (

@@ -1,7 +1,7 @@
 """Hold the effort figure against people's times, and fit its constants.
 
     python -m scripts.fit_effort            show how well it does, next to simpler figures; write nothing
-    python -m scripts.fit_effort --write    also set the unit in grader/effort.yaml: the median classic is 1.0
+    python -m scripts.fit_effort --write    also set the unit in grader/effort.yaml: the median classic is 100
 
 The times: 511 classics, each the mean of 10 to 43 people (S.-W. Wang, IEEE Access 12, 2024, 104254-104262).
 All figures are Spearman's rho with them. The constants are round numbers, not the result of a regression;
@@ -177,8 +177,8 @@ def main(write: Annotated[bool, typer.Option(help="Set the unit in effort.yaml."
     console.print(_neighbourhood(classics, table, times))
     slope = linregress(np.log(costs), np.log(times)).slope
     console.print(f"twice the effort goes with {2**slope:.2f} times the time")
-    unit = float(f"{np.median(costs):.4g}")
-    console.print(f"unit: {unit} (the table has {table.unit})")
+    unit = round(float(np.median(costs)))
+    console.print(f"unit: {unit} (the table has {table.unit:.0f})")
     if write:
         TABLE.write_text(re.sub(r"(?m)^unit: .*$", f"unit: {unit}", TABLE.read_text("utf-8")), "utf-8")
 

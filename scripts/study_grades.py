@@ -201,12 +201,12 @@ def _table(title: str, *columns: str) -> Table:
     return table
 
 
-def _spread(figures: Iterable[float]) -> str:
+def _spread(figures: Iterable[int]) -> str:
     ordered = sorted(figures)
     if not ordered:
         return ""
     low, middle, high = (ordered[round(share * (len(ordered) - 1))] for share in (0.05, 0.5, 0.95))
-    return f"{middle:.3g} ({low:.3g}-{high:.3g})" if len(ordered) > 1 else f"{middle:.3g}"
+    return f"{middle} ({low}-{high})" if len(ordered) > 1 else str(middle)
 
 
 if __name__ == "__main__":

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
 from functools import cache
 from importlib.resources import files
 from itertools import pairwise
@@ -39,7 +41,7 @@ def timed() -> list[tuple[dict[str, Any], Replay]]:
 
 
 @cache
-def efforts() -> list[float]:
+def efforts() -> list[int]:
     return [effort_of(played) for _, played in timed()]
 
 
@@ -47,7 +49,7 @@ def times() -> list[float]:
     return [record["human"]["mean_time_s"] for record, _ in timed()]
 
 
-def rho(one: list[float], other: list[float]) -> float:
+def rho(one: Sequence[float], other: Sequence[float]) -> float:
     return float(spearmanr(one, other).statistic)
 
 
@@ -78,8 +80,8 @@ def test_effort_orders_classics_as_the_papers_own_measure_does() -> None:
     assert rho([effort for effort, _ in rated], [difficulty for _, difficulty in rated]) > 0.84
 
 
-def test_the_median_classic_has_effort_one() -> None:
-    assert median(efforts()) == pytest.approx(1.0, abs=0.01)
+def test_the_median_classic_has_effort_100() -> None:
+    assert median(efforts()) == 100
 
 
 def test_twice_the_effort_is_about_twice_the_time() -> None:
@@ -97,7 +99,7 @@ def killers() -> list[Replay]:
 
 
 def test_killers_of_a_higher_tier_have_on_the_whole_more_effort() -> None:
-    by_tier: dict[int, list[float]] = {}
+    by_tier: dict[int, list[int]] = {}
     for found in map(grade, killers()):
         by_tier.setdefault(found.tier, []).append(found.effort)
     # Up to tier 3 it is the kind of the steps that differs, not how much there is to do.
@@ -120,12 +122,12 @@ def test_one_empty_cell_costs_what_the_table_says() -> None:
     at_sight = 1 / table.at_sight["last-cell-of-house"] ** table.crowding
     # The other way sees it twice: as the last place of its box, and as the last candidate of its cell.
     at_once = 1 / (table.in_box + table.naked) ** table.crowding
-    expected = (at_sight + at_once) / 2 / table.unit
-    assert effort_of(replay(almost_full(5))) == pytest.approx(expected, rel=0.005)
+    cost = (at_sight + at_once) / 2
+    assert effort_of(replay(almost_full(5)), replace(table, unit=1.0)) == round(100 * cost)
 
 
 def test_a_full_grid_is_no_effort() -> None:
-    assert effort_of(replay(almost_full())) == 0.0
+    assert effort_of(replay(almost_full())) == 0
 
 
 def test_both_ways_through_fill_every_empty_cell_once() -> None:
@@ -152,7 +154,7 @@ def test_a_replay_that_gets_no_further_is_charged_for_what_is_left() -> None:
     table = default_effort()
     nothing_to_find = replay(make_puzzle("classic", Grid.square(4), givens={0: 1}))
     assert [[turn.technique for turn in way] for way in ways_through(nothing_to_find)] == [[STUCK], [STUCK]]
-    assert effort_of(nothing_to_find) == pytest.approx(15 * table.cost[STUCK] / table.unit, rel=0.005)
+    assert effort_of(nothing_to_find) == round(100 * 15 * table.cost[STUCK] / table.unit)
 
 
 def test_a_digit_costs_less_the_more_is_open() -> None:
@@ -200,7 +202,16 @@ def test_every_technique_has_one_line_and_every_line_a_technique() -> None:
 def test_a_technique_without_a_line_costs_what_its_tier_does() -> None:
     record = written()
     del record["cost"]["x-wing"]
-    assert effort_from(record).cost["x-wing"] == record["cost_by_tier"][default_tiers().tier_of["x-wing"]]
+    percent = record["cost_by_tier"][default_tiers().tier_of["x-wing"]]
+    assert effort_from(record).cost["x-wing"] == percent / 100
+
+
+def test_every_constant_is_a_whole_number() -> None:
+    record = written()
+    figures = [record["crowding"], record["unit"]]
+    for part in ("openness", "ease", "at_sight", "cost_by_tier", "cost"):
+        figures += record[part].values()
+    assert [figure for figure in figures if not isinstance(figure, int)] == []
 
 
 def test_removing_costs_never_fall_as_tiers_rise() -> None:

@@ -113,7 +113,7 @@ def test_a_full_grid_needs_no_step() -> None:
     filling = replay(four(EASY)).filling
     assert filling is not None
     full = grade(replay(four(dict(enumerate(filling)))))
-    assert (full.tier, full.hardest, full.break_in, full.effort) == (1, None, None, 0.0)
+    assert (full.tier, full.hardest, full.break_in, full.effort) == (1, None, None, 0)
 
 
 def test_a_stuck_replay_is_graded_as_needing_trial() -> None:

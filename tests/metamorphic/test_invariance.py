@@ -32,7 +32,7 @@ class Figures(NamedTuple):
 
     tier: int
     hardest: str | None
-    effort: float
+    effort: int
     steps: int
     by_technique: dict[str, int]
     bottleneck_rounds: int

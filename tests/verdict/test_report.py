@@ -24,7 +24,7 @@ from verifier.verdict.judge import Settings, identity_of, judge, lost
 from verifier.verdict.reading import read_verdict
 from verifier.verdict.report import as_record, verdict_schema, write_verdict
 from verifier.verdict.style import HouseStyle
-from verifier.verdict.verdict import Verdict
+from verifier.verdict.verdict import Minutes, Remark, Verdict
 
 SNAPSHOTS = Path(__file__).parent / "snapshots"
 
@@ -50,6 +50,8 @@ VERDICTS = {
 }
 """A verdict of every kind."""
 
+ACCEPTED = as_record(VERDICTS["accepted"])
+
 every_kind = pytest.mark.parametrize("verdict", VERDICTS.values(), ids=VERDICTS)
 
 
@@ -73,11 +75,20 @@ def test_what_is_written_reads_back_as_the_record(verdict: Verdict) -> None:
 
 @every_kind
 def test_a_verdict_reads_back_as_it_was(verdict: Verdict) -> None:
-    again = read_verdict(write_verdict(verdict))
-    if verdict.difficulty is not None:  # written with three decimals
-        rounded = replace(verdict.difficulty, effort=round(verdict.difficulty.effort, 3))
-        verdict = replace(verdict, difficulty=rounded)
-    assert again == verdict
+    assert read_verdict(write_verdict(verdict)) == verdict
+
+
+def test_remarks_and_minutes_read_back_and_obey_the_schema() -> None:
+    accepted = VERDICTS["accepted"]
+    assert accepted.difficulty is not None
+    verdict = replace(
+        accepted,
+        difficulty=replace(accepted.difficulty, minutes=Minutes(9, 5, 19)),
+        remarks=(Remark("bare-cell", "No cage holds r1c2.", ("r1c2",)), Remark("look", "Have a look.")),
+    )
+    written = write_verdict(verdict)
+    assert read_verdict(written) == verdict
+    schema_validator().validate(yaml.safe_load(written))
 
 
 @given(credits())
@@ -97,11 +108,25 @@ def test_credits_read_back_whatever_is_in_them(credits: Credits) -> None:
         {"difficulty": None},
         {"provisional": True},
         {"timing": 3},
+        {"format": 1},
+        {"difficulty": {**ACCEPTED["difficulty"], "effort": 15.2}},
+        {"difficulty": {**ACCEPTED["difficulty"], "tier": None}},
     ],
 )
 def test_the_schema_refuses_a_false_accepted_verdict(change: dict[str, Any]) -> None:
-    record = as_record(VERDICTS["accepted"]) | change
-    assert not schema_validator().is_valid(record)
+    assert not schema_validator().is_valid(ACCEPTED | change)
+
+
+@pytest.mark.parametrize(
+    ("kind", "rules"),
+    [
+        ("accepted", ["cage"]),
+        ("accepted-full-from-the-start", ["given"]),
+        ("undecided-worker-lost", ["cage"]),
+    ],
+)
+def test_a_verdict_names_the_kinds_of_rules(kind: str, rules: list[str]) -> None:
+    assert as_record(VERDICTS[kind])["rules"] == rules
 
 
 @every_kind
@@ -116,6 +141,8 @@ def test_the_keys_stand_in_the_order_of_the_design(verdict: Verdict) -> None:
         "solutions",
         "witnesses",
         "difficulty",
+        "remarks",
+        "rules",
         "checks",
         "made_by",
     ]

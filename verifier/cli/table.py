@@ -75,7 +75,7 @@ def row_of(judged: Judged) -> Row:
         verdict=verdict.state.value,
         solutions=_number(verdict.solutions),
         tier=f"{difficulty.tier} {printable(difficulty.name)}" if difficulty else "",
-        effort=f"{difficulty.effort:.1f}" if difficulty else "",
+        effort=str(difficulty.effort) if difficulty else "",
         why=", ".join(dict.fromkeys(reason.code.replace("-", " ") for reason in verdict.reasons)),
     )
 
@@ -85,10 +85,10 @@ def table_text(rows: Sequence[Row]) -> str:
 
     Examples
     --------
-    >>> print(table_text([Row("low-tide", "accepted", "1", "4 ridge", "1.7"),
+    >>> print(table_text([Row("low-tide", "accepted", "1", "4 ridge", "170"),
     ...                   Row("box.yaml#2", "rejected", "2+", why="several solutions")]))
     puzzle      verdict   solutions  tier     effort  why
-    low-tide    accepted  1          4 ridge  1.7
+    low-tide    accepted  1          4 ridge  170
     box.yaml#2  rejected  2+                          several solutions
     """
     from rich.cells import cell_len

@@ -310,9 +310,9 @@ def _figures(verdict: Verdict | None) -> dict[str, Any]:
         figures |= {"solutions": verdict.solutions.count, "complete": verdict.solutions.complete}
         grade = verdict.difficulty
         if grade is not None:
-            names = ("tier", "hardest", "rounds", "steps", "solved_by_logic")
+            names = ("tier", "hardest", "effort", "rounds", "steps", "solved_by_logic")
             figures |= {name: getattr(grade, name) for name in names}
-            figures |= {"tier_name": grade.name, "effort": round(grade.effort, 3)}
+            figures["tier_name"] = grade.name
     return figures
 
 

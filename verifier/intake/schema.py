@@ -54,7 +54,7 @@ CREATE TABLE submissions (
     content TEXT,                       -- of the puzzle itself
     reasons TEXT NOT NULL DEFAULT '[]', -- [{"code": ..., "says": ...}]; of an unreadable one, its faults
     solutions INTEGER, complete INTEGER,
-    tier INTEGER, tier_name TEXT, hardest TEXT, effort REAL, rounds INTEGER, steps INTEGER,
+    tier INTEGER, tier_name TEXT, hardest TEXT, effort INTEGER, rounds INTEGER, steps INTEGER,
     solved_by_logic INTEGER,
     verdict BLOB,                       -- the YAML, packed with zlib
     file TEXT,                          -- the name of the verdict file

@@ -136,7 +136,7 @@ class _Row:
     state: str
     tier: int
     tier_name: str
-    effort: float | None
+    effort: int | None
     reasons: tuple[tuple[str, str], ...]
     grid: Grid | None
     picture: Markup | None

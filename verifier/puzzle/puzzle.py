@@ -65,6 +65,18 @@ class Puzzle:
     solution: Filling | None = None
 
     @property
+    def kinds_of_rules(self) -> tuple[str, ...]:
+        """The kinds of rules it has beside its houses, always in the same order.
+
+        Examples
+        --------
+        >>> make_puzzle("killer", Grid.square(4), cages=[Cage((0, 1), 3)], givens={2: 3}).kinds_of_rules
+        ('cage', 'given')
+        """
+        present = {"cage": self.cages, "given": self.givens}
+        return tuple(kind for kind, rules in present.items() if rules)
+
+    @property
     def content(self) -> str:
         """A versioned hash of the puzzle itself, without its credits and its claimed solution.
 

@@ -193,7 +193,15 @@ def _claim_checks(puzzle: Puzzle, finding: Finding) -> Iterator[Check]:
 def identity_of(puzzle: Puzzle) -> Identity:
     """Return which puzzle it is, as a verdict names it."""
     names = puzzle.credits
-    return Identity(names.id, names.title, names.setter, puzzle.kind, puzzle.grid.name, puzzle.content)
+    return Identity(
+        names.id,
+        names.title,
+        names.setter,
+        puzzle.kind,
+        puzzle.grid.name,
+        puzzle.content,
+        puzzle.kinds_of_rules,
+    )
 
 
 def _solutions(grid: Grid, finding: Finding) -> Solutions:

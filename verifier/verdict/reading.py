@@ -13,7 +13,9 @@ from verifier.verdict.verdict import (
     Difficulty,
     Identity,
     MadeBy,
+    Minutes,
     Reason,
+    Remark,
     Solutions,
     State,
     Verdict,
@@ -36,7 +38,7 @@ def read_verdict(text: str) -> Verdict:
     Returns
     -------
     Verdict
-        Equal to the one that was written, but for the effort, which is written with three decimals.
+        Equal to the one that was written.
 
     Examples
     --------
@@ -52,12 +54,15 @@ def read_verdict(text: str) -> Verdict:
     return Verdict(
         state=State(record["verdict"]),
         reasons=tuple(Reason(**reason) for reason in record["reasons"]),
-        puzzle=Identity(**record["puzzle"]),
+        puzzle=Identity(**record["puzzle"], rules=tuple(record["rules"])),
         solutions=_solutions(record["solutions"]),
         witnesses=tuple(WitnessSays(**witness) for witness in record["witnesses"]),
         difficulty=_difficulty(record["difficulty"]),
         checks=tuple(Check(**check) for check in record["checks"]),
         made_by=_made_by(record["made_by"]),
+        remarks=tuple(
+            Remark(remark["code"], remark["says"], tuple(remark["cells"])) for remark in record["remarks"]
+        ),
         provisional=record.get("provisional", False),
     )
 
@@ -79,7 +84,12 @@ def _rows(rows: Sequence[Sequence[int]]) -> tuple[tuple[int, ...], ...]:
 def _difficulty(record: Mapping[str, Any] | None) -> Difficulty | None:
     if record is None:
         return None
-    return Difficulty(**{**record, "break_in": _break_in(record["break_in"])})
+    built = {"break_in": _break_in(record["break_in"]), "minutes": _minutes(record["minutes"])}
+    return Difficulty(**{**record, **built})
+
+
+def _minutes(record: Mapping[str, int] | None) -> Minutes | None:
+    return None if record is None else Minutes(record["middle"], record["from"], record["to"])
 
 
 def _break_in(record: Mapping[str, Any] | None) -> BreakIn | None:

@@ -7,12 +7,12 @@ from functools import cache
 from importlib.resources import files
 from typing import Any
 
-from verifier.puzzle.yaml_lines import Line, yaml_of
-from verifier.verdict.verdict import BreakIn, Difficulty, Solutions, Verdict
+from verifier.puzzle.yaml_lines import Line, Pairs, yaml_of
+from verifier.verdict.verdict import BreakIn, Difficulty, Minutes, Solutions, Verdict
 
 __all__ = ["FORMAT", "as_record", "verdict_schema", "write_verdict"]
 
-FORMAT = 1
+FORMAT = 2
 """The format of verdicts; goes up when a key changes its meaning or goes."""
 
 
@@ -46,6 +46,11 @@ def as_record(verdict: Verdict) -> dict[str, Any]:
         "solutions": _solutions(verdict.solutions),
         "witnesses": [{"name": witness.name, "says": witness.says} for witness in verdict.witnesses],
         "difficulty": _difficulty(verdict.difficulty),
+        "remarks": [
+            {"code": remark.code, "says": remark.says, "cells": Line(remark.cells)}
+            for remark in verdict.remarks
+        ],
+        "rules": Line(verdict.puzzle.rules),
         "checks": [
             {"code": check.code, "passed": check.passed, "says": check.says} for check in verdict.checks
         ],
@@ -85,13 +90,21 @@ def _difficulty(difficulty: Difficulty | None) -> dict[str, Any] | None:
         "tier": difficulty.tier,
         "name": difficulty.name,
         "hardest": difficulty.hardest,
-        "effort": round(difficulty.effort, 3),
+        "effort": difficulty.effort,
         "rounds": difficulty.rounds,
         "steps": difficulty.steps,
         "by_technique": dict(difficulty.by_technique),
         "break_in": _break_in(difficulty.break_in),
         "solved_by_logic": difficulty.solved_by_logic,
+        "minutes": _minutes(difficulty.minutes),
+        "beyond": difficulty.beyond,
     }
+
+
+def _minutes(minutes: Minutes | None) -> dict[str, int] | None:
+    if minutes is None:
+        return None
+    return Pairs({"middle": minutes.middle, "from": minutes.least, "to": minutes.most})
 
 
 def _break_in(break_in: BreakIn | None) -> dict[str, Any] | None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from enum import Enum
 
 from verifier.puzzle.arithmetic import Check
@@ -13,7 +13,9 @@ __all__ = [
     "Difficulty",
     "Identity",
     "MadeBy",
+    "Minutes",
     "Reason",
+    "Remark",
     "Solutions",
     "State",
     "Verdict",
@@ -55,6 +57,25 @@ class Reason:
 
 
 @dataclass(frozen=True, slots=True)
+class Remark:
+    """What rejects nothing, but wants a look before the puzzle goes to print.
+
+    Parameters
+    ----------
+    code : str
+        For programs, such as ``cage-in-pieces``.
+    says : str
+        For people: what it is, where, and what may have been meant.
+    cells : tuple of str
+        The cells it is about, in reading order; empty where it is about none in particular.
+    """
+
+    code: str
+    says: str
+    cells: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Identity:
     """Which puzzle the verdict is about.
 
@@ -68,6 +89,8 @@ class Identity:
         Rows by columns, such as ``9x9``.
     content : str
         Versioned hash of the puzzle itself, see `verifier.puzzle.puzzle.Puzzle.content`.
+    rules : tuple of str
+        The kinds of rules in it beside houses, see `verifier.puzzle.puzzle.Puzzle.kinds_of_rules`.
     """
 
     id: str
@@ -76,6 +99,7 @@ class Identity:
     kind: str
     grid: str
     content: str
+    rules: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,18 +170,49 @@ class BreakIn:
 
 
 @dataclass(frozen=True, slots=True)
+class Minutes:
+    """How long people are expected to take.
+
+    Parameters
+    ----------
+    middle : int
+        The middle solver.
+    least, most : int
+        Four solvers in five lie between.
+    """
+
+    middle: int
+    least: int
+    most: int
+
+
+@dataclass(frozen=True, slots=True)
 class Difficulty:
-    """How hard the puzzle is, and why; see `grader.grade.Grade`."""
+    """How hard the puzzle is, and why; see `grader.grade.Grade`.
+
+    Parameters
+    ----------
+    tier, name, hardest, effort, rounds, steps, by_technique, solved_by_logic
+        As in the grade.
+    break_in : BreakIn or None
+        The first step of the hardest technique.
+    minutes : Minutes or None
+        None where nothing is known that they could be estimated from.
+    beyond : int or None
+        The tier at which the replay stopped, where the house style ends the ladder there.
+    """
 
     tier: int
     name: str
     hardest: str | None
-    effort: float
+    effort: int
     rounds: int
     steps: int
     by_technique: Mapping[str, int]
     break_in: BreakIn | None
     solved_by_logic: bool
+    minutes: Minutes | None = None
+    beyond: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -202,6 +257,8 @@ class Verdict:
         Every check that was made, pass or fail, in words.
     made_by : MadeBy
         Versions and hashes.
+    remarks : tuple of Remark
+        What rejects nothing, but wants a look.
     provisional : bool
         Whether a wall clock or a memory limit cut the work short, so that a later run may get further.
 
@@ -220,7 +277,8 @@ class Verdict:
     difficulty: Difficulty | None
     checks: tuple[Check, ...]
     made_by: MadeBy
-    provisional: bool = field(default=False)
+    remarks: tuple[Remark, ...] = ()
+    provisional: bool = False
 
     def __post_init__(self) -> None:
         accepted = self.state is State.ACCEPTED

@@ -77,6 +77,7 @@ def head_of(told: Walkthrough) -> Iterator[str]:
         [
             wording.solutions_in_words(told.puzzle, told.tally),
             wording.grade_in_words(told.grade) if told.grade else "",
+            wording.effort_in_words(told.grade.effort, told.puzzle.kind) if told.grade else "",
             wording.trial_in_words(told.by_trial) if told.by_trial else "",
             wording.beyond_the_ladder() if told.sound and told.whole.outcome is Outcome.STUCK else "",
         ],

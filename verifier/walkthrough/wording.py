@@ -21,6 +21,7 @@ __all__ = [
     "audit_in_words",
     "beyond_the_ladder",
     "cannot_compare",
+    "effort_in_words",
     "end_of_story",
     "ending",
     "grade_in_words",
@@ -65,7 +66,20 @@ def grade_in_words(grade: Grade) -> str:
     names = {technique.id: technique.name for technique in LADDER}
     hardest = f"; the hardest step: {names[grade.hardest]}" if grade.hardest else ""
     lift = f"; {grade.why_lifted}" if grade.lift else ""
-    return f"Tier {grade.tier}, {grade.name}, effort {grade.effort:.1f}{hardest}{lift}."
+    return f"Tier {grade.tier}, {grade.name}{hardest}{lift}."
+
+
+def effort_in_words(effort: int, kind: str) -> str:
+    """Say how much work is to be expected.
+
+    Examples
+    --------
+    >>> effort_in_words(240, "classic")
+    'Effort 240 (a middling published classic: 100).'
+    """
+    # People have been timed at classics alone.
+    estimate = "" if kind == "classic" else f"; for a {kind} this is an estimate"
+    return f"Effort {effort} (a middling published classic: 100){estimate}."
 
 
 def trial_in_words(steps: int) -> str:
