@@ -25,7 +25,7 @@ from scripts.timing.forms import FORMS, Form
 from scripts.timing.parts import GOALS, PARTS, TEXTBOOK, Case, seconds_by_part
 from scripts.timing.series import Series, Stopwatch
 from scripts.timing.textbook import count_up_to_two
-from tests.reference import FOLDER, puzzle_of, read_records
+from tests.reference import folder, puzzle_of, read_records
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.writing import write_puzzle
 
@@ -42,7 +42,7 @@ def main(
 ) -> None:
     """Time each part of a verdict against the textbook CP-SAT count."""
     console, missed = Console(width=110), False
-    for path in cases or [FOLDER / "generated.jsonl", FOLDER / "classic_hard.jsonl"]:
+    for path in cases or [folder() / "generated.jsonl", folder() / "classic_hard.jsonl"]:
         puzzles = _puzzles(path, limit, unsound=unsound)
         if models:
             console.print(_forms_table(path.name, puzzles))

@@ -32,7 +32,7 @@ from grader.effort import EffortTable, Turn, cost_of, default_effort, ways_throu
 from grader.glance import glance
 from grader.replay import Replay, replay
 from grader.tiers import default_tiers
-from tests.reference import FOLDER, puzzle_of, read_records
+from tests.reference import load, puzzle_of
 
 __all__ = ["Classic", "folds", "main", "neighbours"]
 
@@ -63,7 +63,7 @@ class Classic:
 def timed_classics() -> list[Classic]:
     """Read and replay the timed classics."""
     classics = []
-    for record in read_records(FOLDER / "classic_human.jsonl"):
+    for record in load("classic_human"):
         played = replay(puzzle_of(record))
         turns = tuple(turn for way in ways_through(played) for turn in way)
         classics.append(Classic(record["human"], played, turns))

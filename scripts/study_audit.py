@@ -36,7 +36,7 @@ from grader.replay import Replay, replay
 from grader.tiers import default_tiers
 from grader.walk import WalkStep
 from scripts.setting.killers import Draft, draw_killer
-from tests.reference import FOLDER, puzzle_of, read_records
+from tests.reference import load, puzzle_of
 from verifier.audit.audit import audit_step, cuttable
 from verifier.audit.premises import Premise, premises_of
 from verifier.puzzle.grid import Grid
@@ -152,7 +152,7 @@ def _puzzles(drawn: int, seventeen: int) -> Iterator[Puzzle]:
     for path in sorted((ROOT / "corpus" / "ladder").iterdir()):
         yield from (entry.puzzle for entry in read_file(path) if entry.puzzle is not None)
     for name in FILES:
-        records = [record for record in read_records(FOLDER / f"{name}.jsonl") if record["solutions"] == 1]
+        records = [record for record in load(name) if record["solutions"] == 1]
         yield from map(puzzle_of, records[:seventeen] if name == "classic_17" else records)
     grid = Grid.square(9)
     for seed in range(drawn):

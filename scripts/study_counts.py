@@ -17,7 +17,6 @@ from collections import defaultdict
 from collections.abc import Iterator
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
-from pathlib import Path
 from typing import Annotated, Any
 
 import typer
@@ -25,7 +24,7 @@ from rich.console import Console
 from rich.progress import track
 from rich.table import Table
 
-from tests.reference import FOLDER, as_recorded, puzzle_of, read_records
+from tests.reference import as_recorded, load, puzzle_of
 from verifier.counting.count import count_solutions
 from verifier.puzzle.tally import Stop, Tally
 from verifier.recount import recount
@@ -75,7 +74,7 @@ def main(
     jobs: Annotated[int | None, typer.Option(help="Processes; as many as cores when absent.")] = None,
 ) -> None:
     """Hold both witnesses against the recorded numbers and solutions."""
-    tasks = [task for name in FILES for task in _tasks(FOLDER / f"{name}.jsonl", exact_up_to)]
+    tasks = [task for name in FILES for task in _tasks(name, exact_up_to)]
     tasks.sort(key=lambda task: -(task.record.get("solutions_exact") or 0) * task.to_the_end)  # longest first
     with ProcessPoolExecutor(jobs) as pool:
         outcomes = list(track(pool.map(_done, tasks), total=len(tasks), transient=True))
@@ -88,17 +87,17 @@ def main(
     raise typer.Exit(bool(bad))
 
 
-def _tasks(path: Path, exact_up_to: int) -> Iterator[Task]:
-    for record in read_records(path):
+def _tasks(name: str, exact_up_to: int) -> Iterator[Task]:
+    for record in load(name):
         if record["solutions"] is None:
             continue  # the number could not be settled when the data was collected
         for witness in ("cp-sat", "clingo"):
-            yield Task(path.stem, record, witness)
+            yield Task(name, record, witness)
         exact = record.get("solutions_exact")
         if exact is not None and 1 < exact <= exact_up_to:
-            yield Task(path.stem, record, "clingo", to_the_end=True)
+            yield Task(name, record, "clingo", to_the_end=True)
             if exact <= BOTH_COUNT_TO:
-                yield Task(path.stem, record, "cp-sat", to_the_end=True)
+                yield Task(name, record, "cp-sat", to_the_end=True)
 
 
 def _done(task: Task) -> Outcome:

@@ -29,7 +29,7 @@ from grader.tiers import default_tiers
 from scripts.setting.killers import Draft, draw_killer
 from scripts.timing.series import Series, Stopwatch
 from scripts.timing.textbook import textbook_count
-from tests.reference import FOLDER, puzzle_of, read_records
+from tests.reference import load, puzzle_of
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Puzzle
 
@@ -106,7 +106,7 @@ def measured(source: str, puzzle: Puzzle) -> Outcome:
 
 
 def _with_one_solution(name: str, most: int | None) -> list[dict[str, Any]]:
-    records = [record for record in read_records(FOLDER / f"{name}.jsonl") if record["solutions"] == 1]
+    records = [record for record in load(name) if record["solutions"] == 1]
     return records[:: max(1, -(-len(records) // (most or len(records))))]
 
 

@@ -20,7 +20,7 @@ import typer
 from rich.progress import track
 
 from tests.intake.runs import Runs, orphans_of
-from tests.reference import FOLDER, puzzle_of, read_records
+from tests.reference import load, puzzle_of
 from verifier.puzzle.puzzle import Credits
 from verifier.puzzle.writing import write_puzzle
 
@@ -73,7 +73,7 @@ def _killed_to_the_end(runs: Runs, seconds: float, rng: Random, most: int) -> tu
 def _box(folder: Path, number: int) -> Path:
     box = folder / "box"
     box.mkdir()
-    records = [record for record in read_records(FOLDER / "generated.jsonl") if record["rows"] == 9]
+    records = [record for record in load("generated") if record["rows"] == 9]
     for record in records[:number]:
         puzzle = replace(puzzle_of(record), credits=Credits(record["id"], None, "Wren Alder"))
         (box / f"{record['id']}.yaml").write_text(write_puzzle(puzzle), encoding="utf-8")

@@ -1,18 +1,20 @@
-"""The reference data: published instances and facts, kept beside the checkout and read only by tests.
+"""The reference data: published instances and facts, read only by tests and studies, and never committed.
 
-The folder is ``$GRIDPROOF_REFERENCE`` or ``../shared/reference`` beside the checkout. Where it is absent,
-a test that needs it is skipped with a reason; with ``CI=true`` its absence is a failure.
+The environment variable `GRIDPROOF_REFERENCE` alone names its folder. A test that reads it bears the mark
+``reference``; `tests/conftest.py` hides the folder from all others.
 """
 
 from __future__ import annotations
 
 import json
 import os
+from collections.abc import Iterator
+from contextlib import contextmanager
 from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
-import pytest
+import typer
 import yaml
 
 from verifier.puzzle.grid import Grid
@@ -20,22 +22,55 @@ from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Credits, Puzzle, make_puzzle
 from verifier.puzzle.tally import Tally
 
-__all__ = ["FOLDER", "as_recorded", "facts", "folder", "load", "puzzle_of", "read_records", "solution_of"]
+__all__ = [
+    "VARIABLE",
+    "NoReferenceError",
+    "as_recorded",
+    "facts",
+    "folder",
+    "hidden",
+    "load",
+    "puzzle_of",
+    "read_records",
+    "solution_of",
+]
 
-FOLDER = Path(
-    os.environ.get("GRIDPROOF_REFERENCE") or Path(__file__).resolve().parents[2] / "shared" / "reference"
-)
-"""Where the reference data is, if it is there."""
+VARIABLE = "GRIDPROOF_REFERENCE"
+"""The environment variable that names the folder."""
+
+
+class NoReferenceError(typer.BadParameter):
+    """No folder with the reference data is named; a script ends with the sentence, exit code 2."""
+
+    def __init__(self) -> None:
+        named = os.environ.get(VARIABLE)
+        found = f"{VARIABLE} names {named!r}, which is no folder" if named else f"{VARIABLE} is not set"
+        super().__init__(f"{found}. Let it name the folder of the reference data (see DEVELOPERS.md).")
 
 
 def folder() -> Path:
-    """Return the folder of the reference data; skip the test, or fail it in CI, where there is none."""
-    if not FOLDER.is_dir():
-        reason = "no reference data: set GRIDPROOF_REFERENCE to its folder"
-        if os.environ.get("CI") == "true":
-            pytest.fail(reason)
-        pytest.skip(reason)
-    return FOLDER
+    """Return the folder of the reference data.
+
+    Raises
+    ------
+    NoReferenceError
+        If there is none.
+    """
+    named = os.environ.get(VARIABLE)
+    if not named or not Path(named).is_dir():
+        raise NoReferenceError
+    return Path(named)
+
+
+@contextmanager
+def hidden() -> Iterator[None]:
+    """Hide the reference data, as if there were none."""
+    named = os.environ.pop(VARIABLE, None)
+    try:
+        yield
+    finally:
+        if named is not None:
+            os.environ[VARIABLE] = named
 
 
 def load(name: str) -> list[dict[str, Any]]:
@@ -48,10 +83,14 @@ def read_records(path: Path) -> list[dict[str, Any]]:
     return [json.loads(line) for line in path.read_text(encoding="utf-8").splitlines() if line.strip()]
 
 
-@lru_cache(maxsize=1)
 def facts() -> dict[str, Any]:
     """Return the published counts and facts, each with its source."""
-    loaded: dict[str, Any] = yaml.safe_load((folder() / "facts.yaml").read_text(encoding="utf-8"))
+    return _facts(folder() / "facts.yaml")
+
+
+@lru_cache(maxsize=1)
+def _facts(path: Path) -> dict[str, Any]:
+    loaded: dict[str, Any] = yaml.safe_load(path.read_text(encoding="utf-8"))
     return loaded
 
 

@@ -13,7 +13,7 @@ from pathlib import Path
 from random import Random
 
 from scripts.setting.disguises import disguised
-from tests.reference import FOLDER, puzzle_of, read_records
+from tests.reference import load, puzzle_of
 from tests.verdict.hearings import NONE, ONE, TWO
 from verifier.intake.ledger import existing_ledger
 from verifier.puzzle.puzzle import Credits, Puzzle
@@ -36,7 +36,7 @@ SMALL = (Case(ONE, True), Case(TWO, False), Case(NONE, False))
 
 def cases_in(name: str) -> list[Case]:
     """Return the puzzles of 9x9 in a file of the reference data whose number of solutions is known."""
-    records = [r for r in read_records(FOLDER / name) if r["rows"] == 9 and r["solutions"] is not None]
+    records = [r for r in load(name) if r["rows"] == 9 and r["solutions"] is not None]
     return [Case(puzzle_of(record), record["solutions"] == 1) for record in records]
 
 

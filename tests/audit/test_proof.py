@@ -76,6 +76,7 @@ def test_a_digit_that_is_not_open_cannot_be_placed() -> None:
     assert prove(Premises(4, (), (), (), ((0, (1, 2)),)), [(0, 3, True)]) is Proof.REFUTED
 
 
+@pytest.mark.reference
 def test_a_question_that_needs_more_work_than_allowed_stays_open() -> None:
     record = load("classic_hard")[1]
     puzzle, solution = puzzle_of(record), solution_of(record)

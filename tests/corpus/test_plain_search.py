@@ -23,6 +23,7 @@ def test_it_finds_the_288_grids_of_4x4() -> None:
     assert plain_count(make_puzzle("classic", Grid.square(4)), limit=1000) == 288
 
 
+@pytest.mark.reference
 def test_it_agrees_with_the_reference_about_killers_and_classics() -> None:
     for record in [
         *some("generated.jsonl", 10),
@@ -36,6 +37,7 @@ def test_it_agrees_with_the_reference_about_killers_and_classics() -> None:
             continue  # it may give up, but never be wrong
 
 
+@pytest.mark.reference
 def test_it_finds_the_recorded_solution() -> None:
     record = next(record for record in some("generated.jsonl", 1) if record["solutions"] == 1)
     assert list(find_solutions(puzzle_of(record))) == [solution_of(record)]

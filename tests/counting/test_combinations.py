@@ -29,6 +29,7 @@ def test_the_table_is_that_of_a_brute_force_over_all_sets(digits: int) -> None:
             assert how_many(total, size, digits) == len(expected)
 
 
+@pytest.mark.reference
 def test_the_numbers_of_combinations_are_those_published() -> None:
     # facts.yaml, subsets_1_to_9: the totals over all sizes are row n = 9 of OEIS A053632
     published = facts()["subsets_1_to_9"]["count_by_size_and_sum"]
@@ -38,6 +39,7 @@ def test_the_numbers_of_combinations_are_those_published() -> None:
     assert ours == published
 
 
+@pytest.mark.reference
 def test_the_combinations_are_those_of_the_published_exercises() -> None:
     for case in load("cage_combinations"):
         ours = combinations_of(case["sum"], case["size"], 9)

@@ -5,6 +5,8 @@ import pytest
 from tests.reference import as_recorded, load, puzzle_of
 from verifier.counting.count import count_solutions
 
+pytestmark = pytest.mark.reference
+
 KILLERS = ["killer", "killer_derived", "generated", "killer16"]
 CLASSICS = ["classic_hard", "classic_misc", "classic_pe96", "classic_misprint"]
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import networkx as nx
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -136,6 +137,7 @@ def _puzzle_drawn(puzzle: Puzzle) -> nx.Graph[object]:
     return drawing
 
 
+@pytest.mark.reference
 def test_every_recorded_puzzle_has_a_key_of_its_own_but_known_repeats() -> None:
     """`README.md` of the reference data: grid 41 of `classic_pe96.jsonl` repeats grid 9."""
     records = load("classic_pe96")
@@ -217,6 +219,7 @@ def test_the_full_4x4_grids_fall_into_two_classes() -> None:
     assert len({filling_key(grid, filling) for filling in fillings_4x4}) == 2
 
 
+@pytest.mark.reference
 def test_different_solutions_have_different_keys() -> None:
     solutions = [solution_of(record) for record in load("classic_human")[:60]]
     keys = {filling_key(NINE, filling) for filling in solutions if filling is not None}

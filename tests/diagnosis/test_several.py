@@ -42,6 +42,7 @@ def test_a_hundred_exact_counts_agree_with_a_plain_search() -> None:
         assert (tally.count, tally.complete) == (number, True)
 
 
+@pytest.mark.reference
 def test_exact_counts_agree_with_recorded_ones() -> None:
     """`classic_multi_derived.jsonl`: grids of G. Royle's list less one given, counted exhaustively."""
     records = [record for record in load("classic_multi_derived") if record["solutions_exact"] <= 1000]

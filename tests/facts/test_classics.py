@@ -11,6 +11,8 @@ from verifier.puzzle.puzzle import make_puzzle
 from verifier.puzzle.tally import Stop
 from verifier.recount.recount import recount_solutions
 
+pytestmark = pytest.mark.reference
+
 GRID = Grid.square(9)
 
 

@@ -12,6 +12,8 @@ from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import make_puzzle
 from verifier.recount.recount import recount_solutions
 
+pytestmark = pytest.mark.reference
+
 GRID_4X4 = Grid.square(4)
 EMPTY_4X4 = make_puzzle("classic", GRID_4X4)
 

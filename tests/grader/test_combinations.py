@@ -36,6 +36,7 @@ def test_the_table_is_what_brute_force_finds(digits: int) -> None:
             assert how_many(total, size, digits) == len(by_total.get(total, set()))
 
 
+@pytest.mark.reference
 def test_the_table_has_as_many_combinations_as_published() -> None:
     # Row n = 9 of OEIS A053632 and an own brute force: facts.yaml, subsets_1_to_9.
     counts = facts()["subsets_1_to_9"]["count_by_size_and_sum"]
@@ -43,6 +44,7 @@ def test_the_table_has_as_many_combinations_as_published() -> None:
         assert {total: how_many(total, size, 9) for total in by_total} == by_total
 
 
+@pytest.mark.reference
 def test_the_published_lists_of_combinations() -> None:
     # cage_combinations.jsonl: published cases, each with its source, and brute force over all sizes and sums.
     for record in load("cage_combinations.jsonl"):

@@ -61,17 +61,20 @@ def written() -> dict[str, Any]:
 # People
 
 
+@pytest.mark.reference
 def test_effort_orders_classics_as_peoples_times_do() -> None:
     # The constants were chosen on these puzzles; two snapshots of the same people's times agree to 0.76.
     assert rho(efforts(), times()) > 0.70
 
 
+@pytest.mark.reference
 def test_effort_follows_the_times_better_than_rounds_and_givens_do() -> None:
     givens = [float(played.rounds[0].empty) for _, played in timed()]
     rounds = [float(len(played.rounds)) for _, played in timed()]
     assert rho(givens, times()) < 0.3 < rho(rounds, times()) < 0.55 < rho(efforts(), times())
 
 
+@pytest.mark.reference
 def test_effort_orders_classics_as_the_papers_own_measure_does() -> None:
     # "d_to", the difficulty by time that the paper gives for some of the puzzles; nothing was chosen on it.
     humans = [record["human"] for record, _ in timed()]
@@ -80,10 +83,12 @@ def test_effort_orders_classics_as_the_papers_own_measure_does() -> None:
     assert rho([effort for effort, _ in rated], [difficulty for _, difficulty in rated]) > 0.84
 
 
+@pytest.mark.reference
 def test_the_median_classic_has_effort_100() -> None:
     assert median(efforts()) == 100
 
 
+@pytest.mark.reference
 def test_twice_the_effort_is_about_twice_the_time() -> None:
     assert linregress(list(map(log, efforts())), list(map(log, times()))).slope == pytest.approx(
         1.0, abs=0.15
@@ -98,6 +103,7 @@ def killers() -> list[Replay]:
     return [replay(puzzle_of(record)) for record in load("generated.jsonl") if record["solutions"] == 1]
 
 
+@pytest.mark.reference
 def test_killers_of_a_higher_tier_have_on_the_whole_more_effort() -> None:
     by_tier: dict[int, list[int]] = {}
     for found in map(grade, killers()):
@@ -130,6 +136,7 @@ def test_a_full_grid_is_no_effort() -> None:
     assert effort_of(replay(almost_full())) == 0
 
 
+@pytest.mark.reference
 def test_both_ways_through_fill_every_empty_cell_once() -> None:
     for _, played in timed()[:20]:
         for way in ways_through(played):
@@ -140,6 +147,7 @@ def test_both_ways_through_fill_every_empty_cell_once() -> None:
             assert end.board.placed.bit_count() + end.width >= end.board.layout.grid.cell_count
 
 
+@pytest.mark.reference
 def test_the_second_way_takes_a_hidden_single_wherever_there_is_one() -> None:
     found = [
         played for _, played in timed() if any(r.technique == "locked-candidates" for r in played.rounds)
@@ -157,6 +165,7 @@ def test_a_replay_that_gets_no_further_is_charged_for_what_is_left() -> None:
     assert effort_of(nothing_to_find) == round(100 * 15 * table.cost[STUCK] / table.unit)
 
 
+@pytest.mark.reference
 def test_a_digit_costs_less_the_more_is_open() -> None:
     table = default_effort()
     first = [next(iter(ways_through(played)[1])) for _, played in timed()[:50]]
@@ -172,6 +181,7 @@ def _empty(board: Board) -> int:
 # Forms of a puzzle
 
 
+@pytest.mark.reference
 @FORMS
 @given(st.data())
 def test_a_timed_classic_has_the_same_effort_in_every_form(data: st.DataObject) -> None:
@@ -180,6 +190,7 @@ def test_a_timed_classic_has_the_same_effort_in_every_form(data: st.DataObject) 
     assert effort_of(replay(form)) == effort_of(replay(puzzle))
 
 
+@pytest.mark.reference
 @FORMS
 @given(st.data())
 def test_a_killer_has_the_same_effort_in_every_form(data: st.DataObject) -> None:

@@ -113,6 +113,7 @@ def test_trial_refutes_by_one_line_first() -> None:
     assert {step.length for step in steps} == {1}
 
 
+@pytest.mark.reference
 def test_trial_that_branches_cites_what_its_lines_rest_on_and_no_more() -> None:
     hard = next(record for record in load("classic_hard") if record["id"] == "classic-plb2-02")
     board = replay(puzzle_of(hard), trial=False).end

@@ -98,6 +98,7 @@ def test_a_full_board_shows_nothing() -> None:
     assert (seen.in_boxes, seen.followed, seen.naked) == (0, 0, 0)
 
 
+@pytest.mark.reference
 @pytest.mark.parametrize("name", ["classic_hard", "killer", "killer16"])
 def test_who_looks_at_one_board_after_another_sees_what_each_shows_by_itself(name: str) -> None:
     for record in [record for record in load(name) if record["solutions"] == 1][:2]:

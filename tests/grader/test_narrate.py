@@ -105,6 +105,7 @@ def test_a_chain_that_fails_is_told_with_where_it_fails() -> None:
     )
 
 
+@pytest.mark.reference
 def test_a_line_longer_than_one_listens_to_is_told_by_its_length() -> None:
     for walked in some_walks():
         for taken in walked.steps:
@@ -120,6 +121,7 @@ def test_all_digits_that_go_from_few_cells_are_named() -> None:
     assert all(str(digit) in said for _, gone in step.removes for digit in digits_of(gone))
 
 
+@pytest.mark.reference
 @pytest.mark.parametrize("technique", LADDER, ids=lambda technique: technique.id)
 def test_every_step_of_whole_puzzles_can_be_told_with_and_without_the_board(technique: Technique) -> None:
     for walked in some_walks():

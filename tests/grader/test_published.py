@@ -50,6 +50,7 @@ def _cage_of(total: int, size: int, text: str = "") -> Board:
     return board_from_text(text, [Cage(tuple(range(size)), total)])
 
 
+@pytest.mark.reference
 def test_a_total_with_one_combination_leaves_its_digits_only() -> None:
     # The 34 totals with a single combination: the reference data's facts, by brute force over the 512
     # subsets; solvers learn them by heart (common practice, no source).
@@ -60,6 +61,7 @@ def test_a_total_with_one_combination_leaves_its_digits_only() -> None:
             assert left("single-combination", _cage_of(total, size), size) == set(expected)
 
 
+@pytest.mark.reference
 @pytest.mark.parametrize("number", ["combo-ex-11", "combo-ex-12", "combo-ex-13"])
 def test_published_cases_of_totals_keep_the_same_digits(number: str) -> None:
     # Published cases, whose source each record names: 7 in three cells is 124; 10 in two cells is 19, 28, 37

@@ -40,6 +40,7 @@ def test_cages_that_miss_their_house_end_in_a_contradiction() -> None:
     assert replay(make_puzzle("killer", Grid.square(4), cages=cages)).outcome is Outcome.CONTRADICTION
 
 
+@pytest.mark.reference
 def test_each_round_is_of_one_technique_and_counts_each_effect_once() -> None:
     played = replay(puzzle_of(load("killer")[0]))
     for number in played.rounds:
@@ -47,6 +48,7 @@ def test_each_round_is_of_one_technique_and_counts_each_effect_once() -> None:
         assert len({step.effect for step in number.steps}) == number.width
 
 
+@pytest.mark.reference
 def test_no_round_was_open_to_a_simpler_technique() -> None:
     played = replay(puzzle_of(load("killer")[0]))
     rank = {technique.id: place for place, technique in enumerate(LADDER)}
@@ -56,8 +58,9 @@ def test_no_round_was_open_to_a_simpler_technique() -> None:
         assert not [technique.id for technique in simpler if list(technique.find(fresh))]
 
 
+@pytest.mark.reference
 def test_replay_and_record_agree_on_every_killer_of_the_reference() -> None:
-    # ../shared/reference: killers with one solution, none, and two or more; the count is recorded there.
+    # Killers with one solution, none, and two or more; the count is recorded there.
     for record in (*load("killer"), *load("killer_derived")[::3], *load("generated")[::8]):
         if record["rows"] != 9:
             continue
@@ -69,6 +72,7 @@ def test_replay_and_record_agree_on_every_killer_of_the_reference() -> None:
         assert played.outcome is Outcome.STUCK or record["solutions"] in (0, 1)
 
 
+@pytest.mark.reference
 def test_every_step_of_the_hard_classics_keeps_the_solution() -> None:
     for record in load("classic_hard")[::6]:
         solution = solution_of(record)
@@ -79,6 +83,7 @@ def test_every_step_of_the_hard_classics_keeps_the_solution() -> None:
                 assert not any(gone >> solution[cell] & 1 for cell, gone in step.removes)
 
 
+@pytest.mark.reference
 def test_without_trial_the_replay_stops_where_trial_would_begin() -> None:
     hardest = max(load("classic_hard"), key=lambda record: record.get("eta") or 0)
     assert replay(puzzle_of(hardest), trial=False).outcome is Outcome.STUCK
@@ -88,6 +93,7 @@ def test_a_deadline_ends_the_replay_and_says_so() -> None:
     assert replay(four(EASY), deadline=time.monotonic() - 1).outcome is Outcome.CLOCK
 
 
+@pytest.mark.reference
 def test_a_second_replay_is_the_same() -> None:
     puzzle = puzzle_of(load("killer")[0])
     first, second = replay(puzzle), replay(puzzle)
@@ -100,6 +106,7 @@ def test_the_tier_is_that_of_the_hardest_technique() -> None:
     assert (easy.rounds, easy.steps) == (len(replay(four(EASY)).rounds), sum(easy.by_technique.values()))
 
 
+@pytest.mark.reference
 def test_the_break_in_is_the_first_step_of_the_hardest_technique() -> None:
     played = replay(puzzle_of(load("killer")[0]))
     graded = grade(played)

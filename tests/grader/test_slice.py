@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import pytest
 from hypothesis import given, settings
 
 from grader.board import opening_board
@@ -51,6 +52,7 @@ def test_the_story_of_a_cell_ends_with_its_digit(puzzle: Puzzle) -> None:
         assert all(audit(taken.step, taken.board) for taken in told.steps)
 
 
+@pytest.mark.reference
 def test_whole_puzzles_are_told_in_fewer_steps_that_all_hold() -> None:
     for walked in some_walks():
         sliced = steps_that_matter(walked)
@@ -58,6 +60,7 @@ def test_whole_puzzles_are_told_in_fewer_steps_that_all_hold() -> None:
         assert all(audit(taken.step, taken.board) for taken in sliced.steps)
 
 
+@pytest.mark.reference
 def test_a_slice_of_a_slice_leaves_nothing_more_out() -> None:
     for walked in some_walks():
         once = steps_that_matter(walked)

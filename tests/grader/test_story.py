@@ -81,6 +81,7 @@ def test_chapters_follow_one_another_without_a_gap(puzzle: Puzzle) -> None:
     )
 
 
+@pytest.mark.reference
 def test_in_the_run_in_every_step_places_a_digit() -> None:
     for walked in some_walks():
         last = chapters_of(walked.steps)[-1]
@@ -88,6 +89,7 @@ def test_in_the_run_in_every_step_places_a_digit() -> None:
         assert all(taken.step.places for taken in last.steps)
 
 
+@pytest.mark.reference
 def test_the_break_in_begins_with_the_hardest_technique_and_ends_with_a_digit() -> None:
     for walked in some_walks():
         for chapter in chapters_of(walked.steps):
@@ -96,6 +98,7 @@ def test_the_break_in_begins_with_the_hardest_technique_and_ends_with_a_digit() 
                 assert not chapter.steps[0].step.places
 
 
+@pytest.mark.reference
 def test_no_internal_name_is_ever_said() -> None:
     for walked in some_walks():
         text = told(walked)
@@ -114,6 +117,7 @@ def test_a_walk_without_a_step_has_no_story() -> None:
     assert story(walk(make_puzzle("classic", Grid.square(4), givens=full))) == ()
 
 
+@pytest.mark.reference
 def test_houses_that_follow_one_another_are_told_as_a_span() -> None:
     layout = some_walks()[0].layout
     assert houses_in_words([0, 1, 2, 3], layout) == "rows 1 to 4"

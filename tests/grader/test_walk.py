@@ -5,6 +5,7 @@ from __future__ import annotations
 import time
 from itertools import pairwise
 
+import pytest
 from hypothesis import given, settings
 
 from grader.board import Board, board_from_text
@@ -51,6 +52,7 @@ def test_each_step_is_of_the_simplest_technique_that_yields_anything(puzzle: Puz
         assert taken.step.effect in effects
 
 
+@pytest.mark.reference
 def test_a_sum_over_many_cells_waits_for_the_turn_of_sums_over_several_houses() -> None:
     sooner = LADDER[: RANKS.index("rule-of-45-houses")]
     for walked in some_walks():
@@ -62,6 +64,7 @@ def test_a_sum_over_many_cells_waits_for_the_turn_of_sums_over_several_houses() 
                 assert {step.technique for step in found} == {"rule-of-45"}
 
 
+@pytest.mark.reference
 def test_every_step_of_whole_puzzles_keeps_the_solution() -> None:
     for walked in some_walks():
         assert walked.filling is not None
@@ -113,6 +116,7 @@ def test_a_deadline_that_has_passed_ends_the_walk_before_its_first_step() -> Non
     assert (walked.outcome, walked.steps) == (Outcome.CLOCK, ())
 
 
+@pytest.mark.reference
 def test_without_trial_a_walk_never_tries() -> None:
     for walked in some_walks():
         assert walked.steps[-1].step.technique in RANKS[:-1]

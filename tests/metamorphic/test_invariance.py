@@ -10,6 +10,7 @@ from functools import cache
 from pathlib import Path
 from typing import NamedTuple
 
+import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
@@ -84,6 +85,7 @@ def test_classics_and_small_puzzles_grade_the_same_in_every_form(pair: tuple[Puz
     assert figures(pair[0]) == figures(pair[1])
 
 
+@pytest.mark.reference
 @FORMS
 @given(st.data())
 def test_a_generated_killer_grades_the_same_in_every_form(data: st.DataObject) -> None:
@@ -107,6 +109,7 @@ def test_the_solution_moves_with_the_puzzle(data: st.DataObject) -> None:
     assert count_solutions(form.puzzle(puzzle)).solutions == (form.filling(solution),)
 
 
+@pytest.mark.reference
 @FORMS
 @given(st.data())
 def test_the_number_of_solutions_is_the_same_in_every_form(data: st.DataObject) -> None:

@@ -148,6 +148,7 @@ def test_houses_add_up_as_in_practice(houses: int, total: int) -> None:
     assert houses * USUAL.house_total == total
 
 
+@pytest.mark.reference
 def test_totals_of_cages_are_the_published_ones() -> None:
     """Source: `facts.yaml`, subsets_1_to_9 (a brute force; over all sizes row n = 9 of OEIS A053632)."""
     for size, counts in facts()["subsets_1_to_9"]["count_by_size_and_sum"].items():
@@ -156,6 +157,7 @@ def test_totals_of_cages_are_the_published_ones() -> None:
         assert [passing[0], passing[-1]] == facts()["subsets_1_to_9"]["range_of_sums_by_size"][size]
 
 
+@pytest.mark.reference
 @pytest.mark.parametrize(
     "name", ["killer", "killer_derived", "killer16", "generated", "classic_17", "classic_misc"]
 )
@@ -166,6 +168,7 @@ def test_no_published_puzzle_with_a_solution_fails(name: str) -> None:
     assert refused == []
 
 
+@pytest.mark.reference
 def test_some_published_puzzles_without_a_solution_fail() -> None:
     """Source: killer_derived.jsonl, killers with a shifted total; generated.jsonl, those that have none."""
     records = [record for name in ("killer_derived", "generated") for record in load(name)]

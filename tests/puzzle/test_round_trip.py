@@ -40,6 +40,7 @@ def test_puzzles_written_one_after_the_other_read_back_as_a_stream(first: Puzzle
     assert [entry.puzzle for entry in read_text(stream.encode(), "box.yaml")] == [first, second]
 
 
+@pytest.mark.reference
 @pytest.mark.parametrize("name", ["killer", "killer16", "generated", "classic_hard"])
 def test_published_puzzles_read_back_equal(name: str) -> None:
     for record in load(name)[:40]:

@@ -5,6 +5,8 @@ import pytest
 from tests.reference import as_recorded, load, puzzle_of
 from verifier.recount.recount import recount_solutions
 
+pytestmark = pytest.mark.reference
+
 PART = {  # every so many-th record, so that it runs in seconds; scripts/study_counts.py has them all
     "killer": 1,
     "killer_derived": 1,

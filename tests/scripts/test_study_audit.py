@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections import defaultdict
 
 from scripts.study_audit import Line, Task, audited, top_up
-from tests.reference import load, puzzle_of
+from tests.corpus.puzzles import puzzle_at
 
-KILLER = next(puzzle_of(record) for record in load("killer") if record["solutions"] == 1)
+KILLER = puzzle_at("killers/storm-cone.yaml")
 
 
 def test_the_steps_of_a_replay_pass() -> None:

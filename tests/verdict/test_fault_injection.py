@@ -1,8 +1,8 @@
 """Whatever single fault a witness has, no puzzle is accepted that does not have exactly one solution.
 
 The faults are put into the real witnesses: a house that one of them does not know, a combination that is
-missing from its table, an answer that is a lie. The numbers of solutions are those of the reference data,
-which two solvers agree on, and of the small puzzles in `tests.verdict.hearings`.
+missing from its table, an answer that is a lie. The numbers of solutions are known from the way our puzzles
+were made, and from the reference data, which two solvers agree on.
 """
 
 from __future__ import annotations
@@ -19,6 +19,7 @@ import pytest
 import grader.combinations as GRADING  # noqa: N812 - the tables, as constants of these tests
 import verifier.counting.combinations as COUNTING  # noqa: N812
 from grader.board import mask_of
+from tests.corpus.puzzles import puzzle_at
 from tests.reference import load, puzzle_of
 from tests.verdict.hearings import NONE, ONE, SOLUTION, TWO, heard, saying
 from verifier.counting.count import count_solutions
@@ -41,15 +42,30 @@ class Case:
     count: int
 
 
-def cases() -> list[Case]:
-    """Small puzzles of ours, and killers and classics of the reference data, of every kind."""
-    known = [Case(ONE, 1), Case(TWO, 2), Case(NONE, 0)]
-    records = load("generated")
+def ours() -> list[Case]:
+    """Small killers, and killers and a classic of the corpus, of every kind."""
+    sound = ("killers/low-tide.yaml", "killers/lee-shore.yaml", "classics/ballast.yaml")
+    several = ("sent-back/forked-channel.yaml", "sent-back/either-oar.yaml")
+    return [
+        *(Case(ONE, 1), Case(TWO, 2), Case(NONE, 0)),
+        *(Case(puzzle_at(address), 1) for address in sound),
+        *(Case(puzzle_at(address), 2) for address in several),
+        Case(puzzle_at("sent-back/wrong-net.yaml"), 0),
+    ]
+
+
+def recorded() -> list[Case]:
+    """Killers and classics of the reference data, of every kind."""
+    known, records = [], load("generated")
     for count in (1, "2+", 0):
         chosen = [record for record in records if record["solutions"] == count][:_OF_EACH_KIND]
         known += [Case(puzzle_of(record), 2 if count == "2+" else record["solutions"]) for record in chosen]
     known += [Case(puzzle_of(record), 1) for record in load("classic_17")[:2]]
     return known + [Case(puzzle_of(record), 2) for record in load("classic_multi_derived")[:1]]
+
+
+Cases = Callable[[], list[Case]]
+OF_BOTH = pytest.mark.parametrize("cases", [ours, pytest.param(recorded, marks=pytest.mark.reference)])
 
 
 def assert_not_wrong(verdict: Verdict, count: int) -> None:
@@ -88,16 +104,20 @@ def with_a_wrong_cell(houses: tuple[House, ...]) -> tuple[House, ...]:
     return (wrong, *houses[1:])
 
 
+@OF_BOTH
 @pytest.mark.parametrize("witness", ["count", "replay", "recount"])
 @pytest.mark.parametrize("faulty", [without_row_1, without_boxes, with_a_wrong_cell])
-def test_faulty_houses_on_either_side_never_make_a_wrong_verdict(witness: str, faulty: Faulty) -> None:
+def test_faulty_houses_on_either_side_never_make_a_wrong_verdict(
+    witness: str, faulty: Faulty, cases: Cases
+) -> None:
     for case in cases():
         verdict = heard(case.puzzle, **{witness: with_houses(faulty, getattr(Witnesses.real(), witness))})
         assert_not_wrong(verdict, case.count)
 
 
+@OF_BOTH
 @pytest.mark.parametrize(("witness", "faulty"), [("count", without_boxes), ("replay", with_a_wrong_cell)])
-def test_the_faulty_houses_are_noticed(witness: str, faulty: Faulty) -> None:
+def test_the_faulty_houses_are_noticed(witness: str, faulty: Faulty, cases: Cases) -> None:
     """The test above would pass without looking if no verdict changed."""
     sound = [case.puzzle for case in cases() if case.count == 1]
     verdicts = [heard(p, **{witness: with_houses(faulty, getattr(Witnesses.real(), witness))}) for p in sound]
@@ -114,7 +134,8 @@ def test_a_lying_witness_never_makes_a_wrong_verdict(
         assert_not_wrong(heard(puzzle, **{witness: saying(*solutions, stop=stop)}), count)
 
 
-def test_a_count_that_loses_a_solution_is_found_out() -> None:
+@OF_BOTH
+def test_a_count_that_loses_a_solution_is_found_out(cases: Cases) -> None:
     """The lie that matters: one true solution, and the claim that there is no other."""
     for case in cases():
         if case.count == 2:
@@ -123,7 +144,8 @@ def test_a_count_that_loses_a_solution_is_found_out() -> None:
             assert [reason.code for reason in verdict.reasons] == ["witnesses-disagree"]
 
 
-def test_a_count_that_loses_the_only_solution_is_found_out() -> None:
+@OF_BOTH
+def test_a_count_that_loses_the_only_solution_is_found_out(cases: Cases) -> None:
     for case in cases():
         if case.count == 1:
             verdict = heard(case.puzzle, count=saying())
@@ -169,8 +191,11 @@ def combinations_to_lose(puzzle: Puzzle, most: int = 2) -> list[tuple[int, ...]]
     return [one for one, _ in pairs[:most]]
 
 
+@OF_BOTH
 @pytest.mark.parametrize("table", [COUNTING, GRADING])
-def test_a_combination_missing_on_either_side_never_makes_a_wrong_verdict(table: ModuleType) -> None:
+def test_a_combination_missing_on_either_side_never_makes_a_wrong_verdict(
+    table: ModuleType, cases: Cases
+) -> None:
     for case in cases():
         for lost in combinations_to_lose(case.puzzle):
             with combination_lost(table, lost):
@@ -178,7 +203,8 @@ def test_a_combination_missing_on_either_side_never_makes_a_wrong_verdict(table:
             assert_not_wrong(verdict, case.count)
 
 
-def test_a_combination_missing_from_the_count_would_make_two_solutions_one() -> None:
+@OF_BOTH
+def test_a_combination_missing_from_the_count_would_make_two_solutions_one(cases: Cases) -> None:
     """The danger is real: the count alone says "one" for a puzzle with two, and only the others see it."""
     deceived = []
     for case in cases():
@@ -188,7 +214,8 @@ def test_a_combination_missing_from_the_count_would_make_two_solutions_one() -> 
     assert any(deceived)
 
 
-def test_a_combination_missing_from_the_grader_is_noticed() -> None:
+@OF_BOTH
+def test_a_combination_missing_from_the_grader_is_noticed(cases: Cases) -> None:
     reasons = []
     for case in cases():
         if case.count == 1 and case.puzzle.cages:

@@ -86,6 +86,7 @@ def test_where_the_replay_gets_stuck_the_recount_is_heard(puzzle: Puzzle, count:
     assert says(verdict) == {"cp-sat": count, "clingo": count}
 
 
+@pytest.mark.reference
 def test_a_replay_that_needs_trial_is_no_witness_but_grades() -> None:
     record = next(r for r in load("classic_hard") if r["id"] == "classic-plb2-02")
     verdict = judge(puzzle_of(record))
