@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import Any
 
 import pytest
+import yaml
 
 from tests.cli.command import Finished, called, gridproof
 
@@ -89,6 +91,53 @@ def test_the_grid_so_far_may_be_unreadable(tmp_path: Path) -> None:
     assert "so-far.yaml:2: givens, row 1: found three marks" in finished.err
 
 
+def yaml_at(folder: Path, rows: str, puzzle: str = SOUND) -> tuple[int, dict[str, Any], str]:
+    """Ask for the next step from these rows, for programs."""
+    finished = stuck_at(folder, rows, "--yaml", puzzle=puzzle)
+    return finished.code, yaml.safe_load(finished.out), finished.err
+
+
+def test_for_programs_the_next_step_has_the_keys_of_a_walk(tmp_path: Path) -> None:
+    code, given, _ = yaml_at(tmp_path, "1 2 3 .\n. . . 2\n2 . . .\n. 3 . .")
+    assert (code, given["wrong"]) == (0, [])
+    assert given["steps"] == [
+        {
+            "n": 1,
+            "round": None,
+            "technique": "last-cell-of-house",
+            "places": {"r1c4": 4},
+            "removes": {},
+            "because": {
+                "houses": ["row 1"],
+                "cages": [],
+                "sums": [],
+                "rules": [],
+                "candidates": {"r1c1": [1], "r1c2": [2], "r1c3": [3]},
+                "excluded": [],
+            },
+            "breath": 1,
+            "says": "Only r1c4 is left in row 1: it is 4.",
+        }
+    ]
+
+
+def test_for_programs_wrong_entries_and_lost_marks_are_listed_cell_by_cell(tmp_path: Path) -> None:
+    code, given, _ = yaml_at(tmp_path, "4 2 3 {1,2}\n{4} . 4 2\n2 . . .\n. 3 . .")
+    assert (code, given["steps"]) == (1, [])
+    assert [(entry["cell"], entry["digit"], entry["says"]) for entry in given["wrong"]] == [
+        ("r1c1", 4, "r1c1 is given as 1, not 4."),
+        ("r2c3", 4, "r2c3 cannot be 4."),
+        ("r1c4", None, "The right digit is missing from the pencil marks in r1c4."),
+        ("r2c1", None, "The right digit is missing from the pencil marks in r2c1."),
+    ]
+
+
+def test_for_programs_standard_output_is_yaml_alone_where_nothing_can_be_judged(tmp_path: Path) -> None:
+    code, given, said = yaml_at(tmp_path, ". . . .\n" * 4, "box.yaml#5")
+    assert (code, given) == (1, {"wrong": [], "steps": []})
+    assert "This puzzle has no solution, so there is no next step." in said
+
+
 @pytest.mark.parametrize(
     ("arguments", "message"),
     [
@@ -96,6 +145,10 @@ def test_the_grid_so_far_may_be_unreadable(tmp_path: Path) -> None:
         (["box.yaml#3", "--so-far", "sound.yaml"], "Did you mean 'puzzle'?"),
         (["sound.yaml", "--so-far", "nowhere.yaml"], "found no such file or directory"),
         (["sound.yaml"], "Missing option '--so-far'"),
+        (
+            ["sound.yaml", "--so-far", "sound.yaml", "--yaml", "--show", "where"],
+            "'--yaml' and '--show where'",
+        ),
         (["sound.yaml", "--so-far", "sound.yaml", "--show", "all"], "--show"),
     ],
 )

@@ -70,8 +70,15 @@ def test_each_step_of_the_yaml_is_numbered_and_has_all_its_keys() -> None:
     steps = steps_of("box.yaml#1", "--full")
     assert [step["n"] for step in steps] == list(range(1, len(steps) + 1))
     for step in steps:
-        assert {"n", "round", "technique", "places", "removes", "because", "says"} <= step.keys()
-        assert step["because"].keys() == {"houses", "cages", "sums", "candidates"}
+        assert {"n", "round", "technique", "places", "removes", "because", "breath", "says"} <= step.keys()
+        assert step["because"].keys() == {
+            "houses",
+            "cages",
+            "sums",
+            "rules",
+            "candidates",
+            "excluded",
+        }
 
 
 def test_houses_are_named_as_people_do() -> None:

@@ -35,19 +35,28 @@ def next_step(
     file: Annotated[str, typer.Argument(metavar="FILE", hidden=True)],
     so_far: Annotated[Path, typer.Option("--so-far", metavar="FILE", help=wording.OPTIONS["so-far"])],
     strength: Annotated[Strength, typer.Option("--show", help=wording.OPTIONS["show"])] = Strength.WHY,
+    as_yaml: Annotated[bool, typer.Option("--yaml", help=wording.OPTIONS["next-yaml"])] = False,
 ) -> None:
     """Say what is wrong in a part-filled grid, or else the next step."""
     from verifier.puzzle.so_far import read_so_far
     from verifier.walkthrough.helping import help_from
+    from verifier.walkthrough.record import help_as_yaml
 
+    if as_yaml and strength is not Strength.WHY:
+        refuse(wording.clash("--yaml", f"--show {strength.value}"))
     puzzle = _puzzle(file)
     found, faults = read_so_far(so_far, puzzle.grid)
     if found is None:
         say("\n".join(map(str, faults)))
         raise typer.Exit(Exit.UNREADABLE)
     given = help_from(puzzle, found)
-    for line in _said(given, strength):
-        show(line)
+    if as_yaml:
+        show(help_as_yaml(given).rstrip())
+        for line in _doubts(given):
+            say(line)
+    else:
+        for line in _said(given, strength):
+            show(line)
     raise typer.Exit(_code(given))
 
 
@@ -71,10 +80,9 @@ def _said(given: Help, strength: Strength) -> list[str]:
 
     if given.wrong or given.lost:
         return words.mistakes(given.puzzle, given.wrong, given.lost)
-    doubt = words.cannot_compare(given.puzzle, given.tally)
-    said = [doubt] if doubt else []
+    said = _doubts(given)
     if given.taken is None:
-        return [*said, words.nothing_next(given.tally, full=given.full)]
+        return said
     step, board = given.taken.step, given.taken.board
     said.append(words.where_to_look(step, board.layout))
     if strength is not Strength.WHERE:
@@ -82,6 +90,17 @@ def _said(given: Help, strength: Strength) -> list[str]:
     if strength is Strength.WHY:
         said.append(tell(step, board.layout, board))
     return said
+
+
+def _doubts(given: Help) -> list[str]:
+    """Say what keeps entries from being judged, and why there is no next step where nothing is wrong."""
+    from verifier.walkthrough import wording as words
+
+    if given.wrong or given.lost:
+        return []
+    doubt = words.cannot_compare(given.puzzle, given.tally)
+    nothing = words.nothing_next(given.tally, full=given.full) if given.taken is None else ""
+    return [line for line in (doubt, nothing) if line]
 
 
 def _code(given: Help) -> Exit:

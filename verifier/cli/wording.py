@@ -96,6 +96,7 @@ OPTIONS = {
     "audit": "Have each step proved by a solver from what it cites, and from nothing else.",
     "walk-seconds": "Longest time for one puzzle; one that needs more is told as far as it goes.",
     "so-far": "The part-filled grid.",
+    "next-yaml": "Print what is wrong, and the next step with all that it rests on, as YAML.",
     "show": "How much to give away: where to look, also what follows there, also why.",
     "with": "Digits that must be in the combination, such as 9, 79 or 10,12.",
     "without": "Digits that must not be in it, such as 789.",

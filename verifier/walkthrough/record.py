@@ -1,17 +1,22 @@
-"""A walkthrough as YAML: each step with what it does, what it rests on, and its sentence."""
+"""Walkthroughs, and help for part-filled grids, as YAML: what steps do, and what they rest on."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Any
 
 from grader.board import Board, digits_of
 from grader.chapters import chapters_of
 from grader.narrate import tell
-from grader.steps import DerivedSum, Step
+from grader.steps import DerivedSum
+from grader.walk import WalkStep
 from verifier.puzzle.yaml_lines import Line, Pairs, yaml_of
+from verifier.walkthrough import wording
+from verifier.walkthrough.helping import Help
+from verifier.walkthrough.text import parts_of
 from verifier.walkthrough.work import Walkthrough
 
-__all__ = ["as_record", "as_yaml"]
+__all__ = ["as_record", "as_yaml", "help_as_record", "help_as_yaml"]
 
 
 def as_yaml(told: Walkthrough) -> str:
@@ -21,7 +26,7 @@ def as_yaml(told: Walkthrough) -> str:
     -----
     For each step ``because`` has all that it rests on: houses, cages, sums, and the digits open in the
     cells it looks at, at that moment; a cell that has its digit is listed with that digit alone. A sum
-    names the houses and cages that it is the difference of.
+    names the houses and cages that it is the difference of. Steps with the same ``breath`` are told in one.
     """
     return yaml_of(as_record(told))
 
@@ -45,30 +50,63 @@ def as_record(told: Walkthrough) -> dict[str, Any]:
         record["from"] = puzzle.grid.cell_name(told.cell)
     if told.audit is not None:
         record["audit"] = {"steps": len(told.told.steps), "failed": Line(told.audit)}
-    return record | {"steps": _steps(told)}
+    return record | {"steps": list(_steps(told))}
 
 
-def _steps(told: Walkthrough) -> list[dict[str, Any]]:
-    chapters = (
-        [chapter.name for chapter in chapters_of(told.told.steps) for _ in chapter.steps]
-        if told.cell is None
-        else [None] * len(told.told.steps)
-    )
+def help_as_yaml(given: Help) -> str:
+    """Return what there is to say about a part-filled grid as one YAML document, without a document mark."""
+    return yaml_of(help_as_record(given))
+
+
+def help_as_record(given: Help) -> dict[str, Any]:
+    """Return what is wrong in a part-filled grid, and the next step, as plain dictionaries and lists.
+
+    Where the digit of what is wrong is null, pencil marks lack the right one, which is not given away.
+    """
+    steps = [] if given.taken is None else [_step(given.taken, n=1, in_round=None, breath=1)]
+    return {"wrong": _wrong(given), "steps": steps}
+
+
+def _wrong(given: Help) -> list[dict[str, Any]]:
+    puzzle = given.puzzle
+    entries = [
+        *((cell, digit, wording.wrong_entry(puzzle, cell, digit)) for cell, digit in given.wrong),
+        *((cell, None, wording.lost_marks(puzzle, [cell])) for cell in given.lost),
+    ]
     return [
-        {
-            "n": number,
-            "round": told.round_of(taken.step),
-            **({"chapter": chapter} if chapter else {}),
-            **_step(taken.step, taken.board),
-        }
-        for number, (taken, chapter) in enumerate(zip(told.told.steps, chapters, strict=True), start=1)
+        {"cell": puzzle.grid.cell_name(cell), "digit": digit, "because": None, "says": says}
+        for cell, digit, says in entries
     ]
 
 
-def _step(step: Step, board: Board) -> dict[str, Any]:
+def _steps(told: Walkthrough) -> Iterator[dict[str, Any]]:
+    taken = told.told.steps
+    chapters = (
+        [chapter.name for chapter in chapters_of(taken) for _ in chapter.steps]
+        if told.cell is None
+        else [None] * len(taken)
+    )
+    for n, (each, chapter, breath) in enumerate(zip(taken, chapters, _breaths(told), strict=True), start=1):
+        yield _step(each, n=n, in_round=told.round_of(each.step), chapter=chapter, breath=breath)
+
+
+def _breaths(told: Walkthrough) -> Iterator[int]:
+    """Yield for each told step the number of the paragraph in which it is told."""
+    paragraphs = [paragraph for part in parts_of(told) for paragraph in part.paragraphs]
+    for number, paragraph in enumerate(paragraphs, start=1):
+        yield from (number for _ in range(paragraph.first, paragraph.last + 1))
+
+
+def _step(
+    taken: WalkStep, *, n: int, in_round: int | None, breath: int, chapter: str | None = None
+) -> dict[str, Any]:
+    step, board = taken.step, taken.board
     layout = board.layout
     name = layout.grid.cell_name
     return {
+        "n": n,
+        "round": in_round,
+        **({"chapter": chapter} if chapter else {}),
         "technique": step.technique,
         "places": Pairs({name(cell): digit for cell, digit in step.places}),
         "removes": Pairs({name(cell): list(digits_of(gone)) for cell, gone in step.removes}),
@@ -76,8 +114,11 @@ def _step(step: Step, board: Board) -> dict[str, Any]:
             "houses": Line([layout.houses[house].name for house in step.houses]),
             "cages": [_cage(cage, board) for cage in step.cages],
             "sums": [_sum(derived, board) for derived in step.sums],
+            "rules": [],
             "candidates": Pairs({name(cell): list(digits_of(board.candidates[cell])) for cell in step.looks}),
+            "excluded": [],
         },
+        "breath": breath,
         "says": tell(step, layout, board),
     }
 

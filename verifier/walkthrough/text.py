@@ -10,7 +10,7 @@ from grader.story import Part, paragraphs_of, story
 from verifier.walkthrough import wording
 from verifier.walkthrough.work import Walkthrough
 
-__all__ = ["as_markdown", "as_text", "foot_of", "head_of"]
+__all__ = ["as_markdown", "as_text", "foot_of", "head_of", "parts_of"]
 
 _WIDTH = 100
 """Characters of a line of text."""
@@ -23,7 +23,7 @@ def as_text(told: Walkthrough) -> str:
     lines: list[str] = []
     for line in head_of(told):
         lines += textwrap.wrap(line, _WIDTH)
-    for part in _parts(told):
+    for part in parts_of(told):
         lines += ["", part.title.upper()]
         if part.lead:
             lines += _set_in("", part.lead)
@@ -40,7 +40,7 @@ def as_markdown(told: Walkthrough) -> str:
     lines = [f"# {_plain(first)}"]
     for line in rest:
         lines += ["", _plain(line)]
-    for part in _parts(told):
+    for part in parts_of(told):
         lines += ["", f"## {part.title}"]
         if part.lead:
             lines += ["", part.lead]
@@ -61,7 +61,8 @@ def _plain(text: str) -> str:
     return "".join(f"\\{sign}" if sign in "\\`*_{}[]<>#|" else sign for sign in text)
 
 
-def _parts(told: Walkthrough) -> tuple[Part, ...]:
+def parts_of(told: Walkthrough) -> tuple[Part, ...]:
+    """Return the told steps in words: by chapters, or as the story of one cell."""
     if told.cell is None:
         return story(told.told)
     name = told.puzzle.grid.cell_name(told.cell)

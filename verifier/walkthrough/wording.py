@@ -26,6 +26,7 @@ __all__ = [
     "ending",
     "grade_in_words",
     "left_out",
+    "lost_marks",
     "mistakes",
     "nothing_next",
     "solutions_in_words",
@@ -34,6 +35,7 @@ __all__ = [
     "trial_in_words",
     "what_to_do",
     "where_to_look",
+    "wrong_entry",
 ]
 
 
@@ -183,19 +185,20 @@ def what_to_do(step: Step, layout: Layout, board: Board) -> str:
 
 def mistakes(puzzle: Puzzle, wrong: Sequence[tuple[int, int]], lost: Sequence[int]) -> list[str]:
     """Say which entries and which pencil marks cannot be right; the right digits are not given away."""
-    said = []
-    givens = dict(puzzle.givens)
-    for cell, digit in wrong:
-        name = puzzle.grid.cell_name(cell)
-        said.append(
-            f"{name} is given as {givens[cell]}, not {digit}."
-            if cell in givens
-            else f"{name} cannot be {digit}."
-        )
-    if lost:
-        cells = listed(puzzle.grid.cell_name(cell) for cell in lost)
-        said.append(f"The right digit is missing from the pencil marks in {cells}.")
-    return said
+    said = [wrong_entry(puzzle, cell, digit) for cell, digit in wrong]
+    return [*said, lost_marks(puzzle, lost)] if lost else said
+
+
+def wrong_entry(puzzle: Puzzle, cell: int, digit: int) -> str:
+    """Say that a digit cannot be right."""
+    name, given = puzzle.grid.cell_name(cell), dict(puzzle.givens).get(cell)
+    return f"{name} cannot be {digit}." if given is None else f"{name} is given as {given}, not {digit}."
+
+
+def lost_marks(puzzle: Puzzle, cells: Sequence[int]) -> str:
+    """Say that pencil marks lack the right digit."""
+    named = listed(puzzle.grid.cell_name(cell) for cell in cells)
+    return f"The right digit is missing from the pencil marks in {named}."
 
 
 def nothing_next(tally: Tally, *, full: bool) -> str:
