@@ -9,7 +9,9 @@ import signal
 import sqlite3
 import subprocess
 import time
+import zlib
 from collections.abc import Mapping
+from contextlib import closing
 from pathlib import Path
 from urllib.parse import unquote
 
@@ -62,6 +64,19 @@ def test_the_report_writes_the_same_pages_when_the_box_itself_is_gone(folder: Pa
     finished = gridproof("intake", "--report", "--ledger", "l.db", "--html", "box.html", folder=folder)
     assert finished.code == 0
     assert pages(folder) == before
+
+
+def test_a_verdict_of_an_earlier_format_is_listed_without_a_page(folder: Path) -> None:
+    intake(folder, "box")
+    with closing(sqlite3.connect(folder / "l.db")) as ledger, ledger:
+        for address, packed in ledger.execute("SELECT address, verdict FROM submissions").fetchall():
+            if packed is not None:
+                earlier = zlib.compress(zlib.decompress(packed).replace(b"format: 2", b"format: 1", 1))
+                ledger.execute("UPDATE submissions SET verdict = ? WHERE address = ?", (earlier, address))
+    assert intake(folder, "--report").code == 0
+    assert links(folder) == []
+    text = html.unescape((folder / "box.html").read_text(encoding="utf-8"))
+    assert text.count("judged by an earlier version of gridproof") == 9
 
 
 def test_a_run_that_was_killed_and_goes_on_ends_with_the_pages_of_one_that_was_not(tmp_path: Path) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import combinations
 
 import pytest
@@ -11,6 +12,10 @@ from verifier.cli.table import Row, row_of, table_text
 from verifier.intake.naming import FileNames
 from verifier.intake.pool import Judged
 from verifier.puzzle.faults import Fault
+from verifier.puzzle.grid import Grid
+from verifier.puzzle.puzzle import make_puzzle
+from verifier.verdict.judge import identity_of, lost
+from verifier.verdict.verdict import Remark
 
 GRAVITY = [Exit.ACCEPTED, Exit.REJECTED, Exit.UNDECIDED, Exit.UNREADABLE, Exit.BUG, Exit.INTERRUPTED]
 
@@ -37,6 +42,12 @@ def test_an_unreadable_puzzle_shows_its_first_fault_and_counts_the_others() -> N
         "",
         "line 4: puzzle: found 'kiler'; two faults more",
     )
+
+
+def test_remarks_stand_after_the_reasons_each_kind_once() -> None:
+    bare = Remark("bare-cell", "No cage holds r1c2.", ("r1c2",))
+    verdict = replace(lost(identity_of(make_puzzle("classic", Grid.square(4)))), remarks=(bare, bare))
+    assert row_of(Judged("box.yaml#2", verdict=verdict)).why == "worker lost, remark: bare cell"
 
 
 def test_every_line_ends_without_spaces() -> None:

@@ -8,6 +8,7 @@ import html
 import json
 import re
 from collections.abc import Callable
+from dataclasses import replace
 from html.parser import HTMLParser
 
 import pytest
@@ -21,9 +22,11 @@ from tests.pages.scenes import puzzle_named
 from tests.strategies import credits
 from verifier.pages.box_page import BoxLine, Whole, box_page
 from verifier.pages.styling import as_data
+from verifier.pages.verdict_page import verdict_page
 from verifier.pages.walkthrough import walk_page
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Credits, make_puzzle
+from verifier.verdict.verdict import Remark
 
 PAGES: dict[str, Callable[[], str]] = {
     "walk": lambda: walk_page_of("ridge"),
@@ -154,6 +157,19 @@ def test_the_verdict_page_says_what_the_verdict_says() -> None:
     said = [*(reason.says for reason in verdict.reasons), *(check.says for check in verdict.checks)]
     assert [sentence for sentence in said if sentence not in text] == []
     assert "Proved to have" not in text
+
+
+def test_the_verdict_page_says_the_effort_beside_what_a_middling_classic_has() -> None:
+    hard = verdict_of("ridge").difficulty
+    assert hard is not None
+    said = f"Effort {hard.effort} (a middling published classic: 100); for a killer this is an estimate."
+    assert said in Reader(verdict_page_of("ridge")).text
+
+
+def test_remarks_stand_on_the_verdict_page_whatever_the_verdict() -> None:
+    remark = Remark("bare-cell", "No cage holds r1c2: was it meant to be <bare>?", ("r1c2",))
+    verdict = replace(verdict_of("ridge"), remarks=(remark,))
+    assert remark.says in Reader(verdict_page(puzzle_named("ridge"), verdict)).text
 
 
 def test_rounds_are_those_of_the_verdict_and_a_walk_has_none() -> None:

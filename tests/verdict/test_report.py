@@ -21,7 +21,7 @@ from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Credits, make_puzzle
 from verifier.puzzle.tally import Stop
 from verifier.verdict.judge import Settings, identity_of, judge, lost
-from verifier.verdict.reading import read_verdict
+from verifier.verdict.reading import AnotherFormatError, read_verdict
 from verifier.verdict.report import as_record, verdict_schema, write_verdict
 from verifier.verdict.style import HouseStyle
 from verifier.verdict.verdict import Minutes, Remark, Verdict
@@ -89,6 +89,12 @@ def test_remarks_and_minutes_read_back_and_obey_the_schema() -> None:
     written = write_verdict(verdict)
     assert read_verdict(written) == verdict
     schema_validator().validate(yaml.safe_load(written))
+
+
+def test_a_verdict_of_another_format_is_not_read() -> None:
+    written = write_verdict(VERDICTS["accepted"]).replace("format: 2", "format: 1")
+    with pytest.raises(AnotherFormatError, match="format 1, not 2"):
+        read_verdict(written)
 
 
 @given(credits())

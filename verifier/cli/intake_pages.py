@@ -92,7 +92,8 @@ class ListPage:
 
         verdict = kept.verdict()
         if verdict is None:  # what no worker has come to an end with is not read here
-            return BoxLine(kept.address, says=" ".join(kept.says), state=kept.state)
+            says = [*kept.says, *([] if kept.written is None else [wording.judged_by_another()])]
+            return BoxLine(kept.address, says=" ".join(says), state=kept.state)
         puzzle = kept.puzzle()
         assert puzzle is not None
         assert kept.name is not None

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from verifier.puzzle.printable import counted, printable, visible
-from verifier.verdict.verdict import Solutions
+from verifier.verdict.verdict import Solutions, Verdict
 
 if TYPE_CHECKING:
     from rich.table import Table
@@ -40,7 +40,7 @@ class Row:
     tier, effort : str
         Empty for a puzzle that is not sound.
     why : str
-        The reasons in short; empty for an accepted puzzle.
+        Reasons and remarks in short; empty for an accepted puzzle without a remark.
     """
 
     puzzle: str
@@ -76,8 +76,15 @@ def row_of(judged: Judged) -> Row:
         solutions=_number(verdict.solutions),
         tier=f"{difficulty.tier} {printable(difficulty.name)}" if difficulty else "",
         effort=str(difficulty.effort) if difficulty else "",
-        why=", ".join(dict.fromkeys(reason.code.replace("-", " ") for reason in verdict.reasons)),
+        why=", ".join(_told_in_short(verdict)),
     )
+
+
+def _told_in_short(verdict: Verdict) -> Iterable[str]:
+    """Return the reasons and remarks in words, each kind once."""
+    reasons = [reason.code for reason in verdict.reasons]
+    remarks = [f"remark: {remark.code}" for remark in verdict.remarks]
+    return dict.fromkeys(code.replace("-", " ") for code in (*reasons, *remarks))
 
 
 def table_text(rows: Sequence[Row]) -> str:

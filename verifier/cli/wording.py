@@ -208,6 +208,14 @@ def listed_in_part(most: int, total: int) -> str:
     )
 
 
+def judged_by_another() -> str:
+    """Say in the list of a box why a verdict has no page."""
+    return (
+        "This was judged by an earlier version of gridproof, so there is no page: give the box to 'intake' "
+        "again, and it is judged anew."
+    )
+
+
 def sheet_written(path: str, pages: int) -> str:
     """Say where a sheet is."""
     return f"{path}: {counted(pages, 'page')}."

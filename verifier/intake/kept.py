@@ -12,7 +12,7 @@ from verifier.puzzle.limits import DEFAULT_LIMITS
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.reading import read_submission
 from verifier.puzzle.submissions import Submission
-from verifier.verdict.reading import read_verdict
+from verifier.verdict.reading import AnotherFormatError, read_verdict
 from verifier.verdict.verdict import Verdict
 
 __all__ = ["Kept", "ends_of", "kept_in"]
@@ -52,8 +52,11 @@ class Kept:
         return read_submission(self.sent, limits).puzzle
 
     def verdict(self) -> Verdict | None:
-        """Read the verdict."""
-        return None if self.written is None else read_verdict(self.written)
+        """Read the verdict; None where there is none, or an earlier version of gridproof wrote it."""
+        try:
+            return None if self.written is None else read_verdict(self.written)
+        except AnotherFormatError:
+            return None
 
 
 def kept_in(ledger: Ledger, most: int, state: str | None = None) -> Iterator[Kept]:

@@ -101,6 +101,7 @@ def verdict_page(
         by_line=wording.by_line(puzzle),
         verdict=verdict,
         summary=wording.summary(verdict),
+        remarks_reject_nothing=wording.REMARKS,
         panels=list(_solutions(puzzle, verdict, examples)),
         swings=[(puzzle.grid.cell_name(cell), a, b) for cell, a, b in _swings(examples)],
         findings=list(_findings(diagnosis)) if diagnosis else [],

@@ -28,6 +28,7 @@ KEY: Mapping[str, str] = {
 
 AS_SET = "The puzzle as it was set."
 BREAK_IN = "The break-in, step {step}: {says}"
+REMARKS = "This rejects nothing, but look at it before the puzzle goes to print."
 SOLUTION = "The solution"
 SOLUTIONS = "Solutions"
 EXAMPLE = "Solution {number} of those found"

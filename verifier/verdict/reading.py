@@ -8,6 +8,7 @@ from typing import Any
 import yaml
 
 from verifier.puzzle.arithmetic import Check
+from verifier.verdict.report import FORMAT
 from verifier.verdict.verdict import (
     BreakIn,
     Difficulty,
@@ -22,7 +23,11 @@ from verifier.verdict.verdict import (
     WitnessSays,
 )
 
-__all__ = ["read_verdict"]
+__all__ = ["AnotherFormatError", "read_verdict"]
+
+
+class AnotherFormatError(ValueError):
+    """A verdict was written by a version of gridproof with another format: the puzzle must be judged anew."""
 
 
 def read_verdict(text: str) -> Verdict:
@@ -40,6 +45,11 @@ def read_verdict(text: str) -> Verdict:
     Verdict
         Equal to the one that was written.
 
+    Raises
+    ------
+    AnotherFormatError
+        If it is of another format than `verifier.verdict.report.FORMAT`.
+
     Examples
     --------
     >>> from verifier.puzzle.grid import Grid
@@ -51,6 +61,8 @@ def read_verdict(text: str) -> Verdict:
     True
     """
     record = yaml.load(text, Loader=yaml.CSafeLoader)
+    if record["format"] != FORMAT:
+        raise AnotherFormatError(f"format {record['format']}, not {FORMAT}")
     return Verdict(
         state=State(record["verdict"]),
         reasons=tuple(Reason(**reason) for reason in record["reasons"]),
