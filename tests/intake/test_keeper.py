@@ -15,8 +15,9 @@ import pytest
 from tests.intake.deadly import DEADLY
 from tests.verdict.hearings import ONE
 from verifier.intake import keeper as keeping
-from verifier.intake.keeper import Keeper, KeeperClosedError, WorkerWillNotStartError
+from verifier.intake.keeper import Keeper, KeeperClosedError
 from verifier.intake.limits import Care
+from verifier.intake.shortage import WorkerWillNotStartError
 from verifier.intake.task import Brief, Judged, Task
 from verifier.puzzle.documents import Document, Form
 from verifier.puzzle.puzzle import Credits

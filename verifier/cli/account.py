@@ -86,8 +86,8 @@ class Account:
             _print_table(self.rows, sys.stderr)
         if self._faults:
             say("\n".join([wording.unreadable(self.counts[UNREADABLE]), *map(str, self._faults)]))
-        if self._traces is not None:
-            unjudged = [row.puzzle for row in self.rows if row.verdict == NOT_JUDGED]
+        unjudged = [row.puzzle for row in self.rows if row.verdict == NOT_JUDGED]
+        if unjudged:
             say(wording.bug_in_judging(unjudged, self._traces))
         if not self.rows and not self.codes:
             say(wording.no_puzzles())

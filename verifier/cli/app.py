@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import sys
 import traceback
 from collections.abc import Sequence
@@ -18,9 +17,11 @@ from verifier.cli.intake import intake
 from verifier.cli.mend import mend
 from verifier.cli.next_step import next_step
 from verifier.cli.sheet import sheet
+from verifier.cli.streams import let_go, ready_streams
 from verifier.cli.sums import sums
 from verifier.cli.techniques import techniques
 from verifier.cli.walk import walk
+from verifier.intake.shortage import WorkerWillNotStartError, shortage_in
 
 __all__ = ["app", "run"]
 
@@ -49,14 +50,14 @@ def run(words: Sequence[str] | None = None) -> int:
     words : sequence of str, optional
         The words after ``gridproof``; those of this process when absent.
     """
-    _speak_utf8()
+    ready_streams()
     try:
         code = app(args=None if words is None else list(words), prog_name="gridproof", standalone_mode=False)
         sys.stdout.flush()
     except KeyboardInterrupt:
         return Exit.INTERRUPTED
     except (BrokenPipeError, SystemExit):  # Typer makes the one of the other, and nothing else
-        os.dup2(os.open(os.devnull, os.O_WRONLY), 1)  # or Python complains when it flushes at its end
+        let_go()
         return Exit.PIPE_CLOSED
     except Exception as error:
         return _failed(error)
@@ -71,15 +72,21 @@ def _failed(error: Exception) -> int:
         command = call.ctx.command_path if call.ctx is not None else "gridproof"
         say(f"gridproof: {call.format_message()}\n{wording.TRY_HELP.format(command=command)}")
         return Exit.UNREADABLE
+    let_go()  # whatever could not be written so far never can be
+    outside = _from_outside(error)
+    if outside is not None:
+        say(f"gridproof: {outside}")
+        return Exit.UNREADABLE
     say(wording.bug(keep_trace(traceback.format_exc())))
     return Exit.BUG
 
 
-def _speak_utf8() -> None:
-    """Make a terminal or pipe of another encoding cost a character, never the run."""
-    for stream in (sys.stdout, sys.stderr):
-        if hasattr(stream, "reconfigure"):
-            stream.reconfigure(errors="replace")
+def _from_outside(error: Exception) -> str | None:
+    """Say what in the machine led to an error; None where it is a mistake of ours."""
+    lacking = shortage_in(error)
+    if lacking is not None:
+        return wording.SHORTAGES[lacking.value]
+    return wording.worker_will_not_start(str(error)) if isinstance(error, WorkerWillNotStartError) else None
 
 
 def _show_version(asked: bool) -> None:

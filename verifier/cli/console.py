@@ -9,14 +9,21 @@ from typing import NoReturn
 import typer
 
 from verifier.cli.exits import Exit
+from verifier.cli.streams import STANDARD_ERROR, let_go
 from verifier.puzzle.printable import visible
 
 __all__ = ["keep_trace", "refuse", "say", "show"]
 
 
 def say(text: str) -> None:
-    """Print a line for the person at the terminal, on standard error."""
-    typer.echo(visible(text), err=True)
+    """Print a line for the person at the terminal, on standard error.
+
+    Where it cannot be printed, nobody is there to read it, and the run goes on.
+    """
+    try:
+        typer.echo(visible(text), err=True)
+    except OSError:
+        let_go(STANDARD_ERROR)
 
 
 def show(text: str) -> None:
@@ -30,8 +37,8 @@ def refuse(text: str) -> NoReturn:
     raise typer.Exit(Exit.UNREADABLE)
 
 
-def keep_trace(trace: str, path: str | None = None) -> str:
-    """Write what Python says about a bug to a file, and return its path.
+def keep_trace(trace: str, path: str | None = None) -> str | None:
+    """Write what Python says about a bug to a file, and return its path; None where no file can be written.
 
     Parameters
     ----------
@@ -40,9 +47,12 @@ def keep_trace(trace: str, path: str | None = None) -> str:
     path : str, optional
         A file to add it to; a new one in the temporary folder when absent.
     """
-    if path is None:
-        handle, path = tempfile.mkstemp(prefix="gridproof-", suffix=".txt", text=True)
-        os.close(handle)
-    with open(path, "a", encoding="utf-8", errors="backslashreplace") as file:
-        file.write(f"{visible(trace)}\n")
+    try:
+        if path is None:
+            handle, path = tempfile.mkstemp(prefix="gridproof-", suffix=".txt", text=True)
+            os.close(handle)
+        with open(path, "a", encoding="utf-8", errors="backslashreplace") as file:
+            file.write(f"{visible(trace)}\n")
+    except OSError:
+        return None
     return path

@@ -17,7 +17,6 @@ from verifier.cli.intake_progress import Pace, progress_shown
 from verifier.intake.crew import Crew, LocalCrew
 from verifier.intake.duplicates import Repeats, count_repeats
 from verifier.intake.files import CannotWriteError
-from verifier.intake.keeper import WorkerWillNotStartError
 from verifier.intake.ledger import Ledger, LedgerError, new_or_existing_ledger
 from verifier.intake.limits import Care
 from verifier.intake.listing import ENDINGS
@@ -40,7 +39,6 @@ from verifier.intake.wording import (
     no_cluster,
     not_in_the_box,
     passed_over,
-    worker_will_not_start,
 )
 from verifier.puzzle.submissions import Submission
 
@@ -84,8 +82,6 @@ def carry_out(plan: Plan, found: Found, box: Box, printed: Iterable[Submission])
         refuse(ledger_unusable(error.where, error.code, error.says))
     except CannotWriteError as error:
         refuse(wording.cannot_write(error.where, error.why))
-    except WorkerWillNotStartError as error:
-        refuse(worker_will_not_start(str(error)))
     except KeyboardInterrupt:
         say(STOPPED_AT_ONCE)
         return Exit.INTERRUPTED
@@ -177,7 +173,7 @@ def _told(plan: Plan, ledger: Ledger, outcome: Outcome, repeats: Repeats, others
     trace = None
     for address, text in outcome.traces:
         trace = keep_trace(f"{address}\n{text}", trace)
-    if trace is not None:
+    if outcome.traces:
         say(wording.bug_in_judging([address for address, _ in outcome.traces], trace))
     codes = {_CODES[state] for state, number in outcome.states.items() if number}
     if outcome.stopped:

@@ -132,12 +132,33 @@ def not_a_number(word: str, least: int, most: int) -> str:
     return f"found '{printable(word, 40)}'; allowed: a whole number from {least} to {most}."
 
 
-def bug(trace: str) -> str:
-    """Say that the program itself is at fault."""
+_NO_MORE = "this machine does not let it go on: "
+
+SHORTAGES = {
+    "output": "standard output takes nothing: the disk behind it is full, or it is closed. Free some space, "
+    "or send the result to a file: > FILE.",
+    "handles": f"{_NO_MORE}too many files are open at the same time. Allow more (ulimit -n 1024), or give "
+    "fewer --jobs.",
+    "processes": f"{_NO_MORE}no more processes may be started. Allow more (ulimit -u), or give fewer --jobs.",
+    "memory": f"{_NO_MORE}its memory is used up. End other programs, or give fewer --jobs.",
+    "disk": f"{_NO_MORE}its disk is full, fails, or takes no temporary files. Free some space, or name a "
+    "folder that can be written to in TMPDIR.",
+}
+"""What the machine lacks, and what to do."""
+
+
+def worker_will_not_start(says: str) -> str:
+    """Say that no worker can be started."""
+    last = says.rpartition("\n")[2]
+    return f"no process can be started that judges puzzles ({printable(last, 300)}). Install gridproof anew."
+
+
+def bug(trace: str | None) -> str:
+    """Say that the program itself is at fault; None is a trace that could not be kept."""
     return f"gridproof made a mistake of its own. {_trace_is_in(trace)}"
 
 
-def bug_in_judging(puzzles: Sequence[str], trace: str) -> str:
+def bug_in_judging(puzzles: Sequence[str], trace: str | None) -> str:
     """Say which puzzles have no verdict since the program itself is at fault."""
     them = "It has" if len(puzzles) == 1 else "They have"
     return (
@@ -146,7 +167,9 @@ def bug_in_judging(puzzles: Sequence[str], trace: str) -> str:
     )
 
 
-def _trace_is_in(path: str) -> str:
+def _trace_is_in(path: str | None) -> str:
+    if path is None:
+        return "The details could not be kept, since no file can be written: free some space, and try again."
     return (
         f"The details are in {path}: please send that file to the people who look after gridproof, with what "
         "you were checking."

@@ -18,6 +18,7 @@ import psutil
 from verifier.intake.ctrl_c import ctrl_c_held_back
 from verifier.intake.frames import receive, send
 from verifier.intake.limits import DEFAULT_CARE, Care
+from verifier.intake.shortage import WorkerWillNotStartError
 from verifier.intake.task import Brief, Judged, Likeness, Task
 from verifier.intake.wording import lost_reading, lost_says
 from verifier.intake.worker import DONE, OUT_OF_MEMORY, READY
@@ -25,7 +26,7 @@ from verifier.verdict.judge import lost
 from verifier.verdict.report import write_verdict
 from verifier.verdict.verdict import Identity
 
-__all__ = ["Cause", "Keeper", "KeeperClosedError", "WorkerWillNotStartError"]
+__all__ = ["Cause", "Keeper", "KeeperClosedError"]
 
 _LOOK_EVERY = 0.2  # seconds between two looks at the clock and the memory of a worker
 _WORDS_KEPT = 2000  # characters of what a worker said before it ended
@@ -41,10 +42,6 @@ class Cause(Enum):
     DIED = "died"
     TIME = "time"
     MEMORY = "memory"
-
-
-class WorkerWillNotStartError(Exception):
-    """A worker ends before its first task: no puzzle can be judged on this machine. Says what it said."""
 
 
 class KeeperClosedError(Exception):
@@ -162,7 +159,10 @@ class Keeper:
                 raise KeeperClosedError
             if self._process is not None:
                 return self._process
-            self._process = process = _new_process(self._errors)
+            try:
+                self._process = process = _new_process(self._errors)
+            except OSError as error:  # no interpreter, or the machine is at its limits
+                raise WorkerWillNotStartError(str(error)) from error
         self._expect(process, _START_WITHIN)
         try:
             send(cast(BinaryIO, process.stdin), self._brief)

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from typing import TypeAlias
 
+from verifier.intake.shortage import shortage_in
 from verifier.puzzle.faults import Fault
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.limits import DEFAULT_LIMITS, Limits
@@ -135,10 +136,8 @@ def work(task: Task, brief: Brief) -> Iterator[Said]:
     """
     try:
         entry = _read(task.sent, brief.limits)
-    except MemoryError:
-        raise
-    except Exception:
-        yield Judged(task.sent.address, trace=traceback.format_exc())
+    except Exception as error:
+        yield Judged(task.sent.address, trace=_trace_of(error))
         return
     if entry.puzzle is None:
         yield Judged(entry.address, entry.faults)
@@ -158,12 +157,17 @@ def judge_entry(entry: Entry, style: HouseStyle = PLAIN, settings: Settings = DE
     try:
         verdict = judge(entry.puzzle, style, settings)
         text = write_verdict(verdict)
-    except MemoryError:  # no bug: the machine, or whoever looks after it, gave us too little
-        raise
-    except Exception:
-        return Judged(entry.address, trace=traceback.format_exc(), puzzle=identity_of(entry.puzzle))
+    except Exception as error:
+        return Judged(entry.address, trace=_trace_of(error), puzzle=identity_of(entry.puzzle))
     seconds = time.monotonic() - started
     return Judged(entry.address, verdict=verdict, text=text, puzzle=verdict.puzzle, seconds=seconds)
+
+
+def _trace_of(error: Exception) -> str:
+    """Return what Python says about a bug; an error that is none of ours is raised again."""
+    if shortage_in(error) is not None:  # the machine, or whoever looks after it, gave us too little
+        raise error
+    return "".join(traceback.format_exception(error))
 
 
 def _read(sent: Submission | Entry, limits: Limits) -> Entry:

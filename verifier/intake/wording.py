@@ -370,12 +370,6 @@ def ledger_unusable(where: str, code: str, says: str) -> str:
     return f"the ledger {printable(where, 300)}: {_LEDGER[code].format(says=says)}"
 
 
-def worker_will_not_start(says: str) -> str:
-    """Say that no worker can be started."""
-    last = says.rpartition("\n")[2]
-    return f"no process can be started that judges puzzles ({printable(last, 300)}). Install gridproof anew."
-
-
 def no_cluster(address: str, says: str) -> str:
     """Say that a cluster cannot be used."""
     return f"no cluster at {printable(address, 100)}: {printable(says, 300)}"
