@@ -5,6 +5,8 @@ The messages stand in `snapshots/faults.txt`.
 
 from __future__ import annotations
 
+from codecs import BOM_UTF16_BE, BOM_UTF16_LE
+
 __all__ = ["BROKEN", "CAGES", "CREDITS", "HEAD", "TOTALS"]
 
 HEAD = "puzzle: killer\ngrid: 4x4\n"
@@ -14,16 +16,38 @@ TOTALS = "totals: {a: 3, b: 7, c: 7, d: 3, e: 3, f: 7, g: 7, h: 3}\n"
 
 _WHOLE = HEAD + CAGES + TOTALS
 _LIST = HEAD + "cages:\n  - {total: 3, cells: [r1c1, r1c2]}\n"
+_AS_LIST = (
+    HEAD
+    + "cages:\n"
+    + "".join(
+        f"  - {{total: {total}, cells: [r{row}c{column}, r{row}c{column + 1}]}}\n"
+        for row, totals in enumerate(((3, 7), (7, 3), (3, 7), (7, 3)), start=1)
+        for column, total in zip((1, 3), totals, strict=True)
+    )
+)
 _CLASSIC = "puzzle: classic\ngrid: 4x4\n"
 _GIVENS = "givens: |\n  1 . . .\n  . . . .\n  . . . .\n  . . . .\n"
 _BARE = ".6.4.5..9..1....6.7.2.3.....9....6.883..6..946.5....7.....5.9.2.2....1..1..2.4.5."
+
+_ZIP = b"PK\x03\x04" + b"\0" * 26
 
 BROKEN: dict[str, list[str | bytes]] = {
     "empty": ["", "\n\n", "# still to come\n---\n---\n"],
     "not-utf8": [
         (CREDITS + "setter: Ren").encode() + b"\xe9\n",
-        _WHOLE.encode("utf-16"),
         b"puzzle: killer\ntitle: \xc3(\n",
+    ],
+    "other-file": [
+        BOM_UTF16_LE + _WHOLE.encode("utf-16-le"),
+        BOM_UTF16_BE + _WHOLE.encode("utf-16-be"),
+        _WHOLE.encode("utf-16-le"),
+        rb"{\rtf1\ansi puzzle: killer}",
+        b"%PDF-1.7\n%\xe2\xe3\n---\n---\n",
+        b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + b"\0" * 500,
+        _ZIP + b"[Content_Types].xml\n---\n",
+        _ZIP + b"mimetypeapplication/vnd.oasis.opendocument.text",
+        _ZIP + b"harbour/low-tide.yaml",
+        b"\x89PNG\r\n\x1a\n",
     ],
     "control-character": [
         "puzzle: killer\ntitle: café \x1b[2J\n",
@@ -37,7 +61,8 @@ BROKEN: dict[str, list[str | bytes]] = {
         '{"a": ' * 30 + "}" * 30,
     ],
     "not-yaml": [
-        HEAD + "title: Low: tide\n",
+        HEAD.replace("killer", "killer: or not"),
+        HEAD + "title: 'Low': tide\n",
         HEAD + "title 'Low tide'\n" + CAGES,
         "puzzle: killer\ngrid 4x4\n" + CAGES,
         HEAD + CAGES.replace("  c c", "c c"),
@@ -72,7 +97,7 @@ BROKEN: dict[str, list[str | bytes]] = {
     "tag": ["!!python/object/apply:os.system ['true']\n", HEAD + "title: !important\n"],
     "not-a-puzzle": ["killer\n", "- puzzle: killer\n", "[]\n", "[killer]\n"],
     "bare-length": [_BARE[:-1], _BARE + ".", _BARE + "\nputting to sea\n"],
-    "bare-character": [_BARE[:-1] + "x", "-" + _BARE[1:], _BARE[:40] + "_" + _BARE[41:]],
+    "bare-character": [_BARE[:-1] + "x", _BARE[:-1] + "O", "-" + _BARE[1:], _BARE[:40] + "_" + _BARE[41:]],
     "unknown-key": [_WHOLE + "titel: Low tide\n", _WHOLE + "price: 3\n", _LIST.replace("total:", "sum:")],
     "key-shape": [_WHOLE + "? [a]\n: b\n", HEAD + CAGES + TOTALS.replace("h: 3", "h: 3, [i]: 3")],
     "missing-key": [
@@ -81,11 +106,13 @@ BROKEN: dict[str, list[str | bytes]] = {
         "puzzle: classic\ngrid:\n",
         HEAD + CAGES,
         _LIST.replace("total: 3, ", ""),
+        _AS_LIST.replace("total: 3, cells: [r4c3", "cells: [r4c3"),
         _LIST.replace(", cells: [r1c1, r1c2]", ""),
     ],
     "repeated-key": [
         _WHOLE + "grid: 4x4\n",
         HEAD + CAGES + TOTALS.replace("h: 3", "h: 3, a: 4"),
+        HEAD + CAGES + TOTALS.replace("h: 3", "h: 3,\n  a: 4"),
         '{"puzzle": "classic", "grid": "4x4", "grid": "4x4"}',
     ],
     "not-text": [_WHOLE + "title: [Low tide]\n", "puzzle: [killer]\ngrid: {a: b}\nformat: [1]\n"],
@@ -122,6 +149,8 @@ BROKEN: dict[str, list[str | bytes]] = {
     "not-a-digit": [
         _CLASSIC + _GIVENS.replace("1", "x"),
         _CLASSIC + _GIVENS.replace("1", "-"),
+        _CLASSIC + _GIVENS.replace("1 .", "l O"),
+        _CLASSIC + "solution: |\n  1 2 3 4\n  3 4 l 2\n  2 1 4 3\n  4 3 2 O\n",
         _CLASSIC + _GIVENS.replace("1", "{1,2}"),
         _CLASSIC + _GIVENS.replace("1", "٣"),
         _CLASSIC + "solution: |\n  1 2 3 4\n  3 4 1 2\n  2 1 4 3\n  4 3 2 .\n",
@@ -138,7 +167,14 @@ BROKEN: dict[str, list[str | bytes]] = {
         HEAD + "cages: |\n" + 4 * "  ....\n",
     ],
     "cages-shape": [HEAD + "cages: {total: 3, cells: [r1c1, r1c2]}\n"],
-    "totals-shape": [HEAD + CAGES + "totals: [3, 7]\n", HEAD + CAGES + "totals: 3, 7\n"],
+    "totals-shape": [HEAD + CAGES + "totals: 3, 7\n"],
+    "totals-count": [
+        HEAD + CAGES + "totals: [3, 7]\n",
+        HEAD + CAGES + "totals: [3, 7, 7, 3, 3, 7, 7]\n",
+        HEAD + CAGES + "totals: [3, 7, 7, 3, 3, 7, 27]\n",
+        HEAD + CAGES.replace("h h", ". .") + "totals: [3, 7, 7, 3, 3, 7]\n",
+        HEAD + CAGES + "totals: [3, 7, 7, 3, 3, 7, 7, 3, 5]\n",
+    ],
     "totals-with-list": [_LIST + "totals: {a: 3}\n"],
     "total": [
         _WHOLE.replace("h: 3", "h: three"),
@@ -146,9 +182,17 @@ BROKEN: dict[str, list[str | bytes]] = {
         _WHOLE.replace("h: 3", "h: 3.0"),
         _WHOLE.replace("h: 3", "h: " + "9" * 5000),
         _LIST.replace("total: 3", "total: 0x3"),
+        _WHOLE.replace("h: 3", "h: l3").replace("a: 3", "a: 2O").replace("b: 7", "b: IOS"),
+        HEAD + CAGES + "totals: [3, 7, 7, 3, 3, 7, 7, three]\n",
     ],
-    "total-missing": [_WHOLE.replace("h: 3", "h:3"), _WHOLE.replace("h: 3", "h: ")],
-    "mark-without-total": [_WHOLE.replace(", h: 3", ""), _WHOLE.replace("c c d d", "c c D D")],
+    "total-missing": [_WHOLE.replace("h: 3", "h: "), _WHOLE.replace("g: 7, h: 3", "g: , h: ")],
+    "mark-without-total": [
+        _WHOLE.replace(", h: 3", ""),
+        _WHOLE.replace(", h: 3", "").replace("a: 3", "a: 13"),
+        _WHOLE.replace(", h: 3", "").replace("a a", "a ."),
+        _WHOLE.replace("c c d d", "c c D D"),
+        _WHOLE.replace("h h", "l l").replace("h: 3", "I: 3"),
+    ],
     "total-without-cells": [_WHOLE.replace("h: 3", "h: 3, i: 5")],
     "cage-shape": [_LIST + "  - [r2c1, r2c2]\n", _LIST + "  - 15\n"],
     "cells-shape": [_LIST + "  - {total: 3, cells: r2c1}\n"],
@@ -157,6 +201,7 @@ BROKEN: dict[str, list[str | bytes]] = {
     "cell-name": [
         _LIST + "  - {total: 3, cells: [R2C1, r2 c2]}\n",
         _LIST + "  - {total: 3, cells: [2-1, c1r2]}\n",
+        _LIST + "  - {total: 3, cells: [r2cl, rIc3, rlcl0, rSc1]}\n",
     ],
     "cell-outside": [
         _LIST + "  - {total: 3, cells: [r2c4, r2c5, r0c1]}\n",

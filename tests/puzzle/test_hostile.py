@@ -149,3 +149,26 @@ def test_every_broken_file_survives_every_cut() -> None:
             if len(data) < 400:
                 for end in range(0, len(data), 7):
                     assert_sound(list(read_text(data[:end], "box.yaml")))
+
+
+def test_a_file_of_another_program_is_one_fault_however_it_goes_on() -> None:
+    for head in (b"%PDF-1.7\n", b"PK\x03\x04", b"\xff\xfe", rb"{\rtf1"):
+        assert codes(head + b"\n---\nputting to sea\n" * 1000) == ["other-file"]
+
+
+def test_titles_with_colons_are_mended_no_more_often_than_there_are_credits() -> None:
+    assert codes(b"title: a: b\n" * 50_000) == ["not-yaml"]
+
+
+def test_very_many_marks_without_totals_cost_little_beside_very_many_totals() -> None:
+    marks = "\n".join("  " + " ".join(f"m{row}x{column}" for column in range(50)) for row in range(50))
+    totals = ", ".join(f"t{number}: 1" for number in range(60_000))
+    text = f"puzzle: killer\ngrid: 25x25\ncages: |\n{marks}\ntotals: {{{totals}}}\n"
+    assert codes(text.encode())[-1] == "more-faults"
+
+
+def test_what_was_probably_meant_holds_nothing_a_terminal_would_act_on() -> None:
+    text = HEAD + CAGES.replace("h h", "\u202el \u202el") + TOTALS.replace("h: 3", '"\\u202EI": 3')
+    (fault, *_) = (fault for entry in read_text(text.encode(), "box.yaml") for fault in entry.faults)
+    assert "Did you mean '�I'?" in fault.cure
+    assert str(fault).isprintable()

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tests.puzzle.broken import CAGES, HEAD, TOTALS
-from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.puzzle import Credits, Puzzle
 from verifier.puzzle.reading import read_text
 
 KILLER = HEAD + "id: pier\n" + CAGES + TOTALS
@@ -54,6 +54,12 @@ def test_a_map_may_be_drawn_in_other_ways(cages: str) -> None:
         pytest.param(KILLER.replace("a: 3", "a: 003"), id="zeros before a total"),
         pytest.param(KILLER.replace("{a: 3, ", "{'a': \"3\", "), id="a total in quotes"),
         pytest.param(KILLER.replace("h: 3}", "h: 3,}"), id="a comma at the end"),
+        pytest.param(KILLER.replace("h: 3}", "h:3}"), id="no space after the colon of a total"),
+        pytest.param(KILLER.replace(TOTALS, "totals: [3, 7, 7, 3, 3, 7, 7, 3]\n"), id="totals in a row"),
+        pytest.param(
+            KILLER.replace(TOTALS, "totals:\n- 3\n" + "- 7\n- 7\n- 3\n- 3\n" + "- 7\n- 7\n- 3\n"),
+            id="totals in a column",
+        ),
         pytest.param(KILLER.rstrip("\n"), id="no line end"),
         pytest.param(KILLER + "boxes: 2x2\n", id="the usual boxes given"),
     ],
@@ -115,3 +121,23 @@ def test_text_with_signs_needs_no_quotes_where_yaml_needs_none() -> None:
 
 def test_an_unusual_space_divides_marks_as_well() -> None:
     assert read_one(KILLER.replace("a a b b", "a\u00a0a\u3000b b")) == read_one(KILLER)
+
+
+@pytest.mark.parametrize(
+    ("line", "title"),
+    [
+        ("title: Tide: low", "Tide: low"),
+        ("title: Tide:", "Tide:"),
+        ("title:  It's low: so low  # at six", "It's low: so low"),
+        ("title: Ebb: flood: slack\r", "Ebb: flood: slack"),
+        ("title: Café: noir", "Café: noir"),
+        ("title: a:b", "a:b"),
+    ],
+)
+def test_a_colon_in_a_title_is_part_of_the_title(line: str, title: str) -> None:
+    assert read_one(f"# é\n{line}\n{KILLER}").credits.title == title
+
+
+def test_every_credit_may_hold_a_colon() -> None:
+    text = KILLER.replace("id: pier", "id: pier: 1") + "title: Tide: low\nsetter: Odile: and Jory\n"
+    assert read_one(text).credits == Credits("pier: 1", "Tide: low", "Odile: and Jory")

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import re
 
+from verifier.puzzle.cage_drafts import Draft, Missed, with_totals
 from verifier.puzzle.faults import FaultReport
-from verifier.puzzle.fields import read_keys, read_total, shape_of
-from verifier.puzzle.grid import Grid
+from verifier.puzzle.fields import read_keys, shape_of
+from verifier.puzzle.grid import Filling, Grid
+from verifier.puzzle.lookalikes import misread
 from verifier.puzzle.nodes import KeysNode, ListNode, Node, TextNode
 from verifier.puzzle.parts import Cage
 
@@ -19,10 +21,10 @@ _EXAMPLES = {
 """The keys of a cage: what is allowed, and an example for where one is missing."""
 
 _CELL = re.compile(r"r[0-9]+c[0-9]+\Z")
-_CELL_IN_CAPITALS = re.compile(r"[rR][0-9]{1,4}[cC][0-9]{1,4}\Z")
+_LIKE_A_CELL = re.compile(r"[rR](\w{1,4})[cC](\w{1,4})\Z", re.ASCII)
 
 
-def read_cage_list(node: ListNode, grid: Grid, report: FaultReport) -> list[Cage]:
+def read_cage_list(node: ListNode, grid: Grid, solution: Filling | None, report: FaultReport) -> list[Cage]:
     """Return the cages of a list, in its order.
 
     Parameters
@@ -31,32 +33,37 @@ def read_cage_list(node: ListNode, grid: Grid, report: FaultReport) -> list[Cage
         One item a cage.
     grid : Grid
         The cells there are.
+    solution : Filling or None
+        The solution that the file brings: totals that are left out follow from it.
     report : FaultReport
         Takes the faults; a cell in two cages is one, because in a killer no cages overlap.
     """
     taken: dict[int, int] = {}  # the cage that has a cell already
-    cages: list[Cage] = []
-    for number, item in enumerate(node.items, start=1):
-        cage = _read_cage(item, number, grid, taken, report)
-        if cage is not None:
-            cages.append(cage)
-    return cages
+    drafts = [
+        _read_cage(item, number, grid, taken, report) for number, item in enumerate(node.items, start=1)
+    ]
+    return with_totals([draft for draft in drafts if draft is not None], grid, solution, report)
 
 
 def _read_cage(
     item: Node, number: int, grid: Grid, taken: dict[int, int], report: FaultReport
-) -> Cage | None:
+) -> Draft | None:
     where = f"cage {number}"
     if not isinstance(item, KeysNode):
         report.add("cage-shape", item.line, where, what=shape_of(item))
         return None
     fields = read_keys(item, tuple(_EXAMPLES), where, report)
-    for key in _EXAMPLES.keys() - fields.keys():
-        allowed, example = _EXAMPLES[key]
-        report.add("missing-key", item.line, where, allowed=allowed, example=example)
-    total = read_total(fields["total"], f"{where}, total", report) if "total" in fields else None
-    cells = _read_cells(fields["cells"], number, grid, taken, report) if "cells" in fields else ()
-    return Cage(cells, total) if cells and total is not None else None
+    if "cells" in fields:
+        cells = _read_cells(fields["cells"], number, grid, taken, report)
+    else:
+        cells = ()
+        _missed("cells", item, where).note(report)
+    return Draft(cells, fields.get("total"), f"{where}, total", _missed("total", item, where))
+
+
+def _missed(key: str, item: Node, where: str) -> Missed:
+    allowed, example = _EXAMPLES[key]
+    return Missed("missing-key", item.line, where, {"allowed": allowed, "example": example})
 
 
 def _read_cells(
@@ -93,6 +100,15 @@ def _read_cell(item: Node, where: str, grid: Grid, report: FaultReport) -> int |
     if _CELL.match(item.text):
         report.add("cell-outside", item.line, where, word=item.text, rows=grid.rows, columns=grid.columns)
     else:
-        meant = item.text.lower() if _CELL_IN_CAPITALS.match(item.text) else None
-        report.add("cell-name", item.line, where, instead=meant, word=item.text)
+        report.add("cell-name", item.line, where, instead=_meant(item.text, grid), word=item.text)
     return None
+
+
+def _meant(name: str, grid: Grid) -> str | None:
+    """Return the name of the cell that was probably meant: with small letters, and figures for letters."""
+    parts = _LIKE_A_CELL.match(name)
+    if parts is None:
+        return None
+    row, column = (found.meant if (found := misread(part)) else part for part in parts.groups())
+    meant = f"r{row}c{column}"
+    return None if grid.cell_at(meant) is None else meant

@@ -12,6 +12,8 @@ from dataclasses import dataclass, field
 from enum import Enum
 from typing import BinaryIO, NamedTuple
 
+from verifier.puzzle.other_files import HEAD, other_kind
+
 __all__ = ["Document", "Form", "documents"]
 
 _UTF8_MARK = b"\xef\xbb\xbf"
@@ -87,7 +89,8 @@ def documents(stream: BinaryIO, name: str, limit: int) -> Iterator[Document]:
 
     A line ``---`` or ``...`` ends a YAML document. A file whose first puzzle is one line of JSON, or
     whose name says so, holds JSON Lines to its end; bare lines follow one another up to the next
-    ``---``. Documents without content are left out.
+    ``---``. Documents without content are left out. Of a file that is no plain text, its beginning comes as
+    one document: `verifier.puzzle.nodes.decode` tells what it is.
 
     Parameters
     ----------
@@ -114,6 +117,10 @@ def documents(stream: BinaryIO, name: str, limit: int) -> Iterator[Document]:
     form = Form.JSON if name.lower().endswith(_JSON_LINES_NAMES) else None
     gathered = _Gathered(limit)
     for line in _lines(stream, limit):
+        if line.number == 1 and other_kind(line.data, name):
+            head = line.data[:HEAD]
+            yield Document(Form.YAML, 1, head, len(head))
+            return
         marker = _MARKER.match(line.data)
         if marker and form is not Form.JSON:
             yield from gathered.document()

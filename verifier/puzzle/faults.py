@@ -92,6 +92,7 @@ class FaultReport:
         field: str,
         instead: str | None = None,
         choices: Collection[str] = (),
+        hint: str = "",
         **facts: object,
     ) -> None:
         """Note a fault.
@@ -105,9 +106,11 @@ class FaultReport:
         field : str
             The key, row or cage concerned.
         instead : str, optional
-            What was probably meant; replaces the usual cure.
+            What was probably meant, as it stands in the file; replaces the usual cure.
         choices : collection of str, optional
             The words of which the fact ``word`` may be a misspelt one; the nearest is what was meant.
+        hint : str, optional
+            A sentence that helps with this one fault; stands before the cure.
         facts : object
             What the wording names in braces. Text from the file is passed as it is, as ``word``.
         """
@@ -116,8 +119,9 @@ class FaultReport:
             return
         wording = FAULTS[code]
         safe = {name: _safe(name, fact) for name, fact in facts.items()}
-        meant = instead or nearest(str(facts.get("word")), choices)
+        meant = _safe("word", instead) or nearest(str(facts.get("word")), choices)
         cure = f"Did you mean '{meant}'?" if meant else wording.cure.format_map(safe)
+        cure = f"{hint} {cure}".lstrip()
         self._kept.append(
             Fault(
                 code,

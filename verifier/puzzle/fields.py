@@ -3,12 +3,25 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Container, Mapping
 
 from verifier.puzzle.faults import FaultReport
+from verifier.puzzle.lookalikes import misread
 from verifier.puzzle.nodes import KeysNode, Node, TextNode
+from verifier.puzzle.printable import listed
+from verifier.puzzle.wording import HINTS
 
-__all__ = ["read_credit", "read_keys", "read_total", "shape_of", "text_of", "whole_number"]
+__all__ = [
+    "looks_like",
+    "read_credit",
+    "read_keys",
+    "report_total",
+    "shape_of",
+    "text_of",
+    "total_in",
+    "twice_on",
+    "whole_number",
+]
 
 _FIGURES = re.compile(r"[0-9]{1,6}\Z")
 _MOST_FIGURES = 6
@@ -42,12 +55,25 @@ def read_keys(node: KeysNode, allowed: tuple[str, ...], where: str, report: Faul
             names = ", ".join(allowed)
             report.add("unknown-key", key.line, where, choices=allowed, word=key.text, allowed=names)
         elif key.text in first:
-            report.add("repeated-key", key.line, where, word=key.text, first=first[key.text])
+            report.add(
+                "repeated-key", key.line, where, word=key.text, lines=twice_on(first[key.text], key.line)
+            )
         else:
             first[key.text] = key.line
             if not (isinstance(value, TextNode) and value.absent):
                 fields[key.text] = value
     return fields
+
+
+def twice_on(first: int, again: int) -> str:
+    """Return where something stands twice.
+
+    Examples
+    --------
+    >>> twice_on(4, 16), twice_on(4, 4)
+    ('on line 4 and on line 16', 'on line 4')
+    """
+    return f"on line {first}" if again == first else f"on line {first} and on line {again}"
 
 
 def text_of(node: Node, field: str, report: FaultReport) -> str | None:
@@ -72,16 +98,42 @@ def read_credit(fields: Mapping[str, Node], key: str, most: int, report: FaultRe
     return text
 
 
-def read_total(node: Node, field: str, report: FaultReport) -> int | None:
-    """Return a total; None, with a fault, for what is no whole number."""
+def total_in(node: Node | None) -> int | None:
+    """Return the total that a node holds; None where it holds none, or anything else."""
+    return whole_number(node.text) if isinstance(node, TextNode) else None
+
+
+def report_total(node: Node, field: str, hint: str, report: FaultReport) -> None:
+    """Report a node that holds no total, with a sentence that helps, if there is one."""
     if isinstance(node, TextNode) and node.absent:
-        report.add("total-missing", node.line, field)
-        return None
+        report.add("total-missing", node.line, field, hint=hint)
+        return
     text = text_of(node, field, report)
-    total = None if text is None else whole_number(text)
-    if text is not None and total is None:
-        report.add("total", node.line, field, word=text, most=_MOST_FIGURES)
-    return total
+    if text is not None:
+        hint = looks_like(text) or hint
+        report.add("total", node.line, field, hint=hint, word=text, most=_MOST_FIGURES)
+
+
+def looks_like(word: str, allowed: Container[int] | None = None) -> str:
+    """Return a sentence on the number that a word with letters in it looks like; empty for any other word.
+
+    Parameters
+    ----------
+    word : str
+        What stands where a number should.
+    allowed : container of int, optional
+        The numbers that may stand there; any when absent.
+
+    Examples
+    --------
+    >>> looks_like("l3"), looks_like("l3", range(1, 10))
+    ('It looks like 13: the letter l for the digit 1.', '')
+    """
+    found = misread(word)
+    if found is None or (allowed is not None and int(found.meant) not in allowed):
+        return ""
+    letters = listed(HINTS["letter"].format(letter=letter, figure=figure) for letter, figure in found.letters)
+    return HINTS["looks-like"].format(meant=found.meant, letters=letters)
 
 
 def whole_number(text: str) -> int | None:

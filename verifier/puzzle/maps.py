@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from verifier.puzzle.faults import FaultReport
-from verifier.puzzle.fields import shape_of, whole_number
+from verifier.puzzle.fields import looks_like, shape_of, whole_number
 from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.nodes import Node, TextNode
 from verifier.puzzle.printable import counted
@@ -18,6 +18,9 @@ EMPTY = (".", "0")
 
 _DOT = {"cages": "; a cell in no cage is a '.' too", "givens": "; an empty cell is a '.' too"}
 """What an editor who counts the marks of a row may have forgotten."""
+
+_BESIDE_DIGITS = (" and '.' for an empty cell", ", one in every cell")
+"""What a message adds to the digits that are allowed: where 0 is one of them, and where it is not."""
 
 ONE_FIGURE = 9
 """Up to this digit a row may be written without spaces, one character a cell."""
@@ -78,7 +81,7 @@ def read_digits(node: Node, field: str, grid: Grid, report: FaultReport) -> dict
     for mark in read_map(node, field, grid, grid.digits <= ONE_FIGURE, report):
         if mark.text in EMPTY:
             continue
-        digit = _digit(mark, field, grid, " and '.' for an empty cell", report)
+        digit = _digit(mark, field, grid, 0, report)
         if digit is not None and mark.cell is not None:
             digits[mark.cell] = digit
     return digits
@@ -87,7 +90,7 @@ def read_digits(node: Node, field: str, grid: Grid, report: FaultReport) -> dict
 def read_solution(node: Node, field: str, grid: Grid, report: FaultReport) -> Filling | None:
     """Return the digits of a full map, in reading order; None where any is missing or at fault."""
     marks = read_map(node, field, grid, grid.digits <= ONE_FIGURE, report)
-    digits = [_digit(mark, field, grid, ", one in every cell", report) for mark in marks]
+    digits = [_digit(mark, field, grid, 1, report) for mark in marks]
     full = [digit for digit in digits if digit is not None]
     return tuple(full) if len(full) == grid.cell_count else None
 
@@ -129,13 +132,17 @@ def _marks(rows: list[_Row], field: str, grid: Grid, report: FaultReport) -> Ite
             yield Mark(mark, None if start is None else start + column, number, row.line)
 
 
-def _digit(mark: Mark, field: str, grid: Grid, dot: str, report: FaultReport) -> int | None:
+def _digit(mark: Mark, field: str, grid: Grid, least: int, report: FaultReport) -> int | None:
+    """Return the digit of a mark; `least` is 0 where a cell may be empty, and written so."""
     digit = whole_number(mark.text)
     if digit is not None and 1 <= digit <= grid.digits:
         return digit
     code = "not-a-digit" if digit is None else "digit-range"
     where = f"{field}, {f'row {mark.row}' if mark.cell is None else grid.cell_name(mark.cell)}"
-    report.add(code, mark.line, where, word=mark.text, digits=grid.digits, dot=dot)
+    hint = looks_like(mark.text, range(least, grid.digits + 1))
+    report.add(
+        code, mark.line, where, hint=hint, word=mark.text, digits=grid.digits, dot=_BESIDE_DIGITS[least]
+    )
     return None
 
 

@@ -14,8 +14,11 @@ from typing import NamedTuple, TypeAlias
 import yaml
 from yaml._yaml import CParser
 
+from verifier.puzzle.colons import MOST_COLONS, with_credit_in_quotes
 from verifier.puzzle.faults import FaultReport
 from verifier.puzzle.limits import Limits
+from verifier.puzzle.other_files import other_kind
+from verifier.puzzle.wording import OTHER_FILES
 from verifier.puzzle.yaml_wording import YAML_PROBLEMS, YamlProblem
 
 __all__ = ["KeysNode", "ListNode", "Node", "TextNode", "compose_json", "compose_yaml", "decode"]
@@ -55,11 +58,19 @@ _Mark: TypeAlias = yaml.Mark | yaml._yaml.Mark
 _UNPRINTABLE = re.compile(r"[^\t\n\r -~\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
 """What YAML does not allow in a file: control characters and half characters."""
 
+_SECOND_COLON = "mapping values are not allowed"
+"""What the parser says of a colon where none can be."""
+
 _JSON_BRACKET = re.compile(r'"(?:[^"\\]|\\.)*+"|[][{}]')
 
 
 def decode(data: bytes, line: int, report: FaultReport) -> str | None:
     """Return the text of a document that starts on `line`; None, with a fault, if it is none."""
+    kind = other_kind(data, report.file) if line == 1 else None
+    if kind is not None:
+        what, cure = OTHER_FILES[kind]
+        report.add("other-file", None, "the file", what=what, cure=cure)
+        return None
     try:
         text = data.decode()
     except UnicodeDecodeError as error:
@@ -77,17 +88,10 @@ def decode(data: bytes, line: int, report: FaultReport) -> str | None:
 def compose_yaml(text: str, line: int, limits: Limits, report: FaultReport) -> Node | None:
     """Return the root of a YAML document that starts on `line` of its file.
 
-    Aliases, anchors and tags are faults. Returns None when there is any fault.
+    A colon in a title, an id or a setter's name is taken as it is written. Aliases, anchors and tags are
+    faults. Returns None when there is any fault.
     """
-    try:
-        root = _build(CParser(text), line, limits, report)
-    except _UnusableError as error:
-        _report_unusable(error, limits, report)
-        return None
-    except yaml.YAMLError as error:
-        _report_parser(error, line, limits, report)
-        return None
-    return None if report.count else root
+    return _compose(text, line, limits, report, MOST_COLONS)
 
 
 def compose_json(text: str, line: int, limits: Limits, report: FaultReport) -> Node | None:
@@ -106,6 +110,29 @@ def compose_json(text: str, line: int, limits: Limits, report: FaultReport) -> N
         report.add("not-json", line, "the text", place=error.pos + 1)
         return None
     return _from_json(root, line)
+
+
+def _compose(text: str, line: int, limits: Limits, report: FaultReport, colons: int) -> Node | None:
+    try:
+        root = _build(CParser(text), line, limits, report)
+    except _UnusableError as error:
+        _report_unusable(error, limits, report)
+        return None
+    except yaml.YAMLError as error:
+        quoted = _with_colon(text, error) if colons and not report.count else None
+        if quoted is not None:
+            return _compose(quoted, line, limits, report, colons - 1)
+        _report_parser(error, line, limits, report)
+        return None
+    return None if report.count else root
+
+
+def _with_colon(text: str, error: yaml.YAMLError) -> str | None:
+    """Return the text with a credit in quotes, where its colon is what the parser stumbled over."""
+    mark = getattr(error, "problem_mark", None)
+    if mark is None or _SECOND_COLON not in (getattr(error, "problem", None) or ""):
+        return None
+    return with_credit_in_quotes(text, mark.index)
 
 
 def _build(parser: CParser, start: int, limits: Limits, report: FaultReport) -> Node:

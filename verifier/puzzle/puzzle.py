@@ -54,6 +54,9 @@ class Puzzle:
         Not part of the puzzle's identity: two puzzles that differ here have the same `content`.
     solution : tuple of int or None
         The solution that the file claims, if it brings one.
+    marks : tuple of str
+        The marks by which the file draws its cages, one for each cell; empty where it draws no map. They are
+        how the puzzle was written, not what it is: puzzles that differ here are equal.
     """
 
     kind: str
@@ -63,6 +66,7 @@ class Puzzle:
     givens: tuple[tuple[int, int], ...] = ()
     credits: Credits = field(default_factory=Credits)
     solution: Filling | None = None
+    marks: tuple[str, ...] = field(default=(), compare=False)
 
     @property
     def kinds_of_rules(self) -> tuple[str, ...]:
@@ -108,6 +112,7 @@ def make_puzzle(
     givens: Mapping[int, int] | Iterable[tuple[int, int]] = (),
     credits: Credits | None = None,
     solution: Filling | None = None,
+    marks: tuple[str, ...] = (),
     houses: tuple[House, ...] | None = None,
 ) -> Puzzle:
     """Build a puzzle with its parts in reading order, so that equal puzzles compare equal.
@@ -122,7 +127,7 @@ def make_puzzle(
         In any order, their cells in any order.
     givens : mapping or iterable of (int, int), optional
         Digit by cell.
-    credits, solution : optional
+    credits, solution, marks : optional
         See `Puzzle`.
     houses : tuple of House, optional
         The rows, columns and boxes of the grid when absent.
@@ -143,4 +148,5 @@ def make_puzzle(
         givens=tuple(sorted(pairs)),
         credits=credits or Credits(),
         solution=solution,
+        marks=marks,
     )

@@ -5,14 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from verifier.puzzle.cage_list import read_cage_list
-from verifier.puzzle.cage_map import read_cage_map
+from verifier.puzzle.cage_map import DrawnCages, read_cage_map
 from verifier.puzzle.faults import FaultReport
-from verifier.puzzle.fields import read_credit, read_keys, shape_of, text_of, whole_number
-from verifier.puzzle.grid import Grid
+from verifier.puzzle.fields import looks_like, read_credit, read_keys, shape_of, text_of, whole_number
+from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.limits import Limits
 from verifier.puzzle.maps import read_digits, read_solution
 from verifier.puzzle.nodes import KeysNode, ListNode, Node, TextNode
-from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import KINDS, Credits, Puzzle, make_puzzle
 from verifier.puzzle.sizes import read_grid
 
@@ -68,13 +67,23 @@ def read_record(node: Node, default_id: str, limits: Limits, report: FaultReport
     credits = _read_credits(fields, default_id, limits, report)
     if grid is None:
         return None
-    cages = _read_cages(fields, kind, node.line, grid, report)
     givens, solution = fields.get("givens"), fields.get("solution")
     digits = {} if givens is None else read_digits(givens, "givens", grid, report)
     filling = None if solution is None else read_solution(solution, "solution", grid, report)
+    if solution is not None and filling is None:
+        filling = (0,) * grid.cell_count  # its own faults are enough: no total is missed beside them
+    drawn = _read_cages(fields, kind, node.line, grid, filling, report)
     if kind is None or report.count:
         return None
-    return make_puzzle(kind, grid, cages=cages, givens=digits, credits=credits, solution=filling)
+    return make_puzzle(
+        kind,
+        grid,
+        cages=drawn.cages,
+        givens=digits,
+        credits=credits,
+        solution=filling,
+        marks=drawn.marks,
+    )
 
 
 def read_bare_line(text: str, line: int, default_id: str, report: FaultReport) -> Puzzle | None:
@@ -92,7 +101,13 @@ def read_bare_line(text: str, line: int, default_id: str, report: FaultReport) -
         digit = whole_number(character)
         if digit is None:
             report.add(
-                "bare-character", line, "the line", word=character, place=place + 1, digits=grid.digits
+                "bare-character",
+                line,
+                "the line",
+                hint=looks_like(character),
+                word=character,
+                place=place + 1,
+                digits=grid.digits,
             )
         else:
             givens[place] = digit
@@ -142,24 +157,29 @@ def _read_credits(
 
 
 def _read_cages(
-    fields: Mapping[str, Node], kind: str | None, line: int, grid: Grid, report: FaultReport
-) -> list[Cage]:
+    fields: Mapping[str, Node],
+    kind: str | None,
+    line: int,
+    grid: Grid,
+    solution: Filling | None,
+    report: FaultReport,
+) -> DrawnCages:
     node, totals = fields.get("cages"), fields.get("totals")
+    drawn = DrawnCages([], ())
     if kind == "classic":
         for key in ("cages", "totals"):
             if key in fields:
                 report.add("classic-with-cages", fields[key].line, key, word=key)
-        return []
+        return drawn
     before = report.count
-    cages: list[Cage] = []
     if isinstance(node, ListNode):
         if totals is not None:
             report.add("totals-with-list", totals.line, "totals")
-        cages = read_cage_list(node, grid, report)
+        drawn = DrawnCages(read_cage_list(node, grid, solution, report), ())
     elif isinstance(node, KeysNode):
         report.add("cages-shape", node.line, "cages", what=shape_of(node))
     elif node is not None:
-        cages = read_cage_map(node, totals, grid, report)
-    if kind == "killer" and not cages and report.count == before:
+        drawn = read_cage_map(node, totals, grid, solution, report)
+    if kind == "killer" and not drawn.cages and report.count == before:
         report.add("killer-without-cages", node.line if node else line, "cages")
-    return cages
+    return drawn

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-__all__ = ["BREACHES", "FAILED", "FAULTS", "PASSED", "Wording"]
+__all__ = ["BREACHES", "FAILED", "FAULTS", "HINTS", "OTHER_FILES", "PASSED", "Wording"]
 
 
 class Wording(NamedTuple):
@@ -29,6 +29,7 @@ FAULTS = {
         "Ask for a number that the file has.",
     ),
     "empty": Wording("nothing", "at least one puzzle", "Write the puzzle into the file, or leave it out."),
+    "other-file": Wording("{what}", "a text file in UTF-8", "{cure}"),
     "not-utf8": Wording(
         "the byte 0x{byte:02x} (byte {place:,} of the line)",
         "text in UTF-8",
@@ -91,7 +92,7 @@ FAULTS = {
     "missing-key": Wording("nothing", "{allowed}", "Add it, for example '{example}'."),
     "key-shape": Wording("{what} before the colon", "text", "Write one word and a colon."),
     "repeated-key": Wording(
-        "'{word}' again, after line {first}",
+        "'{word}' twice, {lines}",
         "each key once",
         "Keep one of the two.",
     ),
@@ -175,7 +176,13 @@ FAULTS = {
     "totals-shape": Wording(
         "{what}",
         "a total for each mark",
-        "Write every mark with its total, such as 'totals: {{a: 15, b: 7}}'.",
+        "Write every mark with its total, such as 'totals: {{a: 15, b: 7}}', or the totals alone, in the "
+        "order in which the cages begin, row by row, such as 'totals: [15, 7]'.",
+    ),
+    "totals-count": Wording(
+        "{found}",
+        "{wanted}, one for each mark of the map",
+        "Put them in the order in which the cages begin, row by row: {marks}.",
     ),
     "cage-shape": Wording(
         "{what}",
@@ -242,6 +249,35 @@ FAULTS = {
     ),
 }
 """What to say for each fault code."""
+
+_SAVE_AS_TEXT = (
+    "Open it, copy the puzzle into a new file of a plain text editor, and save that with the encoding UTF-8 "
+    "and a name that ends in .yaml."
+)
+OTHER_FILES = {
+    "utf-16": (
+        "a text in UTF-16, which some programs call Unicode",
+        "Open it in the program that made it, and save it again with the encoding UTF-8.",
+    ),
+    "document": ("a document of a word processor", _SAVE_AS_TEXT),
+    "spreadsheet": (
+        "a spreadsheet",
+        "Open it, and save it as CSV in UTF-8, with a column 'puzzle' for 'gridproof intake'; or copy the "
+        "puzzle into a plain text file.",
+    ),
+    "pdf": ("a PDF", _SAVE_AS_TEXT),
+    "picture": ("a picture", "Type the puzzle into a text file; nothing is read from pictures."),
+    "archive": ("an archive", "Unpack it, or give it to 'gridproof intake' with a name that ends in .zip."),
+}
+"""What a file is that is no plain text, and what to do with it."""
+
+HINTS = {
+    "letter": "the letter {letter} for the digit {figure}",
+    "looks-like": "It looks like {meant}: {letters}.",
+    "rest": "The cages cover the grid, so this total is {whole} less the rest: {left}.",
+    "rest-of-list": "The cages cover the grid, so the one that is missing is {whole} less the rest: {left}.",
+}
+"""What a message adds where it can be known what was meant."""
 
 
 PASSED = {

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from string import ascii_letters, ascii_lowercase
 from textwrap import indent
 
 import yaml
 
 from verifier.puzzle.cage_map import NO_CAGE
 from verifier.puzzle.grid import USUAL_BOXES, Grid
+from verifier.puzzle.lookalikes import DISTINCT_LETTERS
 from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.records import FORMAT
@@ -96,11 +96,11 @@ def _scalar(text: str) -> str:
 
 
 def _marks(number: int) -> list[str]:
-    """Return as many marks: letters, and for a great many cages letters with a number."""
-    letters = ascii_lowercase if number <= len(ascii_lowercase) else ascii_letters
+    """Return as many marks, none like another: letters, and for a great many cages letters with a number."""
+    letters = DISTINCT_LETTERS
     if number <= len(letters):
         return list(letters[:number])
-    return [f"{ascii_lowercase[n % 26]}{n // 26 + 1}" for n in range(number)]
+    return [f"{letters[n % len(letters)]}{n // len(letters) + 1}" for n in range(number)]
 
 
 def _cage_map(cages: tuple[Cage, ...], marks: list[str], grid: Grid) -> str:
