@@ -3,20 +3,25 @@
 from __future__ import annotations
 
 import json
-import string
 from collections.abc import Iterator, Sequence
 from textwrap import wrap
+from typing import Literal
 
 from verifier.puzzle.grid import Filling, Grid
+from verifier.puzzle.lookalikes import DISTINCT_LETTERS
 from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle
 
-__all__ = ["as_json", "as_line", "as_list", "as_map", "cage_marks", "rows_of"]
+__all__ = ["Totals", "as_json", "as_line", "as_list", "as_map", "cage_marks", "rows_of"]
 
 _WIDTH = 96
 
 
-def as_map(puzzle: Puzzle) -> str:
+Totals = Literal["by mark", "in a row", "left out"]
+"""How the totals of a map are written; those that are left out follow from the solution in the file."""
+
+
+def as_map(puzzle: Puzzle, totals: Totals = "by mark") -> str:
     """Return a puzzle in YAML, its cages as a map of marks.
 
     Examples
@@ -42,9 +47,17 @@ def as_map(puzzle: Puzzle) -> str:
             for cell in cage.cells:
                 words[cell] = mark
         lines += _drawn("cages", puzzle.grid, words)
-        totals = [f"{mark}: {cage.total}" for mark, cage in zip(marks, puzzle.cages, strict=True)]
-        lines += _folded("totals: {" + ", ".join(totals) + "}", indent=" " * 9)
+        lines += _totals(puzzle.cages, marks, totals)
     return "\n".join([*lines, *_digits(puzzle), ""])
+
+
+def _totals(cages: Sequence[Cage], marks: Sequence[str], totals: Totals) -> list[str]:
+    if totals == "left out":
+        return []
+    if totals == "in a row":
+        return _folded(f"totals: [{', '.join(str(cage.total) for cage in cages)}]", indent=" " * 9)
+    by_mark = (f"{mark}: {cage.total}" for mark, cage in zip(marks, cages, strict=True))
+    return _folded(f"totals: {{{', '.join(by_mark)}}}", indent=" " * 9)
 
 
 def as_list(puzzle: Puzzle) -> str:
@@ -84,9 +97,9 @@ def cage_marks(cages: Sequence[Cage]) -> list[str]:
     >>> cage_marks([Cage((0,), 1)] * 3), cage_marks([Cage((0,), 1)] * 60)[-1]
     (['a', 'b', 'c'], 'h3')
     """
-    if len(cages) <= len(string.ascii_letters):
-        return list(string.ascii_letters[: len(cages)])
-    return [f"{string.ascii_letters[i // 8]}{i % 8}" for i in range(len(cages))]
+    if len(cages) <= len(DISTINCT_LETTERS):
+        return list(DISTINCT_LETTERS[: len(cages)])
+    return [f"{DISTINCT_LETTERS[i // 8]}{i % 8}" for i in range(len(cages))]
 
 
 def rows_of(grid: Grid, words: Sequence[str]) -> Iterator[str]:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import partial
 
 from scripts.setting.files import as_line, as_list, as_map
 from verifier.puzzle.puzzle import Puzzle
@@ -11,7 +13,13 @@ __all__ = ["ACCEPTED", "REJECTED", "UNREADABLE", "Item", "ShelfFile", "single", 
 
 ACCEPTED, REJECTED, UNREADABLE = "accepted", "rejected", "unreadable"
 
-_FORMS = {"map": as_map, "list": as_list, "line": as_line}
+_FORMS: Mapping[str, Callable[[Puzzle], str]] = {
+    "map": as_map,
+    "map, totals in a row": partial(as_map, totals="in a row"),
+    "map, totals left out": partial(as_map, totals="left out"),
+    "list": as_list,
+    "line": as_line,
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +92,7 @@ def single(
     codes: tuple[str, ...] = (),
     solutions: int = 1,
 ) -> ShelfFile:
-    """Return a file with one puzzle in it, written as a ``map``, a ``list`` or a bare ``line``."""
+    """Return a file with one puzzle in it, written in one of the forms."""
     return ShelfFile(name, (Item(_FORMS[form](puzzle), made, verdict, codes, solutions, puzzle),))
 
 

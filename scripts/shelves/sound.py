@@ -96,6 +96,17 @@ SMALL_KILLERS = (
     Killer(
         "Sardine tin", "Wren", Draft(2, {2: 2.0, 3: 2.0}), grid=Grid.square(6, (3, 2)), with_solution=True
     ),
+    Killer(
+        "Row of pegs", "Ivo", Draft(5, {2: 2.0, 3: 2.0}), form="map, totals in a row", grid=Grid.square(6)
+    ),
+    Killer(
+        "Bare bones",
+        "Odile",
+        Draft(7, {2: 2.0, 3: 2.0}),
+        form="map, totals left out",
+        grid=Grid.square(6),
+        with_solution=True,
+    ),
 )
 
 SMALL_CLASSICS = (

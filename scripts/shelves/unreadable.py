@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from codecs import BOM_UTF16_LE
 from collections.abc import Iterator
 
 from scripts.setting.classics import draw_classic
@@ -113,7 +114,7 @@ FAULTS: tuple[tuple[str, str, str, str | bytes], ...] = (
         "one cage that is no list",
         _HEAD + "cages: {total: 3, cells: [r1c1, r1c2]}\n",
     ),
-    ("totals-in-a-row.yaml", "totals-shape", "totals without marks", _HEAD + _MAP + "totals: [3, 9, 5, 5]\n"),
+    ("totals-in-a-row.yaml", "totals-count", "too few totals", _HEAD + _MAP + "totals: [3, 9, 5, 5]\n"),
     ("totals-apart.yaml", "totals-with-list", "'totals' beside a list", _HEAD + _LIST + "totals: {a: 3}\n"),
     ("total-in-words.yaml", "total", "'nine' for a total", _WHOLE.replace("b: 9", "b: nine")),
     ("total-left-out.yaml", "total-missing", "a mark with nothing after it", _WHOLE.replace("b: 9", "b: ")),
@@ -161,6 +162,19 @@ FAULTS: tuple[tuple[str, str, str, str | bytes], ...] = (
         "cell-in-two-cages",
         "a cell in two cages",
         _HEAD + _LIST + "  - {total: 5, cells: [r1c2, r2c2]}\n",
+    ),
+    # What came to the readers later
+    (
+        "totals-in-words.yaml",
+        "totals-shape",
+        "totals without brackets",
+        _HEAD + _MAP + "totals: 3, 9, 5, 5, 5, 6, 7\n",
+    ),
+    (
+        "wide-letters.txt",
+        "other-file",
+        "a text saved in UTF-16",
+        BOM_UTF16_LE + f"title: Wide letters\n{_MAP}{_TOTALS}".encode("utf-16-le"),
     ),
 )
 
