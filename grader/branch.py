@@ -20,6 +20,7 @@ from typing import NamedTuple
 from grader.basis import seen_by_all
 from grader.board import Board, bits, digits_of, mask_of
 from grader.combinations import open_digits, rest_of_cage
+from grader.guard import look_at_clock
 
 __all__ = ["BY_ASSUMPTION", "BY_NAKED_SINGLE", "Branch", "DeadEnd", "Moment", "Outset"]
 
@@ -221,6 +222,7 @@ class Branch:
 
     def advance(self) -> None:
         """Go forward by one level; does nothing once the branch has ended."""
+        look_at_clock()
         if not self.alive:
             return
         queue, self._queue = self._queue, []

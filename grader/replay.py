@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import time
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from enum import Enum
 
 from grader.board import Board, Layout, opening_board
+from grader.guard import OutOfTimeError, guarded, look_at_clock
 from grader.ladder import LADDER
 from grader.steps import Step
 from grader.technique import Technique
@@ -108,7 +108,7 @@ def replay(
     trial : bool, optional
         Whether the last technique, trial, may be used.
     deadline : float, optional
-        A guard, on the clock of `time.monotonic`; it is looked at between rounds.
+        A guard, on the clock of `time.monotonic`. A round that it cuts short is left out.
     ladder : sequence of Technique, optional
         The techniques in the order in which they are tried.
 
@@ -131,9 +131,11 @@ def replay(
     unseen = [board.layout.all_cells] * len(techniques)
     rounds: list[Round] = []
     while not board.solved and 0 not in board.candidates:
-        if deadline is not None and time.monotonic() > deadline:
+        try:
+            with guarded(deadline):
+                played = _next_round(board, techniques, unseen)
+        except OutOfTimeError:
             return Replay(board.layout, Outcome.CLOCK, None, tuple(rounds), board)
-        played = _next_round(board, techniques, unseen)
         if played is None:
             break
         rounds.append(played)
@@ -147,6 +149,7 @@ def replay(
 def _next_round(board: Board, techniques: Sequence[Technique], unseen: list[int]) -> Round | None:
     """Return the round of the simplest technique that yields anything; note in `unseen` who has looked."""
     for rank, technique in enumerate(techniques):
+        look_at_clock()
         if unseen[rank]:
             steps = _distinct(technique.find(board.looking_at(unseen[rank])))
             unseen[rank] = 0
@@ -160,6 +163,7 @@ def _distinct(steps: Iterable[Step]) -> tuple[Step, ...]:
     """Return one step for each different effect: the one with the fewest premises."""
     best: dict[object, Step] = {}
     for step in steps:
+        look_at_clock()
         known = best.setdefault(step.effect, step)
         if known is not step and step.premise_count < known.premise_count:
             best[step.effect] = step

@@ -6,11 +6,11 @@ the same ladder in an order that a person can follow.
 
 from __future__ import annotations
 
-import time
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from grader.board import Board, Layout, mask_of, opening_board
+from grader.guard import OutOfTimeError, guarded, look_at_clock
 from grader.ladder import LADDER
 from grader.replay import Outcome, outcome_of
 from grader.steps import Step
@@ -96,7 +96,7 @@ def walk(
     trial : bool, optional
         Whether the last technique, trial, may be used.
     deadline : float, optional
-        A guard, on the clock of `time.monotonic`; it is looked at between steps.
+        A guard, on the clock of `time.monotonic`.
     ladder : sequence of Technique, optional
         The techniques in the order in which they are tried.
 
@@ -118,9 +118,11 @@ def walk(
     taken: list[WalkStep] = []
     last: Step | None = None
     while not board.solved and 0 not in board.candidates:
-        if deadline is not None and time.monotonic() > deadline:
+        try:
+            with guarded(deadline):
+                open_steps = lookout.simplest(board)
+        except OutOfTimeError:
             return Walk(board.layout, Outcome.CLOCK, None, tuple(taken))
-        open_steps = lookout.simplest(board)
         if not open_steps:
             break
         last = _chosen(open_steps, board, last)
@@ -177,6 +179,7 @@ class _Lookout:
         """Return the steps of the simplest technique that yields anything."""
         waiting: list[Step] = []
         for rank, technique in enumerate(self._ladder):
+            look_at_clock()
             self._look(rank, board)
             found = list(self._found[rank].values())
             if technique.id == _NOT_AT_A_GLANCE:
@@ -193,6 +196,7 @@ class _Lookout:
         found = self._found[rank]
         if self._unseen[rank] and not (found and self._ladder[rank].id == _TRIAL):
             for step in self._ladder[rank].find(board.looking_at(self._unseen[rank])):
+                look_at_clock()
                 known = found.setdefault(step.effect, step)
                 if known is not step and step.premise_count < known.premise_count:
                     found[step.effect] = step

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from grader.board import Board, bits
 from grader.branch import Branch, Outset
+from grader.guard import look_at_clock
 from grader.steps import Step
 from grader.technique import Technique
 from grader.tracing import Premises
@@ -114,6 +115,7 @@ class _End:
     """
 
     def __init__(self, outset: Outset) -> None:
+        look_at_clock()
         board = outset.board
         open_cells = board.unsolved(range(board.layout.grid.cell_count))
         counts = [board.candidates[cell].bit_count() for cell in open_cells]

@@ -1,12 +1,17 @@
+import math
 import time
 from dataclasses import replace
+from itertools import count
 
 import pytest
 
+from grader.board import board_from_text
 from grader.grade import grade
+from grader.guard import OutOfTimeError, guarded
 from grader.ladder import LADDER
 from grader.replay import Outcome, replay
 from grader.tiers import default_tiers
+from grader.walk import walk
 from tests.reference import load, puzzle_of, solution_of
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.parts import Cage
@@ -91,6 +96,24 @@ def test_without_trial_the_replay_stops_where_trial_would_begin() -> None:
 
 def test_a_deadline_ends_the_replay_and_says_so() -> None:
     assert replay(four(EASY), deadline=time.monotonic() - 1).outcome is Outcome.CLOCK
+
+
+def test_a_deadline_is_looked_at_inside_a_round(monkeypatch: pytest.MonkeyPatch) -> None:
+    empty = make_puzzle("classic", Grid.square(9))
+    assert replay(empty, deadline=math.inf).outcome is Outcome.STUCK
+    assert walk(empty, deadline=math.inf).outcome is Outcome.STUCK
+    for play in (replay, walk):
+        ticks = count()  # each look at the clock is a second
+        monkeypatch.setattr("grader.guard.monotonic", lambda: float(next(ticks)))  # noqa: B023
+        assert play(empty, deadline=1000.0).outcome is Outcome.CLOCK
+        assert next(ticks) == 1002
+
+
+@pytest.mark.parametrize("technique", ["trial", "wide-forcing-chain"])
+def test_a_long_search_looks_at_the_clock_before_it_has_found_anything(technique: str) -> None:
+    search = next(one for one in LADDER if one.id == technique).find
+    with guarded(time.monotonic() - 1), pytest.raises(OutOfTimeError):
+        next(iter(search(board_from_text("12 12 123", size=4))))
 
 
 @pytest.mark.reference

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import time
 from dataclasses import replace
+from typing import Any
 
 import pytest
 
@@ -29,6 +30,7 @@ from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.puzzle.tally import Stop, Tally
 from verifier.verdict.judge import Settings, identity_of, judge, lost
+from verifier.verdict.witnesses import Replayer
 
 
 def test_a_sound_puzzle_is_accepted_on_the_word_of_the_count_and_the_replay() -> None:
@@ -128,6 +130,33 @@ def test_a_recount_that_did_not_finish_leaves_one_witness_too_few(end: Stop) -> 
     verdict = heard(ONE, replay=replay_ending(Outcome.STUCK), recount=saying(stop=end))
     assert codes(verdict) == ["undecided", "limit-reached"]
     assert verdict.provisional is (end is Stop.CLOCK)
+
+
+def out_of_memory(*_: object) -> Any:
+    raise MemoryError
+
+
+@pytest.mark.parametrize("cut", [replay_ending(Outcome.CLOCK), out_of_memory])
+def test_no_solution_is_provisional_where_the_replay_was_cut_and_the_recount_heard_instead(
+    cut: Replayer,
+) -> None:
+    verdict = heard(NONE, replay=cut)
+    assert codes(verdict) == ["rejected", "no-solution"]
+    assert says(verdict) == {"cp-sat": 0, "clingo": 0}
+    assert verdict.provisional
+
+
+@pytest.mark.parametrize("cut", [replay_ending(Outcome.CLOCK), out_of_memory])
+def test_a_replay_that_was_cut_makes_provisional_what_the_recounts_own_budget_ends(cut: Replayer) -> None:
+    verdict = heard(ONE, replay=cut, recount=saying(stop=Stop.BUDGET))
+    assert codes(verdict) == ["undecided", "limit-reached"]
+    assert verdict.provisional
+    assert "the replay ran out of time or memory" in verdict.reasons[0].says
+
+
+def test_a_disagreement_is_provisional_where_a_witness_was_cut() -> None:
+    assert heard(NONE, replay=replay_ending(Outcome.CLOCK), recount=failing).provisional
+    assert not heard(NONE, replay=replay_ending(Outcome.STUCK), recount=failing).provisional
 
 
 def test_a_sound_puzzle_whose_replay_the_clock_ended_is_undecided_for_want_of_a_grade() -> None:

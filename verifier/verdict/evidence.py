@@ -42,7 +42,8 @@ class Finding:
     decided : bool
         Whether the number is proved to be one, several or none.
     provisional : bool
-        Whether the clock cut the hearing short.
+        Whether the clock or the memory cut anyone short who was heard, even where that changes nothing:
+        what a finished verdict says must not depend on how fast a machine is.
     replay : Replay or None
         The replay, where one was made.
     """
@@ -117,6 +118,10 @@ def _conflict(heard: Sequence[Statement]) -> bool:
     return any(set(statement.solutions) != shown for statement in heard if statement.finished)
 
 
+def _cut(heard: Sequence[Statement]) -> bool:
+    return any(statement.cut for statement in heard)
+
+
 def _agreed(puzzle: Puzzle, heard: Sequence[Statement], played: Replay | None) -> Finding:
     first = heard[0]
     count = len(first.solutions)
@@ -130,7 +135,13 @@ def _agreed(puzzle: Puzzle, heard: Sequence[Statement], played: Replay | None) -
         checks.append(Check("re-check", True, wording.rechecked(puzzle, count)))
     checks += [Check("second-witness", True, wording.second_witness(s.witness, count)) for s in vouching[1:]]
     return Finding(
-        count, True, first.solutions, tuple(s.for_verdict for s in vouching), tuple(checks), replay=played
+        count,
+        complete=True,
+        solutions=first.solutions,
+        witnesses=tuple(s.for_verdict for s in vouching),
+        checks=tuple(checks),
+        provisional=_cut(heard),
+        replay=played,
     )
 
 
@@ -143,23 +154,20 @@ def _several(puzzle: Puzzle, first: Statement) -> Finding:
     )
     # The grids prove "several" whatever the solver says; how many there are in all rests on it alone.
     witnesses = (WitnessSays(COUNT, count), WitnessSays(RECHECK, count))
-    clock = first.stop is Stop.CLOCK
-    return Finding(count, complete, first.solutions, witnesses, checks, provisional=clock)
+    return Finding(count, complete, first.solutions, witnesses, checks, provisional=_cut([first]))
 
 
 def _out_of_reach(heard: Sequence[Statement]) -> Finding:
-    last = heard[-1]
-    clock = last.stop is Stop.CLOCK
-    found = len(heard[0].solutions)
-    says = wording.limit_reached(last.witness, len(last.solutions), clock=clock)
+    ended = next((statement for statement in heard if statement.cut), heard[-1])  # more time may be the cure
+    says = wording.limit_reached(ended.witness, len(ended.solutions), clock=ended.cut)
     return Finding(
-        found,
+        len(heard[0].solutions),
         complete=False,
         solutions=(),
         witnesses=tuple(s.for_verdict for s in heard if s.vouches),
         checks=(Check("limit-reached", False, says),),
         decided=False,
-        provisional=clock,
+        provisional=_cut(heard),
     )
 
 
@@ -176,4 +184,5 @@ def _disagreed(puzzle: Puzzle, heard: Sequence[Statement]) -> Finding:
         witnesses=tuple(s.for_verdict for s in heard if s.vouches),
         checks=(Check("witnesses-disagree", False, wording.disagreement(told)),),
         decided=False,
+        provisional=_cut(heard),
     )

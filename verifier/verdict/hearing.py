@@ -68,6 +68,11 @@ class Statement:
         return self.stop is Stop.FINISHED and not self.trouble
 
     @property
+    def cut(self) -> bool:
+        """Whether the clock or the memory ended it: another run may hear more."""
+        return self.stop is Stop.CLOCK
+
+    @property
     def for_verdict(self) -> WitnessSays:
         """What the verdict prints of it."""
         return WitnessSays(self.witness, len(self.solutions) if self.finished else None)
