@@ -9,6 +9,9 @@ import pytest
 
 from tests.cli.command import called, gridproof
 from tests.pages.scenes import PUZZLES
+from verifier.puzzle.puzzle import Puzzle
+from verifier.verdict.judge import Settings, identity_of, lost
+from verifier.verdict.verdict import Verdict
 
 
 @pytest.fixture
@@ -132,3 +135,24 @@ def test_sheet_says_what_is_wrong_with_a_call(folder: Path, arguments: list[str]
     assert finished.code == 2
     assert says in finished.err
     assert written(folder) == []
+
+
+def test_sheet_names_its_files_after_the_puzzles(folder: Path) -> None:
+    for ending in ("pdf", "svg"):
+        finished = called("sheet", "pocket.yaml", "ridge.yaml", "--out", f"x.{ending}", folder=folder)
+        assert finished.code == 0, finished.err
+    assert "<title>Thimble and Storm cone, page 2 of 3</title>" in (folder / "x-2.svg").read_text()
+    assert b"anonymous" not in (folder / "x.pdf").read_bytes()
+
+
+def test_sheet_gives_a_puzzle_as_much_time_as_asked(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    heard: list[float] = []
+
+    def lost_in_time(puzzle: Puzzle, _style: object, settings: Settings) -> Verdict:
+        heard.append(settings.seconds)
+        return lost(identity_of(puzzle))
+
+    monkeypatch.setattr("verifier.verdict.judge.judge", lost_in_time)
+    finished = called("sheet", "pocket.yaml", "--out", "x.pdf", "--seconds", 7, folder=folder)
+    assert (finished.code, heard) == (3, [7])
+    assert "pocket.yaml is undecided. It is not printed; 'gridproof check' says why." in finished.err

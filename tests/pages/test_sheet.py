@@ -18,7 +18,8 @@ from verifier.pages.lettering import lacking, outline, shortened, width
 from verifier.pages.sheet import A4, LETTER, MOST_ON_A_PAGE, Leaf, Paper, Printed, lay_out
 from verifier.pages.sheet_pdf import pdf_of
 from verifier.pages.sheet_svg import svg_of
-from verifier.puzzle.puzzle import Credits, make_puzzle
+from verifier.pages.wording import sheet_author, sheet_title
+from verifier.puzzle.puzzle import Credits, Puzzle, make_puzzle
 
 MM_PER_POINT = 25.4 / 72
 SIZES = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}  # ISO 216; ANSI/ASME Y14.1
@@ -145,12 +146,55 @@ def test_an_svg_sheet_is_in_mm_and_its_letters_are_outlines() -> None:
     assert {element.tag.split("}")[1] for element in svg.iter()} == {
         "svg",
         "title",
+        "metadata",
+        "RDF",
+        "Description",
         "desc",
         "rect",
         "g",
         "path",
     }
     assert "Storm cone" in (svg.findtext("{http://www.w3.org/2000/svg}desc") or "")
+
+
+def puzzle_by(title: str | None, setter: str | None) -> Puzzle:
+    return make_puzzle("classic", GRIDS[2], credits=Credits("harbour-1", title, setter))
+
+
+@pytest.mark.parametrize(
+    ("credits", "title", "author"),
+    [
+        ([("Low tide", "Wren")], "Low tide", "Wren"),
+        ([("Low tide", "Wren"), ("Ebb", "Wren")], "Low tide and Ebb", "Wren"),
+        (
+            [("Low tide", "Wren"), ("Ebb", "Tamsin"), ("Low tide", None)],
+            "Low tide and Ebb",
+            "Wren and Tamsin",
+        ),
+        ([(None, None)], "harbour-1", ""),
+        ([(str(number), None) for number in range(9)], "0, 1, 2, 3 and 5 more", ""),
+        ([("two\nlines", "\u202eevil")], "two lines", "\ufffdevil"),
+    ],
+)
+def test_a_sheet_is_named_after_its_puzzles_and_their_setters(
+    credits: list[tuple[str | None, str | None]], title: str, author: str, tmp_path: Path
+) -> None:
+    puzzles = [puzzle_by(*one) for one in credits]
+    assert (sheet_title(puzzles), sheet_author(puzzles)) == (title, author)
+    (tmp_path / "sheet.pdf").write_bytes(pdf_of(lay_out([Printed(puzzles[0])]), title, author))
+    told = run_tool("pdfinfo", tmp_path / "sheet.pdf")
+    assert f"Title:           {title}\n" in told
+    assert re.search(r"Author: *(.*)\n", told + "Author:\n")[1] == author  # type: ignore[index]
+    assert "anonymous" not in told
+    assert "unspecified" not in told
+
+
+def test_an_svg_says_who_set_its_puzzles() -> None:
+    svg = ElementTree.fromstring(svg_of(lay_out([printed("ridge")])[0], "Storm & cone", "Jory"))
+    terms = "{http://purl.org/dc/elements/1.1/}"
+    assert svg.findtext(f".//{terms}title") == "Storm & cone"
+    assert svg.findtext(f".//{terms}creator") == "Jory"
+    assert svg.findtext("{http://www.w3.org/2000/svg}title") == "Storm & cone"
 
 
 def test_a_title_with_markup_is_printed_as_it_is(tmp_path: Path) -> None:

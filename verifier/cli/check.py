@@ -14,14 +14,14 @@ from verifier.cli import wording
 from verifier.cli.console import refuse, say
 from verifier.cli.exits import Exit
 from verifier.cli.house_style import read_style_or_refuse
-from verifier.cli.numbers import whole_number
+from verifier.cli.numbers import MOST_SECONDS, whole_number
 
 if TYPE_CHECKING:
     from verifier.cli.output import Output
 
 __all__ = ["check"]
 
-_MOST_SOLUTIONS, _MOST_JOBS, _MOST_SECONDS = 100_000, 1024, 604_800
+_MOST_SOLUTIONS, _MOST_JOBS = 100_000, 1024
 
 
 def check(
@@ -45,7 +45,7 @@ def check(
     ] = None,
     seconds: Annotated[
         int,
-        typer.Option(metavar="N", help=wording.OPTIONS["seconds"], parser=whole_number(1, _MOST_SECONDS)),
+        typer.Option(metavar="N", help=wording.OPTIONS["seconds"], parser=whole_number(1, MOST_SECONDS)),
     ] = 300,
 ) -> None:
     """Judge the puzzles that the paths name, write the verdicts, and say how it went."""

@@ -9,10 +9,13 @@ import typer
 
 from verifier.cli import wording
 
-__all__ = ["LARGEST_GRID", "digits_in", "whole_number"]
+__all__ = ["LARGEST_GRID", "MOST_SECONDS", "digits_in", "whole_number"]
 
 LARGEST_GRID = 25
 """The largest grid that puzzles come in."""
+
+MOST_SECONDS = 604_800
+"""The longest time for one puzzle that can be asked for: a week."""
 
 _FIGURES = re.compile(r"[0-9]{1,9}\Z", re.ASCII)
 

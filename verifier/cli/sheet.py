@@ -13,11 +13,12 @@ from verifier.cli import wording
 from verifier.cli.console import refuse, say
 from verifier.cli.exits import Exit, worst
 from verifier.cli.house_style import read_style_or_refuse
-from verifier.cli.numbers import whole_number
+from verifier.cli.numbers import MOST_SECONDS, whole_number
 from verifier.puzzle.printable import printable
 
 if TYPE_CHECKING:
     from verifier.pages.sheet import Leaf, Printed
+    from verifier.puzzle.puzzle import Puzzle
     from verifier.verdict.style import HouseStyle
     from verifier.verdict.verdict import Verdict
 
@@ -44,6 +45,10 @@ def sheet(
     style: Annotated[
         Path | None, typer.Option("--style", metavar="FILE", help=wording.OPTIONS["style"])
     ] = None,
+    seconds: Annotated[
+        int,
+        typer.Option(metavar="N", help=wording.OPTIONS["seconds"], parser=whole_number(1, MOST_SECONDS)),
+    ] = 300,
 ) -> None:
     """Lay the puzzles of the files out on paper, the sound ones alone unless asked otherwise."""
     if out.suffix.lower() not in _ENDINGS:
@@ -51,7 +56,7 @@ def sheet(
     if paper.lower() not in _PAPERS:
         refuse(wording.no_such_paper(paper, _PAPERS))
     codes: set[Exit] = set()
-    printed = list(_judged(files, read_style_or_refuse(style), codes, broken=broken))
+    printed = list(_judged(files, read_style_or_refuse(style), codes, seconds, broken=broken))
     if printed:
         from verifier.pages.sheet import A4, LETTER, lay_out
 
@@ -63,22 +68,24 @@ def sheet(
             cut_marks=cut_marks,
         )
         _tell_what_is_lacking(printed)
-        _write(out, leaves)
+        _write(out, leaves, [one.puzzle for one in printed])
     raise typer.Exit(worst(codes) if codes else Exit.UNREADABLE)
 
 
-def _judged(files: Sequence[str], style: HouseStyle, codes: set[Exit], *, broken: bool) -> Iterator[Printed]:
+def _judged(
+    files: Sequence[str], style: HouseStyle, codes: set[Exit], seconds: int, *, broken: bool
+) -> Iterator[Printed]:
     """Yield what is to be printed; what is not is told at once."""
     from verifier.intake.sources import find_sources, read_sources
     from verifier.pages.sheet import Printed
-    from verifier.verdict.judge import judge
+    from verifier.verdict.judge import Settings, judge
 
     for entry in read_sources(find_sources(files), sys.stdin.buffer):
         if entry.puzzle is None:
             say("\n".join(map(str, entry.faults)))
             codes.add(Exit.UNREADABLE)
             continue
-        verdict = judge(entry.puzzle, style)
+        verdict = judge(entry.puzzle, style, Settings(seconds=seconds))
         code = Exit[verdict.state.name]
         codes.add(code)
         if code is not Exit.ACCEPTED:
@@ -108,22 +115,25 @@ def _tell_what_is_lacking(printed: Sequence[Printed]) -> None:
             say(wording.letters_lacking(credits.id, letters))
 
 
-def _write(out: Path, leaves: Sequence[Leaf]) -> None:
+def _write(out: Path, leaves: Sequence[Leaf], puzzles: Sequence[Puzzle]) -> None:
     from verifier.cli.paging import numbered
     from verifier.intake.files import CannotWriteError, write_whole
+    from verifier.pages.wording import page_title, sheet_author, sheet_title
+
+    title, author = sheet_title(puzzles), sheet_author(puzzles)
 
     try:
         if out.suffix.lower() == ".pdf":
             from verifier.pages.sheet_pdf import pdf_of
 
-            write_whole(out, pdf_of(leaves, out.stem))
+            write_whole(out, pdf_of(leaves, title, author))
             say(wording.sheet_written(str(out), len(leaves)))
             return
         from verifier.pages.sheet_svg import svg_of
 
         for number, leaf in enumerate(leaves, start=1):
             path = numbered(out, number)
-            write_whole(path, svg_of(leaf, path.stem))
+            write_whole(path, svg_of(leaf, page_title(title, number, len(leaves)), author))
             say(wording.sheet_written(str(path), 1))
     except CannotWriteError as error:
         refuse(wording.cannot_write(error.where, error.why))

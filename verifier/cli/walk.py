@@ -12,15 +12,13 @@ import typer
 from verifier.cli import wording
 from verifier.cli.console import keep_trace, refuse, say, show
 from verifier.cli.exits import Exit, worst
-from verifier.cli.numbers import whole_number
+from verifier.cli.numbers import MOST_SECONDS, whole_number
 
 if TYPE_CHECKING:
     from verifier.puzzle.puzzle import Puzzle
     from verifier.walkthrough.work import Walkthrough
 
 __all__ = ["walk"]
-
-_MOST_SECONDS = 604_800
 
 
 def walk(
@@ -35,9 +33,7 @@ def walk(
     audit: Annotated[bool, typer.Option("--audit", help=wording.OPTIONS["audit"])] = False,
     seconds: Annotated[
         int,
-        typer.Option(
-            metavar="N", help=wording.OPTIONS["walk-seconds"], parser=whole_number(1, _MOST_SECONDS)
-        ),
+        typer.Option(metavar="N", help=wording.OPTIONS["walk-seconds"], parser=whole_number(1, MOST_SECONDS)),
     ] = 300,
 ) -> None:
     """Work each puzzle of a file through."""

@@ -17,21 +17,23 @@ from verifier.pages.sheet import Leaf, Stroke, Words
 __all__ = ["pdf_of"]
 
 
-def pdf_of(leaves: Sequence[Leaf], title: str) -> bytes:
+def pdf_of(leaves: Sequence[Leaf], title: str, author: str = "") -> bytes:
     """Return a sheet as the bytes of a PDF file.
 
     Parameters
     ----------
     leaves : sequence of Leaf
         At least one.
-    title : str
-        For the window of whoever looks at it.
+    title, author : str
+        What the file says of itself: for the window of whoever looks at it, and for archives.
     """
     _fonts()
     file = BytesIO()
     first_font = _name(bold=False)  # else a font that is not embedded stands in the file
     canvas = Canvas(file, invariant=1, pageCompression=1, lang="en", initialFontName=first_font)  # type: ignore[arg-type]  # the stub has it as a size
     canvas.setTitle(title)
+    canvas.setAuthor(author)
+    canvas.setSubject("")
     canvas.setCreator("gridproof")
     for leaf in leaves:
         canvas.setPageSize((leaf.paper.width * mm, leaf.paper.height * mm))

@@ -14,19 +14,20 @@ from verifier.pages.svg import element, path_data
 __all__ = ["svg_of"]
 
 
-def svg_of(leaf: Leaf, title: str) -> str:
+def svg_of(leaf: Leaf, title: str, author: str = "") -> str:
     """Return a page of a sheet as an SVG file.
 
     Parameters
     ----------
     leaf : Leaf
         The page.
-    title : str
-        For the window of whoever looks at it.
+    title, author : str
+        What the file says of itself: for the window of whoever looks at it, and for archives.
     """
     wide, high = leaf.paper.width, leaf.paper.height
     parts = [
         element("title", title),
+        _metadata(title, author),
         element("desc", " ".join(words.text for words in leaf.words)),
         element("rect", width=wide, height=high, fill="#fff"),
         element("g", Markup("").join(map(_drawn, leaf.strokes)), fill="none", stroke_linejoin="round"),
@@ -47,6 +48,19 @@ def svg_of(leaf: Leaf, title: str) -> str:
         viewBox=f"0 0 {wide:g} {high:g}",
     )
     return f"{svg}\n"
+
+
+def _metadata(title: str, author: str) -> Markup:
+    """Return title and author as archives read them: RDF (W3C), in the terms of Dublin Core (ISO 15836)."""
+    facts = element("dc:title", title) + (element("dc:creator", author) if author else Markup(""))
+    about = element("rdf:Description", facts, **{"rdf:about": ""})
+    return element("metadata", element("rdf:RDF", about, **_TERMS))
+
+
+_TERMS = {
+    "xmlns:rdf": "http://www.w3.org/1999/02/22-rdf-syntax-ns#",
+    "xmlns:dc": "http://purl.org/dc/elements/1.1/",
+}
 
 
 def _drawn(stroke: Stroke) -> Markup:

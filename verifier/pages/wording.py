@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from verifier.puzzle.printable import counted, listed, printable
 from verifier.puzzle.puzzle import Puzzle
@@ -52,6 +52,35 @@ def by_line(puzzle: Puzzle) -> str:
     setter = puzzle.credits.setter
     kind = f"{puzzle.kind} {puzzle.grid.name}".capitalize()
     return f"{kind}, set by {printable(setter)}" if setter else kind
+
+
+def sheet_title(puzzles: Iterable[Puzzle]) -> str:
+    """Return what a sheet with these puzzles is called.
+
+    Examples
+    --------
+    >>> from verifier.puzzle.grid import Grid
+    >>> from verifier.puzzle.puzzle import Credits, make_puzzle
+    >>> tide, ebb = (make_puzzle("classic", Grid.square(4), credits=Credits(name, setter="Wren"))
+    ...              for name in ("tide", "ebb"))
+    >>> sheet_title([tide]), sheet_title([tide, ebb, tide]), sheet_author([tide, ebb])
+    ('tide', 'tide and ebb', 'Wren')
+    """
+    return listed(dict.fromkeys(map(name_of, puzzles)), most=_MOST_TITLES)
+
+
+_MOST_TITLES = 4
+"""Titles in that of a sheet; more do not fit into the head of a window."""
+
+
+def sheet_author(puzzles: Iterable[Puzzle]) -> str:
+    """Return who set the puzzles of a sheet; empty where no one says so."""
+    return listed(dict.fromkeys(printable(one.credits.setter) for one in puzzles if one.credits.setter))
+
+
+def page_title(title: str, number: int, pages: int) -> str:
+    """Return what one page of a sheet is called that has a file of its own."""
+    return title if pages == 1 else f"{title}, page {number} of {pages}"
 
 
 def grid_label(puzzle: Puzzle, filled: int) -> str:
