@@ -11,11 +11,10 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
-from urllib.parse import quote
 
 from verifier.cli import wording
 from verifier.cli.console import refuse, say
-from verifier.cli.paging import folder_beside, page_of_verdict
+from verifier.cli.paging import folder_beside, linked, page_of_verdict
 from verifier.cli.progress import progress
 
 if TYPE_CHECKING:
@@ -97,15 +96,15 @@ class ListPage:
         puzzle = kept.puzzle()
         assert puzzle is not None
         assert kept.name is not None
-        folder, name = folder_beside(self.path), f"{Path(kept.name).stem}.html"
-        names.add(name)
-        mark = self._mark(kept)
-        if not _is_written(folder / name, mark):
-            from verifier.intake.files import made_folder, write_whole
+        from verifier.intake.files import made_folder, stored, write_whole
 
+        folder, name = folder_beside(self.path), f"{Path(kept.name).stem}.html"
+        names.add(stored(Path(name)).name)
+        mark = self._mark(kept)
+        if not _is_written(stored(folder / name), mark):
             text = page_of_verdict(puzzle, verdict, self.style, mark=mark)
             write_whole(made_folder(folder) / name, text)
-        return BoxLine(kept.address, puzzle, verdict, href=quote(f"{folder.name}/{name}"), state=kept.state)
+        return BoxLine(kept.address, puzzle, verdict, href=linked(folder, name), state=kept.state)
 
     def _mark(self, kept: Kept) -> str:
         """Return what is equal for pages that are made of the same."""

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from verifier.verdict.style import HouseStyle
     from verifier.verdict.verdict import Verdict
 
-__all__ = ["VerdictPages", "folder_beside", "numbered", "page_of_verdict", "refuse_wrong_ending"]
+__all__ = ["VerdictPages", "folder_beside", "linked", "numbered", "page_of_verdict", "refuse_wrong_ending"]
 
 _ENDINGS = (".html", ".htm")
 _SECONDS_FOR_REPAIRS = 10.0
@@ -87,7 +87,7 @@ class VerdictPages:
             if line.puzzle is not None and line.verdict is not None:
                 name = Path(names.name_for(line.verdict.puzzle.id, line.address)).stem + ".html"
                 _write(made_folder(folder) / name, self._page_of(line, repairs=False))
-                line = replace(line, href=quote(f"{folder.name}/{name}"))
+                line = replace(line, href=linked(folder, name))
             lines.append(line)
         _write(path, box_page(lines, path.stem, self._style.tiers_to_grade_with()))
 
@@ -132,6 +132,17 @@ def folder_beside(path: Path) -> Path:
     'box-verdicts'
     """
     return path.with_name(f"{path.stem}-verdicts")
+
+
+def linked(folder: Path, name: str) -> str:
+    """Return how a list leads to a page in the folder beside it.
+
+    Examples
+    --------
+    >>> linked(Path("out/box-verdicts"), "Zoë.html")
+    'box-verdicts/Zo%C3%AB.html'
+    """
+    return quote(f"{folder.name}/{name}", errors="surrogateescape")  # of bytes that are no letters here
 
 
 def numbered(path: Path, number: int) -> Path:

@@ -7,7 +7,7 @@ import os
 from collections.abc import Iterable
 from pathlib import Path
 
-__all__ = ["CannotWriteError", "made_folder", "remove", "write_whole"]
+__all__ = ["CannotWriteError", "made_folder", "remove", "stored", "write_whole"]
 
 
 class CannotWriteError(Exception):
@@ -27,6 +27,20 @@ class CannotWriteError(Exception):
         self.why = error.strerror or str(error)
 
 
+def stored(path: Path) -> Path:
+    """Return a path as the system takes it, whatever letters are in it.
+
+    Names are kept as UTF-8 everywhere, also where the language settings of a machine know ASCII alone: the
+    same run then leaves the same files.
+
+    Examples
+    --------
+    >>> stored(Path("verdicts/low-tide.yaml")).name
+    'low-tide.yaml'
+    """
+    return Path(os.fsdecode(str(path).encode("utf-8", "surrogateescape")))
+
+
 def made_folder(path: Path) -> Path:
     """Make a folder if it is not there.
 
@@ -36,7 +50,7 @@ def made_folder(path: Path) -> Path:
         If it cannot be made.
     """
     try:
-        path.mkdir(parents=True, exist_ok=True)
+        stored(path).mkdir(parents=True, exist_ok=True)
     except OSError as error:
         raise CannotWriteError(str(path), error) from error
     return path
@@ -57,13 +71,13 @@ def write_whole(path: Path, text: str | bytes | Iterable[str]) -> None:
     CannotWriteError
         If it cannot be written; what was there before is there still.
     """
-    unfinished = _unfinished(path)
+    unfinished, finished = _unfinished(path), stored(path)
     try:
         try:
             with unfinished.open("wb") as file:
                 pieces = [text] if isinstance(text, str | bytes) else text
                 file.writelines(piece.encode() if isinstance(piece, str) else piece for piece in pieces)
-            os.replace(unfinished, path)
+            os.replace(unfinished, finished)
         except BaseException:
             unfinished.unlink(missing_ok=True)
             raise
@@ -80,7 +94,7 @@ def remove(path: Path) -> None:
         If it cannot be removed.
     """
     try:
-        path.unlink(missing_ok=True)
+        stored(path).unlink(missing_ok=True)
         _unfinished(path).unlink(missing_ok=True)
     except OSError as error:
         raise CannotWriteError(str(path), error) from error
@@ -92,5 +106,6 @@ def _unfinished(path: Path) -> Path:
     Always the same place for the same file: what a killed run leaves there is overwritten, and moved away,
     when that file is written after all.
     """
-    mark = hashlib.sha256(os.fsencode(path.name)).hexdigest()[:16]
-    return path.with_name(f".gridproof-{mark}")
+    place = stored(path)
+    mark = hashlib.sha256(os.fsencode(place.name)).hexdigest()[:16]
+    return place.with_name(f".gridproof-{mark}")

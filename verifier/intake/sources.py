@@ -146,12 +146,12 @@ class Box:
         path, wanted = _split_member(address)
         try:
             with opened(Path(path)) as raw:
-                found = self._in_file(raw, path, wanted)
+                found = self._in_file(raw, _named(path), None if wanted is None else _named(wanted))
                 for submission in found if number is None else the_one_numbered(found, listed.path, number):
                     self.bytes_read = before + _place(raw)
                     yield submission
         except CannotOpenError as error:
-            yield submission_with_fault(address, "cannot-open", reason=str(error))
+            yield submission_with_fault(_named(address), "cannot-open", reason=str(error))
 
     def _in_file(self, raw: BinaryIO, path: str, wanted: str | None) -> Iterator[Submission]:
         if path.lower().endswith(ARCHIVE_ENDINGS):
@@ -231,6 +231,11 @@ def _split_member(address: str) -> tuple[str, str | None]:
         if path.lower().endswith(ARCHIVE_ENDINGS) and os.path.isfile(path) and not os.path.exists(address):
             return path, MEMBER_OF.join(parts[place:])
     return address, None
+
+
+def _named(path: str) -> str:
+    """Return a path as an address has it: the same letters in all language settings of a machine."""
+    return os.fsencode(path).decode("utf-8", "surrogateescape")
 
 
 def _place(raw: BinaryIO) -> int:

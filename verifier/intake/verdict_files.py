@@ -6,7 +6,7 @@ from contextlib import suppress
 from itertools import islice
 from pathlib import Path
 
-from verifier.intake.files import made_folder, remove, write_whole
+from verifier.intake.files import made_folder, remove, stored, write_whole
 from verifier.intake.ledger import Ledger, unpacked_verdict
 from verifier.intake.naming import names_for
 
@@ -74,6 +74,6 @@ class VerdictFiles:
 
 def _write_if_other(path: Path, text: str) -> None:
     with suppress(OSError):  # not there, or not to be read: then it is written
-        if path.read_bytes() == text.encode():
+        if stored(path).read_bytes() == text.encode():
             return
     write_whole(path, text)
