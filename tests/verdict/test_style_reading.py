@@ -93,7 +93,7 @@ def test_every_rule_can_be_left_out() -> None:
             "fewest_givens: 9\nmost_givens: 3",
             "3: most_givens: found 3; allowed: at least 9, the 'fewest_givens'",
         ),
-        ("name: again", "2: the house style: found 'name' again, after line 1; allowed: each key once. "),
+        ("name: again", "2: the house style: found 'name' twice, on line 1 and on line 2; allowed: "),
         (
             "tier_names: {first: x}",
             "2: tier_names: found 'first'; allowed: numbers of tiers, each once. Write a ",

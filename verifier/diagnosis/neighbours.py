@@ -1,4 +1,4 @@
-"""Which cells have a common border, and whether cells hang together."""
+"""Which cells have a common border, and into how many pieces cells fall."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from collections.abc import Collection
 
 from verifier.puzzle.grid import Grid
 
-__all__ = ["beside", "in_one_piece"]
+__all__ = ["beside", "in_one_piece", "pieces"]
 
 
 def beside(grid: Grid, cell: int) -> list[int]:
@@ -31,7 +31,23 @@ def in_one_piece(grid: Grid, cells: Collection[int]) -> bool:
     >>> in_one_piece(grid, [0, 1, 5]), in_one_piece(grid, [0, 5]), in_one_piece(grid, [])
     (True, False, False)
     """
-    reached = list(cells)[:1]
-    for cell in reached:
-        reached += [near for near in beside(grid, cell) if near in cells and near not in reached]
-    return 0 < len(reached) == len(cells)
+    return len(pieces(grid, cells)) == 1
+
+
+def pieces(grid: Grid, cells: Collection[int]) -> tuple[tuple[int, ...], ...]:
+    """Return the cells piece by piece; inside a piece one can go from any cell to any other.
+
+    Examples
+    --------
+    >>> pieces(Grid.square(4), [0, 1, 5, 10, 11])
+    ((0, 1, 5), (10, 11))
+    """
+    left = sorted(cells)
+    found = []
+    while left:
+        reached = left[:1]
+        for cell in reached:
+            reached += [near for near in beside(grid, cell) if near in left and near not in reached]
+        left = [cell for cell in left if cell not in reached]
+        found.append(tuple(sorted(reached)))
+    return tuple(found)

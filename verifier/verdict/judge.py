@@ -13,6 +13,7 @@ from verifier.puzzle.tally import Stop, Tally
 from verifier.verdict import wording
 from verifier.verdict.evidence import Finding, establish
 from verifier.verdict.hearing import ARITHMETIC
+from verifier.verdict.remarks import remarks_on
 from verifier.verdict.style import PLAIN, HouseStyle
 from verifier.verdict.style_rules import style_checks
 from verifier.verdict.verdict import (
@@ -119,6 +120,7 @@ def judge(puzzle: Puzzle, style: HouseStyle = PLAIN, settings: Settings = DEFAUL
         difficulty=_difficulty(finding, grade),
         checks=checks,
         made_by=made_by(style),
+        remarks=tuple(remarks_on(puzzle, style)),
         provisional=finding.provisional or ungraded,
     )
 

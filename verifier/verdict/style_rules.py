@@ -10,8 +10,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING
 
+from verifier.diagnosis.neighbours import in_one_piece
 from verifier.puzzle.arithmetic import Check
-from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Puzzle
 from verifier.verdict import wording
 from verifier.verdict.style import HouseStyle
@@ -84,23 +84,9 @@ def _cage_sizes(style: HouseStyle, puzzle: Puzzle) -> Check | None:
 def _pieces(style: HouseStyle, puzzle: Puzzle) -> Check | None:
     if not style.cages_in_one_piece or not puzzle.cages:
         return None
-    wrong = [cage for cage in puzzle.cages if not _in_one_piece(puzzle.grid, cage.cells)]
+    wrong = [cage for cage in puzzle.cages if not in_one_piece(puzzle.grid, cage.cells)]
     says = wording.style_pieces(puzzle.grid, wrong) if wrong else ""
     return _check("style-cage-in-pieces", style, wording.asks_one_piece(), says)
-
-
-def _in_one_piece(grid: Grid, cells: tuple[int, ...]) -> bool:
-    """Whether cells hang together edge to edge."""
-    import networkx
-
-    neighbours: networkx.Graph[int] = networkx.Graph()
-    neighbours.add_nodes_from(cells)
-    for cell in cells:
-        if (cell + 1) % grid.columns and cell + 1 in neighbours:
-            neighbours.add_edge(cell, cell + 1)
-        if cell + grid.columns in neighbours:
-            neighbours.add_edge(cell, cell + grid.columns)
-    return bool(networkx.is_connected(neighbours))
 
 
 def _cover(style: HouseStyle, puzzle: Puzzle) -> Check | None:

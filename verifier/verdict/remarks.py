@@ -1,0 +1,112 @@
+"""Remarks on a puzzle: what rejects nothing, but wants a look before it goes to print.
+
+Each remark is found in the puzzle alone. It is left out where the house style asks for the same thing: there
+the puzzle is rejected for it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from verifier.diagnosis.neighbours import beside, pieces
+from verifier.puzzle.lookalikes import alike
+from verifier.puzzle.printable import counted, listed, printable
+from verifier.puzzle.puzzle import Puzzle
+from verifier.verdict.remark_wording import REMARKS
+from verifier.verdict.style import PLAIN, HouseStyle
+from verifier.verdict.verdict import Remark
+
+__all__ = ["BARE_CELL", "IN_PIECES", "MARKS_ALIKE", "ONE_CELL", "remarks_on"]
+
+IN_PIECES, BARE_CELL, ONE_CELL, MARKS_ALIKE = (
+    "cage-in-pieces",
+    "one-bare-cell",
+    "one-cell-cage",
+    "marks-alike",
+)
+"""The codes, in the order in which remarks are made."""
+
+_LONGEST_MARK = 20  # characters of a mark in a sentence
+
+
+def remarks_on(puzzle: Puzzle, style: HouseStyle = PLAIN) -> Iterator[Remark]:
+    """Yield the remarks on a puzzle.
+
+    Parameters
+    ----------
+    puzzle : Puzzle
+        Sound or broken: nothing is solved.
+    style : HouseStyle, optional
+        The publisher's rules.
+
+    Examples
+    --------
+    >>> from verifier.puzzle.grid import Grid
+    >>> from verifier.puzzle.parts import Cage
+    >>> from verifier.puzzle.puzzle import make_puzzle
+    >>> puzzle = make_puzzle("killer", Grid.square(4), cages=[Cage((0, 1, 10), 9)])
+    >>> remark, = remarks_on(puzzle)
+    >>> remark.code, remark.cells
+    ('cage-in-pieces', ('r1c1', 'r1c2', 'r3c3'))
+    >>> list(remarks_on(puzzle, HouseStyle("Harbour Page", cages_in_one_piece=True)))
+    []
+    """
+    if not style.cages_in_one_piece:
+        yield from _in_pieces(puzzle)
+    if not style.cages_cover_the_grid:
+        yield from _bare_cell(puzzle)
+    if (style.smallest_cage or 1) == 1:
+        yield from _one_cell(puzzle)
+    yield from _marks_alike(puzzle)
+
+
+def _in_pieces(puzzle: Puzzle) -> Iterator[Remark]:
+    name = puzzle.grid.cell_name
+    for cage in puzzle.cages:
+        parts = pieces(puzzle.grid, cage.cells)
+        if len(parts) == 1:
+            continue
+        facts = {
+            "mark": printable(puzzle.marks[cage.cells[0]], _LONGEST_MARK) if puzzle.marks else "",
+            "pieces": listed(" ".join(map(name, part)) for part in parts),
+            "total": str(cage.total),
+            "cages": counted(len(parts), "cage"),
+        }
+        how = "mark" if puzzle.marks else "list"
+        yield _remark(IN_PIECES, puzzle, cage.cells, REMARKS[f"{IN_PIECES}:{how}"].format_map(facts))
+
+
+def _bare_cell(puzzle: Puzzle) -> Iterator[Remark]:
+    in_cages = {cell for cage in puzzle.cages for cell in cage.cells}
+    bare = [cell for cell in range(puzzle.grid.cell_count) if cell not in in_cages]
+    if len(bare) == 1:
+        name = puzzle.grid.cell_name(bare[0])
+        yield _remark(BARE_CELL, puzzle, bare, REMARKS[BARE_CELL].format(cell=name))
+
+
+def _one_cell(puzzle: Puzzle) -> Iterator[Remark]:
+    cages = [cage for cage in puzzle.cages if len(cage.cells) == 1]
+    if cages:
+        cells = [cage.cells[0] for cage in cages]
+        told = listed(f"{cage.total} at {puzzle.grid.cell_name(cage.cells[0])}" for cage in cages)
+        how = "one" if len(cages) == 1 else "several"
+        yield _remark(ONE_CELL, puzzle, cells, REMARKS[f"{ONE_CELL}:{how}"].format(cages=told))
+
+
+def _marks_alike(puzzle: Puzzle) -> Iterator[Remark]:
+    """Yield a remark on each two marks of a map that look alike and stand side by side somewhere."""
+    touching: dict[tuple[str, str], set[int]] = {}
+    for cell, mark in enumerate(puzzle.marks):
+        for near in beside(puzzle.grid, cell):
+            if near > cell and alike(mark, puzzle.marks[near]):
+                one, other = sorted((mark, puzzle.marks[near]))
+                touching.setdefault((one, other), set()).update((cell, near))
+    for pair, met in touching.items():
+        cells = sorted(met)
+        one, other = (printable(mark, _LONGEST_MARK) for mark in pair)
+        facts = {"one": one, "other": other, "cells": puzzle.grid.cell_names(cells)}
+        yield _remark(MARKS_ALIKE, puzzle, cells, REMARKS[MARKS_ALIKE].format_map(facts))
+
+
+def _remark(code: str, puzzle: Puzzle, cells: Sequence[int], says: str) -> Remark:
+    return Remark(code, says, tuple(puzzle.grid.cell_name(cell) for cell in cells))
