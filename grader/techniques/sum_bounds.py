@@ -173,14 +173,15 @@ def _raising(view: _View, crowds: Sequence[tuple[int, ...]], cell: int) -> tuple
     looks : int
         Mask of the cells that must be looked at: any others could be 1, 2, and so on, as they come.
     crowds : list of tuple of int
-        The crowds whose cells must differ.
+        The crowds whose cells must differ: those in which some could be as small as each other, for all
+        that is open in them or because they are not looked at.
     """
     looks, different = 0, []
     for crowd in crowds:
         others = sorted((view.lows[other], other) for other in crowd if other != cell)
         at_ease = next((place for place, (low, _) in enumerate(others) if low > place + 1), len(others))
         looks |= mask_of(other for _, other in others[at_ease:])
-        if _least([low for low, _ in others]) > sum(low for low, _ in others):
+        if at_ease > 1 or _least([low for low, _ in others]) > sum(low for low, _ in others):
             different.append(crowd)
     return looks, different
 

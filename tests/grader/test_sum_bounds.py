@@ -1,6 +1,6 @@
 from grader.board import board_from_text
 from grader.techniques.sum_bounds import SUM_BOUNDS
-from tests.grader.boards import houses_of, names, removed
+from tests.grader.boards import audit, houses_of, names, removed
 from verifier.puzzle.parts import Cage
 
 FIVE_INNIES = "r1c5 r1c6 r1c7 r1c8 r1c9"
@@ -81,3 +81,24 @@ def test_only_cells_that_raise_the_least_are_looked_at() -> None:
     board = board_from_text(". . . . . . . . 789", [Cage((0, 1, 2, 3), 26)])
     (step,) = SUM_BOUNDS.find(board)
     assert names(board, step.looks) == "r1c9"
+
+
+def test_that_1_and_2_are_the_least_of_two_cells_rests_on_it_that_they_differ() -> None:
+    # Rows 1 and 2 leave 11: r2c1 and r2c2 make 1 + 2 and two of r1c7, r1c8 and r1c9 too, so none is over 5.
+    board = board_from_text(
+        ". . . . . . 123456789 123456789 123456789\n12 23", [Cage((*range(6), *range(11, 18)), 79)]
+    )
+    (step,) = SUM_BOUNDS.find(board)
+    assert removed(board, step) == dict.fromkeys(["r1c7", "r1c8", "r1c9"], (6, 7, 8, 9))
+    assert (houses_of(board, step), names(board, step.looks)) == (["row 1", "row 2"], "")
+    assert audit(step, board)
+
+
+def test_that_9_and_8_are_the_most_of_two_cells_rests_on_it_that_they_differ() -> None:
+    board = board_from_text(
+        ". . . . . . 123456789 123456789 123456789\n89 78", [Cage((*range(6), *range(11, 18)), 51)]
+    )
+    (step,) = SUM_BOUNDS.find(board)
+    assert removed(board, step) == dict.fromkeys(["r1c7", "r1c8", "r1c9"], (1, 2, 3, 4))
+    assert (houses_of(board, step), names(board, step.looks)) == (["row 1", "row 2"], "")
+    assert audit(step, board)
