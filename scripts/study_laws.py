@@ -4,9 +4,9 @@
     python -m scripts.study_laws --first 21 --seconds 600   other seeds, ten minutes of them
 
 To be run before each release of the ladder; what it finds becomes a test. The laws are those of
-``tests/grader/laws.py``: each holds of every technique on any board, whatever the puzzle. One that is broken is
-shown at once, with its seed, the steps, and the board as a test writes it; the same seed draws the same boards.
-The tables at the end say how many boards and steps were tried. Exit 1: a law was broken.
+``tests/grader/laws.py``: each holds of every technique on any board, whatever the puzzle. One that is broken
+is shown at once, with its seed, the steps, and the board as a test writes it; the same seed draws the same
+boards. The tables at the end say how many boards and steps were tried. Exit 1: a law was broken.
 """
 
 from __future__ import annotations
