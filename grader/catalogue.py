@@ -25,10 +25,9 @@ from grader.tiers import default_tiers
 __all__ = ["Entry", "Example", "Occurrence", "catalogue", "entry_of", "sections_of"]
 
 _SECTION = re.compile(r"^(\w[\w ]*)\n-+\n", re.MULTILINE)
-_SOURCE = re.compile(r"(?:Common practice, no source|Own derivation|own derivation)[^.]*\.")
-_WHOLE_SOURCE = re.compile(r"(?:Common practice, no source|Own derivation)[^.]*\.(?: |$)")
-"""A source that is a sentence of its own need not be told with the reason as well."""
-
+_SOURCE = re.compile(r"(?:Common practice, no source|Own derivation)[^.]*\.(?: |$)")
+"""A sentence that says where a technique comes from."""
+_SOUND = re.compile(r"^Sound in every solution[:,] ")
 
 _NAMED_AT_MOST = 5
 """So many puzzles are named."""
@@ -89,7 +88,7 @@ class Entry:
     definition : str
         What it is, with its picture set in by four spaces.
     reason : str
-        Why it holds in every solution.
+        Why it holds in every solution, in whole sentences.
     source : str
         Where it comes from: a reference, common practice, or our own derivation.
     example : Example or None
@@ -109,6 +108,11 @@ class Entry:
     example: Example | None
     occurrence: Occurrence
     corpus: int
+
+    @property
+    def summary(self) -> str:
+        """The definition in one sentence."""
+        return self.definition.partition("\n\n")[0].replace("\n", " ")
 
     @property
     def how_often(self) -> str:
@@ -150,13 +154,15 @@ def entry_of(technique: Technique) -> Entry:
     --------
     >>> from grader.techniques.subsets import NAKED_PAIR
     >>> entry = entry_of(NAKED_PAIR)
-    >>> entry.definition.partition(".")[0], entry.source
-    ('Find every naked pair that removes a candidate', 'Common practice, no source.')
+    >>> print(entry.summary)
+    Two cells of a house with the same two candidates take both: they go from its other cells.
+    >>> print(entry.source)
+    Common practice, no source.
     """
     table = default_tiers()
     sections = sections_of(technique)
     notes = " ".join(sections.get("Notes", "").split())
-    said = _SOURCE.findall(notes)
+    said = [source.strip() for source in _SOURCE.findall(notes)]
     references = sections.get("References", "")
     tier = table.tier_of[technique.id]
     shipped = _shipped()
@@ -166,12 +172,16 @@ def entry_of(technique: Technique) -> Entry:
         tier,
         table.names[tier],
         sections[""],
-        _WHOLE_SOURCE.sub("", notes).strip(),
-        " ".join([*(text[0].upper() + text[1:] for text in said), *([references] if references else [])]),
+        _sentence(_SOUND.sub("", _SOURCE.sub("", notes))),
+        " ".join([*said, *([references] if references else [])]),
         _example(record.get("example")),
         Occurrence(record.get("puzzles", 0), record.get("steps", 0), tuple(record.get("hardest", ()))),
         shipped["puzzles"],
     )
+
+
+def _sentence(text: str) -> str:
+    return text[0].upper() + text[1:].strip()
 
 
 def sections_of(technique: Technique) -> dict[str, str]:

@@ -23,7 +23,7 @@ from grader.techniques.cages import (
     SINGLE_COMBINATION,
 )
 from grader.techniques.chains import ALTERNATING_INFERENCE_CHAIN, XY_CHAIN
-from grader.techniques.colouring import GROUPED_LINKS, MULTI_COLOURING, SIMPLE_COLOURING
+from grader.techniques.clusters import GROUPED_LINKS, ONE_CLUSTER, TWO_CLUSTERS
 from grader.techniques.conflicts import CAGE_CONFLICTS, HIDDEN_CAGE_DIGITS
 from grader.techniques.cut_sums import CUT_SUMS
 from grader.techniques.equal_cells import EQUAL_CELLS
@@ -107,9 +107,9 @@ LADDER: tuple[Technique, ...] = (
     XY_WING,  # few cells before long chains, one digit before several
     XYZ_WING,
     W_WING,
-    SIMPLE_COLOURING,
+    ONE_CLUSTER,
     REMOTE_PAIRS,
-    MULTI_COLOURING,
+    TWO_CLUSTERS,
     GROUPED_LINKS,
     XY_CHAIN,
     TWO_SECTOR_SUBSETS,
@@ -125,5 +125,5 @@ LADDER: tuple[Technique, ...] = (
     TRIAL,  # whatever is longer or branches; always last
 )
 
-RETIRED: tuple[str, ...] = ()
+RETIRED: tuple[str, ...] = ("simple-colouring", "multi-colouring")
 """Ids of techniques that are gone; never given to another one."""

@@ -1,4 +1,4 @@
-"""Links between candidates: the threads from which wings, colouring and chains are made.
+"""Links between candidates: the threads from which wings, clusters and chains are made.
 
 A *node* says that a digit stands in one of some cells: a candidate if there is one cell, a grouped candidate
 if there are more. A *strong link* joins two nodes of which at least one is right; a *weak link* joins two of

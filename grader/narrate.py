@@ -222,8 +222,8 @@ def _almost_locked_pair(told: _Told) -> str | None:
     return wording.LINKED_SETS if told.step.chain else None
 
 
-def _simple_colouring(told: _Told) -> str | None:
-    return None if told.step.length % 2 else wording.COLOUR_CLASH
+def _one_cluster(told: _Told) -> str | None:
+    return None if told.step.length % 2 else wording.SIDE_CLASH
 
 
 def _trial(told: _Told) -> str | None:
@@ -236,7 +236,7 @@ _VARIANTS: Mapping[str, Callable[[_Told], str | None]] = {
     "last-cell-of-cage": _last_cell_of_cage,
     "locked-candidates": _locked,
     "naked-single": _naked_single,
-    "simple-colouring": _simple_colouring,
+    "one-cluster": _one_cluster,
     "single-combination": _single_combination,
     "trial": _trial,
 }

@@ -26,7 +26,6 @@ __all__ = [
     "CHAIN",
     "CHAIN_OF_GROUP",
     "CHAPTER_TITLES",
-    "COLOUR_CLASH",
     "COUNTS",
     "DEAD_ENDS",
     "EQUAL_PAIR",
@@ -74,6 +73,7 @@ __all__ = [
     "RUN_GOES_ON",
     "RUN_STARTS",
     "SEES_ALL_OTHERS",
+    "SIDE_CLASH",
     "SINGLE_CAGE",
     "SINGLE_CAGES",
     "STANDS",
@@ -138,9 +138,9 @@ EVIDENCE: Mapping[str, str] = {
     "xy-wing": "whichever digit {cell} takes, {or_others} is {digits}",
     "xyz-wing": "whichever digit {cell} takes, that cell or {or_others} is {digits}",
     "w-wing": "{chain} {effect}",
-    "simple-colouring": "along {cells}, every second one is {digits}",
+    "one-cluster": "along {cells}, every second one is {digits}",
     "remote-pairs": "{cells} hold {digits} in turn, so the two ends differ",
-    "multi-colouring": "along {cells}, one end or the other is {digits}",
+    "two-clusters": "along {cells}, one end or the other is {digits}",
     "grouped-links": "{chain} {effect}",
     "xy-chain": "{chain} {effect}",
     "two-sector-subsets": "{cells} hold {digits} between them, each once",
@@ -221,8 +221,8 @@ CHAIN = "if {cells} is not {digit}, then {right}. Either way,"
 CHAIN_OF_GROUP = "if {digit} is not in {cells}, then {right}. Either way,"
 STANDS = "{cells} is {digit}"
 IT_IS = "it is {digit}"
-COLOUR_CLASH = "along {cells}, every second one is {digits}, but the two ends see each other"
-"""Of `simple-colouring`, where two cells of one colour see each other."""
+SIDE_CLASH = "along {cells}, every second one is {digits}, but the two ends see each other"
+"""Of `one-cluster`, where two cells of one side see each other."""
 LINKED_SETS = "in the almost locked sets {cells}, {chain} {effect}"
 """Of `almost-locked-pair`, where one digit links the sets."""
 

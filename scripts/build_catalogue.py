@@ -13,6 +13,7 @@ from __future__ import annotations
 import argparse
 import doctest
 import sys
+import textwrap
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
@@ -198,12 +199,12 @@ def _described(entry: Entry) -> Iterator[str]:
     yield ""
     yield f"`{entry.technique.id}`, tier {entry.tier}: {entry.tier_name}"
     yield ""
-    yield from _fenced(entry.definition)
+    yield _fenced(entry.definition)
     yield ""
-    yield f"**Why it holds.** {_folded(entry.reason)}"
+    yield f"**Why it holds in every solution.** {_folded(entry.reason)}"
     if entry.source:
         yield ""
-        yield f"**Source.** {_folded(entry.source)}"
+        yield f"**Where it comes from.** {_folded(entry.source)}"
     if entry.example:
         yield from ("", f"**{entry.example_head}**", "", f"> {entry.example.says}")
         if entry.example.rests_on:
@@ -222,17 +223,12 @@ def _folded(text: str) -> str:
     return " ".join(text.split())
 
 
-def _fenced(text: str) -> Iterator[str]:
-    """Yield a text with what is set in put between fences."""
-    inside = False
-    for line in text.splitlines():
-        indented = line.startswith("    ") or (inside and not line.strip())
-        if indented != inside:
-            yield "```text" if indented else "```"
-            inside = indented
-        yield line[4:] if inside else line
-    if inside:
-        yield "```"
+def _fenced(text: str) -> str:
+    """Return a text in which each paragraph that is set in, a picture, stands between fences."""
+    paragraphs = text.split("\n\n")
+    return "\n\n".join(
+        f"```text\n{textwrap.dedent(one)}\n```" if one.startswith("    ") else one for one in paragraphs
+    )
 
 
 if __name__ == "__main__":

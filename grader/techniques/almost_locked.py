@@ -26,7 +26,7 @@ SPARE_AT_MOST = 3
 
 
 def find_two_sector_subsets(board: Board) -> Iterator[Step]:
-    """Find cells of a line and a box that hold, between them, as many digits as there are cells.
+    """Cells of a line and a box with room for as many digits as there are cells use these digits up.
 
     Some cells where a line and a box cross, some more of the line and some more of the box. If they have
     room for no more digits than there are cells, each digit stands among them, so it goes from the rest
@@ -83,7 +83,7 @@ def find_two_sector_subsets(board: Board) -> Iterator[Step]:
 
 
 def find_almost_locked_pairs(board: Board) -> Iterator[Step]:
-    """Find what two almost locked sets rule out together.
+    """Two almost locked sets that cannot both have a digit: one of them is locked.
 
     They have a digit in common that cannot stand in both, since its places in the one see all its places in
     the other. So one set lacks it and is locked. Any other digit that both have goes from each cell that
@@ -139,7 +139,7 @@ def find_almost_locked_pairs(board: Board) -> Iterator[Step]:
 
 
 def find_almost_locked_triples(board: Board) -> Iterator[Step]:
-    """Find what three almost locked sets rule out together.
+    """Three almost locked sets, each tied to the next: the first or the last is locked.
 
     As a pair of sets, but with a third between them. The one in the middle has one of two digits: the one
     digit is then missing in the first set, or the other digit in the last. So one of these two is locked,
@@ -187,7 +187,7 @@ def find_almost_locked_triples(board: Board) -> Iterator[Step]:
 
 
 def find_almost_locked_chains(board: Board) -> Iterator[Step]:
-    """Find alternating inference chains in which almost locked sets take part.
+    """An alternating inference chain in which almost locked sets take part.
 
     As an alternating inference chain; besides, a set that lacks one of its digits has each of the others::
 
@@ -209,7 +209,8 @@ def find_almost_locked_chains(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution, since each link is: see `grader.locked_sets`. Common practice, no source.
+    Sound in every solution: each link holds, for a set that lacks one of its digits has as many left as
+    cells, and so each of them. Common practice, no source.
 
     Examples
     --------

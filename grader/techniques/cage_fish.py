@@ -22,7 +22,7 @@ _LARGEST = 3
 
 
 def find_cage_fish(board: Board) -> Iterator[Step]:
-    """Find every digit that two or three cages and houses keep on as many lines, or in as many boxes.
+    """A digit that two or three cages and houses keep in as many houses goes from the rest of these.
 
     Every open combination of a cage has the digit, so the cage holds it once, as a house does. Two such
     cages, or a cage and a house, that do not share a place of the digit and have all their places for it
@@ -46,9 +46,9 @@ def find_cage_fish(board: Board) -> Iterator[Step]:
     Notes
     -----
     Sound in every solution: each cage and each house holds the digit once, all in different cells, all of
-    them in the houses it is confined to, and each of these holds it once. A cage with all its places for
-    the digit in one house is left out: that house does as well. Fish are common practice, no source; cages
-    in them are our own derivation.
+    them in the houses it is confined to, and each of these holds it once. A cage with all its places for the
+    digit in one house is left out: that house does as well. Common practice, no source; cages in fish are our
+    own derivation.
 
     Examples
     --------

@@ -28,7 +28,7 @@ _CELLS_AT_MOST = 3
 
 
 def find_cage_subsets(board: Board) -> Iterator[Step]:
-    """Find every subset of a house in which a cage, or a known sum, is one of the members.
+    """A pair, triple or quad of a house in which a cage, or a known sum, is one of the members.
 
     Up to three cells of a house hold some digits, more than there are cells. What the cells do not take is
     left for the cage, so a combination with more of these digits is out. If all combinations take as many
@@ -37,9 +37,9 @@ def find_cage_subsets(board: Board) -> Iterator[Step]:
         row 1, cage of 6    before  1245 1245 12 1234 . . . .    after  1245 1245 12 34
                             15 or 24: one of 1 and 2 in the cage, the other in r1c3
 
-    In a *hidden* subset it is the digits that fit nowhere but in cage and cells, more than there are cells:
-    a combination with too few of them is out, and if none has more than it must, the cells take no others.
-    A sum by the rule of 45 over cells of one house does as well as a cage. Digits that it takes in every
+    In a hidden subset it is the digits that fit nowhere but in cage and cells, more than there are cells: a
+    combination with too few of them is out, and if none has more than it must, the cells take no others. A
+    sum by the rule of 45 over cells of one house does as well as a cage. Digits that it takes in every
     combination go from the rest of the house at once, and so do combinations that lack a digit which has no
     other place.
 

@@ -24,9 +24,9 @@ __all__ = ["CAGE_ARRANGEMENTS", "CAGE_COMBINATIONS", "LAST_CELL_OF_CAGE", "SINGL
 
 
 def find_last_cells_of_cages(board: Board) -> Iterator[Step]:
-    """Find every cage with one empty cell left: subtraction.
+    """A cage with one empty cell left has there what is missing to its total.
 
-    What is missing to the total stands in the last cell::
+    Its other digits are taken from the total::
 
         cage of 15    before  4 . 8    after  4 3 8
                                 ^               ^
@@ -81,7 +81,7 @@ def find_last_cells_of_cages(board: Board) -> Iterator[Step]:
 
 
 def find_single_combinations(board: Board) -> Iterator[Step]:
-    """Find every cage whose total, or what is left of it, has one combination.
+    """A cage whose total, or what is left of it, has one combination holds no other digits.
 
     All other digits go from its empty cells::
 
@@ -131,7 +131,7 @@ def find_single_combinations(board: Board) -> Iterator[Step]:
 
 
 def find_cage_combinations(board: Board) -> Iterator[Step]:
-    """Find what the open combinations of a cage rule out, inside it and around it.
+    """A digit in no combination goes from the cage; one in all of them goes from around it.
 
     A digit that is in no open combination goes from the cage. A digit that is in every one of them must
     stand in the cage, so it goes from each cell that sees all its places there::
@@ -226,7 +226,7 @@ def _links(board: Board, gone: list[int], places: list[int]) -> tuple[int, ...]:
 
 
 def find_cage_arrangements(board: Board) -> Iterator[Step]:
-    """Find every digit of an open combination that no arrangement puts in its cell.
+    """A digit goes from a cell of a cage if the rest of the cage cannot be filled with it there.
 
     The combination is open, but its digits cannot all be placed with this one here::
 
@@ -244,8 +244,8 @@ def find_cage_arrangements(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution: the cells of the cage hold some arrangement of some open combination. All
-    of them are tried: own derivation, a matching of digits to cells for each combination.
+    Sound in every solution: the cells of the cage hold some arrangement of some open combination. All of them
+    are tried. Own derivation: for each combination, digits are matched to cells.
 
     Examples
     --------

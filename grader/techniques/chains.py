@@ -15,7 +15,7 @@ __all__ = ["ALTERNATING_INFERENCE_CHAIN", "XY_CHAIN"]
 
 
 def find_xy_chains(board: Board) -> Iterator[Step]:
-    """Find chains of cells with two candidates each.
+    """A chain of cells with two candidates each: the cell at one of its ends is the digit.
 
     Each cell sees the next and shares a candidate with it, and takes its other one if the cell before takes
     the shared one. If the first cell is not the digit that the chain starts with, the last cell is; so the
@@ -62,7 +62,7 @@ def find_xy_chains(board: Board) -> Iterator[Step]:
 
 
 def find_alternating_chains(board: Board) -> Iterator[Step]:
-    """Find alternating inference chains and loops.
+    """A chain of strong and weak links in turn: one of its ends is right.
 
     Strong links (one of the two is right) and weak links (one of the two is wrong) take turns. If the first
     node of the chain is wrong, the last is right; so what has a weak link to both goes::
@@ -70,6 +70,12 @@ def find_alternating_chains(board: Board) -> Iterator[Step]:
         row 1    12  .  .  .  2  .  .  .  *      if r1c1 is not 1, it is 2, so r1c5 is not, so r5c5 is 2,
         ...                   -                  so it is not 1, so r5c9 is 1: the 1 goes from r1c9
         row 5     -  -  -  - 12  -  -  -  1      no other 1 in row 5, no other 2 in column 5
+
+    A node is a candidate, or a grouped candidate: a digit in one of the cells that a house shares with
+    another, or with a cage. Strong links: a cell with two candidates; a digit with two places in a house, or
+    in a cage whose open combinations all have it; a digit of the one and a digit of the other combination of
+    a cage with two. Weak links: a digit in cells that see each other; two candidates of a cell; two digits of
+    a cage that no open combination has together.
 
     Parameters
     ----------
@@ -84,15 +90,10 @@ def find_alternating_chains(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    A node is a candidate, or a *grouped* candidate: a digit in one of the cells that a house shares with
-    another, or with a cage. Strong links: a cell with two candidates; a digit with two places in a house,
-    or in a cage whose open combinations all have it; a digit of the one and a digit of the other
-    combination of a cage with two. Weak links: a digit in cells that see each other; two candidates of a
-    cell; two digits of a cage that no open combination has together.
-
-    Sound in every solution, since each link is. A loop shows as the chains that it makes when it is cut at
-    each of its weak links. Common practice, no source; the links of a cage with two combinations are our
-    own derivation (the cage has all digits of the one combination or all of the other).
+    Sound in every solution: each link holds, so one of the ends is right. A loop shows as the chains
+    that it makes when it is cut at each of its weak links. Common practice, no source; the links of a cage
+    with two combinations are our own derivation, from this: the cage has all digits of the one combination or
+    all of the other.
 
     Examples
     --------

@@ -23,7 +23,7 @@ __all__ = ["CAGE_CONFLICTS", "HIDDEN_CAGE_DIGITS"]
 
 
 def find_hidden_cage_digits(board: Board) -> Iterator[Step]:
-    """Find every cage that must hold a digit because a house has no other place for it.
+    """A cage holds each digit that a house has no other place for.
 
     All places that a house has left for the digit lie in the cage. So the cage holds it, and every
     combination without it is out. Two or three such digits are a hidden pair or triple of the cage::
@@ -107,7 +107,7 @@ class _Rest:
 
 
 def find_cage_conflicts(board: Board) -> Iterator[Step]:
-    """Find every combination of a cage that leaves none to another cage that it sees.
+    """A combination of a cage is out if it leaves none to another cage that it sees.
 
     With the combination in place its digits go from the cells of the other cage that see all their
     places. If no combination of the other cage is left then, this one is out::

@@ -34,7 +34,7 @@ class _Known:
 
 
 def find_cut_sums(board: Board) -> Iterator[Step]:
-    """Find what is left when one known sum is taken from another, or added to it.
+    """Two known sums that share cells give a third: the one less the other, or both together.
 
     Cages and sums by the rule of 45 that share cells: the shared cells fall away. A sum inside another
     leaves a third; sums over rows and over boxes leave the difference of the two::

@@ -20,7 +20,7 @@ __all__ = ["EQUAL_CELLS"]
 
 
 def find_equal_cells(board: Board) -> Iterator[Step]:
-    r"""Find what goes since two cells that do not see each other must be equal.
+    r"""Two cells far apart that must be equal: what rules a digit out of one rules it out of the other.
 
     A difference of nought by the rule of 45: one innie is the same as one outie. So each of the two is
     seen by all that the other is seen by. A digit of a house that has all its places where one of the two

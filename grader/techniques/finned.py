@@ -23,12 +23,12 @@ _FIN_LINES_AT_MOST = 2
 
 
 def find_finned_x_wings(board: Board) -> Iterator[Step]:
-    """Find every finned X-wing that removes a candidate.
+    """An X-wing but for a few more places, the fins: the digit goes from cells that see these too.
 
-    In two rows a digit has places in two columns, and a few more, the *fins*. Either a fin holds it, or
-    the X-wing stands; so it goes from the cells of both columns that see every fin. If a row has no more
-    than one place beside the fins, the fish is called *sashimi* (and the same with rows and columns
-    exchanged). X marks where the digit is open, F the fin, * where it goes::
+    In two rows a digit has places in two columns, and a few more, the fins. Either a fin holds it, or the
+    X-wing stands; so it goes from the cells of both columns that see every fin. If a row has no more than one
+    place beside the fins, the fish is called sashimi (and the same with rows and columns exchanged). X marks
+    where the digit is open, F the fin, * where it goes::
 
         X F - - - X - - -    row 1
         * . . . . . . . .
@@ -71,12 +71,11 @@ def find_finned_x_wings(board: Board) -> Iterator[Step]:
 
 
 def find_finned_swordfish(board: Board) -> Iterator[Step]:
-    """Find every finned swordfish that removes a candidate.
+    """A swordfish but for a few more places, the fins: the digit goes from cells that see these too.
 
-    In three rows a digit has places in three columns, and a few more, the *fins*; some row may have one
-    place only beside the fins (*sashimi*). It goes from the cells of the three columns that see every fin
-    (and the same with rows and columns exchanged). X marks where the digit is open, F the fins, * where it
-    goes::
+    In three rows a digit has places in three columns, and a few more, the fins; some row may have one place
+    only beside the fins (sashimi). It goes from the cells of the three columns that see every fin (and the
+    same with rows and columns exchanged). X marks where the digit is open, F the fins, * where it goes::
 
         X - - - - X - - -    row 1
         . . . . . . . . .
@@ -119,12 +118,11 @@ def find_finned_swordfish(board: Board) -> Iterator[Step]:
 
 
 def find_finned_jellyfish(board: Board) -> Iterator[Step]:
-    """Find every finned jellyfish that removes a candidate.
+    """A jellyfish but for a few more places, the fins: the digit goes from cells that see these too.
 
-    In four rows a digit has places in four columns, and a few more, the *fins*; some row may have one
-    place only beside the fins (*sashimi*). It goes from the cells of the four columns that see every fin
-    (and the same with rows and columns exchanged). X marks where the digit is open, F the fin, * where it
-    goes::
+    In four rows a digit has places in four columns, and a few more, the fins; some row may have one place
+    only beside the fins (sashimi). It goes from the cells of the four columns that see every fin (and the
+    same with rows and columns exchanged). X marks where the digit is open, F the fin, * where it goes::
 
         X F - - - X - - -    row 1
         * . . . . . . . .

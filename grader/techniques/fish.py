@@ -15,7 +15,7 @@ _WAYS = (("row", "column"), ("column", "row"))
 
 
 def find_x_wings(board: Board) -> Iterator[Step]:
-    """Find every X-wing that removes a candidate.
+    """A digit that two rows have only in the same two columns goes from the rest of these columns.
 
     In two rows a digit has places in the same two columns only. One row has it in the one column, the
     other in the other, so it goes from the rest of both columns (and the same with rows and columns
@@ -62,7 +62,7 @@ def find_x_wings(board: Board) -> Iterator[Step]:
 
 
 def find_swordfish(board: Board) -> Iterator[Step]:
-    """Find every swordfish that removes a candidate.
+    """A digit that three rows have only in three columns goes from the rest of these columns.
 
     In three rows a digit has places in three columns only; not every row need meet all three (and the
     same with rows and columns exchanged). X marks where the digit is open, * where it goes::
@@ -109,7 +109,7 @@ def find_swordfish(board: Board) -> Iterator[Step]:
 
 
 def find_jellyfish(board: Board) -> Iterator[Step]:
-    """Find every jellyfish that removes a candidate.
+    """A digit that four rows have only in four columns goes from the rest of these columns.
 
     In four rows a digit has places in four columns only (and the same with rows and columns exchanged).
     X marks where the digit is open, * where it goes::

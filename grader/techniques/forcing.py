@@ -25,7 +25,7 @@ _Candidate = tuple[int, int]
 
 
 def find_short_forcing_chains(board: Board) -> Iterator[Step]:
-    """Find forcing chains of at most three levels.
+    """A forcing chain of at most three levels.
 
     As the forcing chain, but no further than a person sees without a pencil::
 
@@ -56,7 +56,7 @@ def find_short_forcing_chains(board: Board) -> Iterator[Step]:
 
 
 def find_forcing_chains(board: Board) -> Iterator[Step]:
-    """Find what both branches of a cell with two candidates, or of a digit with two places, agree on.
+    """What follows from both candidates of a cell, or from both places of a digit, holds.
 
     Take one of the two as right and go on by singles and cage arithmetic alone; then the other. What goes
     on both lines goes. A line that ends in a contradiction makes the other one right::
@@ -107,7 +107,7 @@ def _forcing_chains(board: Board, technique: str, reach: int) -> Iterator[Step]:
 
 
 def find_short_contradiction_chains(board: Board) -> Iterator[Step]:
-    """Find contradiction chains of at most three levels.
+    """A contradiction chain of at most three levels.
 
     As the contradiction chain, but no further than a person sees without a pencil::
 
@@ -140,11 +140,11 @@ def find_short_contradiction_chains(board: Board) -> Iterator[Step]:
 
 
 def find_contradiction_chains(board: Board) -> Iterator[Step]:
-    """Find every candidate, of three or more, from which one short line leads to a contradiction.
+    """A candidate goes if a short line that starts with it leads to a contradiction.
 
-    Candidates that are one of two are left to the forcing chain, which comes first and follows them
-    just as far. Take the candidate as right and go on by singles and cage arithmetic alone. If a cell,
-    a house or a cage is left with nothing, the candidate goes::
+    The candidate is one of three or more: one of two is left to the forcing chain, which comes first and
+    follows it just as far. Take the candidate as right and go on by singles and cage arithmetic alone. If a
+    cell, a house or a cage is left with nothing, the candidate goes::
 
         r1c1 is 3: so r1c5 is 4, so r6c5 is 9, so the cage of 12 below it has no combination left
 

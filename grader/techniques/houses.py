@@ -15,7 +15,7 @@ __all__ = ["HOUSE_COMBINATIONS"]
 
 
 def find_house_combinations(board: Board) -> Iterator[Step]:
-    """Find what the combinations of several cages of one house rule out together.
+    """Cages of one house share its digits out: combinations that do not fit together are out.
 
     Each digit of the house goes to one cage or to one of the cells left over. A combination that leaves
     no combination to another cage, or nothing to a cell left over, is out::
@@ -35,9 +35,9 @@ def find_house_combinations(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution: the empty parts of cages that lie inside the house hold combinations
-    without a common digit, and the other empty cells of the house hold the rest. All ways to share the
-    digits out are tried: own derivation, by exhaustion over the open combinations.
+    Sound in every solution: the empty parts of cages that lie inside the house hold combinations without a
+    common digit, and the other empty cells of the house hold the rest. All ways to share the digits out are
+    tried. Own derivation: the open combinations of all the cages are gone through.
 
     Examples
     --------

@@ -13,17 +13,18 @@ __all__ = ["LOCKED_CANDIDATES", "TWO_BOX_LOCKED"]
 
 
 def find_locked_candidates(board: Board) -> Iterator[Step]:
-    """Find every digit that a house keeps where it crosses another: pointing and claiming.
+    """From box to line, from line to box: a digit that one has only where they cross.
 
-    All places of a digit in one house lie in another house too. There the digit has no other place.
+    The box or the line holds the digit in one of the cells that both share, so the rest of the other has no
+    place for it.
 
-    Pointing: in box 1 the 4 lies in row 1, so it goes from the rest of row 1::
+    From box to line: in box 1 the 4 lies in row 1, so it goes from the rest of row 1::
 
         box 1    14 24 3    row 1 outside the box    before  45 489    after  5 89
                   5  6 7
                   8  9 12
 
-    Claiming: in row 1 the 7 lies in box 1, so it goes from the rest of box 1::
+    From line to box: in row 1 the 7 lies in box 1, so it goes from the rest of box 1::
 
         row 1    478 47 2 1 3 5 6 9 48    box 1 outside the row    before  79 5 78    after  9 5 8
                  ^   ^
@@ -82,10 +83,11 @@ def find_locked_candidates(board: Board) -> Iterator[Step]:
 
 
 def find_two_box_locks(board: Board) -> Iterator[Step]:
-    """Find every digit that two boxes keep on the same two lines, or two lines in the same two boxes.
+    """A digit that two boxes have only on the same two lines goes from the rest of these lines.
 
-    In box 1 and in box 4 the 5 lies in columns 1 and 2. So these boxes take the 5 of both columns, and in
-    box 7, below them, it is in column 3::
+    The same holds of two lines that have the digit only in the same two boxes. In box 1 and in box 4 the 5
+    lies in columns 1 and 2. So these boxes take the 5 of both columns, and in box 7, below them, it is in
+    column 3::
 
         box 1    59  58  1
                   2  35  4
@@ -111,12 +113,12 @@ def find_two_box_locks(board: Board) -> Iterator[Step]:
     Sound in every solution: the two boxes hold the digit in two cells, one on each of the two lines, and
     each line holds it once. Common practice, no source.
 
-    Where a band has three boxes and three lines, as in a 9x9 grid, the third line then has the digit in
-    the third box only, so that claiming (or a hidden single) removes the same: there the technique is
-    another way to see it and never needed. Likewise the second form, two lines locked to two boxes, is
-    pointing. With four boxes and four lines the two forms are each other's counterpart; with five they
-    differ (own derivation: what is locked in some boxes and lines leaves the other lines to the other
-    boxes).
+    Where a band has three boxes and three lines, as in a 9x9 grid, the third line then has the digit in the
+    third box only, so that a step from line to box, or a hidden single, removes the same: there the technique
+    is another way to see it and never needed. Likewise the second form, two lines locked to two boxes, is a
+    step from box to line. With four boxes and four lines the two forms are each other's counterpart; with
+    five they differ. Own derivation of this: what is locked in some boxes and lines leaves the other lines to
+    the other boxes.
 
     Examples
     --------

@@ -12,9 +12,9 @@ __all__ = ["HIDDEN_SINGLE_BOX", "HIDDEN_SINGLE_LINE", "LAST_CELL_OF_HOUSE", "NAK
 
 
 def find_last_cells_of_houses(board: Board) -> Iterator[Step]:
-    """Find every house with one empty cell left.
+    """A house with one empty cell left has there the digit that is missing.
 
-    The house needs every digit, so its last cell takes the one that is missing::
+    It needs every digit once::
 
         row 1    before  4 1 . 8 2 9 3 7 5    after  4 1 6 8 2 9 3 7 5
                              ^                           ^
@@ -63,7 +63,7 @@ def find_last_cells_of_houses(board: Board) -> Iterator[Step]:
 
 
 def find_hidden_singles_in_boxes(board: Board) -> Iterator[Step]:
-    """Find every digit that has one place left in a box.
+    """A digit that has one place left in a box stands there.
 
     The box needs the digit, and only one of its cells can still take it::
 
@@ -102,7 +102,7 @@ def find_hidden_singles_in_boxes(board: Board) -> Iterator[Step]:
 
 
 def find_hidden_singles_in_lines(board: Board) -> Iterator[Step]:
-    """Find every digit that has one place left in a row or a column.
+    """A digit that has one place left in a row or a column stands there.
 
     As in a box, but dearer to see: the cells of a line do not stand together::
 
@@ -164,7 +164,7 @@ def _hidden_singles(board: Board, technique: str, *, boxes: bool) -> Iterator[St
 
 
 def find_naked_singles(board: Board) -> Iterator[Step]:
-    """Find every cell with one candidate left.
+    """A cell with one candidate left takes it.
 
     The cells it sees have taken all the others::
 

@@ -18,7 +18,7 @@ __all__ = ["HIDDEN_PAIR", "HIDDEN_QUAD", "HIDDEN_TRIPLE", "NAKED_PAIR", "NAKED_Q
 
 
 def find_naked_pairs(board: Board) -> Iterator[Step]:
-    """Find every naked pair that removes a candidate.
+    """Two cells of a house with the same two candidates take both: they go from its other cells.
 
     Two cells of a house hold the same two candidates and no others. They use up both digits, so no other
     cell of the house can take one::
@@ -53,7 +53,7 @@ def find_naked_pairs(board: Board) -> Iterator[Step]:
 
 
 def find_naked_triples(board: Board) -> Iterator[Step]:
-    """Find every naked triple that removes a candidate.
+    """Three cells of a house with three candidates take all three: they go from its other cells.
 
     Three cells of a house hold only three digits between them; not every cell need hold all three::
 
@@ -86,7 +86,7 @@ def find_naked_triples(board: Board) -> Iterator[Step]:
 
 
 def find_naked_quads(board: Board) -> Iterator[Step]:
-    """Find every naked quad that removes a candidate.
+    """Four cells of a house with four candidates take all four: they go from its other cells.
 
     Four cells of a house hold only four digits between them::
 
@@ -119,7 +119,7 @@ def find_naked_quads(board: Board) -> Iterator[Step]:
 
 
 def find_hidden_pairs(board: Board) -> Iterator[Step]:
-    """Find every hidden pair that removes a candidate.
+    """Two digits with the same two places in a house take both: all else goes from these cells.
 
     Two digits of a house have the same two places and no others. They use up both cells, so nothing else
     can stand there::
@@ -154,7 +154,7 @@ def find_hidden_pairs(board: Board) -> Iterator[Step]:
 
 
 def find_hidden_triples(board: Board) -> Iterator[Step]:
-    """Find every hidden triple that removes a candidate.
+    """Three digits with three places in a house take all three: all else goes from these cells.
 
     Three digits of a house have only three places between them; not every digit need fit all three::
 
@@ -187,7 +187,7 @@ def find_hidden_triples(board: Board) -> Iterator[Step]:
 
 
 def find_hidden_quads(board: Board) -> Iterator[Step]:
-    """Find every hidden quad that removes a candidate.
+    """Four digits with four places in a house take all four: all else goes from these cells.
 
     Four digits of a house have only four places between them::
 

@@ -17,7 +17,7 @@ __all__ = ["SUM_BOUNDS"]
 
 
 def find_sum_bounds(board: Board) -> Iterator[Step]:
-    """Find the digits that are too small or too large for five or six cells with a known sum.
+    """Five or six cells with a known sum hold nothing that is too small or too large for it.
 
     What the other cells make at the least and at the most leaves room for so much in each cell. Innies
     less outies work the same, with the most of the one against the least of the other::

@@ -20,10 +20,10 @@ __all__ = [
 
 
 def find_rule_of_45(board: Board) -> Iterator[Step]:
-    """Find every house with one innie or one outie.
+    """Where a house and its cages differ by one cell, the difference of their totals is its digit.
 
-    The house adds up to a known total (45 on a 9x9 grid); the cages inside leave one cell over, or stick
-    out by one cell::
+    The house adds up to a known total, 45 on a 9x9 grid. Where its cages leave one cell over, the innie, this
+    is what they lack; where they stick out by one cell, the outie, it is what they have too much::
 
         row 1    12 12 12 12 18 18 18 16 16    the cages add up to 12 + 18 + 16 = 46, one more
                                       16       than 45: the cell of 16 outside the row is a 1
@@ -56,7 +56,7 @@ def find_rule_of_45(board: Board) -> Iterator[Step]:
 
 
 def find_rule_of_45_over_houses(board: Board) -> Iterator[Step]:
-    """Find every group of two to four linked houses with one innie or one outie.
+    """Where two to four houses and their cages differ by one cell, the totals give its digit.
 
     As for one house, over rows, columns or boxes that share the cages across their borders: two houses
     add up to 90, three to 135, four to 180::
@@ -116,7 +116,7 @@ def _one_cell(board: Board, left: Leftover, technique: str) -> Iterator[Step]:
 
 
 def find_derived_sums_of_two(board: Board) -> Iterator[Step]:
-    """Find the digits that two cells with a known sum cannot hold.
+    """Two cells with a known sum hold only digits that have a partner in the other cell.
 
     Two innies, or two outies, act like a cage of two. Where the cells do not see each other they may
     hold the same digit::
@@ -153,9 +153,9 @@ def find_derived_sums_of_two(board: Board) -> Iterator[Step]:
 
 
 def find_innie_outie_differences(board: Board) -> Iterator[Step]:
-    """Find the digits that innies and outies with a known difference cannot hold.
+    """Innies and outies with a known difference hold only digits that make it.
 
-    One innie less one outie, or three or four cells on both sides of the border::
+    It may be one innie less one outie, or three or four cells on both sides of the border::
 
         innie - outie = 6    before  123456789 123456789    after  789 123
 
@@ -188,7 +188,7 @@ def find_innie_outie_differences(board: Board) -> Iterator[Step]:
 
 
 def find_derived_sums_of_up_to_four(board: Board) -> Iterator[Step]:
-    """Find the digits that three or four cells with a known sum cannot hold.
+    """Three or four cells with a known sum hold only digits that make it.
 
     As for two cells::
 

@@ -21,7 +21,7 @@ DEPTH_AT_MOST = 3
 
 
 def find_trials(board: Board) -> Iterator[Step]:
-    """Find the candidates that lead to a contradiction, whatever it takes.
+    """A candidate goes if it ends in a contradiction, whatever it takes to see that.
 
     Each candidate in turn is taken to be right. Where that ends in a contradiction, it goes. Where no
     single line does, each cell with the fewest candidates is tried on top of the first assumption, and

@@ -36,7 +36,7 @@ class _Fork:
 
 
 def find_wide_forcing_chains(board: Board) -> Iterator[Step]:
-    """Find what all of three or four ways lead to, or all of two to four combinations of a cage.
+    """What follows from each of several candidates, places or combinations holds.
 
     Take each candidate of a cell in turn as right and go on by singles and cage arithmetic alone; or each
     place that a digit has in a house; or each open combination of a cage. What goes on every line goes. A

@@ -20,10 +20,10 @@ _Removes = tuple[tuple[int, int], ...]
 
 
 def find_xy_wings(board: Board) -> Iterator[Step]:
-    """Find every XY-wing that removes a candidate.
+    """Three cells with two candidates each: whichever the middle one takes, an end is the third digit.
 
-    A *pivot* with two candidates sees two *wings*, each with one of these and the same third digit.
-    Whichever the pivot is, one of the wings is the third digit, so it goes from each cell that sees both::
+    A pivot with two candidates sees two wings, each with one of these and the same third digit. Whichever the
+    pivot is, one of the wings is the third digit, so it goes from each cell that sees both::
 
         before  12 8 5   23  6 7   4 9 13    after  12 8 5  23 6 7   4 9 13
                 13 7 9  138  5 4   6 2 18           13 7 9  18 5 4   6 2 18
@@ -59,7 +59,7 @@ def find_xy_wings(board: Board) -> Iterator[Step]:
 
 
 def find_xyz_wings(board: Board) -> Iterator[Step]:
-    """Find every XYZ-wing that removes a candidate.
+    """An XY-wing in which the middle cell has the third digit too.
 
     As an XY-wing, but the pivot has the third digit too. So it goes only from cells that see all three::
 
@@ -97,7 +97,7 @@ def find_xyz_wings(board: Board) -> Iterator[Step]:
 
 
 def find_w_wings(board: Board) -> Iterator[Step]:
-    """Find every W-wing that removes a candidate.
+    """Two cells with the same two candidates cannot both take the one, so one takes the other.
 
     Two cells have the same two candidates, and the one candidate has two places in a house, each of which
     one of the cells sees. These cells cannot both take it, so one of them takes the other candidate, which
@@ -152,7 +152,7 @@ def find_w_wings(board: Board) -> Iterator[Step]:
 
 
 def find_remote_pairs(board: Board) -> Iterator[Step]:
-    """Find every remote pair that removes a candidate.
+    """Cells with the same two candidates, each of which sees the next, take them in turn.
 
     Cells with the same two candidates, each of which sees the next, take them in turn. So the first and the
     fourth (or the sixth, and so on) take one each, and both candidates go from every cell that sees these

@@ -35,8 +35,8 @@ OF_A_PART_FILLED_GRID = {"marks", "several-grids"}
 
 NEVER_THE_HARDEST = {
     "remote-pairs": "Two cells of a house with the same two candidates are, after naked pairs, the only "
-    "places of both there. So a chain of such cells is a chain of strong links for either digit, and simple "
-    "colouring comes first: always in a classic. In a killer a cage of four cells or more could tie two "
+    "places of both there. So a chain of such cells is a chain of strong links for either digit, and one "
+    "cluster comes first: always in a classic. In a killer a cage of four cells or more could tie two "
     "cells that share no house; none of over 9,000 drawn puzzles came to that.",
 }
 """Techniques of the ladder without a puzzle of their own, and why."""

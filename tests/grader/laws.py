@@ -39,8 +39,8 @@ _TRACED = {technique.id for technique in LADDER if technique.id.endswith("-chain
     "cut-sums",
     "equal-cells",
     "grouped-links",
-    "multi-colouring",
-    "simple-colouring",
+    "two-clusters",
+    "one-cluster",
     "trial",
 }
 """Techniques that give one of several ways to a conclusion: which one is not fixed, only how long it is."""

@@ -113,7 +113,7 @@ STEPS: dict[str, tuple[str, dict[int, int], Step]] = {
             ),
         ),
     ),
-    "colouring": (
+    "clusters": (
         "classic",
         {18: 168, 19: 272, 21: 132, 22: 24, 23: 384, 26: 180, 54: 178, 63: 162, 65: 160, 71: 162},
         Step(

@@ -46,7 +46,7 @@ def test_a_step_of_each_family_points_at_what_the_snapshot_says(family: str) -> 
     assert_snapshot(SNAPSHOTS / f"step-{family}.svg", a_line_each(text))
 
 
-@pytest.mark.parametrize("family", ["chains", "colouring", "almost_locked"])
+@pytest.mark.parametrize("family", ["chains", "clusters", "almost_locked"])
 def test_arrows_of_a_chain_may_cross_but_none_runs_along_another(family: str) -> None:
     links = sorted(picture_of(family).highlight.links, key=lambda link: -dist(link.start, link.end))
     for long, short in combinations(links, 2):

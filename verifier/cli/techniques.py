@@ -45,13 +45,9 @@ def _names(technique: Technique) -> tuple[str, ...]:
 def _ladder(entries: Sequence[Entry]) -> list[str]:
     width = max(len(entry.technique.id) for entry in entries)
     return [
-        f"{entry.tier}  {entry.tier_name:<12}  {entry.technique.id:<{width}}  {_summary(entry)}"
+        f"{entry.tier}  {entry.tier_name:<12}  {entry.technique.id:<{width}}  {entry.summary}"
         for entry in entries
     ]
-
-
-def _summary(entry: Entry) -> str:
-    return entry.definition.partition("\n\n")[0].replace("\n", " ")
 
 
 def _described(entry: Entry) -> str:
@@ -60,10 +56,10 @@ def _described(entry: Entry) -> str:
     parts = [
         f"{technique.name} ({technique.id}), tier {entry.tier}: {entry.tier_name}",
         entry.definition,
-        _folded(f"Why it holds: {entry.reason}"),
+        _folded(f"Why it holds in every solution: {entry.reason}"),
     ]
     if entry.source:
-        parts.append(_folded(f"Source: {entry.source}"))
+        parts.append(_folded(f"Where it comes from: {entry.source}"))
     if entry.example is not None:
         parts += [entry.example_head, *_example(entry.example)]
     parts.append(_folded(entry.how_often))

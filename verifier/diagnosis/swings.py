@@ -25,9 +25,9 @@ __all__ = ["Figure", "SwingGroup", "groups_of", "most_different", "swing_cells"]
 class Figure(Enum):
     """What a group looks like."""
 
-    RECTANGLE = "deadly rectangle"
+    RECTANGLE = "swing rectangle"
     """Two rows, two columns, two boxes, and two digits that can change places."""
-    LOOP = "deadly loop"
+    LOOP = "swing loop"
     """A longer round of cells with the same two digits: each house has two of them, or none."""
     PAIR = "pair of digits"
     """Two digits that can change places, in some other arrangement."""
@@ -90,7 +90,7 @@ def groups_of(puzzle: Puzzle, solutions: Sequence[Filling]) -> tuple[SwingGroup,
     >>> other = (1, 2, 3, 4, 3, 4, 1, 2, 2, 3, 4, 1, 4, 1, 2, 3)
     >>> group, = groups_of(make_puzzle("classic", Grid.square(4)), [one, other])
     >>> group.cells, group.fillings, group.figure.value
-    ((9, 11, 13, 15), ((1, 3, 3, 1), (3, 1, 1, 3)), 'deadly rectangle')
+    ((9, 11, 13, 15), ((1, 3, 3, 1), (3, 1, 1, 3)), 'swing rectangle')
     """
     graph: nx.Graph[int] = nx.Graph()
     cells = swing_cells(solutions)

@@ -1,8 +1,8 @@
-"""Colouring, and other chains of a single digit.
+"""Clusters, and other chains of a single digit.
 
 Where a digit has two places in a house (or in a cage whose open combinations all have it), one of them is
-right and the other wrong: they get two colours. Places linked in this way form a *cluster*, and in all of it
-one colour is right and the other wrong.
+right and the other wrong: they are on two sides. Places linked in this way form a *cluster*, and in all of it
+one side is right and the other wrong.
 """
 
 from __future__ import annotations
@@ -22,7 +22,7 @@ from grader.steps import Step
 from grader.technique import Technique
 from grader.web import Web
 
-__all__ = ["GROUPED_LINKS", "MULTI_COLOURING", "SIMPLE_COLOURING"]
+__all__ = ["GROUPED_LINKS", "ONE_CLUSTER", "TWO_CLUSTERS"]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -33,14 +33,14 @@ class _Cluster:
     ----------
     digit : int
         The digit.
-    colours : tuple of int
-        Masks of the cells of either colour.
+    sides : tuple of int
+        Masks of the cells of either side.
     neighbours : mapping of int to mapping of int to Basis
         For each cell of the cluster, the cells that strong links join to it, with the premises.
     """
 
     digit: int
-    colours: tuple[int, int]
+    sides: tuple[int, int]
     neighbours: Mapping[int, Mapping[int, Basis]]
 
     def way(self, one: int, other: int) -> list[int]:
@@ -63,12 +63,13 @@ class _Cluster:
         return [self.neighbours[one][other] for one, other in pairwise(way)]
 
 
-def find_simple_colourings(board: Board) -> Iterator[Step]:
-    """Find what the two colours of one cluster rule out.
+def find_one_cluster(board: Board) -> Iterator[Step]:
+    """The places of a digit in a cluster are right and wrong in turn: what this rules out.
 
-    *A cell sees both colours*: one of them is right, so the digit goes from this cell. *Two cells of one
-    colour see each other*: both cannot be right, so this colour is wrong throughout. With a and b for the
-    colours of a digit, and - where it is no candidate::
+    Where a digit has two places in a house, one is right and the other wrong. Places linked in this way, one
+    to the next, are a cluster. It has two sides: either all places of the one side are right, or all of the
+    other. A cell that sees a place of either side loses the digit. And if two places of one side see each
+    other, this side is wrong throughout. With a and b for the sides, and - where the digit is not open::
 
         row 1    a  -  -    -  b  -    -  -  -
         row 4    .  .  .    -  a  -    .  .  .     r6c1 sees a in r1c1 and b in r6c4,
@@ -83,14 +84,15 @@ def find_simple_colourings(board: Board) -> Iterator[Step]:
     Yields
     ------
     Step
-        In the order of digits and clusters: first a step for every two cells of one colour that see each
-        other, then one for every two of different colours that another cell sees. `focus` is the cells of
+        In the order of digits and clusters: first a step for every two cells of one side that see each
+        other, then one for every two of different sides that another cell sees. `focus` is the cells of
         a shortest chain from the one to the other, `length` the number of its links.
 
     Notes
     -----
-    Sound in every solution: along a chain of strong links right and wrong take turns. Common practice, no
-    source.
+    Sound in every solution: of two places linked in this way one is right and the other wrong, so along a
+    chain of them right and wrong take turns. Cages of which every open combination has the digit link its
+    places as houses do. Common practice, no source.
 
     Examples
     --------
@@ -105,7 +107,7 @@ def find_simple_colourings(board: Board) -> Iterator[Step]:
     ... . . . . - . . . .
     ... . . . . - . . . .
     ... . . . . - . . . .'''
-    >>> step, = find_simple_colourings(board_from_text(text.replace("-", "12345789")))
+    >>> step, = find_one_cluster(board_from_text(text.replace("-", "12345789")))
     >>> step.focus, step.removes == ((45, 1 << 6),), step.length
     ((0, 4, 31, 48), True, 3)
     """
@@ -115,11 +117,12 @@ def find_simple_colourings(board: Board) -> Iterator[Step]:
         yield from _seen_twice(board.layout, cluster, places[cluster.digit])
 
 
-def find_multi_colourings(board: Board) -> Iterator[Step]:
-    """Find what two clusters of a digit rule out together.
+def find_two_clusters(board: Board) -> Iterator[Step]:
+    """Two places of a digit that see each other, one of each cluster, are not both right.
 
-    A cell of one cluster sees a cell of another, so their colours are not both right. So the other colour of
-    the one or the other colour of the other is, and the digit goes from each cell that sees both of these::
+    Clusters and their sides are those of the technique one cluster. Of the two other sides, one of either
+    cluster, at least one is right, so the digit goes from each cell that sees both of these. With a and A for
+    the sides of the one cluster, b and B for those of the other, and - where the digit is not open::
 
         row 1    -  a  -    -  -  A    -  -  -      A and B share column 6: not both are right,
         row 2    .  .  *    .  .  .    .  .  .      so a or b is
@@ -134,14 +137,14 @@ def find_multi_colourings(board: Board) -> Iterator[Step]:
     Yields
     ------
     Step
-        In the order of digits, clusters and colours: one for every two cells of the other colours that
+        In the order of digits, clusters and sides: one for every two cells of the other sides that
         another cell sees. `focus` is the cells of a shortest chain from the one to the other, `length` the
         number of its links.
 
     Notes
     -----
-    Sound in every solution, as simple colouring. A cell that loses its digit may be in a cluster
-    itself: so a colour that sees both colours of another cluster falls. Common practice, no source.
+    Sound in every solution, as one cluster. A cell that loses its digit may be in a cluster itself: so a
+    side that sees both sides of another cluster falls. Common practice, no source.
 
     Examples
     --------
@@ -152,19 +155,19 @@ def find_multi_colourings(board: Board) -> Iterator[Step]:
     ... .
     ... .
     ... - - . - - . - - -'''
-    >>> step, = find_multi_colourings(board_from_text(text.replace("-", "12345789")))
+    >>> step, = find_two_clusters(board_from_text(text.replace("-", "12345789")))
     >>> step.focus, [cell for cell, _ in step.removes], step.digits == 1 << 6, step.length
     ((1, 5, 41, 38), [11, 20, 28, 46], True, 3)
     """
     places = board.places()
     for one, other in combinations(_clusters(board), 2):
         if one.digit == other.digit:
-            for colour, far_colour in product((0, 1), repeat=2):
-                yield from _bridged(board.layout, places[one.digit], one, colour, other, far_colour)
+            for side, far_side in product((0, 1), repeat=2):
+                yield from _bridged(board.layout, places[one.digit], one, side, other, far_side)
 
 
 def find_grouped_links(board: Board) -> Iterator[Step]:
-    """Find chains of a single digit, whose nodes may be groups of cells.
+    """A chain of one digit, from cell to cell or from group to group: it stands at one of the ends.
 
     Strong and weak links take turns: if the digit is not at one end, it is at the other, and goes from each
     cell that sees both. A place in a chain may be a group, two or three cells that a box and a line share::
@@ -237,14 +240,14 @@ def _known_clusters(layout: Layout, candidates: tuple[int, ...], placed: int) ->
             if basis.size < known.size:
                 linked[digit][here][there] = basis
     return [
-        _Cluster(digit, colours, neighbours)
+        _Cluster(digit, sides, neighbours)
         for digit, neighbours in enumerate(linked)
-        for colours in _coloured(neighbours)
+        for sides in _sided(neighbours)
     ]
 
 
-def _coloured(neighbours: Mapping[int, Mapping[int, Basis]]) -> Iterator[tuple[int, int]]:
-    """Yield the two colours of each piece of a graph, as masks of cells; pieces by their first cells.
+def _sided(neighbours: Mapping[int, Mapping[int, Basis]]) -> Iterator[tuple[int, int]]:
+    """Yield the two sides of each piece of a graph, as masks of cells; pieces by their first cells.
 
     None of a piece in which a ring has an odd number of links: the board is contradicted there.
     """
@@ -252,28 +255,28 @@ def _coloured(neighbours: Mapping[int, Mapping[int, Basis]]) -> Iterator[tuple[i
     for start in sorted(neighbours):
         if seen >> start & 1:
             continue
-        colours, border = [1 << start, 0], 1 << start
+        sides, border = [1 << start, 0], 1 << start
         turn = 1
         while border:
             reached = mask_of(there for here in bits(border) for there in neighbours[here])
-            border = reached & ~colours[turn]
-            colours[turn] |= border
+            border = reached & ~sides[turn]
+            sides[turn] |= border
             turn = 1 - turn
-        seen |= colours[0] | colours[1]
-        if not colours[0] & colours[1]:
-            yield colours[0], colours[1]
+        seen |= sides[0] | sides[1]
+        if not sides[0] & sides[1]:
+            yield sides[0], sides[1]
 
 
 def _clashes(layout: Layout, cluster: _Cluster) -> Iterator[Step]:
-    """Yield a step for every two cells of one colour that see each other: no cell of it is right."""
-    for colour in cluster.colours:
-        for one, other in combinations(bits(colour), 2):
+    """Yield a step for every two cells of one side that see each other: no cell of it is right."""
+    for side in cluster.sides:
+        for one, other in combinations(bits(side), 2):
             if layout.sees[one] >> other & 1:
                 way = cluster.way(one, other)
                 yield step_on(
-                    "simple-colouring",
-                    joined([_of_clash(layout, cluster, one, other, cell) for cell in bits(colour)]),
-                    tuple((cell, 1 << cluster.digit) for cell in bits(colour)),
+                    "one-cluster",
+                    joined([_of_clash(layout, cluster, one, other, cell) for cell in bits(side)]),
+                    tuple((cell, 1 << cluster.digit) for cell in bits(side)),
                     focus=way,
                     digits=1 << cluster.digit,
                     length=len(way) - 1,
@@ -281,43 +284,43 @@ def _clashes(layout: Layout, cluster: _Cluster) -> Iterator[Step]:
 
 
 def _of_clash(layout: Layout, cluster: _Cluster, one: int, other: int, cell: int) -> Basis:
-    """Return why a cell is wrong if two cells of its colour see each other: the ways from it to both."""
+    """Return why a cell is wrong if two cells of its side see each other: the ways from it to both."""
     there, back = cluster.way(cell, one), cluster.way(other, cell)
     strong = cluster.links(there)[1::2] + cluster.links(back)[::2]
     return _of_chain(layout, cluster.digit, there[1:] + back[:-1], strong, 1 << cell)
 
 
 def _seen_twice(layout: Layout, cluster: _Cluster, places: int) -> Iterator[Step]:
-    """Yield a step for every two cells of different colours that cells outside the cluster see."""
-    one_colour, other_colour = cluster.colours
-    outside = places & ~(one_colour | other_colour)
-    for one, other in product(bits(one_colour), bits(other_colour)):
+    """Yield a step for every two cells of different sides that cells outside the cluster see."""
+    one_side, other_side = cluster.sides
+    outside = places & ~(one_side | other_side)
+    for one, other in product(bits(one_side), bits(other_side)):
         gone = layout.sees[one] & layout.sees[other] & outside
         if gone:
             way = cluster.way(min(one, other), max(one, other))
             strong = cluster.links(way)[::2]
-            yield _seeing_ends(layout, "simple-colouring", cluster.digit, way, strong, gone)
+            yield _seeing_ends(layout, "one-cluster", cluster.digit, way, strong, gone)
 
 
 def _bridged(
-    layout: Layout, places: int, near: _Cluster, colour: int, far: _Cluster, far_colour: int
+    layout: Layout, places: int, near: _Cluster, side: int, far: _Cluster, far_side: int
 ) -> Iterator[Step]:
-    """Yield what goes because a colour of one cluster sees a colour of another."""
+    """Yield what goes because a side of one cluster sees a side of another."""
     bridges = [
         (one, other)
-        for one in bits(near.colours[colour])
-        for other in bits(layout.sees[one] & far.colours[far_colour])
+        for one in bits(near.sides[side])
+        for other in bits(layout.sees[one] & far.sides[far_side])
     ]
     if not bridges:
         return
-    for start, end in product(bits(near.colours[1 - colour]), bits(far.colours[1 - far_colour])):
+    for start, end in product(bits(near.sides[1 - side]), bits(far.sides[1 - far_side])):
         gone = layout.sees[start] & layout.sees[end] & places
         if gone:
             steps = []
             for one, other in bridges:
                 there, back = near.way(start, one), far.way(other, end)
                 strong = near.links(there)[::2] + far.links(back)[::2]
-                steps.append(_seeing_ends(layout, "multi-colouring", near.digit, there + back, strong, gone))
+                steps.append(_seeing_ends(layout, "two-clusters", near.digit, there + back, strong, gone))
             yield min(steps, key=lambda step: (step.length, step.premise_count))
 
 
@@ -349,6 +352,6 @@ def _of_chain(layout: Layout, digit: int, way: Sequence[int], strong: Sequence[B
     return Basis(cited.houses, cited.cages, looks)
 
 
-SIMPLE_COLOURING = Technique("simple-colouring", "simple colouring", find_simple_colourings)
-MULTI_COLOURING = Technique("multi-colouring", "multi-colouring", find_multi_colourings)
+ONE_CLUSTER = Technique("one-cluster", "one cluster", find_one_cluster)
+TWO_CLUSTERS = Technique("two-clusters", "two clusters", find_two_clusters)
 GROUPED_LINKS = Technique("grouped-links", "grouped links", find_grouped_links)

@@ -2,11 +2,11 @@ import pytest
 
 from grader.board import board_from_text
 from grader.technique import Technique
-from grader.techniques.colouring import GROUPED_LINKS, MULTI_COLOURING, SIMPLE_COLOURING
+from grader.techniques.clusters import GROUPED_LINKS, ONE_CLUSTER, TWO_CLUSTERS
 from tests.grader.boards import board_without, houses_of, names, removed
 from verifier.puzzle.parts import Cage
 
-SEES_BOTH_COLOURS = """
+SEES_BOTH_SIDES = """
 . - - - . - - - -
 . . . . - . . . .
 . . . . - . . . .
@@ -17,8 +17,8 @@ SEES_BOTH_COLOURS = """
 . . . . - . . . .
 . . . . - . . . .
 """
-CLASH = SEES_BOTH_COLOURS.replace(". . . . - - . . .\n", ". - - . - - - - -\n")
-TWO_CLUSTERS = """
+CLASH = SEES_BOTH_SIDES.replace(". . . . - - . . .\n", ". - - . - - - - -\n")
+TOUCHING = """
 - . - - - . - - -
 .
 .
@@ -49,40 +49,40 @@ CROSS_IN_A_BOX = """
 """
 
 
-def test_a_cell_that_sees_both_colours_loses_the_digit() -> None:
-    board = board_without(6, SEES_BOTH_COLOURS)
-    (step,) = SIMPLE_COLOURING.find(board)
+def test_a_cell_that_sees_both_sides_of_a_cluster_loses_the_digit() -> None:
+    board = board_without(6, SEES_BOTH_SIDES)
+    (step,) = ONE_CLUSTER.find(board)
     assert names(board, step.focus) == "r1c1 r1c5 r4c5 r6c4"
     assert (removed(board, step), step.length) == ({"r6c1": (6,)}, 3)
     assert sorted(houses_of(board, step)) == ["box 5", "column 1", "column 5", "row 1", "row 6"]
 
 
-def test_a_colour_that_sees_itself_falls_as_a_whole() -> None:
+def test_a_side_that_sees_itself_falls_as_a_whole() -> None:
     board = board_without(6, CLASH)
-    (step,) = SIMPLE_COLOURING.find(board)
+    (step,) = ONE_CLUSTER.find(board)
     assert names(board, step.focus) == "r1c1 r1c5 r4c5 r6c4 r6c1"
     assert removed(board, step) == {"r1c1": (6,), "r4c5": (6,), "r6c1": (6,)}
 
 
 def test_a_chain_does_not_look_where_it_has_closed_the_digit_itself() -> None:
     # With a 6 in r6c1 row 6 is closed; then r1c5 is 6, which closes column 5: four cells of box 5 are left.
-    board = board_without(6, SEES_BOTH_COLOURS)
-    (step,) = SIMPLE_COLOURING.find(board)
+    board = board_without(6, SEES_BOTH_SIDES)
+    (step,) = ONE_CLUSTER.find(board)
     row_1 = "r1c2 r1c3 r1c4 r1c6 r1c7 r1c8 r1c9"
     assert names(board, step.looks) == f"{row_1} r4c4 r4c6 r5c4 r5c6"
 
 
-def test_a_digit_that_a_cage_needs_is_coloured_too() -> None:
+def test_a_digit_that_a_cage_needs_is_in_a_cluster_too() -> None:
     # The cage of 22 is 589 or 679, its 9 in r1c1 or r2c5: a cage in pieces, which grades the same.
     rows = ["9567 . . . . . . . .", ". 5678 . . 9567 . . . .", "."]
     board = board_from_text("\n".join(rows), [Cage((0, 10, 13), 22)])
-    gone = [removed(board, step) for step in SIMPLE_COLOURING.find(board)]
+    gone = [removed(board, step) for step in ONE_CLUSTER.find(board)]
     assert gone == [{"r1c4": (9,), "r1c5": (9,), "r1c6": (9,), "r2c1": (9,), "r2c3": (9,)}]
 
 
-def test_the_other_colours_of_two_clusters_that_touch_hold_the_digit() -> None:
-    board = board_without(6, TWO_CLUSTERS)
-    (step,) = MULTI_COLOURING.find(board)
+def test_the_other_sides_of_two_clusters_that_touch_hold_the_digit() -> None:
+    board = board_without(6, TOUCHING)
+    (step,) = TWO_CLUSTERS.find(board)
     assert names(board, step.focus) == "r1c2 r1c6 r5c6 r5c3"
     assert removed(board, step) == dict.fromkeys(("r2c3", "r3c3", "r4c2", "r6c2"), (6,))
     assert step.length == 3
@@ -90,11 +90,11 @@ def test_the_other_colours_of_two_clusters_that_touch_hold_the_digit() -> None:
 
 def test_clusters_of_different_digits_do_not_touch() -> None:
     six, seven = "12345789", "12345689"
-    lines = TWO_CLUSTERS.strip().split("\n")
+    lines = TOUCHING.strip().split("\n")
     board = board_from_text(
         "\n".join([lines[0].replace("-", six), *lines[1:4], lines[4].replace("-", seven)])
     )
-    assert not list(MULTI_COLOURING.find(board))
+    assert not list(TWO_CLUSTERS.find(board))
 
 
 def test_a_group_of_cells_is_one_place_of_a_chain() -> None:
@@ -123,8 +123,8 @@ def test_with_a_cage_a_cell_may_see_all_places_of_a_digit_though_no_house_holds_
 @pytest.mark.parametrize(
     ("technique", "near_miss"),
     [
-        (SIMPLE_COLOURING, SEES_BOTH_COLOURS.replace("-", ".", 1)),
-        (MULTI_COLOURING, TWO_CLUSTERS.replace("-", ".", 1)),
+        (ONE_CLUSTER, SEES_BOTH_SIDES.replace("-", ".", 1)),
+        (TWO_CLUSTERS, TOUCHING.replace("-", ".", 1)),
         (GROUPED_LINKS, GROUP.replace("-", ".", 1)),
     ],
 )
