@@ -152,11 +152,12 @@ def entry_of(technique: Technique) -> Entry:
 
     Examples
     --------
-    >>> from grader.techniques.subsets import NAKED_PAIR
-    >>> entry = entry_of(NAKED_PAIR)
-    >>> print(entry.summary)
-    Two cells of a house with the same two candidates take both: they go from its other cells.
-    >>> print(entry.source)
+    >>> from grader.techniques.singles import LAST_CELL_OF_HOUSE
+    >>> entry = entry_of(LAST_CELL_OF_HOUSE)
+    >>> for text in (entry.summary, entry.reason, entry.source):
+    ...     print(text)
+    A house with one empty cell left has there the digit that is missing.
+    A house holds each digit once.
     Common practice, no source.
     """
     table = default_tiers()
@@ -181,7 +182,7 @@ def entry_of(technique: Technique) -> Entry:
 
 
 def _sentence(text: str) -> str:
-    return text[0].upper() + text[1:].strip()
+    return text[0].upper() + text[1:].rstrip()
 
 
 def sections_of(technique: Technique) -> dict[str, str]:

@@ -6,11 +6,23 @@ from itertools import groupby
 
 from grader import wording
 from grader.board import Board, Layout, mask_of
-from grader.phrases import cage_in_words, cells_in_words, digits_in_words, houses_in_words, list_in_words
+from grader.combinations import open_combinations
+from grader.phrases import (
+    cage_in_words,
+    cells_in_words,
+    combination_in_words,
+    combinations_in_words,
+    digits_in_words,
+    houses_in_words,
+    list_in_words,
+)
 from grader.steps import Step
 from grader.sums_told import what_is_left
 
 __all__ = ["cage_fish_in_words", "equal_in_words", "finned_in_words", "subset_in_words"]
+
+_NAMED_AT_MOST = 4
+"""So many combinations are named one by one."""
 
 
 def finned_in_words(step: Step, layout: Layout) -> str:
@@ -70,6 +82,9 @@ def subset_in_words(step: Step, layout: Layout, board: Board | None = None) -> s
     >>> board = board_from_text("1245 1245 12 1234", [Cage((0, 1), 6)])
     >>> subset_in_words(next(find_cage_subsets(board)), board.layout, board)
     'r1c3 and the cage of 6 at r1c1 take 1 and 2 of row 1 between them'
+    >>> board = board_from_text("1245 1245 24 24", [Cage((0, 1), 6)])
+    >>> print(subset_in_words(next(find_cage_subsets(board)), board.layout, board))
+    r1c3 takes one of 2 and 4 in row 1, which leaves no more than one for the cage of 6 at r1c1, so 2+4 falls
     """
     inside = mask_of(_cells_of_part(step, layout, board))
     told = cage_in_words(step.cages[0], layout) if step.cages else wording.THESE
@@ -88,6 +103,7 @@ def subset_in_words(step: Step, layout: Layout, board: Board | None = None) -> s
         share=_count(share),
         take="takes" if count == 1 else "take",
         fit="fits" if not step.digits & (step.digits - 1) else "fit",
+        so=_what_falls(step, layout, board, share, hidden=hidden) if board and is_out else "",
     )
     if step.cages:
         return evidence
@@ -96,6 +112,25 @@ def subset_in_words(step: Step, layout: Layout, board: Board | None = None) -> s
         left=what_is_left(step.sums[0], layout, board),
         evidence=evidence,
     )
+
+
+def _what_falls(step: Step, layout: Layout, board: Board, share: int, *, hidden: bool) -> str:
+    """Tell which combinations have too many of the digits, or too few if `hidden`; or which are left."""
+    written = step.sums[0].linear if step.sums else layout.cages[step.cages[0]]
+    cells = _cells_of_part(step, layout, board)
+    known = sum(board.candidates[cell].bit_length() - 1 for cell in written.cells if cell not in cells)
+    masks = tuple(board.candidates[cell] for cell in cells)
+    left: list[int] = []
+    fall: list[int] = []
+    for combination in open_combinations(masks, written.total - known, layout.grid.digits):
+        count = (combination & step.digits).bit_count()
+        (fall if (count < share if hidden else count > share) else left).append(combination)
+    if len(fall) <= _NAMED_AT_MOST:
+        told = list_in_words([combination_in_words(combination, layout) for combination in fall])
+        return wording.FALL[len(fall) > 1].format(combinations=told)
+    if len(left) <= _NAMED_AT_MOST:
+        return wording.ALONE_LEFT.format(combinations=combinations_in_words(left, layout))
+    return ""
 
 
 def equal_in_words(step: Step, layout: Layout, board: Board | None = None) -> str:

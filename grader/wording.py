@@ -15,6 +15,7 @@ __all__ = [
     "ALL",
     "ALL_ELSE",
     "ALL_WAYS",
+    "ALONE_LEFT",
     "AT_ONCE",
     "BOTH",
     "BOTH_IN",
@@ -36,6 +37,7 @@ __all__ = [
     "EXAMPLE_ON_PICTURE",
     "FAILS",
     "FAILS_AT_ONCE",
+    "FALL",
     "FINNED",
     "FORK",
     "FORK_LEADS",
@@ -239,18 +241,22 @@ THESE = "these"
 SUBSETS: Mapping[tuple[str, str, bool], str] = {
     ("naked", "full", False): "{cells} and {part} take {digits} of {house} between them",
     ("naked", "out", False): (
-        "{cells} {take} {count} of {digits} in {house}, which leaves no more than {share} for {part}"
+        "{cells} {take} {count} of {digits} in {house}, which leaves no more than {share} for {part}{so}"
     ),
     ("naked", "full", True): "every combination of {part} has {digits} of {house}",
     ("hidden", "full", False): (
         "in {house}, {digits} fit only in {cells} and {part}, with no more than {share} in {part}"
     ),
     ("hidden", "out", False): (
-        "in {house}, {digits} fit only in {cells} and {part}, with at least {share} in {part}"
+        "in {house}, {digits} fit only in {cells} and {part}, with at least {share} in {part}{so}"
     ),
-    ("hidden", "out", True): "in {house}, {digits} {fit} nowhere but in {part}",
+    ("hidden", "out", True): "in {house}, {digits} {fit} nowhere but in {part}{so}",
 }
 """Of `cage-subset`: by what is shared, by what follows, and whether there are no cells beside the cage."""
+FALL = (", so {combinations} falls", ", so {combinations} fall")
+"""Which combinations of the cage or sum are out: one, or several."""
+ALONE_LEFT = ", so only {combinations} is left"
+"""Which are left, where more are out than a person wants to hear of."""
 COUNTS = ("none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
 
 DEAD_ENDS: Mapping[str, str] = {

@@ -26,7 +26,7 @@ from verifier.pages.verdict_page import verdict_page
 from verifier.pages.walkthrough import walk_page
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Credits, make_puzzle
-from verifier.verdict.verdict import Remark
+from verifier.verdict.verdict import Reason, Remark, State
 
 PAGES: dict[str, Callable[[], str]] = {
     "walk": lambda: walk_page_of("ridge"),
@@ -211,6 +211,13 @@ def test_a_part_of_a_box_is_listed_with_the_counts_of_the_whole() -> None:
     assert "Listed is the first one." in made.text
     assert "2,000" in made.text
     assert sum("data-place" in facts for _, facts in made.elements) == 1
+
+
+def test_a_rejected_puzzle_is_of_no_tier_on_the_page_of_a_box() -> None:
+    accepted = verdict_of("pocket")
+    rejected = replace(accepted, state=State.REJECTED, reasons=(Reason("title-missing", "It has no title."),))
+    lines = [BoxLine(f"{n}", puzzle_named("pocket"), one) for n, one in enumerate([accepted, rejected])]
+    assert [box_page(part, "Part").count("1 of tier") for part in (lines, lines[1:])] == [1, 0]
 
 
 def test_a_very_large_box_is_listed_without_pictures() -> None:

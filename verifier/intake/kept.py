@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
@@ -12,6 +11,7 @@ from verifier.puzzle.limits import DEFAULT_LIMITS
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.reading import read_submission
 from verifier.puzzle.submissions import Submission
+from verifier.verdict.ends import Ends, counted_ends
 from verifier.verdict.reading import AnotherFormatError, read_verdict
 from verifier.verdict.verdict import Verdict
 
@@ -87,12 +87,7 @@ def kept_in(ledger: Ledger, most: int, state: str | None = None) -> Iterator[Kep
         )
 
 
-def ends_of(ledger: Ledger, state: str | None = None) -> tuple[Counter[str], Counter[int]]:
-    """Return how many submissions are in which state, and how many puzzles are of which tier."""
-    states, tiers = Counter[str](), Counter[int]()
+def ends_of(ledger: Ledger, state: str | None = None) -> Ends[int]:
+    """Return how many submissions came to which end; only those in one state, if it is named."""
     wanted = "SELECT state, tier FROM submissions WHERE ?1 IS NULL OR state = ?1"
-    for found, tier in ledger.rows(wanted, (state,)):  # counted here, so that the database need not sort
-        states[found] += 1
-        if tier is not None:
-            tiers[tier] += 1
-    return states, tiers
+    return counted_ends(ledger.rows(wanted, (state,)))  # not by the database, which would sort for it

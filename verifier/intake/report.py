@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from verifier.intake.ledger import Ledger
+from verifier.verdict.ends import counted_ends
 
 __all__ = [
     "STATES",
@@ -72,13 +73,15 @@ class Listed:
 
 def counts_of(ledger: Ledger) -> Counts:
     """Return the counts over the whole ledger."""
-    states, reasons, tiers = Counter[str](), Counter[str](), Counter[tuple[int, str]]()
-    # Counted here, row by row: the database would sort the whole table for it, and take memory as it grows.
-    for state, tier, name, told in ledger.rows("SELECT state, tier, tier_name, reasons FROM submissions"):
-        states[state] += 1
-        reasons.update({reason["code"] for reason in json.loads(told)})
-        if state == "accepted" and tier is not None:
-            tiers[tier, name] += 1
+    reasons = Counter[str]()
+
+    def puzzles() -> Iterator[tuple[str, tuple[int, str] | None]]:
+        # Row by row: the database would sort the whole table to count, and take memory as it grows.
+        for state, tier, name, told in ledger.rows("SELECT state, tier, tier_name, reasons FROM submissions"):
+            reasons.update({reason["code"] for reason in json.loads(told)})
+            yield state, None if tier is None else (tier, name)
+
+    states, tiers = counted_ends(puzzles())
     return Counts(
         tuple((state, states[state]) for state in STATES if state in states),
         tuple(sorted(reasons.items(), key=lambda counted: (-counted[1], counted[0]))),

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from textwrap import wrap
@@ -17,6 +16,7 @@ from verifier.pages.thumbnail import blank, thumbnail
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.printable import printable
 from verifier.puzzle.puzzle import Puzzle
+from verifier.verdict.ends import counted_ends
 from verifier.verdict.verdict import Verdict
 
 __all__ = ["MOST_PICTURES", "BoxLine", "Whole", "box_page"]
@@ -68,7 +68,7 @@ class Whole:
     states : mapping of str to int
         How many submissions came to which end.
     tiers : mapping of int to int
-        How many puzzles are of which tier.
+        How many of the accepted ones are of which tier.
     says : str
         Which part is listed, and where the rest is; may be empty.
     """
@@ -104,9 +104,7 @@ def box_page(
     rows = [_row(line) for line in lines]
     if len(rows) > MOST_PICTURES:
         rows = [replace(row, grid=None, picture=None) for row in rows]
-    counted = whole or Whole(
-        Counter(row.state for row in rows), Counter(row.tier for row in rows if row.tier)
-    )
+    counted = whole or Whole(*counted_ends((row.state, row.tier or None) for row in rows))
     return page(
         "box.html.j2",
         None,
@@ -121,7 +119,7 @@ def box_page(
         tiers=sorted({(row.tier, row.tier_name) for row in rows if row.tier}),
         reasons=sorted({code for row in rows for code, _ in row.reasons}),
         in_words=wording.code_in_words,
-        histogram=_histogram(counted.tiers, table),
+        histogram=_histogram(counted.tiers, table) if counted.tiers else None,
     )
 
 
@@ -191,7 +189,7 @@ def _lines(name: str) -> list[str]:
 
 def _histogram(counts: Mapping[int, int], tiers: TierTable) -> Markup:
     """Return how many puzzles there are of each tier, as bars."""
-    most = max(counts.values(), default=1)
+    most = max(counts.values())
     rows = max(len(_lines(name)) for name in tiers.names.values())
     parts = []
     for place, (tier, name) in enumerate(sorted(tiers.names.items())):

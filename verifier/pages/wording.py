@@ -142,7 +142,7 @@ def code_in_words(code: str) -> str:
 def histogram_label(counts: Mapping[int, int], names: Mapping[int, str]) -> str:
     """Say in place of the histogram what it shows."""
     told = listed(f"{counts.get(tier, 0)} of tier {tier}, {name}" for tier, name in sorted(names.items()))
-    return f"Puzzles by tier: {told}"
+    return f"Accepted puzzles by tier: {told}"
 
 
 def stretch_label(first: int, last: int, technique: str, tier: int, width: int) -> str:
