@@ -93,7 +93,7 @@ def test_a_technique_is_shown_as_in_the_snapshot() -> None:
 @pytest.mark.parametrize("technique", LADDER, ids=lambda technique: technique.id)
 def test_every_technique_has_a_definition_a_picture_and_a_reason(technique: Technique) -> None:
     shown = called("techniques", technique.id).out
-    assert "Why it holds: " in shown
+    assert "Why it holds in every solution: " in shown
     assert "\n    " in shown  # the picture is set in
     assert "``" not in shown
 

@@ -189,12 +189,12 @@ def test_a_cycle_of_cells_with_two_candidates_keeps_each_shared_digit() -> None:
         assert cells == {f"r{row}{column}" for row in (2, 3, 4, 6, 7, 8, 9)}
 
 
-def test_pointing_and_claiming_are_two_sides_of_locked_candidates() -> None:
+def test_from_box_to_line_and_from_line_to_box_are_two_sides_of_locked_candidates() -> None:
     # Hoexum's thesis names locked candidates; the deductions are common practice, no source.
-    pointing = removed("locked-candidates", board_from_text("14 24 3\n5 6 7\n8 9 12"))
-    assert pointing == {f"r1c{column}": {4} for column in range(4, 10)}
-    claiming = removed("locked-candidates", board_from_text("478 47 2 1 3 5 6 9 48"))
-    assert {cell for cell, digits in claiming.items() if 7 in digits} == {
+    to_line = removed("locked-candidates", board_from_text("14 24 3\n5 6 7\n8 9 12"))
+    assert to_line == {f"r1c{column}": {4} for column in range(4, 10)}
+    to_box = removed("locked-candidates", board_from_text("478 47 2 1 3 5 6 9 48"))
+    assert {cell for cell, digits in to_box.items() if 7 in digits} == {
         f"r{row}c{column}" for row in (2, 3) for column in (1, 2, 3)
     }
 
