@@ -73,8 +73,9 @@ def main(
     """Print the tables."""
     started = time.time()
     until = started + seconds if seconds else float("inf")
+    # Of every seed something first: a study that is cut short has tried them all.
     portions = [
-        f"{number}.{part}" for number in range(first, first + seeds) for part in range(-(-boards // BOARDS))
+        f"{number}.{part}" for part in range(-(-boards // BOARDS)) for number in range(first, first + seeds)
     ]
     console, total = Console(width=110), Tally()
     for tally in _tallies(portions, min(boards, BOARDS), until, jobs):

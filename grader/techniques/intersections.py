@@ -13,7 +13,7 @@ __all__ = ["LOCKED_CANDIDATES", "TWO_BOX_LOCKED"]
 
 
 def find_locked_candidates(board: Board) -> Iterator[Step]:
-    """From box to line, from line to box: a digit that one has only where they cross.
+    """From box to line, from line to box: what one has only where they cross goes from the rest of the other.
 
     The box or the line holds the digit in one of the cells that both share, so the rest of the other has no
     place for it.
