@@ -38,6 +38,10 @@ BOARDS: list[tuple[str, str, Cage | None]] = [
     ("cage-combinations", "", Cage((0, 1, 2, 3), 26)),
     ("cage-arrangements", "12 12 123", Cage((0, 1, 2), 6)),
     ("cage-arrangements", "12 12 134", Cage((0, 1, 2), 6)),
+    ("cage-subset", "1245 1245 12 1234", Cage((0, 1), 6)),
+    ("cage-subset", "1245 1245 24 24", Cage((0, 1), 6)),
+    ("cage-subset", ". . . . 3456789 3456789 3456789 3456789 3456789", Cage((0, 1, 2), 15)),
+    ("cage-subset", ". . . . 3456789 3456789 3456789 3456789 3456789", Cage((0, 1, 2), 18)),
 ]
 """A technique, a board in the notation of the pictures, and its cage if it has one."""
 
