@@ -94,6 +94,27 @@ def test_the_usual_limit_is_one_mebibyte() -> None:
     assert codes(KILLER.ljust(1 << 20) + b"\n") == ["too-big"]
 
 
+@pytest.mark.parametrize("blanks", [" ", "\t", "\n", " \n", "\r\n"])
+@pytest.mark.parametrize("name", ["box.yaml", "box.txt", "box.jsonl"])
+def test_blanks_without_end_hide_nothing_that_follows(blanks: str, name: str) -> None:
+    line = json.dumps({"puzzle": "classic", "grid": "4x4"})
+    (entry,) = read_text((blanks * (3 << 20) + line).encode(), name)
+    read = [] if "\n" in blanks else ["too-big"]  # a line that long is told, whatever it is made of
+    assert [fault.code for fault in entry.faults] == read
+
+
+@pytest.mark.parametrize("name", ["box.yaml", "box.txt", "box.jsonl"])
+def test_blanks_alone_are_an_empty_file(name: str) -> None:
+    for blanks in (" " * (3 << 20), "\n" * (3 << 20)):
+        (entry,) = read_text(blanks.encode(), name)
+        assert [fault.code for fault in entry.faults] == ["empty"]
+
+
+def test_a_marker_after_blanks_on_its_line_is_none() -> None:
+    (entry,) = read_text(b"\n" + b" " * (3 << 20) + b"---\n", "box.yaml")
+    assert [fault.code for fault in entry.faults] == ["too-big"]
+
+
 @pytest.mark.parametrize(
     "data",
     [

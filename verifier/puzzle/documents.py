@@ -10,14 +10,12 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from enum import Enum
-from typing import BinaryIO, NamedTuple
+from typing import BinaryIO
 
+from verifier.puzzle.lines import Line, lines
 from verifier.puzzle.other_files import HEAD, other_kind
 
 __all__ = ["Document", "Form", "documents"]
-
-_UTF8_MARK = b"\xef\xbb\xbf"
-"""Some editors put it at the start of a file."""
 
 _MARKER = re.compile(rb"(?:---|\.\.\.)(?=\s|$)")
 _NOTHING = re.compile(rb"\s*(?:#.*)?$", re.DOTALL)
@@ -58,12 +56,6 @@ class Document:
     size: int
 
 
-class _Line(NamedTuple):
-    number: int
-    data: bytes
-    size: int
-
-
 @dataclass(slots=True)
 class _Gathered:
     """The lines of a YAML document so far, up to the limit."""
@@ -73,7 +65,7 @@ class _Gathered:
     size: int = 0
     parts: list[bytes] = field(default_factory=list)
 
-    def add(self, line: _Line) -> None:
+    def add(self, line: Line) -> None:
         self.line = self.line or line.number
         if self.size <= self.limit:
             self.parts.append(line.data)
@@ -95,7 +87,7 @@ def documents(stream: BinaryIO, name: str, limit: int) -> Iterator[Document]:
     Parameters
     ----------
     stream : binary file
-        Read line by line, never as a whole.
+        Read block by block, never as a whole.
     name : str
         The file's name; one that ends in ``.jsonl`` or ``.ndjson`` holds JSON Lines.
     limit : int
@@ -116,7 +108,7 @@ def documents(stream: BinaryIO, name: str, limit: int) -> Iterator[Document]:
     """
     form = Form.JSON if name.lower().endswith(_JSON_LINES_NAMES) else None
     gathered = _Gathered(limit)
-    for line in _lines(stream, limit):
+    for line in lines(stream, limit):
         if line.number == 1 and other_kind(line.data, name):
             head = line.data[:HEAD]
             yield Document(Form.YAML, 1, head, len(head))
@@ -146,16 +138,3 @@ def _form_of(data: bytes) -> Form | None:
     if _JSON_LINE.match(data):
         return Form.JSON
     return Form.BARE if _BARE_LINE.match(data) else Form.YAML
-
-
-def _lines(stream: BinaryIO, limit: int) -> Iterator[_Line]:
-    """Yield the lines of a file, each kept up to one byte more than the limit."""
-    number = 0
-    while data := stream.readline(limit + 1):
-        number += 1
-        size = len(data)
-        rest = data
-        while not rest.endswith(b"\n") and len(rest) > limit:
-            rest = stream.readline(limit + 1)
-            size += len(rest)
-        yield _Line(number, data.removeprefix(_UTF8_MARK) if number == 1 else data, size)
