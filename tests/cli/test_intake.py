@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import errno
 import json
 import os
 import pty
@@ -109,6 +110,24 @@ def test_the_exports_hold_every_submission_and_timings_only_when_asked_for(folde
     assert "seconds" not in rows[0]
     timed = called("intake", "--report", "--ledger", "l.db", "--jsonl", "-", "--timings", folder=folder).out
     assert json.loads(timed.splitlines()[0])["seconds"] > 0
+
+
+@pytest.mark.parametrize("option", ["--csv", "--jsonl"])
+def test_an_export_that_breaks_off_leaves_the_earlier_one(
+    folder: Path, option: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    intake(folder, "box")
+    (folder / "table").write_text("of last week")
+
+    def disk_is_full(*_: object) -> None:
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    monkeypatch.setattr("verifier.intake.files.os.replace", disk_is_full)
+    done = called("intake", "--report", "--ledger", "l.db", option, "table", folder=folder)
+    assert done.code == 2
+    assert done.err.endswith(f"No space left on device. Free the place, or give another one with {option}.\n")
+    assert (folder / "table").read_text() == "of last week"
+    assert not list(folder.glob(".gridproof-*"))
 
 
 def test_printed_puzzles_are_looked_for(folder: Path) -> None:

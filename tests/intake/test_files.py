@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import subprocess
 import sys
 from collections.abc import Callable, Iterator
@@ -59,3 +60,20 @@ def test_a_place_that_cannot_be_written_to_is_named(tmp_path: Path) -> None:
         write_whole(tmp_path / "no" / "list.txt", "text")
     assert caught.value.where == str(tmp_path / "no" / "list.txt")
     assert caught.value.why == "No such file or directory"
+
+
+def test_a_link_stays_and_what_it_leads_to_is_written(tmp_path: Path) -> None:
+    (tmp_path / "shelf").mkdir()
+    (tmp_path / "list.txt").symlink_to(tmp_path / "shelf" / "list.txt")
+    write_whole(tmp_path / "list.txt", "text")
+    assert (tmp_path / "list.txt").is_symlink()
+    assert (tmp_path / "shelf" / "list.txt").read_text() == "text"
+
+
+def test_a_pipe_stays_a_pipe(tmp_path: Path) -> None:
+    pipe = tmp_path / "pipe"
+    os.mkfifo(pipe)
+    with subprocess.Popen(["cat", pipe], stdout=subprocess.PIPE) as reader:
+        write_whole(pipe, ["te", "xt"])
+        assert reader.communicate()[0] == b"text"
+    assert pipe.is_fifo()

@@ -16,7 +16,7 @@ from tests.symmetries import Rearrangement
 from tests.verdict.hearings import ONE, TWO
 from verifier.diagnosis.keys.solution import only_solution
 from verifier.intake.duplicates import Group, Repeats, duplicates, same_solutions
-from verifier.intake.export import write_csv
+from verifier.intake.export import csv_lines
 from verifier.intake.ledger import existing_ledger, new_or_existing_ledger
 from verifier.intake.papers import write_papers
 from verifier.intake.report import counts_of
@@ -238,10 +238,8 @@ def test_a_title_cannot_become_a_formula_in_a_spreadsheet(tmp_path: Path, title:
     desk.box.mkdir()
     (desk.box / "a.yaml").write_bytes(SOUND + f'title: "{title}"\n'.encode())
     desk.run()
-    out = io.StringIO()
     with existing_ledger(desk.ledger) as ledger:
-        write_csv(ledger, out)
-    (row,) = csv.DictReader(io.StringIO(out.getvalue()))
+        (row,) = csv.DictReader(io.StringIO("".join(csv_lines(ledger))))
     assert row["title"] == cell
 
 

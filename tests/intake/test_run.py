@@ -12,7 +12,7 @@ import pytest
 
 from tests.intake.boxes import MIXED, SOUND, UNREADABLE, mixed_box, tar_of
 from tests.intake.inline import InlineCrew, lost_once
-from verifier.intake.export import write_json_lines
+from verifier.intake.export import json_lines
 from verifier.intake.ledger import existing_ledger, new_or_existing_ledger
 from verifier.intake.making import makers_of
 from verifier.intake.run import Intake, Outcome
@@ -57,10 +57,8 @@ class Desk:
         return {path.name: path.read_bytes() for path in self.out.glob("*.yaml")}
 
     def export(self) -> str:
-        out = io.StringIO()
         with existing_ledger(self.ledger) as ledger:
-            write_json_lines(ledger, out)
-        return out.getvalue()
+            return "".join(json_lines(ledger))
 
     def states(self) -> dict[str, str]:
         records = map(json.loads, self.export().splitlines())

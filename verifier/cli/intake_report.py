@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable
+from collections.abc import Iterable
 from pathlib import Path
 
 from verifier.cli import wording
@@ -11,8 +11,9 @@ from verifier.cli.console import refuse, show
 from verifier.cli.exits import Exit
 from verifier.cli.intake_pages import ListPage
 from verifier.intake.duplicates import count_repeats
-from verifier.intake.export import write_csv, write_json_lines
-from verifier.intake.ledger import Ledger, LedgerError, existing_ledger
+from verifier.intake.export import csv_lines, json_lines
+from verifier.intake.files import CannotWriteError, write_whole
+from verifier.intake.ledger import LedgerError, existing_ledger
 from verifier.intake.report import STATES, counts_of, listed_in
 from verifier.intake.wording import counts_told, ledger_unusable, listed_told
 
@@ -35,9 +36,10 @@ def tell_ledger(
         refuse(wording.no_such_state(state, STATES))
     try:
         with existing_ledger(path) as ledger:
-            for target, write in ((csv, write_csv), (jsonl, write_json_lines)):
-                if target is not None:
-                    _export(ledger, target, write, timings=timings)
+            if csv is not None:
+                _export(csv_lines(ledger, timings=timings), csv, "--csv")
+            if jsonl is not None:
+                _export(json_lines(ledger, timings=timings), jsonl, "--jsonl")
             if page is not None:
                 page.write(ledger)
             if state is not None:
@@ -50,12 +52,11 @@ def tell_ledger(
     return Exit.ACCEPTED
 
 
-def _export(ledger: Ledger, target: Path, write: Callable[..., None], *, timings: bool) -> None:
+def _export(lines: Iterable[str], target: Path, option: str) -> None:
     if target == _STANDARD_OUTPUT:
-        write(ledger, sys.stdout, timings=timings)
+        sys.stdout.writelines(lines)
         return
     try:
-        with target.open("w", encoding="utf-8", newline="") as out:
-            write(ledger, out, timings=timings)
-    except OSError as error:
-        refuse(wording.cannot_write(str(target), error.strerror or str(error)))
+        write_whole(target, lines)
+    except CannotWriteError as error:
+        refuse(wording.cannot_write(error.where, error.why, option))

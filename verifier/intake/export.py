@@ -7,15 +7,16 @@ cut short.
 from __future__ import annotations
 
 import csv
+import io
 import json
 from collections.abc import Iterator
-from typing import Any, TextIO
+from typing import Any
 
 from verifier.intake.ledger import Ledger
 from verifier.intake.schema import CREDITS, FIGURES
 from verifier.puzzle.printable import printable, visible
 
-__all__ = ["COLUMNS", "TIMINGS", "write_csv", "write_json_lines"]
+__all__ = ["COLUMNS", "TIMINGS", "csv_lines", "json_lines"]
 
 COLUMNS = (
     *("address", "state", "provisional", "reasons"),
@@ -29,27 +30,32 @@ _TRUTHS = ("provisional", "complete", "solved_by_logic")
 _FORMULA_SIGNS = tuple("=+-@\uff1d\uff0b\uff0d\uff20")  # the wide ones of East Asian keyboards work, too
 
 
-def write_json_lines(ledger: Ledger, out: TextIO, *, timings: bool = False) -> None:
-    """Write one object a submission, in the order of addresses."""
+def json_lines(ledger: Ledger, *, timings: bool = False) -> Iterator[str]:
+    """Yield one object a submission, in the order of addresses."""
     for record in _records(ledger, timings=timings):
         text = json.dumps(record, ensure_ascii=False, separators=(",", ":"))
         if not text.isprintable():  # then JSON writes what nobody could see by its number
             text = json.dumps(record, separators=(",", ":"))
-        out.write(f"{text}\n")
+        yield f"{text}\n"
 
 
-def write_csv(ledger: Ledger, out: TextIO, *, timings: bool = False) -> None:
-    """Write one line a submission, in the order of addresses, under a line of headings.
+def csv_lines(ledger: Ledger, *, timings: bool = False) -> Iterator[str]:
+    """Yield one line a submission, in the order of addresses, under a line of headings.
 
     A text that a spreadsheet would take for a formula gets an apostrophe before it: titles come from
     strangers.
     """
-    writer = csv.writer(out, lineterminator="\n")
-    writer.writerow([*COLUMNS, *(TIMINGS if timings else ())])
+    yield _csv_line([*COLUMNS, *(TIMINGS if timings else ())])
     for record in _records(ledger, timings=timings):
         record["reasons"] = "\n".join(printable(reason["says"], None) for reason in record["reasons"])
         record["made_by"] = json.dumps(record["made_by"])
-        writer.writerow([_cell(value) for value in record.values()])
+        yield _csv_line([_cell(value) for value in record.values()])
+
+
+def _csv_line(cells: list[Any]) -> str:
+    line = io.StringIO()
+    csv.writer(line, lineterminator="\n").writerow(cells)
+    return line.getvalue()
 
 
 def _records(ledger: Ledger, *, timings: bool) -> Iterator[dict[str, Any]]:

@@ -71,12 +71,18 @@ def write_whole(path: Path, text: str | bytes | Iterable[str]) -> None:
     CannotWriteError
         If it cannot be written; what was there before is there still.
     """
-    unfinished, finished = _unfinished(path), stored(path)
+    pieces = [text] if isinstance(text, str | bytes) else text
+    data = (piece.encode() if isinstance(piece, str) else piece for piece in pieces)
     try:
+        finished = stored(path).resolve()  # behind a link; the link stays
+        if finished.exists() and not finished.is_file():
+            with finished.open("wb") as taker:  # a pipe or a device, where no file must come to stand
+                taker.writelines(data)
+            return
+        unfinished = _unfinished(finished)
         try:
             with unfinished.open("wb") as file:
-                pieces = [text] if isinstance(text, str | bytes) else text
-                file.writelines(piece.encode() if isinstance(piece, str) else piece for piece in pieces)
+                file.writelines(data)
             os.replace(unfinished, finished)
         except BaseException:
             unfinished.unlink(missing_ok=True)
