@@ -14,6 +14,7 @@ from tests.intake.boxes import MIXED, SOUND, UNREADABLE, mixed_box, tar_of
 from tests.intake.inline import InlineCrew, lost_once
 from verifier.intake.export import json_lines
 from verifier.intake.ledger import existing_ledger, new_or_existing_ledger
+from verifier.intake.limits import DEFAULT_BOUNDS, Bounds
 from verifier.intake.making import makers_of
 from verifier.intake.run import Intake, Outcome
 from verifier.intake.sources import Box, find_sources
@@ -41,6 +42,7 @@ class Desk:
         stop_after: int | None = None,
         duplicates: bool = True,
         printed: Path | None = None,
+        bounds: Bounds = DEFAULT_BOUNDS,
     ) -> Outcome:
         self.crew = InlineCrew(brief, change)
         looks = iter(range(10_000_000))
@@ -49,7 +51,7 @@ class Desk:
             ledger.begin_run(["box"], makers)
             files = VerdictFiles(self.out, ledger)
             run = Intake(ledger, makers, self.crew, files, duplicates=duplicates)
-            found = Box(find_sources([str(self.box)]), io.BytesIO(), brief.limits)
+            found = Box(find_sources([str(self.box)]), io.BytesIO(), brief.limits, bounds)
             shelf = () if printed is None else Box(find_sources([str(printed)]), io.BytesIO())
             return run.go(found, shelf, stop=lambda: stop_after is not None and next(looks) >= stop_after)
 

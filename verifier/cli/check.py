@@ -55,8 +55,8 @@ def check(
     from verifier.cli.printed import Printed
     from verifier.cli.progress import progress
     from verifier.intake.pool import cores, judge_entries
-    from verifier.intake.sources import ENDINGS, find_sources, read_sources
-    from verifier.intake.wording import passed_over
+    from verifier.intake.sources import ENDINGS, Box, find_sources, read_box
+    from verifier.intake.wording import own_passed_over, passed_over
     from verifier.verdict.judge import Settings
 
     if table and out is not None:
@@ -70,7 +70,8 @@ def check(
     found = find_sources(paths, leave_out=out)
     if found.passed_over:
         say(passed_over(found.passed_over, ENDINGS))
-    entries = shelf.seen(pages.seen(read_sources(found, sys.stdin.buffer)))
+    box = Box(found, sys.stdin.buffer)
+    entries = shelf.seen(pages.seen(read_box(box)))
     judged = judge_entries(entries, house_style, Settings(limit=count, seconds=seconds), jobs or cores())
     account = Account()
     try:
@@ -86,6 +87,8 @@ def check(
         say(wording.interrupted(len(account.rows), str(out) if out else None))
     with _refusing_to_write("--html"):
         pages.write()
+    if box.own and account.rows:
+        say(own_passed_over(box.own))
     account.tell(table=table, alone=isinstance(output, Stream) and len(account.rows) == 1)
     raise typer.Exit(account.code)
 

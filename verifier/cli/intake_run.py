@@ -5,7 +5,7 @@ from __future__ import annotations
 import signal
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from pathlib import Path
 from types import FrameType
 
@@ -38,6 +38,7 @@ from verifier.intake.wording import (
     ledger_unusable,
     no_cluster,
     not_in_the_box,
+    own_passed_over,
     passed_over,
 )
 from verifier.puzzle.submissions import Submission
@@ -74,6 +75,8 @@ def carry_out(plan: Plan, found: Found, box: Box, printed: Iterable[Submission])
         with new_or_existing_ledger(plan.ledger) as ledger, _crew(plan) as crew:
             outcome = _judged(plan, ledger, crew, box, printed, found)
             repeats = _repeats(plan, ledger, outcome)
+            if box.own:
+                say(own_passed_over(box.own))
             code = _told(plan, ledger, outcome, repeats, found.passed_over + box.passed_over)
             if plan.page is not None and not outcome.stopped:
                 plan.page.write(ledger)
@@ -102,7 +105,8 @@ def _judged(
             pace.note(run.outcome.states.total(), box.bytes_read)
             show_progress(run.outcome.states, pace)
 
-        return run.go(box, printed, stop=lambda: asked.stop, told=told)
+        heard = (asked.heard_in(box), asked.heard_in(printed))
+        return run.go(*heard, stop=lambda: asked.stop, told=told)
 
 
 def _repeats(plan: Plan, ledger: Ledger, outcome: Outcome) -> Repeats:
@@ -133,26 +137,52 @@ def _cluster(plan: Plan) -> Crew:
         refuse(no_cluster(plan.cluster, str(error)))
 
 
+class _StopReadingError(Exception):
+    """Ctrl-C was pressed while the next submission was looked for."""
+
+
 @dataclass(slots=True)
 class _Asked:
-    """Whether Ctrl-C was pressed, and what it did before."""
+    """Whether Ctrl-C was pressed."""
 
     stop: bool = False
-    before: object = field(default=None)
+    reading: bool = False
+
+    def note(self, _number: int, _frame: FrameType | None) -> None:
+        """Hear the signal, wherever the run is."""
+        if self.stop:
+            raise KeyboardInterrupt
+        self.stop = True
+        say(FINISHING)
+        if self.reading:
+            self.reading = False
+            raise _StopReadingError
+
+    def heard_in(self, sent: Iterable[Submission]) -> Iterator[Submission]:
+        """Yield submissions; end where Ctrl-C is pressed while the next one is looked for.
+
+        A reader can be busy for long between two submissions, or wait for whoever types: so the signal breaks
+        into it.
+        """
+        submissions = iter(sent)
+        while not self.stop:
+            try:
+                self.reading = True
+                found = next(submissions, None)
+            except _StopReadingError:
+                return
+            finally:
+                self.reading = False
+            if found is None:
+                return
+            yield found
 
 
 @contextmanager
 def _ctrl_c() -> Iterator[_Asked]:
     """Let the first Ctrl-C ask for an end, and the second one bring it about."""
     asked = _Asked()
-
-    def note(_number: int, _frame: FrameType | None) -> None:
-        if asked.stop:
-            raise KeyboardInterrupt
-        asked.stop = True
-        say(FINISHING)
-
-    before = signal.signal(signal.SIGINT, note)
+    before = signal.signal(signal.SIGINT, asked.note)
     try:
         yield asked
     finally:

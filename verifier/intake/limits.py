@@ -11,7 +11,7 @@ _MIB = 1 << 20
 
 @dataclass(frozen=True, slots=True)
 class Bounds:
-    """The largest archives that are taken.
+    """The largest archives that are taken, and the time for finding what is in a file.
 
     Parameters
     ----------
@@ -28,6 +28,9 @@ class Bounds:
         Bytes of what an archive says about one of its files.
     unpacker_bytes : int
         Memory for unpacking ``.xz``.
+    seconds : float
+        Time in which the next puzzle of a file or an archive must be found. A clock only guards: what it cuts
+        short is tried again.
 
     Examples
     --------
@@ -41,6 +44,7 @@ class Bounds:
     free_bytes: int = 64 * _MIB
     header_bytes: int = _MIB
     unpacker_bytes: int = 256 * _MIB
+    seconds: float = 30.0
 
     def most_unpacked(self, size: int) -> int:
         """Return the number of bytes that an archive of this size may unpack to."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import BinaryIO
+from io import BufferedReader
 
 __all__ = ["Member"]
 
@@ -24,5 +24,5 @@ class Member:
     """
 
     name: str
-    open: Callable[[], BinaryIO] | None = None
+    open: Callable[[], BufferedReader] | None = None
     trouble: str | None = None

@@ -21,8 +21,6 @@ LETTERS, UNREADABLE = "for-setters", "unreadable.txt"
 DUPLICATES, SAME_SOLUTION = "duplicates.txt", "same-solution.txt"
 """A folder with one letter a setter, and three lists, in the folder of the verdicts."""
 
-_WIDTH = 90  # characters of a line
-
 
 def write_papers(ledger: Ledger, folder: Path) -> Repeats:
     """Write letters and lists anew; those that have become empty go.
@@ -38,10 +36,12 @@ def write_papers(ledger: Ledger, folder: Path) -> Repeats:
         If the folder cannot be written to.
     """
     _write_letters(ledger, made_folder(folder / LETTERS))
-    _write_list(folder / UNREADABLE, (says for one in listed_in(ledger, "unreadable") for says in one.says))
-    met = _write_groups(folder / DUPLICATES, (), duplicates(ledger))
-    opening = (fill(wording.SAME_SOLUTION, _WIDTH), "")
-    return Repeats(met, _write_groups(folder / SAME_SOLUTION, opening, same_solutions(ledger)))
+    unread = (says for one in listed_in(ledger, "unreadable") for says in one.says)
+    _write_list(folder / UNREADABLE, wording.UNREADABLE, unread)
+    return Repeats(
+        _write_groups(folder / DUPLICATES, wording.DUPLICATES, duplicates(ledger)),
+        _write_groups(folder / SAME_SOLUTION, wording.SAME_SOLUTION, same_solutions(ledger)),
+    )
 
 
 def _write_letters(ledger: Ledger, folder: Path) -> None:
@@ -64,24 +64,25 @@ def _write_letters(ledger: Ledger, folder: Path) -> None:
 
 
 def _letter(title: str, submissions: Iterable[Listed]) -> Iterator[str]:
-    yield from (printable(title), "", fill(wording.LETTER, _WIDTH))
+    yield from (printable(title), "", fill(wording.LETTER, wording.WIDTH))
     for one in submissions:
         name = ", ".join(printable(text) for text in (one.id, one.title) if text)
         yield from ("", f"{name} ({one.address})" if name else one.address)
         for says in one.says:
-            yield fill(says, _WIDTH, initial_indent="  - ", subsequent_indent="    ")
+            yield fill(says, wording.WIDTH, initial_indent="  - ", subsequent_indent="    ")
 
 
-def _write_groups(path: Path, opening: Iterable[str], groups: Iterator[Group]) -> int:
+def _write_groups(path: Path, opening: str, groups: Iterator[Group]) -> int:
     """Write a list of groups, and return how many there are."""
     met = 0
 
     def told() -> Iterator[str]:
         nonlocal met
-        for met, group in enumerate(groups, start=1):
-            yield from (*(opening if met == 1 else ()), *_told(group))
+        for group in groups:
+            met += 1
+            yield from _told(group)
 
-    _write_list(path, told())
+    _write_list(path, opening, told())
     return met
 
 
@@ -95,10 +96,10 @@ def _told(group: Group) -> Iterator[str]:
     yield ""
 
 
-def _write_list(path: Path, lines: Iterable[str]) -> None:
-    lines = iter(lines)
+def _write_list(path: Path, opening: str, lines: Iterator[str]) -> None:
     first = next(lines, None)
     if first is None:
         remove(path)
     else:
-        write_whole(path, (f"{visible(line)}\n" for line in chain([first], lines)))
+        head = (fill(opening, wording.WIDTH), "", first)
+        write_whole(path, (f"{visible(line)}\n" for line in chain(head, lines)))

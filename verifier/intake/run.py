@@ -149,11 +149,11 @@ class Intake:
         everything = chain(zip(repeat(self._take_printed), printed), zip(repeat(self._take), box))
         for take, sent in everything:
             if stop():
-                self.outcome.stopped = True
                 break
             take(sent)
             self._make_room()
             self._commit_now_and_then()
+        self.outcome.stopped = stop()
         while self._under_way:
             self._collect()
         self._commit()

@@ -2,15 +2,23 @@
 
 from __future__ import annotations
 
+import io
+import math
 import os
+import stat
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from itertools import chain, islice
 from pathlib import Path
 from typing import TYPE_CHECKING, BinaryIO
 
+from verifier.intake.clock import Clock, Clocked, TookTooLongError
 from verifier.intake.limits import DEFAULT_BOUNDS, Bounds
 from verifier.intake.listing import ARCHIVE_ENDINGS, ENDINGS, TABLE_ENDINGS, Listed, Listing
+from verifier.intake.own import is_own_document, is_own_text
+from verifier.intake.tables import NoPuzzleColumnError, documents_in_table
 from verifier.intake.wording import source_fault
+from verifier.puzzle.documents import Document, documents
 from verifier.puzzle.limits import DEFAULT_LIMITS, Limits
 from verifier.puzzle.opening import CannotOpenError, opened
 from verifier.puzzle.reading import Entry, read_submission
@@ -19,14 +27,22 @@ from verifier.puzzle.submissions import (
     numbered,
     split_number,
     submission_with_fault,
-    submissions_in_stream,
     the_one_numbered,
 )
 
 if TYPE_CHECKING:
     from verifier.intake.members import Member
 
-__all__ = ["ENDINGS", "STANDARD_INPUT", "Box", "Found", "find_sources", "not_there", "read_sources"]
+__all__ = [
+    "ENDINGS",
+    "STANDARD_INPUT",
+    "Box",
+    "Found",
+    "find_sources",
+    "not_there",
+    "read_box",
+    "read_sources",
+]
 
 STANDARD_INPUT = "-"
 MEMBER_OF = "!"
@@ -96,8 +112,18 @@ def not_there(words: Iterable[str]) -> list[str]:
 
 
 def read_sources(found: Found, stdin: BinaryIO, limits: Limits = DEFAULT_LIMITS) -> Iterator[Entry]:
-    """Find and read the puzzles of all sources, in order; see `Box`."""
-    return (read_submission(submission, limits) for submission in Box(found, stdin, limits))
+    """Find and read the puzzles of all sources, in order; see `Box` and `read_box`."""
+    return read_box(Box(found, stdin, limits), limits)
+
+
+def read_box(box: Box, limits: Limits = DEFAULT_LIMITS) -> Iterator[Entry]:
+    """Read the puzzles of a box; one with nothing but what gridproof wrote gives a fault."""
+    nothing = True
+    for submission in box:
+        nothing = False
+        yield read_submission(submission, limits)
+    if nothing and box.own:
+        yield read_submission(source_fault(box.last_own, "own-output"), limits)
 
 
 class Box:
@@ -120,6 +146,8 @@ class Box:
         How far it is, of ``found.addresses.bytes_listed``.
     passed_over : int
         Files in archives whose ending is none of `ENDINGS`, or that are hidden.
+    own, last_own : int, str
+        How many files there were with nothing but what gridproof wrote, and the last of them.
     """
 
     def __init__(
@@ -127,7 +155,8 @@ class Box:
     ) -> None:
         self._found, self._stdin, self._limits, self._bounds = found, stdin, limits, bounds
         self.bytes_read = 0
-        self.passed_over = 0
+        self.passed_over = self.own = 0
+        self.last_own = ""
 
     def __iter__(self) -> Iterator[Submission]:
         before = 0
@@ -136,7 +165,7 @@ class Box:
             before += listed.size
             self.bytes_read = before
         if self._found.standard_input:
-            yield from submissions_in_stream(self._stdin, _INPUT_NAME, self._limits)
+            yield from self._submissions(self._stdin, _INPUT_NAME)
 
     def _listed(self, listed: Listed, before: int) -> Iterator[Submission]:
         if listed.trouble is not None:
@@ -154,47 +183,87 @@ class Box:
             yield submission_with_fault(_named(address), "cannot-open", reason=str(error))
 
     def _in_file(self, raw: BinaryIO, path: str, wanted: str | None) -> Iterator[Submission]:
+        status = os.fstat(raw.fileno())
+        # Whoever writes into a pipe may take all the time there is.
+        clock = Clock(self._bounds.seconds if stat.S_ISREG(status.st_mode) else math.inf)
         if path.lower().endswith(ARCHIVE_ENDINGS):
-            yield from self._in_archive(raw, path, wanted)
+            yield from self._in_archive(raw, path, wanted, clock, status.st_size)
         else:
-            yield from self._in_stream(raw, path)
+            yield from self._in_stream(io.BufferedReader(Clocked(raw, clock)), path, clock)
 
-    def _in_stream(self, stream: BinaryIO, name: str) -> Iterator[Submission]:
-        if not name.lower().endswith(TABLE_ENDINGS):
-            yield from submissions_in_stream(stream, name, self._limits)
-            return
-        from verifier.intake.tables import NoPuzzleColumnError, documents_in_table
-
+    def _in_stream(self, stream: io.BufferedReader, name: str, clock: Clock) -> Iterator[Submission]:
         try:
-            yield from numbered(documents_in_table(stream, self._limits.puzzle_bytes), name)
+            if is_own_text(stream.peek()):
+                self._pass_own_over(name)
+                return
+            for submission in self._submissions(stream, name):
+                yield submission
+                clock.restart()
+        except TookTooLongError:
+            yield source_fault(name, "file-slow", self._bounds)
+
+    def _submissions(self, stream: BinaryIO, name: str) -> Iterator[Submission]:
+        own = False
+
+        def puzzles() -> Iterator[Document]:
+            nonlocal own
+            for document in self._documents(stream, name):
+                if is_own_document(document):
+                    own = True
+                else:
+                    yield document
+
+        found = puzzles()
+        try:
+            first = list(islice(found, 1))
+            if own and not first:
+                self._pass_own_over(name)
+            else:
+                yield from numbered(chain(first, found), name)
         except NoPuzzleColumnError:
             yield source_fault(name, "no-puzzle-column")
 
-    def _in_archive(self, raw: BinaryIO, path: str, wanted: str | None) -> Iterator[Submission]:
+    def _documents(self, stream: BinaryIO, name: str) -> Iterator[Document]:
+        is_table = name.lower().endswith(TABLE_ENDINGS)
+        most = self._limits.puzzle_bytes
+        return documents_in_table(stream, most) if is_table else documents(stream, name, most)
+
+    def _pass_own_over(self, name: str) -> None:
+        self.own += 1
+        self.last_own = name
+
+    def _in_archive(
+        self, raw: BinaryIO, path: str, wanted: str | None, clock: Clock, size: int
+    ) -> Iterator[Submission]:
         # A single file is answered sooner when nothing is imported that unpacks.
         from verifier.intake.streams import Allowance, BrokenArchiveError
         from verifier.intake.tars import tar_members
         from verifier.intake.zips import zip_members
 
-        allowance = Allowance(self._bounds.most_unpacked(os.fstat(raw.fileno()).st_size))
+        allowance = Allowance(self._bounds.most_unpacked(size), clock)
         read = zip_members if path.lower().endswith(".zip") else tar_members
         met = False
         try:
             for member in read(raw, self._bounds, allowance):
+                clock.look()
                 if wanted is not None and member.name != wanted:
                     continue
                 if wanted is None and _is_passed_over(member.name):
                     self.passed_over += 1
                     continue
                 met = True
-                yield from self._in_member(member, f"{path}{MEMBER_OF}{member.name}")
+                yield from self._in_member(member, f"{path}{MEMBER_OF}{member.name}", clock)
+                clock.restart()
         except BrokenArchiveError as error:
             yield source_fault(path, error.code, self._bounds)
+            met = True
+        except TookTooLongError:
+            yield source_fault(path, "archive-slow", self._bounds)
             met = True
         if not met:
             yield source_fault(path, "archive-empty" if wanted is None else "no-such-member")
 
-    def _in_member(self, member: Member, name: str) -> Iterator[Submission]:
+    def _in_member(self, member: Member, name: str, clock: Clock) -> Iterator[Submission]:
         from verifier.intake.streams import BrokenArchiveError, damage_told
 
         if member.open is None:
@@ -204,7 +273,7 @@ class Box:
         else:
             try:
                 with damage_told():
-                    yield from self._in_stream(member.open(), name)
+                    yield from self._in_stream(member.open(), name, clock)
             except BrokenArchiveError as error:
                 if error.code.startswith("archive"):
                     raise

@@ -11,6 +11,8 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from typing import BinaryIO
 
+from verifier.intake.clock import Clock
+
 __all__ = ["Allowance", "BrokenArchiveError", "Metered", "damage_told", "inflated", "unpacked"]
 
 _CHUNK = 1 << 16
@@ -41,10 +43,11 @@ def damage_told() -> Iterator[None]:
 
 
 class Allowance:
-    """How many bytes an archive may still unpack to; shared by all its files."""
+    """How many bytes an archive may still unpack to, and how long it may take; shared by all its files."""
 
-    def __init__(self, most: int) -> None:
+    def __init__(self, most: int, clock: Clock) -> None:
         self._left = most
+        self.clock = clock
 
     def take(self, number: int) -> None:
         """Use up some of it.
@@ -91,6 +94,7 @@ class Metered(io.RawIOBase):
 
     def readinto(self, buffer: bytearray | memoryview) -> int:  # type: ignore[override]
         """Fill a buffer as far as possible."""
+        self._allowance.clock.look()  # before anything is read that would be lost then
         data = self._read_some(min(len(buffer), _CHUNK))
         self._allowance.take(len(data))
         if self.burst is not None:

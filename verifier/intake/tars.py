@@ -42,7 +42,7 @@ def tar_members(raw: BinaryIO, bounds: Bounds, allowance: Allowance) -> Iterator
             files += 1
             if files > bounds.members:
                 raise BrokenArchiveError("archive-too-many")
-            stream = cast(BinaryIO, archive.extractfile(info)) if info.isreg() else None
+            stream = cast(io.BufferedReader, archive.extractfile(info)) if info.isreg() else None
             if info.issym() or info.islnk():
                 yield Member(info.name, trouble="member-link")
             elif info.issparse():  # whose size need have nothing to do with what is in the archive

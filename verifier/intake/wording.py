@@ -18,6 +18,9 @@ if TYPE_CHECKING:
 
 __all__ = ["lost_reading", "lost_says", "passed_over", "source_fault"]
 
+WIDTH = 90
+"""Characters of a line of letters and lists."""
+
 _LONGEST_NAME = 5000  # characters of an address
 
 _FAULTS = {
@@ -56,6 +59,21 @@ _FAULTS = {
         "at most {members:,} files",
         "Send it in parts.",
     ),
+    "archive-slow": (
+        "an archive in which no further puzzle was found within {seconds:.0f} seconds",
+        "puzzles, and little else",
+        "What was found before that place is judged. It is tried again in the next run.",
+    ),
+    "file-slow": (
+        "a text in which no further puzzle was found within {seconds:.0f} seconds",
+        "puzzles, and little else",
+        "What was found before that place is judged. It is tried again in the next run.",
+    ),
+    "own-output": (
+        "a verdict, letter, list, table or page that gridproof wrote",
+        "a puzzle as it was drawn",
+        "Name the file of the puzzle.",
+    ),
     "archive-empty": (
         "an archive without puzzle files",
         f"files that end in {listed(ENDINGS, 'or', most=20)}",
@@ -89,6 +107,7 @@ def source_fault(name: str, code: str, bounds: Bounds = DEFAULT_BOUNDS) -> Submi
     """
     address = printable(name, _LONGEST_NAME)
     found, allowed, cure = _FAULTS[code]
+    found = found.format(seconds=bounds.seconds)
     told = allowed.format(ratio=bounds.ratio, members=bounds.members)
     field = "the folder" if "folder" in code else "the archive" if code.startswith("archive") else "the file"
     return Submission(address, None, (Fault(code, address, None, field, found, told, cure),))
@@ -147,14 +166,43 @@ def passed_over(count: int, endings: Sequence[str]) -> str:
     )
 
 
+def own_passed_over(count: int) -> str:
+    """Say that what gridproof wrote was not read as puzzles.
+
+    Examples
+    --------
+    >>> own_passed_over(1)
+    'one file passed over that gridproof itself wrote (verdicts, letters, lists, tables, pages)'
+    """
+    return (
+        f"{counted(count, 'file')} passed over that gridproof itself wrote (verdicts, letters, lists, "
+        "tables, pages)"
+    )
+
+
 NO_SETTER = "setter unknown"
 """Heads the letter with what nobody has put a name to."""
+
+# By what opens letters and lists, `verifier.intake.own` knows them again. An opening that is put in other
+# words must stay there as one of an earlier version.
 
 LETTER = (
     "These puzzles cannot be printed as they are. Below each is what was found, and what to do about it. "
     "Please send them again when they are put right."
 )
 """Opens a letter to a setter."""
+
+UNREADABLE = (
+    "What could not be read: file and line, what was found there, what may stand there, and what to do about "
+    "it."
+)
+"""Opens the list of what could not be read."""
+
+DUPLICATES = (
+    "The puzzles of each group are one and the same. The first of them was printed before, or stands first "
+    "in the box; of each other one it is said how it is like the first."
+)
+"""Opens the list of duplicates."""
 
 _HOW = {
     "exact": "the same puzzle",
@@ -212,6 +260,9 @@ _IN_SHORT = {
     "cannot-open": "file that cannot be opened",
     "cell-name": "cell that is not written as r3c5",
     "empty": "file without a puzzle",
+    "file-slow": "file in which no puzzle was found in time",
+    "archive-slow": "archive in which no puzzle was found in time",
+    "own-output": "file that gridproof wrote",
     "format-newer": "made for a newer gridproof",
     "format-unknown": "format not known",
     "grid": "size of grid not known",

@@ -155,7 +155,7 @@ def _member(raw: BinaryIO, entry: _Entry, shift: int, allowance: Allowance) -> M
     return Member(entry.name, lambda: _opened(raw, entry, shift, allowance))
 
 
-def _opened(raw: BinaryIO, entry: _Entry, shift: int, allowance: Allowance) -> BinaryIO:
+def _opened(raw: BinaryIO, entry: _Entry, shift: int, allowance: Allowance) -> io.BufferedReader:
     raw.seek(entry.offset + shift)
     try:
         *_, name_length, extra_length = _signed(_LOCAL, raw, b"PK\3\4")
