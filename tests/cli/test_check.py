@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import shlex
 import shutil
 from pathlib import Path
 
@@ -173,3 +174,36 @@ def test_what_comes_from_a_file_cannot_command_the_terminal(tmp_path: Path) -> N
     (tmp_path / "p.yaml").write_text((PUZZLES / "sound.yaml").read_text() + 'id: "\\e[31mred"\n')
     assert "\x1b" not in called("check", "p.yaml", "--table", folder=tmp_path).out
     assert "\x1b" not in called("check", "p.yaml", folder=tmp_path).out
+
+
+def hinted(*arguments: object, typed: bytes = b"", folder: Path = PUZZLES) -> list[str]:
+    """Return the lines that name the next command."""
+    said = called("check", *arguments, typed=typed, folder=folder).err
+    return said.partition("To see what is wrong")[2].splitlines()[1:]
+
+
+def test_of_a_broken_puzzle_the_next_command_is_named() -> None:
+    assert hinted("box.yaml#2") == ["  gridproof mend box.yaml#2"]
+    assert called("mend", "box.yaml#2").code == 1  # and it is one
+    assert hinted("box.yaml", "--table") == [f"  gridproof mend box.yaml#{number}" for number in (2, 4, 5)]
+    assert hinted("sound.yaml") == []
+
+
+def test_a_puzzle_against_the_house_style_alone_is_not_to_be_mended() -> None:
+    assert hinted("box.yaml#1", "--style", "../harbour.yaml", "--table") == []
+
+
+def test_the_next_command_can_be_given_as_it_stands(tmp_path: Path) -> None:
+    several = (PUZZLES / "box.yaml").read_text().split("---\n")[1]
+    for name in ("it's late.yaml", "$(ls).yaml"):
+        (tmp_path / name).write_text(several)
+        (line,) = hinted(name, folder=tmp_path)
+        assert shlex.split(line) == ["gridproof", "mend", name]
+    for number in range(9):
+        (tmp_path / f"k{number}.yaml").write_text(several)
+    assert hinted(".", folder=tmp_path)[-1] == "  and so for the other three"
+
+
+def test_what_has_no_address_is_mended_from_a_file() -> None:
+    several = (PUZZLES / "box.yaml").read_bytes().split(b"---\n")[1]
+    assert hinted("-", typed=several) == ["  gridproof mend FILE"]

@@ -113,7 +113,6 @@ def test_a_misspelt_technique_gets_the_nearest_name() -> None:
         ("check box.yaml --jobs many", "found 'many'; allowed: a whole number from 1 to 1024."),
         ("check box.yaml --jobs", "--jobs"),
         ("check", "Missing argument 'PATH'"),
-        ("", "Missing command"),
     ],
 )
 def test_a_wrong_call_says_what_is_wrong_and_where_help_is(arguments: str, message: str) -> None:
@@ -124,10 +123,21 @@ def test_a_wrong_call_says_what_is_wrong_and_where_help_is(arguments: str, messa
     assert finished.err.endswith("--help'.\n")
 
 
-@pytest.mark.parametrize("command", ["check", "sums", "techniques"])
+COMMANDS = ["check", "walk", "next", "mend", "intake", "sheet", "sums", "techniques"]
+
+
+@pytest.mark.parametrize("command", COMMANDS)
 def test_help_names_each_command(command: str) -> None:
     assert f"  {command} " in called("--help").out
-    assert called(command, "--help").code == 0
+    asked = called(command, "--help")
+    assert asked.code == 0
+    assert called(command, "-h") == asked
+
+
+def test_the_command_alone_prints_its_help() -> None:
+    finished = called()
+    assert (finished.code, finished.err) == (0, "")
+    assert finished == called("--help") == called("-h")
 
 
 def test_the_version_is_shown() -> None:

@@ -7,6 +7,7 @@ from itertools import combinations
 
 import pytest
 
+from grader.tiers import default_tiers
 from verifier.cli.exits import Exit, worst
 from verifier.cli.table import Row, row_of, table_text
 from verifier.intake.naming import FileNames
@@ -14,7 +15,7 @@ from verifier.intake.pool import Judged
 from verifier.puzzle.faults import Fault
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import make_puzzle
-from verifier.verdict.judge import identity_of, lost
+from verifier.verdict.judge import identity_of, judge, lost
 from verifier.verdict.verdict import Remark
 
 GRAVITY = [Exit.ACCEPTED, Exit.REJECTED, Exit.UNDECIDED, Exit.UNREADABLE, Exit.BUG, Exit.INTERRUPTED]
@@ -33,7 +34,7 @@ def test_wide_letters_do_not_push_the_columns_apart() -> None:
 
 def test_an_unreadable_puzzle_shows_its_first_fault_and_counts_the_others() -> None:
     fault = Fault("kind", "box.yaml#2", 4, "puzzle", "'kiler'", "classic, killer", "")
-    row = row_of(Judged("box.yaml#2", (fault, fault, fault)))
+    row = row_of(Judged("box.yaml#2", (fault, fault, fault)), default_tiers())
     assert row.cells == (
         "box.yaml#2",
         "unreadable",
@@ -47,7 +48,19 @@ def test_an_unreadable_puzzle_shows_its_first_fault_and_counts_the_others() -> N
 def test_remarks_stand_after_the_reasons_each_kind_once() -> None:
     bare = Remark("bare-cell", "No cage holds r1c2.", ("r1c2",))
     verdict = replace(lost(identity_of(make_puzzle("classic", Grid.square(4)))), remarks=(bare, bare))
-    assert row_of(Judged("box.yaml#2", verdict=verdict)).why == "worker lost, remark: bare cell"
+    assert (
+        row_of(Judged("box.yaml#2", verdict=verdict), default_tiers()).why == "worker lost, remark: bare cell"
+    )
+
+
+@pytest.mark.parametrize(("tier", "cell"), [(3, "3 hill"), (4, "4 hill (lifted)")])
+def test_a_tier_above_that_of_the_hardest_technique_is_said_to_be_lifted(tier: int, cell: str) -> None:
+    puzzle = make_puzzle("classic", Grid.square(4), givens={0: 1, 1: 2, 2: 3, 7: 2, 8: 2, 13: 3})
+    verdict = judge(puzzle)
+    assert verdict.difficulty is not None
+    hard = replace(verdict.difficulty, tier=tier, name="hill", hardest="naked-pair")
+    row = row_of(Judged("box.yaml", verdict=replace(verdict, difficulty=hard)), default_tiers())
+    assert row.tier == cell
 
 
 def test_every_line_ends_without_spaces() -> None:

@@ -151,7 +151,7 @@ def test_a_replay_that_was_cut_makes_provisional_what_the_recounts_own_budget_en
     verdict = heard(ONE, replay=cut, recount=saying(stop=Stop.BUDGET))
     assert codes(verdict) == ["undecided", "limit-reached"]
     assert verdict.provisional
-    assert "the replay ran out of time or memory" in verdict.reasons[0].says
+    assert "working it through as a person does ran out of time or memory" in verdict.reasons[0].says
 
 
 def test_a_disagreement_is_provisional_where_a_witness_was_cut() -> None:
@@ -213,8 +213,8 @@ def test_a_grid_reported_twice_is_one_solution() -> None:
 def test_a_disagreement_tells_all_that_was_found() -> None:
     verdict = heard(ONE, replay=replay_ending(Outcome.CONTRADICTION))
     assert verdict.reasons[0].says.startswith(
-        "The witnesses do not agree, so nothing is proved: the count (cp-sat) finds exactly one solution; "
-        "the replay finds no solution; the second count (clingo) finds exactly one solution."
+        "The witnesses do not agree, so nothing is proved: the solver finds exactly one solution; "
+        "working it through as a person does finds no solution; the second solver finds exactly one solution."
     )
 
 
@@ -267,7 +267,7 @@ def test_a_solver_that_gives_an_error_is_a_witness_that_failed(monkeypatch: pyte
     monkeypatch.setattr("verifier.counting.count.count_solutions", refused)
     verdict = judge(ONE)
     assert codes(verdict) == ["undecided", "witnesses-disagree"]
-    assert "the count (cp-sat) failed (the model is invalid)" in verdict.reasons[0].says
+    assert "the solver failed (the model is invalid)" in verdict.reasons[0].says
 
 
 def test_endless_recursion_is_a_bug_of_ours_not_a_failed_witness(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -14,10 +14,14 @@ from verifier.cli.table import NOT_JUDGED, UNREADABLE, Row, row_of, styled_table
 if TYPE_CHECKING:
     from typing import TextIO
 
+    from grader.tiers import TierTable
     from verifier.intake.pool import Judged
     from verifier.puzzle.faults import Fault
 
 __all__ = ["Account"]
+
+_MOST_NAMED = 8
+"""Broken puzzles of which the next command is named."""
 
 _CODES = {
     "accepted": Exit.ACCEPTED,
@@ -31,6 +35,11 @@ _CODES = {
 class Account:
     """What became of the puzzles so far.
 
+    Parameters
+    ----------
+    tiers : TierTable
+        Those that the verdicts speak of.
+
     Attributes
     ----------
     rows : list of Row
@@ -43,11 +52,13 @@ class Account:
         How many files the puzzles so far came from.
     """
 
-    def __init__(self) -> None:
+    def __init__(self, tiers: TierTable) -> None:
         self.rows: list[Row] = []
         self.counts: Counter[str] = Counter()
         self.codes: set[Exit] = set()
         self.files = 0
+        self._tiers = tiers
+        self._broken: list[str] = []
         self._file: str | None = None
         self._traces: str | None = None
         self._faults: list[Fault] = []
@@ -59,7 +70,7 @@ class Account:
 
     def add(self, judged: Judged) -> None:
         """Enter one puzzle; the trace of a bug of ours goes to a file at once, one for the whole run."""
-        row = row_of(judged)
+        row = row_of(judged, self._tiers)
         self.rows.append(row)
         self.counts[row.verdict] += 1
         self.codes.add(_CODES[row.verdict])
@@ -67,6 +78,8 @@ class Account:
         file = judged.address.partition("#")[0]
         self.files += file != self._file  # the puzzles of a file come one after the other
         self._file = file
+        if judged.verdict is not None and judged.verdict.is_broken:
+            self._broken.append(judged.address)
         if judged.trace:
             self._traces = keep_trace(f"{row.puzzle}\n{judged.trace}", self._traces)
 
@@ -93,6 +106,16 @@ class Account:
             say(wording.no_puzzles())
         elif self.rows and not alone:
             say(wording.summary(self.counts))
+        if self._broken:
+            say(wording.mend_next(_to_name(self._broken), len(self._broken)))
+
+
+def _to_name(addresses: list[str]) -> list[str]:
+    """Return the addresses of some puzzles; not those that a command finds nothing by."""
+    from verifier.intake.sources import not_there
+
+    gone = set(not_there(addresses[:_MOST_NAMED]))  # of standard input, or with what cannot be seen
+    return [address for address in addresses[:_MOST_NAMED] if address not in gone]
 
 
 def _print_table(rows: list[Row], stream: TextIO) -> None:

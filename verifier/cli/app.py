@@ -27,7 +27,12 @@ __all__ = ["app", "run"]
 
 # Plain help, which needs no rich: it is on the screen at once, and the same on every terminal.
 app = typer.Typer(
-    help=wording.PROGRAM, rich_markup_mode=None, pretty_exceptions_enable=False, add_completion=False
+    help=wording.PROGRAM,
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+    add_completion=False,
+    invoke_without_command=True,
+    context_settings={"help_option_names": ["-h", "--help"]},
 )
 app.command("check", help=wording.CHECK)(check)
 app.command("walk", help=wording.WALK)(walk)
@@ -99,9 +104,11 @@ def _show_version(asked: bool) -> None:
 
 @app.callback()
 def _gridproof(
-    version: Annotated[
+    context: typer.Context,
+    version: Annotated[  # noqa: ARG001 - its callback has answered
         bool,
         typer.Option("--version", help=wording.OPTIONS["version"], callback=_show_version, is_eager=True),
     ] = False,
 ) -> None:
-    pass
+    if context.invoked_subcommand is None:
+        show(context.get_help())

@@ -64,7 +64,7 @@ def check(
     refuse_wrong_ending(html)
     house_style = read_style_or_refuse(style)
     with _refusing_to_write():
-        output: Output = Folder(out) if out is not None else Nowhere() if table else Stream()
+        output: Output = Folder(out) if out is not None else Nowhere() if table or html else Stream()
     pages = VerdictPages(html, house_style)
     shelf = Printed(printed)
     found = find_sources(paths, leave_out=out)
@@ -73,9 +73,12 @@ def check(
     box = Box(found, sys.stdin.buffer)
     entries = shelf.seen(pages.seen(read_box(box)))
     judged = judge_entries(entries, house_style, Settings(limit=count, seconds=seconds), jobs or cores())
-    account = Account()
+    account = Account(house_style.tiers_to_grade_with())
     try:
-        with progress(len(found.addresses), wanted=table or out is not None) as shown, _refusing_to_write():
+        with (
+            progress(len(found.addresses), wanted=not isinstance(output, Stream)) as shown,
+            _refusing_to_write(),
+        ):
             for one in judged:
                 output.take(one)
                 pages.take(one)

@@ -7,11 +7,12 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from verifier.puzzle.printable import counted, printable, visible
-from verifier.verdict.verdict import Solutions, Verdict
+from verifier.verdict.verdict import Difficulty, Solutions, Verdict
 
 if TYPE_CHECKING:
     from rich.table import Table
 
+    from grader.tiers import TierTable
     from verifier.intake.pool import Judged
 
 __all__ = ["COLUMNS", "NOT_JUDGED", "UNREADABLE", "Row", "row_of", "styled_table", "table_text"]
@@ -56,8 +57,8 @@ class Row:
         return (self.puzzle, self.verdict, self.solutions, self.tier, self.effort, self.why)
 
 
-def row_of(judged: Judged) -> Row:
-    """Return the line for one puzzle; what it repeats from a file is safe to print."""
+def row_of(judged: Judged, tiers: TierTable) -> Row:
+    """Return the line for one puzzle; the verdict speaks of these tiers."""
     verdict = judged.verdict
     if verdict is None:
         address = printable(judged.address, _LONGEST_ID)
@@ -74,10 +75,16 @@ def row_of(judged: Judged) -> Row:
         puzzle=printable(verdict.puzzle.id, _LONGEST_ID),
         verdict=verdict.state.value,
         solutions=_number(verdict.solutions),
-        tier=f"{difficulty.tier} {printable(difficulty.name)}" if difficulty else "",
+        tier=_tier(difficulty, tiers) if difficulty else "",
         effort=str(difficulty.effort) if difficulty else "",
         why=", ".join(_told_in_short(verdict)),
     )
+
+
+def _tier(difficulty: Difficulty, tiers: TierTable) -> str:
+    """Return the tier, and whether it is above that of the hardest technique."""
+    lifted = tiers.tier_of.get(difficulty.hardest or "", difficulty.tier) < difficulty.tier
+    return f"{difficulty.tier} {printable(difficulty.name)}{' (lifted)' if lifted else ''}"
 
 
 def _told_in_short(verdict: Verdict) -> Iterable[str]:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import re
+import shlex
 from collections.abc import Mapping, Sequence
 
-from verifier.puzzle.printable import counted, listed, printable
+from verifier.puzzle.printable import counted, in_figures, listed, printable
 
 __all__: list[str] = []
 
@@ -72,7 +74,8 @@ SHEET = (
 OPTIONS = {
     "version": "Show the version and stop.",
     "out": "Write one verdict file a puzzle into this folder, named by the puzzle's id.",
-    "html": "Write the verdict as a page to look at; for several puzzles a list that leads to their pages.",
+    "html": "Write the verdict as a page to look at, in place of YAML; for several puzzles a list that leads "
+    "to their pages.",
     "walk-html": "Write the walkthrough as a page to click through, read aloud or print.",
     "sheet-out": "The file: .pdf, or .svg with one file a page.",
     "per-page": "Puzzles on a page, 1 to 6.",
@@ -198,6 +201,43 @@ def summary(counts: Mapping[str, int]) -> str:
     words = (*_ENDS, *(word for word in counts if word not in _ENDS))
     told = [f"{counts[word]} {word}" for word in words if counts.get(word)]
     return f"{total:,} puzzle{'' if total == 1 else 's'}: {', '.join(told) or 'none yet'}"
+
+
+def mend_next(addresses: Sequence[str], broken: int) -> str:
+    """Say which commands tell what is wrong with broken puzzles, and what puts them right.
+
+    Parameters
+    ----------
+    addresses : sequence of str
+        Of those that are named.
+    broken : int
+        How many there are.
+
+    Examples
+    --------
+    >>> print(mend_next(["box.yaml#2"], 1))
+    One puzzle is broken. To see what is wrong with it, and how to put it right:
+      gridproof mend box.yaml#2
+    >>> print(mend_next(["late post.yaml"], 3))
+    Three puzzles are broken. To see what is wrong with them, and how to put them right:
+      gridproof mend 'late post.yaml'
+      and so for the other two
+    """
+    one = broken == 1
+    it, are = ("it", "is") if one else ("them", "are")
+    opening = f"{counted(broken, 'puzzle').capitalize()} {are} broken. "
+    lines = [f"  gridproof mend {_as_word(address)}" for address in addresses or ["FILE"]]
+    if addresses and broken > len(addresses):
+        lines.append(f"  and so for the other {in_figures(broken - len(addresses))}")
+    return "\n".join([f"{opening}To see what is wrong with {it}, and how to put {it} right:", *lines])
+
+
+def _as_word(address: str) -> str:
+    """Return an address as a shell takes it, in quotes only where it must be."""
+    return address if _PLAIN_WORD.match(address) else shlex.quote(address)
+
+
+_PLAIN_WORD = re.compile(r"[\w./][\w./#@%+=:,-]*\Z")
 
 
 _ENDS = ("accepted", "rejected", "undecided", "unreadable")

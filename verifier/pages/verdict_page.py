@@ -23,6 +23,7 @@ from verifier.pages.svg import Picture, drawing
 from verifier.pages.telling import marks_on, technique_names, written_on
 from verifier.puzzle.puzzle import Puzzle
 from verifier.verdict.verdict import Rows, Verdict
+from verifier.verdict.wording import WITNESSES
 from verifier.walkthrough.wording import effort_in_words
 
 __all__ = ["verdict_page"]
@@ -107,6 +108,7 @@ def verdict_page(
         findings=list(_findings(diagnosis)) if diagnosis else [],
         repairs=[_repair(puzzle, n, mend) for n, mend in enumerate(diagnosis.mends if diagnosis else ())],
         names=technique_names(),
+        witnesses=WITNESSES,
         effort_says=effort_in_words(verdict.difficulty.effort, puzzle.kind) if verdict.difficulty else "",
         chart=_chart(played, table) if played is not None and graded is not None else None,
         chart_says=wording.CHART_ROUNDS.format(tiers=table.last),

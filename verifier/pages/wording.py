@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping
 from verifier.puzzle.printable import counted, listed, printable
 from verifier.puzzle.puzzle import Puzzle
 from verifier.verdict.verdict import State, Verdict
+from verifier.verdict.wording import proved_by
 
 __all__: list[str] = []
 
@@ -97,7 +98,7 @@ def summary(verdict: Verdict) -> str:
     found = verdict.solutions
     if verdict.state is State.ACCEPTED:
         vouching = [witness.name for witness in verdict.witnesses if witness.says == 1]
-        return f"Proved to have exactly one solution, by {listed(vouching)}."
+        return f"Proved to have exactly one solution: {proved_by(vouching)}."
     if verdict.state is State.UNDECIDED:
         again = " A later run may get further." if verdict.provisional else ""
         return f"Not proved either way.{again}"

@@ -8,7 +8,7 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Iterable
 
-__all__ = ["counted", "listed", "printable", "visible"]
+__all__ = ["counted", "in_figures", "listed", "printable", "visible"]
 
 _WORDS = tuple("no one two three four five six seven eight nine ten eleven twelve".split(" "))  # noqa: SIM905
 
@@ -57,8 +57,18 @@ def counted(number: int, noun: str) -> str:
     >>> counted(1, "cell"), counted(3, "cell"), counted(20, "box"), counted(0, "entry")
     ('one cell', 'three cells', '20 boxes', 'no entries')
     """
-    figure = _WORDS[number] if 0 <= number < len(_WORDS) else f"{number:,}"
-    return f"{figure} {noun if number == 1 else _plural(noun)}"
+    return f"{in_figures(number)} {noun if number == 1 else _plural(noun)}"
+
+
+def in_figures(number: int) -> str:
+    """Return a number in words up to twelve, in figures above.
+
+    Examples
+    --------
+    >>> in_figures(3), in_figures(1234)
+    ('three', '1,234')
+    """
+    return _WORDS[number] if 0 <= number < len(_WORDS) else f"{number:,}"
 
 
 def listed(names: Iterable[str], last: str = "and", most: int = 12) -> str:

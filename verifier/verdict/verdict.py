@@ -280,6 +280,12 @@ class Verdict:
     remarks: tuple[Remark, ...] = ()
     provisional: bool = False
 
+    @property
+    def is_broken(self) -> bool:
+        """Whether there is not exactly one solution: a repair can be looked for."""
+        found = self.solutions
+        return self.state is State.REJECTED and not (found.complete and found.count == 1)
+
     def __post_init__(self) -> None:
         accepted = self.state is State.ACCEPTED
         if accepted is bool(self.reasons):

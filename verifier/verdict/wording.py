@@ -5,7 +5,7 @@ Sentences about arithmetic and about single steps come from `verifier.puzzle` an
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from verifier.puzzle.grid import Grid
@@ -91,8 +91,32 @@ def rechecked(puzzle: Puzzle, count: int) -> str:
     return f"{grids} {_rules_of(puzzle)} (checked again without a solver)."
 
 
-_NAMES = {"cp-sat": "the count (cp-sat)", "clingo": "the second count (clingo)", "replay": "the replay"}
-"""What a sentence calls a witness."""
+_PERSON = "working it through as a person does"
+
+_NAMES = {"cp-sat": "the solver", "clingo": "the second solver", "replay": _PERSON}
+"""What a sentence calls a witness: its name in the YAML means nothing to an editor."""
+
+_PROOFS = {"cp-sat": "a solver", "clingo": "a second solver of another kind", "replay": _PERSON}
+
+WITNESSES = {
+    "cp-sat": "A solver",
+    "clingo": "A second solver, of another kind",
+    "replay": f"W{_PERSON[1:]}",
+    "arithmetic": "Adding up",
+    "re-check": "The grids, held against every rule",
+}
+"""What a table calls a witness, by its name in the YAML."""
+
+
+def proved_by(names: Iterable[str]) -> str:
+    """Say which witnesses proved it, by their names in the YAML.
+
+    Examples
+    --------
+    >>> proved_by(["cp-sat", "replay"])
+    'by a solver, and by working it through as a person does'
+    """
+    return ", and ".join(f"by {_PROOFS.get(name, name)}" for name in names)
 
 
 def second_witness(name: str, count: int) -> str:
@@ -102,7 +126,7 @@ def second_witness(name: str, count: int) -> str:
         end = "reaches the same grid" if count else "ends in a contradiction"
         how = "worked through as a person does, by logic alone"
         return f"A second witness agrees on {number}: {how}, the puzzle {end}."
-    return f"A second witness agrees on {number}: another kind of solver ({name}), on an encoding of its own."
+    return f"A second witness agrees on {number}: another kind of solver, told the rules in another way."
 
 
 def disagreement(findings: Sequence[str]) -> str:
