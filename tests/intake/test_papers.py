@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import csv
 import io
+import sqlite3
+from contextlib import closing
 from dataclasses import replace
 from pathlib import Path
 
@@ -241,6 +243,23 @@ def test_a_title_cannot_become_a_formula_in_a_spreadsheet(tmp_path: Path, title:
     with existing_ledger(desk.ledger) as ledger:
         (row,) = csv.DictReader(io.StringIO("".join(csv_lines(ledger))))
     assert row["title"] == cell
+
+
+def test_effort_is_whole_in_a_ledger_from_before_it_was(tmp_path: Path) -> None:
+    desk = Desk(tmp_path)
+    desk.box.mkdir()
+    (desk.box / "a.yaml").write_bytes(SOUND)
+    desk.run()
+    with existing_ledger(desk.ledger) as ledger:
+        now = list(csv_lines(ledger))
+    with closing(sqlite3.connect(desk.ledger)) as base, base:
+        base.executescript(
+            "ALTER TABLE submissions RENAME COLUMN effort TO whole;"
+            "ALTER TABLE submissions ADD COLUMN effort REAL;"
+            "UPDATE submissions SET effort = whole"
+        )
+    with existing_ledger(desk.ledger) as ledger:
+        assert list(csv_lines(ledger)) == now
 
 
 def test_the_lists_cannot_command_the_terminal(tmp_path: Path) -> None:

@@ -66,6 +66,9 @@ def _records(ledger: Ledger, *, timings: bool) -> Iterator[dict[str, Any]]:
         record = dict(zip(columns, row, strict=True))
         record["reasons"] = json.loads(record["reasons"])
         record |= {name: bool(record[name]) for name in _TRUTHS if record[name] is not None}
+        if isinstance(record["effort"], float) and record["effort"].is_integer():
+            # A ledger from before effort was a whole number keeps the new ones as fractions.
+            record["effort"] = int(record["effort"])
         key = record["made_by"]
         if key not in makers:
             makers[key] = ledger.maker(key)
