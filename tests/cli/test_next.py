@@ -158,5 +158,15 @@ def test_a_call_that_cannot_be_answered_says_why(arguments: list[str], message: 
     assert message in finished.err
 
 
+def test_a_search_that_takes_too_long_is_ended_and_says_so(tmp_path: Path) -> None:
+    (tmp_path / "wide.yaml").write_text("puzzle: classic\ngrid: 25x25\n")
+    (tmp_path / "so-far.yaml").write_text("givens: |\n" + ("  " + " ".join("." * 25) + "\n") * 25)
+    finished = called("next", "wide.yaml", "--so-far", "so-far.yaml", "--seconds", 1, folder=tmp_path)
+    assert finished.code in {1, 3}  # two solutions may be found in that time
+    assert finished.out.endswith(
+        "The time ran out before a next step was found. Allow more with --seconds.\n"
+    )
+
+
 def test_the_command_works_in_a_process_of_its_own() -> None:
     assert gridproof("next", SOUND, "--so-far", SOUND, "--show", "where").out == "Look at row 1.\n"

@@ -12,6 +12,7 @@ import typer
 from verifier.cli import wording
 from verifier.cli.console import refuse, say, show
 from verifier.cli.exits import Exit
+from verifier.cli.numbers import MOST_SECONDS, whole_number
 
 if TYPE_CHECKING:
     from verifier.puzzle.puzzle import Puzzle
@@ -36,6 +37,10 @@ def next_step(
     so_far: Annotated[Path, typer.Option("--so-far", metavar="FILE", help=wording.OPTIONS["so-far"])],
     strength: Annotated[Strength, typer.Option("--show", help=wording.OPTIONS["show"])] = Strength.WHY,
     as_yaml: Annotated[bool, typer.Option("--yaml", help=wording.OPTIONS["next-yaml"])] = False,
+    seconds: Annotated[
+        int,
+        typer.Option(metavar="N", help=wording.OPTIONS["next-seconds"], parser=whole_number(1, MOST_SECONDS)),
+    ] = 300,
 ) -> None:
     """Say what is wrong in a part-filled grid, or else the next step."""
     from verifier.puzzle.so_far import read_so_far
@@ -49,7 +54,7 @@ def next_step(
     if found is None:
         say("\n".join(map(str, faults)))
         raise typer.Exit(Exit.UNREADABLE)
-    given = help_from(puzzle, found)
+    given = help_from(puzzle, found, seconds)
     if as_yaml:
         show(help_as_yaml(given).rstrip())
         for line in _doubts(given):
@@ -99,7 +104,7 @@ def _doubts(given: Help) -> list[str]:
     if given.wrong or given.lost:
         return []
     doubt = words.cannot_compare(given.puzzle, given.tally)
-    nothing = words.nothing_next(given.tally, full=given.full) if given.taken is None else ""
+    nothing = words.nothing_next(given.tally, full=given.full, cut=given.cut) if given.taken is None else ""
     return [line for line in (doubt, nothing) if line]
 
 

@@ -98,6 +98,7 @@ OPTIONS = {
     "from": "Tell only what the digit of this cell rests on, such as r5c5.",
     "audit": "Have each step proved by a solver from what it cites, and from nothing else.",
     "walk-seconds": "Longest time for one puzzle; one that needs more is told as far as it goes.",
+    "next-seconds": "Longest time; what is not found by then is told as not found.",
     "so-far": "The part-filled grid.",
     "next-yaml": "Print what is wrong, and the next step with all that it rests on, as YAML.",
     "show": "How much to give away: where to look, also what follows there, also why.",

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import time
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 from grader.board import Board, layout_of, mask_of
+from grader.guard import OutOfTimeError, guarded
 from grader.steps import Step
 from grader.walk import WalkStep, next_step
 from verifier.counting.count import Budget, count_solutions
@@ -35,6 +37,8 @@ class Help:
         Whether every cell has its digit.
     taken : WalkStep or None
         The next step; None where something is wrong, the grid is full, or no technique goes further.
+    cut : bool
+        Whether the clock ended the search for it.
     """
 
     puzzle: Puzzle
@@ -43,6 +47,7 @@ class Help:
     lost: tuple[int, ...] = ()
     full: bool = False
     taken: WalkStep | None = None
+    cut: bool = False
 
     @property
     def sound(self) -> bool:
@@ -60,7 +65,7 @@ def help_from(puzzle: Puzzle, so_far: SoFar, seconds: float = 300) -> Help:
     so_far : SoFar
         What stands in the grid; the puzzle's givens need not be repeated.
     seconds : float, optional
-        Guard on the wall clock, for the count.
+        Guard on the wall clock.
 
     Returns
     -------
@@ -80,6 +85,7 @@ def help_from(puzzle: Puzzle, so_far: SoFar, seconds: float = 300) -> Help:
     >>> mistaken.wrong, mistaken.lost
     (((4, 4),), (5,))
     """
+    deadline = time.monotonic() + seconds
     tally = count_solutions(puzzle, 2, Budget(seconds=seconds))
     entries = {**dict(puzzle.givens), **dict(so_far.entries)}
     if tally.complete and tally.count == 0:
@@ -89,7 +95,11 @@ def help_from(puzzle: Puzzle, so_far: SoFar, seconds: float = 300) -> Help:
         if wrong or lost:
             return Help(puzzle, tally, wrong, lost)
     full = len(entries) == puzzle.grid.cell_count
-    taken = None if full else next_step(board_so_far(puzzle, so_far))
+    try:
+        with guarded(deadline):
+            taken = None if full else next_step(board_so_far(puzzle, so_far))
+    except OutOfTimeError:
+        return Help(puzzle, tally, cut=True)
     return Help(puzzle, tally, full=full, taken=taken)
 
 

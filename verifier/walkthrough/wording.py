@@ -201,10 +201,12 @@ def lost_marks(puzzle: Puzzle, cells: Sequence[int]) -> str:
     return f"The right digit is missing from the pencil marks in {named}."
 
 
-def nothing_next(tally: Tally, *, full: bool) -> str:
+def nothing_next(tally: Tally, *, full: bool, cut: bool) -> str:
     """Say why there is no next step."""
     if tally.complete and not tally.count:
         return "This puzzle has no solution, so there is no next step."
+    if cut:
+        return "The time ran out before a next step was found. Allow more with --seconds."
     if not full:
         return "No technique of the ladder finds a next step from here."
     if tally.complete and tally.count == 1:
