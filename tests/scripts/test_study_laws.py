@@ -34,3 +34,13 @@ def test_a_broken_law_is_told_with_its_seed_its_steps_and_the_board(monkeypatch:
     assert first == "seed 1.0, board 1: not so that a step keeps the solution:"
     assert (told, board[:16]) == (repr(step), "board_from_text(")
     assert tally.broken == {"a_step_keeps_the_solution": 1}
+
+
+def test_a_technique_that_breaks_down_is_told_like_a_broken_law(monkeypatch: pytest.MonkeyPatch) -> None:
+    def fails(_: object) -> dict[str, list[Step]]:
+        raise KeyError("fin")
+
+    monkeypatch.setattr(study_laws, "broken", fails)
+    tally = tried("1.0", 2, NEVER)
+    assert (tally.boards, tally.broken.total()) == (2, 2)
+    assert "come to an end:\nKeyError('fin')\nboard_from_text(" in tally.reports[0]
