@@ -27,7 +27,7 @@ from scripts.shelves.boxes import box_files
 from scripts.shelves.broken import broken_files
 from scripts.shelves.ladder import ladder_files
 from scripts.shelves.sound import sound_files
-from scripts.shelves.style import style_files
+from scripts.shelves.style import FOLDER, style_files
 from scripts.shelves.unreadable import unreadable_files
 
 __all__ = ["CORPUS", "EXPECTED", "built_files", "main"]
@@ -42,8 +42,8 @@ _HEADER = """\
 # What must come of each puzzle of the corpus. Written by scripts/build_corpus.py; read by scripts/check and
 # the tests.
 #
-# verdict, reasons, faults, solutions: known from the way the puzzle was made ("made"), never from what the
-#     program says. `solutions: 2` means at least two.
+# verdict, reasons, faults, remarks, solutions: known from the way the puzzle was made ("made"), never from
+#     what the program says. `solutions: 2` means at least two.
 # recorded: what the ladder said when this file was written. A change of the ladder may change it; then look
 #     at each puzzle that moved, build the file anew, and enter the change in grader/CHANGES.md.
 """
@@ -88,6 +88,8 @@ def _entry(address: str, item: Item) -> dict[str, Any]:
         return entry | {"faults": sorted(item.codes)}
     if item.codes:
         entry["reasons"] = sorted(item.codes)
+    if item.remarks and not address.startswith(f"{FOLDER}/"):
+        entry["remarks"] = item.remarks
     entry["solutions"] = item.solutions
     assert item.puzzle is not None
     if item.puzzle.grid.digits <= _LARGEST_COUNTED:

@@ -90,6 +90,8 @@ def found_in(judged: Judged) -> dict[str, Any]:
     found: dict[str, Any] = {"verdict": verdict.state.value, "solutions": verdict.solutions.count}
     if verdict.reasons:
         found["reasons"] = sorted({reason.code for reason in verdict.reasons})
+    if verdict.remarks:
+        found["remarks"] = sorted({remark.code for remark in verdict.remarks})
     if verdict.difficulty is not None:
         found["recorded"] = {"tier": verdict.difficulty.tier, "hardest": verdict.difficulty.hardest}
     return found
@@ -97,7 +99,7 @@ def found_in(judged: Judged) -> dict[str, Any]:
 
 def differences(expected: Mapping[str, Any], found: Mapping[str, Any]) -> list[str]:
     """Say in which points a verdict is not the expected one."""
-    points = ("verdict", "reasons", "faults", "solutions", "recorded")
+    points = ("verdict", "reasons", "faults", "remarks", "solutions", "recorded")
     return [
         f"{point} {expected.get(point)} expected, {found.get(point)} found"
         for point in points

@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import partial
 
+from scripts.setting.cages import in_one_piece
 from scripts.setting.files import as_line, as_list, as_map
 from verifier.puzzle.puzzle import Puzzle
 
@@ -48,6 +49,19 @@ class Item:
     codes: tuple[str, ...] = ()
     solutions: int | None = 1
     puzzle: Puzzle | None = None
+
+    @property
+    def remarks(self) -> list[str]:
+        """Codes of the remarks that it earns where no house style rejects it for the same: plain to see."""
+        if self.puzzle is None:
+            return []
+        grid, cages = self.puzzle.grid, [cage.cells for cage in self.puzzle.cages]
+        earned = {
+            "cage-in-pieces": not all(in_one_piece(grid, cells) for cells in cages),
+            "one-bare-cell": sum(map(len, cages)) == grid.cell_count - 1,
+            "one-cell-cage": any(len(cells) == 1 for cells in cages),
+        }
+        return [code for code, is_earned in earned.items() if is_earned]
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,13 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from itertools import combinations
 from typing import NamedTuple
 
+from scripts.setting.cages import in_one_piece
 from scripts.setting.classics import draw_classic
 from scripts.setting.killers import Draft, draw_killer
+from scripts.setting.plain import plain_count
 from scripts.setting.shelf import ShelfFile, single
 from verifier.puzzle.grid import Filling, Grid
-from verifier.puzzle.puzzle import Credits, Puzzle
+from verifier.puzzle.parts import Cage
+from verifier.puzzle.puzzle import Credits, Puzzle, make_puzzle
 
 __all__ = ["EASY", "MIXED", "NINE", "PAIRS", "WIDE", "slug", "sound_files", "titled"]
 
@@ -136,6 +140,7 @@ def sound_files() -> Iterator[ShelfFile]:
     yield from _classics("classics", CLASSICS, "lantern-{:03}", first=101)
     yield from _killers("small", SMALL_KILLERS, "pocket-{:02}")
     yield from _classics("small", SMALL_CLASSICS, "pocket-{:02}", first=11)
+    yield _two_islands()
     yield from _killers("large", LARGE_KILLERS, "broadsheet-{:02}")
     yield from _classics("large", LARGE_CLASSICS, "broadsheet-{:02}", first=11)
 
@@ -165,6 +170,22 @@ def _killers(folder: str, table: tuple[Killer, ...], ids: str) -> Iterator[Shelf
         aimed_at = _in_words(line.draft.sizes)
         made = f"drawn with one solution, from seed {line.draft.seed}, cages mostly of {aimed_at} cells"
         yield single(f"{folder}/{slug(line.title)}.yaml", named, made, form=line.form)
+
+
+def _two_islands() -> ShelfFile:
+    """Return a killer with a cage in two pieces: its setter means it, and one solution is left."""
+    grid, seed = Grid.square(6), 18
+    puzzle, filling = draw_killer(grid, Draft(seed, {2: 2.0, 3: 2.0}))
+    for one, other in combinations(puzzle.cages, 2):
+        cells = tuple(sorted(one.cells + other.cells))
+        if in_one_piece(grid, cells) or len({filling[cell] for cell in cells}) < len(cells):
+            continue
+        rest = [cage for cage in puzzle.cages if cage not in (one, other)]
+        joined = make_puzzle("killer", grid, cages=[*rest, Cage(cells, one.total + other.total)])
+        if plain_count(joined) == 1:
+            made = f"drawn with one solution, from seed {seed}; two cages that do not touch were made one"
+            return single("small/two-islands.yaml", titled(joined, "pocket-21", "Two islands", "Jory"), made)
+    raise AssertionError("no two cages can be joined")
 
 
 def _in_words(sizes: Mapping[int, float]) -> str:

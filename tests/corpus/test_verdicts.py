@@ -22,8 +22,8 @@ def found(address: str) -> dict[str, Any]:
 
 @pytest.mark.parametrize("address", sorted(EXPECTED.keys() - SOUND.keys() - UNREADABLE.keys()))
 def test_a_broken_puzzle_is_rejected_for_the_fault_that_was_put_in(address: str) -> None:
-    expected = EXPECTED[address]
-    assert found(address) == {key: expected[key] for key in ("verdict", "solutions", "reasons")}
+    expected = {key: value for key, value in EXPECTED[address].items() if key != "made"}
+    assert found(address) == expected
 
 
 @pytest.mark.parametrize("address", sorted(SOUND))

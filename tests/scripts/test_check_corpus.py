@@ -47,6 +47,7 @@ def test_a_verdict_as_expected_differs_in_nothing() -> None:
         BROKEN | {"verdict": "accepted"},
         BROKEN | {"reasons": ["cage-size", "cage-total"]},
         BROKEN | {"solutions": None},
+        BROKEN | {"remarks": ["one-cell-cage"]},
         BROKEN | {"recorded": {"tier": 1, "hardest": "naked-pair"}},
     ],
 )
