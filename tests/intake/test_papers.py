@@ -11,6 +11,7 @@ from pathlib import Path
 
 import pytest
 
+from scripts.build_corpus import CORPUS
 from tests.intake.boxes import MIXED, SOUND, UNREADABLE, mixed_box
 from tests.intake.test_run import Desk
 from tests.snapshots import assert_snapshot
@@ -20,6 +21,7 @@ from verifier.diagnosis.keys.solution import only_solution
 from verifier.intake.duplicates import Group, Repeats, duplicates, same_solutions
 from verifier.intake.export import csv_lines
 from verifier.intake.ledger import existing_ledger, new_or_existing_ledger
+from verifier.intake.own import is_own_text
 from verifier.intake.papers import write_papers
 from verifier.intake.report import counts_of
 from verifier.intake.task import Judged
@@ -71,6 +73,56 @@ def test_a_letter_about_what_has_been_put_right_goes(desk: Desk) -> None:
 def test_what_could_not_be_read_is_a_list(desk: Desk) -> None:
     papers(desk)
     assert_snapshot(SNAPSHOTS / "unreadable.txt", (desk.out / "unreadable.txt").read_text())
+
+
+ALIKE = (
+    SOUND.replace(b". c . .", b". i . .")
+    .replace(b". c d d", b". i j j")
+    .replace(b"c: 4, d: 3", b"i: 4, j: 3")
+)
+"""A sound puzzle with two marks that look alike, side by side."""
+
+
+@pytest.fixture
+def remarked(desk: Desk) -> Desk:
+    """Return a desk with puzzles that earn remarks: accepted ones, and one that goes back."""
+    for name in ("small/two-islands", "small/bare-bones", "sent-back/either-oar"):
+        path = CORPUS / f"{name}.yaml"
+        (desk.box / path.name).write_bytes(path.read_bytes())
+    (desk.box / "alike.yaml").write_bytes(ALIKE)
+    return desk
+
+
+def test_accepted_puzzles_that_are_worth_a_look_are_a_list(remarked: Desk) -> None:
+    """Marks that look alike want none once exactly one solution is proved; the verdict tells them."""
+    papers(remarked)
+    text = (remarked.out / "remarks.txt").read_text()
+    assert_snapshot(SNAPSHOTS / "remarks.txt", text)
+    assert is_own_text(text.encode())
+    (verdict,) = (text for text in remarked.files().values() if b"marks-alike" in text)
+    assert verdict.startswith(b"format: 2\nverdict: accepted\n")
+
+
+def test_a_letter_tells_remarks_below_the_reasons(remarked: Desk) -> None:
+    papers(remarked)
+    assert_snapshot(
+        SNAPSHOTS / "letter-with-a-remark.txt", (remarked.out / "for-setters" / "Marigold.txt").read_text()
+    )
+
+
+def test_the_summary_counts_what_is_worth_a_look(remarked: Desk) -> None:
+    repeats = papers(remarked)
+    with existing_ledger(remarked.ledger) as ledger:
+        summary = counts_told(counts_of(ledger), repeats)
+    assert "two accepted puzzles with remarks: worth a look before printing" in summary.splitlines()
+
+
+def test_a_list_of_remarks_that_has_become_empty_goes(remarked: Desk) -> None:
+    papers(remarked)
+    for name in ("two-islands.yaml", "bare-bones.yaml"):
+        (remarked.box / name).write_bytes(MIXED[2])
+    papers(remarked)
+    assert not (remarked.out / "remarks.txt").exists()
 
 
 def test_the_summary_counts_verdicts_reasons_and_tiers(desk: Desk) -> None:

@@ -20,7 +20,13 @@ _UTF8_MARK = b"\xef\xbb\xbf"
 _PAGE = re.compile(rb'<!doctype html>.*<meta name="generator" content="gridproof">', re.DOTALL)
 _OPENINGS = tuple(
     fill(text, wording.WIDTH).partition("\n")[0].encode()
-    for text in (wording.LETTER, wording.DUPLICATES, wording.SAME_SOLUTION, wording.UNREADABLE)
+    for text in (
+        wording.LETTER,
+        wording.DUPLICATES,
+        wording.SAME_SOLUTION,
+        wording.UNREADABLE,
+        wording.REMARKS,
+    )
 )
 _MOST_ABOVE = 3
 """Lines of a letter within which its opening stands: the name of the setter comes first."""

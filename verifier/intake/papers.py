@@ -12,14 +12,14 @@ from verifier.intake.duplicates import Group, Repeats, duplicates, same_solution
 from verifier.intake.files import made_folder, remove, write_whole
 from verifier.intake.ledger import Ledger
 from verifier.intake.naming import names_for
-from verifier.intake.report import Listed, letters_to_setters, listed_in
+from verifier.intake.report import Listed, letters_to_setters, listed_in, worth_a_look
 from verifier.puzzle.printable import printable, visible
 
-__all__ = ["DUPLICATES", "LETTERS", "SAME_SOLUTION", "UNREADABLE", "write_papers"]
+__all__ = ["DUPLICATES", "LETTERS", "REMARKS", "SAME_SOLUTION", "UNREADABLE", "write_papers"]
 
 LETTERS, UNREADABLE = "for-setters", "unreadable.txt"
-DUPLICATES, SAME_SOLUTION = "duplicates.txt", "same-solution.txt"
-"""A folder with one letter a setter, and three lists, in the folder of the verdicts."""
+DUPLICATES, SAME_SOLUTION, REMARKS = "duplicates.txt", "same-solution.txt", "remarks.txt"
+"""A folder with one letter a setter, and four lists, in the folder of the verdicts."""
 
 
 def write_papers(ledger: Ledger, folder: Path) -> Repeats:
@@ -38,6 +38,7 @@ def write_papers(ledger: Ledger, folder: Path) -> Repeats:
     _write_letters(ledger, made_folder(folder / LETTERS))
     unread = (says for one in listed_in(ledger, "unreadable") for says in one.says)
     _write_list(folder / UNREADABLE, wording.UNREADABLE, unread)
+    _write_list(folder / REMARKS, wording.REMARKS, _remarked(listed_in(ledger, "accepted")))
     return Repeats(
         _write_groups(folder / DUPLICATES, wording.DUPLICATES, duplicates(ledger)),
         _write_groups(folder / SAME_SOLUTION, wording.SAME_SOLUTION, same_solutions(ledger)),
@@ -66,10 +67,22 @@ def _write_letters(ledger: Ledger, folder: Path) -> None:
 def _letter(title: str, submissions: Iterable[Listed]) -> Iterator[str]:
     yield from (printable(title), "", fill(wording.LETTER, wording.WIDTH))
     for one in submissions:
-        name = ", ".join(printable(text) for text in (one.id, one.title) if text)
-        yield from ("", f"{name} ({one.address})" if name else one.address)
-        for says in one.says:
-            yield fill(says, wording.WIDTH, initial_indent="  - ", subsequent_indent="    ")
+        remarks = [wording.also(remark.says) for remark in one.remarks]
+        yield from ("", *_entry(one, [*one.says, *remarks]))
+
+
+def _remarked(listed: Iterable[Listed]) -> Iterator[str]:
+    for one in listed:
+        remarks = worth_a_look(one.remarks)
+        if remarks:
+            yield from (*_entry(one, [remark.says for remark in remarks]), "")
+
+
+def _entry(one: Listed, says: Iterable[str]) -> Iterator[str]:
+    name = ", ".join(printable(text) for text in (one.id, one.title) if text)
+    yield f"{name} ({one.address})" if name else one.address
+    for each in says:
+        yield fill(each, wording.WIDTH, initial_indent="  - ", subsequent_indent="    ")
 
 
 def _write_groups(path: Path, opening: str, groups: Iterator[Group]) -> int:

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import json
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
-from verifier.intake.ledger import Ledger
+from verifier.intake.ledger import Ledger, unpacked_verdict
 from verifier.verdict.ends import counted_ends
+from verifier.verdict.reading import remarks_in
+from verifier.verdict.remarks import MARKS_ALIKE
+from verifier.verdict.verdict import Remark
 
 __all__ = [
     "STATES",
@@ -19,10 +22,14 @@ __all__ = [
     "letters_to_setters",
     "listed_in",
     "printed_unread",
+    "worth_a_look",
 ]
 
 STATES = ("accepted", "rejected", "undecided", "unreadable", "waiting", "not judged")
 """In the order in which they are told."""
+
+
+_VERDICTS = "SELECT verdict FROM submissions WHERE state = 'accepted'"
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,11 +44,14 @@ class Counts:
         The commonest first. A submission may have several.
     tiers : tuple of (int, str, int)
         Tier, name and number, of the accepted ones.
+    remarked : int
+        How many accepted ones are worth a look all the same.
     """
 
     states: tuple[tuple[str, int], ...]
     reasons: tuple[tuple[str, int], ...]
     tiers: tuple[tuple[int, str, int], ...]
+    remarked: int = 0
 
     @property
     def total(self) -> int:
@@ -61,6 +71,8 @@ class Listed:
         Its credits, where it could be read.
     says : tuple of str
         The reasons, in words.
+    remarks : tuple of Remark
+        What rejects nothing, but wants a look.
     """
 
     address: str
@@ -69,6 +81,7 @@ class Listed:
     title: str | None
     setter: str | None
     says: tuple[str, ...]
+    remarks: tuple[Remark, ...] = ()
 
 
 def counts_of(ledger: Ledger) -> Counts:
@@ -86,7 +99,17 @@ def counts_of(ledger: Ledger) -> Counts:
         tuple((state, states[state]) for state in STATES if state in states),
         tuple(sorted(reasons.items(), key=lambda counted: (-counted[1], counted[0]))),
         tuple((tier, name, number) for (tier, name), number in sorted(tiers.items())),
+        remarked=sum(bool(worth_a_look(_remarks_in(packed))) for (packed,) in ledger.rows(_VERDICTS)),
     )
+
+
+def worth_a_look(remarks: Sequence[Remark]) -> list[Remark]:
+    """Return the remarks that an editor should look at before an accepted puzzle goes to print.
+
+    Marks that look alike are none: that one was taken for the other, and exactly one solution is left all the
+    same, is next to impossible.
+    """
+    return [remark for remark in remarks if remark.code != MARKS_ALIKE]
 
 
 def listed_in(ledger: Ledger, state: str) -> Iterator[Listed]:
@@ -111,7 +134,14 @@ def letters_to_setters(ledger: Ledger) -> Iterator[tuple[str | None, Iterator[Li
 
 
 def _listed(ledger: Ledger, wanted: str, values: tuple[str, ...]) -> Iterator[Listed]:
-    columns = "address, state, id, title, setter, reasons"
-    for address, state, puzzle_id, title, setter, reasons in ledger.submissions(columns, wanted, values):
+    columns = "address, state, id, title, setter, reasons, verdict"
+    for address, state, puzzle_id, title, setter, reasons, packed in ledger.submissions(
+        columns, wanted, values
+    ):
         says = tuple(reason["says"] for reason in json.loads(reasons))
-        yield Listed(address, state, puzzle_id, title, setter, says)
+        remarks = _remarks_in(packed)
+        yield Listed(address, state, puzzle_id, title, setter, says, remarks)
+
+
+def _remarks_in(packed: bytes | None) -> tuple[Remark, ...]:
+    return () if packed is None else remarks_in(unpacked_verdict(packed))

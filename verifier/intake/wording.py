@@ -204,6 +204,13 @@ DUPLICATES = (
 )
 """Opens the list of duplicates."""
 
+REMARKS = (
+    "These puzzles are accepted, and nothing here speaks against them. But each has something that its "
+    "setter may not have meant: look at it before it goes to print."
+)
+"""Opens the list of accepted puzzles with remarks."""
+
+
 _HOW = {
     "exact": "the same puzzle",
     "turned": "the same puzzle, turned, mirrored or complemented",
@@ -217,6 +224,11 @@ SAME_SOLUTION = (
     "can keep two of them out of one book."
 )
 """Opens the list of puzzles with one solution."""
+
+
+def also(says: str) -> str:
+    """Set a remark apart from the reasons in a letter."""
+    return f"Not a fault, but please look: {says}"
 
 
 def like_first(address: str, puzzle_id: str, *, printed: bool) -> str:
@@ -310,6 +322,8 @@ def counts_told(counts: Counts, repeats: Repeats) -> str:
     if counts.tiers:
         lines += ["tiers of the accepted ones"]
         lines += _column([(f"{tier} {name}", number) for tier, name, number in counts.tiers])
+    if counts.remarked:
+        lines += [f"{counted(counts.remarked, 'accepted puzzle')} with remarks: worth a look before printing"]
     if repeats.duplicates:
         lines += [f"{counted(repeats.duplicates, 'group')} of duplicates"]
     if repeats.same_solutions:

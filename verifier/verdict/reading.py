@@ -23,7 +23,10 @@ from verifier.verdict.verdict import (
     WitnessSays,
 )
 
-__all__ = ["AnotherFormatError", "read_verdict"]
+__all__ = ["AnotherFormatError", "read_verdict", "remarks_in"]
+
+_NO_REMARKS = "\nremarks: []\n"
+"""How a verdict without remarks is written; no text of a file can come to stand so, at the left edge."""
 
 
 class AnotherFormatError(ValueError):
@@ -77,6 +80,19 @@ def read_verdict(text: str) -> Verdict:
         ),
         provisional=record.get("provisional", False),
     )
+
+
+def remarks_in(text: str) -> tuple[Remark, ...]:
+    """Return the remarks of a verdict that was written down; none for one of an earlier format.
+
+    Most verdicts have none, and of those nothing is parsed: a whole ledger is gone through quickly.
+    """
+    if _NO_REMARKS in text:
+        return ()
+    try:
+        return read_verdict(text).remarks
+    except AnotherFormatError:
+        return ()
 
 
 def _solutions(record: Mapping[str, Any]) -> Solutions:
