@@ -134,7 +134,8 @@ def tried(portion: str, boards: int, until: float) -> Tally:
         if time.time() < until:
             tally.look(f"seed {portion}, board {tally.boards + 1}", case)
 
-    look()
+    if time.time() < until:  # to draw a board takes time too
+        look()
     return tally
 
 
