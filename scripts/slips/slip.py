@@ -1,14 +1,15 @@
-"""One slip of the pen in a sound killer, and the change that puts it right again."""
+"""One slip of the pen in a sound killer."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from itertools import permutations, product
 from random import Random
 
-from verifier.diagnosis.changes import CellMove, Change, GivenChange, TotalChange, changed
-from verifier.diagnosis.neighbours import beside, in_one_piece
-from verifier.puzzle.grid import Filling
+from verifier.diagnosis.changes import CageChange, CellMove, Change, GivenChange, TotalChange, changed
+from verifier.diagnosis.neighbours import beside, in_one_piece, pieces
+from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle
 
@@ -20,67 +21,123 @@ _MOST_OFF = 9
 
 @dataclass(frozen=True, slots=True)
 class Slip:
-    """A broken puzzle, and what puts it right.
+    """A broken puzzle, and what was meant.
 
     Parameters
     ----------
     puzzle : Puzzle
         The puzzle as it was sent in.
-    undone_by : frozenset of Change
-        The true repair, in the terms of the broken puzzle.
+    meant : Puzzle
+        The puzzle before the slip; the true repair leads back to it.
     """
 
     puzzle: Puzzle
-    undone_by: frozenset[Change]
+    meant: Puzzle
+
+
+def _slipped(meant: Puzzle, *changes: Change) -> Slip:
+    return Slip(changed(meant, changes), meant)
 
 
 def _total(puzzle: Puzzle, _: Filling, random: Random) -> Slip:
     """One total is off by 1 to 9."""
     cage = random.choice([cage for cage in puzzle.cages if len(cage.cells) > 1])
     nearby = range(max(1, cage.total - _MOST_OFF), cage.total + _MOST_OFF + 1)
-    total = random.choice([total for total in nearby if total != cage.total])
-    undo = TotalChange(Cage(cage.cells, total), cage.total)
-    return Slip(changed(puzzle, [TotalChange(cage, total)]), frozenset([undo]))
+    return _slipped(puzzle, TotalChange(cage, random.choice([t for t in nearby if t != cage.total])))
 
 
 def _exchange(puzzle: Puzzle, _: Filling, random: Random) -> Slip:
     """Two totals have changed places."""
     one = random.choice(puzzle.cages)
     other = random.choice([cage for cage in puzzle.cages if cage.total != one.total])
-    done = [TotalChange(one, other.total), TotalChange(other, one.total)]
-    undo = [
-        TotalChange(Cage(one.cells, other.total), one.total),
-        TotalChange(Cage(other.cells, one.total), other.total),
-    ]
-    return Slip(changed(puzzle, done), frozenset(undo))
+    return _slipped(puzzle, TotalChange(one, other.total), TotalChange(other, one.total))
 
 
 def _cell(puzzle: Puzzle, _: Filling, random: Random) -> Slip:
-    """One cell was drawn into the neighbouring cage."""
+    """One cell was drawn into the neighbouring cage; the cage it left is still in one piece."""
     grid = puzzle.grid
-    cage_of = {cell: cage for cage in puzzle.cages for cell in cage.cells}
     moves = [
-        (cell, old, cage_of[near])
-        for cell, old in cage_of.items()
-        for near in beside(grid, cell)
-        if cage_of.get(near, old) != old
-        and len(cage_of[near].cells) < grid.digits
-        and in_one_piece(grid, [c for c in old.cells if c != cell])
+        CellMove(cell, old, new)
+        for old, new in permutations(puzzle.cages, 2)
+        for cell in old.cells
+        if len(new.cells) < grid.digits
+        and any(near in new.cells for near in beside(grid, cell))
+        and in_one_piece(grid, _but(old, cell))
     ]
-    cell, old, new = random.choice(moves)
-    without = Cage(tuple(c for c in old.cells if c != cell), old.total)
-    with_it = Cage(tuple(sorted((*new.cells, cell))), new.total)
-    return Slip(changed(puzzle, [CellMove(cell, old, new)]), frozenset([CellMove(cell, with_it, without)]))
+    return _slipped(puzzle, random.choice(moves))
 
 
 def _given(puzzle: Puzzle, solution: Filling, random: Random) -> Slip:
     """One given is wrong; two right ones are put in beside it."""
     wrong, *right = random.sample(range(puzzle.grid.cell_count), 3)
     digit = random.choice([digit for digit in puzzle.grid.all_digits if digit != solution[wrong]])
-    cells = {cell: solution[cell] for cell in right} | {wrong: digit}
     old = dict(puzzle.givens)
-    put_in = [GivenChange(cell, old.get(cell), new) for cell, new in cells.items()]
-    return Slip(changed(puzzle, put_in), frozenset([GivenChange(wrong, digit, solution[wrong])]))
+    meant = changed(puzzle, [GivenChange(cell, old.get(cell), solution[cell]) for cell in (wrong, *right)])
+    return _slipped(meant, GivenChange(wrong, solution[wrong], digit))
+
+
+def _shared_mark(puzzle: Puzzle, _: Filling, random: Random) -> Slip:
+    """One mark was used for two cages that do not touch; its total is that of one of them."""
+    pairs = [
+        (one, other)
+        for one, other in permutations(puzzle.cages, 2)
+        if len(pieces(puzzle.grid, (*one.cells, *other.cells))) == 2
+    ]
+    one, other = random.choice(pairs)
+    both = Cage((*one.cells, *other.cells), one.total)
+    return _slipped(puzzle, CageChange((one, other), (both,)))
+
+
+def _two_cells(puzzle: Puzzle, _: Filling, random: Random) -> Slip:
+    """Two cells bear each other's mark: typed in the wrong order, or with a border drawn wrong.
+
+    In the first case they stand side by side in a row; in the second both cages stay in one piece.
+    """
+    grid, typed = puzzle.grid, random.random() < 1 / 2
+    ways = [
+        (cell, one, twin, other)
+        for one, other in permutations((cage for cage in puzzle.cages if len(cage.cells) > 1), 2)
+        for cell, twin in product(one.cells, other.cells)
+        if (_side_by_side(grid, cell, twin) if typed else _in_pieces_neither(grid, cell, one, twin, other))
+    ]
+    cell, one, twin, other = random.choice(ways)
+    left, grown = Cage(tuple(_but(one, cell)), one.total), Cage(_plus(other, cell), other.total)
+    return _slipped(puzzle, CellMove(cell, one, other), CellMove(twin, grown, left))
+
+
+def _side_by_side(grid: Grid, cell: int, twin: int) -> bool:
+    return twin == cell + 1 and twin % grid.columns > 0
+
+
+def _in_pieces_neither(grid: Grid, cell: int, one: Cage, twin: int, other: Cage) -> bool:
+    return in_one_piece(grid, [*_but(one, cell), twin]) and in_one_piece(grid, [*_but(other, twin), cell])
+
+
+def _forgotten(puzzle: Puzzle, _: Filling, random: Random) -> Slip:
+    """One cell of a covered grid bears no mark."""
+    cage = random.choice([cage for cage in puzzle.cages if len(cage.cells) > 1])
+    return _slipped(puzzle, CellMove(random.choice(cage.cells), cage, None))
+
+
+def _alike(puzzle: Puzzle, _: Filling, random: Random) -> Slip:
+    """One cell bears the mark of another cage, as ``l`` for ``I``: of one beside it, or of any other."""
+    grid, beside_it = puzzle.grid, random.random() < 1 / 2
+    moves = [
+        CellMove(cell, old, new)
+        for old, new in permutations(puzzle.cages, 2)
+        if len(old.cells) > 1
+        for cell in old.cells
+        if any(near in new.cells for near in beside(grid, cell)) is beside_it
+    ]
+    return _slipped(puzzle, random.choice(moves))
+
+
+def _but(cage: Cage, cell: int) -> list[int]:
+    return [other for other in cage.cells if other != cell]
+
+
+def _plus(cage: Cage, cell: int) -> tuple[int, ...]:
+    return tuple(sorted((*cage.cells, cell)))
 
 
 SLIPS: dict[str, Callable[[Puzzle, Filling, Random], Slip]] = {
@@ -88,5 +145,9 @@ SLIPS: dict[str, Callable[[Puzzle, Filling, Random], Slip]] = {
     "exchange": _exchange,
     "cell": _cell,
     "given": _given,
+    "shared mark": _shared_mark,
+    "two cells": _two_cells,
+    "forgotten": _forgotten,
+    "alike": _alike,
 }
 """The slips of the study, by name."""

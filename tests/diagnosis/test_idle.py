@@ -26,7 +26,7 @@ def test_a_classic_with_the_fewest_givens_has_none_idle() -> None:
     """Four givens are the fewest that a 4x4 puzzle can have (`facts.yaml`)."""
     puzzle = make_puzzle("classic", FOUR, givens={0: 1, 6: 2, 9: 3, 15: 4})
     assert count_plainly(puzzle, 2) == 1
-    assert [finding.code for finding in idle_findings(puzzle)] == ["none-idle"]
+    assert [finding.code for finding in idle_findings(puzzle, Purse())] == ["none-idle"]
 
 
 def test_a_given_too_many_is_idle() -> None:
@@ -38,7 +38,7 @@ def test_a_given_too_many_is_idle() -> None:
 def test_what_can_go_together_leaves_one_solution_and_nothing_more_can_go() -> None:
     for puzzle, solution in sound(12)[:2]:
         idle = [part for part, _ in idle_parts(puzzle, Purse())]
-        together, proof = idle_together(puzzle, idle, solution, Purse(5))
+        together, proof = idle_together(puzzle, idle, solution, Purse(5, clock=300))
         left = without(puzzle, together)
         assert count_plainly(left, 2) == 1
         assert proof.tier >= 1
@@ -57,11 +57,11 @@ def test_the_largest_set_is_found_where_brute_force_can_say() -> None:
 
 def test_findings_name_the_cages_and_the_tier() -> None:
     puzzle, _ = sound(12)[0]
-    findings = idle_findings(puzzle)
+    findings = idle_findings(puzzle, Purse())
     named = [cage for finding in findings if finding.code == "idle" for cage in finding.facts["cages"]]
     assert len(named) == len([part for part, _ in idle_parts(puzzle, Purse()) if isinstance(part, Cage)])
     assert all(1 <= finding.facts["tier"] <= 7 for finding in findings)
 
 
 def test_a_budget_that_is_spent_is_said() -> None:
-    assert idle_findings(sound(12)[0][0], seconds=0.02)[-1].code == "cut-short"
+    assert idle_findings(sound(12)[0][0], Purse(0.02))[-1].code == "cut-short"

@@ -20,6 +20,7 @@ from verifier.diagnosis.findings import Diagnosis, Finding
 from verifier.diagnosis.idle import idle_findings
 from verifier.diagnosis.mends import Kind, Mend
 from verifier.diagnosis.proof import Proof
+from verifier.diagnosis.purse import Purse
 from verifier.diagnosis.report import as_record, in_words, write_diagnosis
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.parts import Cage
@@ -72,7 +73,7 @@ def test_nothing_is_said_in_the_words_of_solvers(name: str) -> None:
 
 
 def test_what_is_said_of_idle_parts() -> None:
-    said = [finding.says for finding in idle_findings(sound(12)[2][0])]
+    said = [finding.says for finding in idle_findings(sound(12)[2][0], Purse())]
     assert_snapshot(SNAPSHOTS / "idle.txt", "\n".join(said) + "\n")
 
 

@@ -131,7 +131,7 @@ def test_no_smaller_set_of_givens_leaves_one_solution() -> None:
     """By brute force: every smaller set of digits of every solution leaves several."""
     for puzzle, _ in with_several(100, 1000)[:50]:
         solutions = solutions_of(puzzle)
-        sets, proved = fewest_for_all(solutions, 3)
+        sets, proved = fewest_for_all(solutions, 3, Purse())
         assert proved
         for extra in sets:
             assert count_plainly(with_givens(puzzle, extra), 2) == 1
@@ -147,7 +147,7 @@ def _some_set_does(solutions: tuple[Filling, ...], size: int) -> bool:
 def test_the_solver_finds_sets_as_small_where_three_are_needed() -> None:
     """No 4x4 puzzle with fewer than 4 givens has exactly one solution (`facts.yaml`); one is there."""
     empty = make_puzzle("classic", FOUR, givens={0: 1})
-    sets, proved = fewest_for_all(solutions_of(empty), 3)
+    sets, proved = fewest_for_all(solutions_of(empty), 3, Purse())
     assert (len(sets[0]), proved) == (3, True)
 
 

@@ -33,7 +33,9 @@ def slipped(kind: str, number: int) -> tuple[Diagnosis, int | None]:
         if count_plainly(slip.puzzle, 2) != 1:  # else nobody can see it
             break
     found = diagnose(slip.puzzle, seconds=8)
-    ranks = [n for n, mend in enumerate(found.mends, start=1) if set(mend.changes) == slip.undone_by]
+    ranks = [
+        n for n, mend in enumerate(found.mends, start=1) if changed(slip.puzzle, mend.changes) == slip.meant
+    ]
     return found, ranks[0] if ranks else None
 
 

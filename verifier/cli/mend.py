@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import sys
-from dataclasses import replace
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -15,7 +14,6 @@ from verifier.cli.numbers import whole_number
 
 if TYPE_CHECKING:
     from verifier.diagnosis.findings import Diagnosis
-    from verifier.puzzle.puzzle import Puzzle
 
 __all__ = ["mend"]
 
@@ -32,6 +30,7 @@ def mend(
     ] = 20,
 ) -> None:
     """Say what is wrong with each puzzle of a file, and offer repairs."""
+    from verifier.diagnosis.diagnose import diagnose
     from verifier.diagnosis.report import in_words, write_diagnosis
     from verifier.intake.sources import find_sources, read_sources
 
@@ -41,7 +40,7 @@ def mend(
             say("\n".join(map(str, entry.faults)))
             codes.add(Exit.UNREADABLE)
             continue
-        found = _diagnosed(entry.puzzle, seconds, idle=idle)
+        found = diagnose(entry.puzzle, seconds, clock=seconds, idle=idle)
         codes.add(_code(found))
         if as_yaml:
             show(f"--- # {entry.address}\n{write_diagnosis(found).rstrip()}")
@@ -51,22 +50,9 @@ def mend(
     raise typer.Exit(worst(codes) if codes else Exit.UNREADABLE)
 
 
-def _diagnosed(puzzle: Puzzle, seconds: int, *, idle: bool) -> Diagnosis:
-    """Return the diagnosis, of a sound puzzle with what it can do without if that is asked for."""
-    from verifier.diagnosis.diagnose import diagnose
-    from verifier.diagnosis.findings import State
-    from verifier.diagnosis.idle import idle_findings
-
-    found = diagnose(puzzle, seconds)
-    if idle and found.state is State.ONE:
-        return replace(found, findings=(*found.findings, *idle_findings(puzzle, seconds)))
-    return found
-
-
 def _code(found: Diagnosis) -> Exit:
     from verifier.diagnosis.findings import State
 
     if found.state is State.UNKNOWN:
         return Exit.UNDECIDED
-    sound = found.state is State.ONE and not found.mends and found.findings[0].code == "sound"
-    return Exit.ACCEPTED if sound else Exit.REJECTED
+    return Exit.ACCEPTED if found.sound else Exit.REJECTED

@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from contextlib import suppress
+from itertools import chain
 
 from verifier.diagnosis import wording
 from verifier.diagnosis.chains import chains_in
 from verifier.diagnosis.findings import Diagnosis, Finding, State
+from verifier.diagnosis.idle import idle_findings
 from verifier.diagnosis.mends import Mend
-from verifier.diagnosis.no_solution import conflict_findings, find_mends, in_order, suspect_finding
+from verifier.diagnosis.no_solution import conflict_findings, in_order, stages, suspect_finding
 from verifier.diagnosis.proof import Proof, prove
 from verifier.diagnosis.purse import DEFAULT_SECONDS, OutOfBudgetError, Purse
+from verifier.diagnosis.search import Look, looked_through
+from verifier.diagnosis.seen import seen_findings, seen_mends
 from verifier.diagnosis.several_solutions import Repairs, swing_findings
 from verifier.diagnosis.slips import claimed
 from verifier.diagnosis.suspects import Suspects
@@ -28,7 +33,14 @@ _COUNTING_SHARE = 0.4
 """The share of the budget that may go into counting the solutions."""
 
 
-def diagnose(puzzle: Puzzle, seconds: float = DEFAULT_SECONDS, limit: int = MOST_COUNTED) -> Diagnosis:
+def diagnose(
+    puzzle: Puzzle,
+    seconds: float = DEFAULT_SECONDS,
+    limit: int = MOST_COUNTED,
+    *,
+    clock: float | None = None,
+    idle: bool = False,
+) -> Diagnosis:
     """Say what is wrong with a puzzle, and find repairs that are proved to work.
 
     Parameters
@@ -39,11 +51,16 @@ def diagnose(puzzle: Puzzle, seconds: float = DEFAULT_SECONDS, limit: int = MOST
         The budget, in deterministic units that are roughly seconds.
     limit : int, optional
         Solutions are counted exactly up to this number, at least 2.
+    clock : float, optional
+        Seconds of the wall clock that end the search at the latest, for those who promised an answer;
+        where it does, the answer depends on the machine. A wide guard when absent.
+    idle : bool, optional
+        Whether to look for what a sound puzzle can do without.
 
     Returns
     -------
     Diagnosis
-        The same for the same puzzle, budget and versions, on any machine that is not overloaded.
+        The same for the same puzzle, budget and versions, unless a clock ended it.
 
     Examples
     --------
@@ -55,23 +72,23 @@ def diagnose(puzzle: Puzzle, seconds: float = DEFAULT_SECONDS, limit: int = MOST
     >>> print(found.findings[1].says)
     Row 1 adds up to 10, but its cages (3 at r1c1 and 6 at r1c3) to 9: 1 too few.
     """
-    purse = Purse(seconds)
-    tally = _tally(puzzle, purse, seconds, limit)
+    purse = Purse(seconds, clock)
+    tally = _tally(puzzle, purse, _COUNTING_SHARE * seconds, limit)
     if tally.count > 1:
         return _several(puzzle, tally, purse)
     if tally.complete and tally.count == 0:
         return _none(puzzle, purse)
     proof = prove(puzzle, purse) if tally.complete else None
-    return _unknown(puzzle) if proof is None else _one(puzzle, proof, purse)
+    return _unknown(puzzle) if proof is None else _one(puzzle, proof, purse, idle=idle)
 
 
-def _tally(puzzle: Puzzle, purse: Purse, seconds: float, limit: int) -> Tally:
+def _tally(puzzle: Puzzle, purse: Purse, most: float, limit: int) -> Tally:
     """Count the solutions. Where the count finds none, arithmetic or a second count must find none either."""
     if not all(check.passed for check in arithmetic_checks(puzzle)):
         return Tally("arithmetic", (), Stop.FINISHED)
-    tally = purse.count(puzzle, limit, most=_COUNTING_SHARE * seconds)
+    tally = purse.count(puzzle, limit, most)
     if tally.complete and tally.count == 0 and not chains_in(puzzle, purse):
-        return recount_solutions(puzzle, limit, Budget(seconds=seconds))
+        return recount_solutions(puzzle, limit, Budget(seconds=purse.seconds))
     return tally
 
 
@@ -80,44 +97,59 @@ def _unknown(puzzle: Puzzle) -> Diagnosis:
 
 
 def _none(puzzle: Puzzle, purse: Purse) -> Diagnosis:
-    findings = [Finding("no-solution", wording.NO_SOLUTION)]
+    suspects = Suspects(puzzle, purse)
+    findings = [Finding("no-solution", wording.NO_SOLUTION), *seen_findings(puzzle)]
     mends: list[Mend] = []
-    cut_short = False
-    try:
-        mends.extend(claimed(puzzle, purse))
-        suspects = Suspects(puzzle, purse)
-        findings.extend(conflict_findings(puzzle, suspects, purse))  # stays if the budget runs out later
-        findings.extend(suspect_finding(puzzle, suspects.alone()))
-        mends.extend(find_mends(puzzle, suspects, purse, pairs_too=not mends))
-    except OutOfBudgetError:
-        cut_short = True
-    return _ended(puzzle, State.NONE, findings, in_order(mends), cut_short=cut_short)
+
+    def take(found: Finding | Mend) -> None:
+        if isinstance(found, Mend):
+            mends.append(found)
+        else:
+            findings.append(found)
+
+    told = chain(conflict_findings(puzzle, suspects, purse), suspect_finding(puzzle, suspects))
+    search: list[tuple[Look, Iterable[Finding | Mend]]] = [
+        (Look.CLAIM, claimed(puzzle, purse)),
+        (Look.SEEN, seen_mends(puzzle, purse)),
+        (Look.CONFLICT, told),
+        *stages(puzzle, suspects, purse, mends),
+    ]
+    not_looked_at = looked_through(search, take)
+    return _ended(puzzle, State.NONE, findings, in_order(mends), not_looked_at)
 
 
 def _several(puzzle: Puzzle, tally: Tally, purse: Purse) -> Diagnosis:
-    findings = list(swing_findings(puzzle, tally))
+    findings = [*swing_findings(puzzle, tally), *seen_findings(puzzle)]
     repairs = Repairs(puzzle, tally, purse)
     findings += repairs.findings
-    return _ended(puzzle, State.SEVERAL, findings, repairs.ranked(), cut_short=repairs.cut_short)
+    return _ended(puzzle, State.SEVERAL, findings, repairs.ranked(), repairs.not_looked_at)
 
 
-def _one(puzzle: Puzzle, proof: Proof, purse: Purse) -> Diagnosis:
-    """Look at a sound puzzle: it has nothing to mend, unless the file claims another solution."""
-    claim = puzzle.solution
+def _one(puzzle: Puzzle, proof: Proof, purse: Purse, *, idle: bool) -> Diagnosis:
+    """Look at a sound puzzle: it has nothing to mend, unless it claims or looks like something else."""
+    claim, mends = puzzle.solution, list[Mend]()
     if claim is None or claim == proof.solution:
-        return Diagnosis(puzzle, State.ONE, (Finding("sound", wording.SOUND),), ())
+        findings = [Finding("sound", wording.SOUND), *seen_findings(puzzle)]
+        with suppress(OutOfBudgetError):
+            mends.extend(seen_mends(puzzle, purse))
+        findings += idle_findings(puzzle, purse) if idle else ()
+        return Diagnosis(puzzle, State.ONE, tuple(findings), in_order(mends))
     says = wording.solution_differs(puzzle.grid, claim, proof.solution)
-    mends: list[Mend] = []
     with suppress(OutOfBudgetError):
         mends.extend(claimed(puzzle, purse))
     return Diagnosis(puzzle, State.ONE, (Finding("solution-differs", says),), tuple(mends))
 
 
 def _ended(
-    puzzle: Puzzle, state: State, findings: list[Finding], mends: tuple[Mend, ...], *, cut_short: bool
+    puzzle: Puzzle,
+    state: State,
+    findings: list[Finding],
+    mends: tuple[Mend, ...],
+    not_looked_at: Sequence[Look],
 ) -> Diagnosis:
     if not mends:
         findings = [*findings, Finding("no-repair", wording.NO_REPAIR)]
-    if cut_short:
-        findings = [*findings, Finding("cut-short", wording.CUT_SHORT)]
-    return Diagnosis(puzzle, state, tuple(findings), mends, cut_short)
+    if not_looked_at:
+        looks = [look.value for look in not_looked_at]
+        findings = [*findings, Finding("cut-short", wording.cut_short(looks), {"not_looked_at": looks})]
+    return Diagnosis(puzzle, state, tuple(findings), mends, cut_short=bool(not_looked_at))

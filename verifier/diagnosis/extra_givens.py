@@ -20,13 +20,13 @@ Extra = tuple[tuple[int, int], ...]
 
 _FRESH = 50
 """Further solutions that are looked for at a time."""
-_WORK = 5.0
-"""Most work for a smallest set, in the solver's deterministic units."""
-_MOST_TO_COMBINE = 2000
-"""Pairs of cell and digit up to which all sets of two are looked at one by one."""
+_STATING = 0.000_000_5
+"""Cost of stating which solution lacks which digit, for each of both."""
+_COMBINING = 0.000_000_3
+"""Cost of looking at all sets of two, for each pair of them."""
 
 
-def fewest_for_all(solutions: Sequence[Filling], most: int) -> tuple[list[Extra], bool]:
+def fewest_for_all(solutions: Sequence[Filling], most: int, purse: Purse) -> tuple[list[Extra], bool]:
     """Return smallest sets of givens that leave exactly one of several solutions.
 
     Parameters
@@ -35,6 +35,8 @@ def fewest_for_all(solutions: Sequence[Filling], most: int) -> tuple[list[Extra]
         All solutions of the puzzle, at least two.
     most : int
         Return no more sets than this; sets that leave different solutions come first.
+    purse : Purse
+        Pays for it.
 
     Returns
     -------
@@ -45,26 +47,27 @@ def fewest_for_all(solutions: Sequence[Filling], most: int) -> tuple[list[Extra]
 
     Examples
     --------
-    >>> fewest_for_all([(1, 2, 3), (1, 3, 2), (2, 3, 1)], 2)
+    >>> fewest_for_all([(1, 2, 3), (1, 3, 2), (2, 3, 1)], 2, Purse())
     ([((0, 2),), ((1, 2),)], True)
     """
     ordered = sorted(solutions)
     who_has = _who_has(ordered)
     for size in (1, 2):
-        if size == 2 and len(who_has) > _MOST_TO_COMBINE:
+        if size == 2 and not purse.affords(_COMBINING * len(who_has) ** 2):
             break
         found = list(_that_leave_one(who_has, size))
         if found:
             return _spread(found, most), True
-    chosen, proved = _smallest(ordered, who_has)
+    chosen, proved = _smallest(ordered, who_has, purse)
     return [chosen], proved
 
 
 def _who_has(solutions: Sequence[Filling]) -> dict[tuple[int, int], int]:
     """Return for each digit of each swing cell the solutions that have it, as bits."""
     who: dict[tuple[int, int], int] = {}
+    swing = swing_cells(solutions)
     for number, filling in enumerate(solutions):
-        for cell in swing_cells(solutions):
+        for cell in swing:
             key = cell, filling[cell]
             who[key] = who.get(key, 0) | 1 << number
     return who
@@ -90,7 +93,9 @@ def _spread(found: list[tuple[Extra, int]], most: int) -> list[Extra]:
     return [extra for _, _, extra in sorted(turns)[:most]]
 
 
-def _smallest(solutions: Sequence[Filling], who_has: dict[tuple[int, int], int]) -> tuple[Extra, bool]:
+def _smallest(
+    solutions: Sequence[Filling], who_has: dict[tuple[int, int], int], purse: Purse
+) -> tuple[Extra, bool]:
     """Return a smallest set of givens, found by a solver."""
     model = cp_model.CpModel()
     kept = [model.new_bool_var(f"keep {number}") for number in range(len(solutions))]
@@ -105,8 +110,10 @@ def _smallest(solutions: Sequence[Filling], who_has: dict[tuple[int, int], int])
         against = [given[pair] for pair, holders in who_has.items() if not holders >> number & 1]
         model.add_bool_or([keep, *against])
     model.minimize(sum(given.values()))
-    solver = careful_solver(_WORK)
+    purse.pay(_STATING * len(solutions) * len(who_has))
+    solver = careful_solver(purse)
     status = solver.solve(model)
+    purse.pay_work(solver.deterministic_time)
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
         cells = greedy_hitting_set([_differing(solutions[0], other) for other in solutions[1:]])
         return tuple((cell, solutions[0][cell]) for cell in sorted(cells)), False

@@ -65,3 +65,8 @@ class Diagnosis:
     findings: tuple[Finding, ...]
     mends: tuple[Mend, ...]
     cut_short: bool = False
+
+    @property
+    def sound(self) -> bool:
+        """Whether there is nothing to mend; it may look odd all the same."""
+        return self.findings[0].code == "sound"

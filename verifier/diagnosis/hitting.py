@@ -43,7 +43,7 @@ def smallest_hitting_set(sets: Sequence[Collection[int]], purse: Purse) -> tuple
     for one in sets:
         model.add_bool_or([chosen[number] for number in one])
     model.minimize(sum(chosen.values()))
-    solver = careful_solver(_WORK)
+    solver = careful_solver(purse)
     status = solver.solve(model)
     purse.pay_work(solver.deterministic_time)
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
@@ -68,11 +68,12 @@ def greedy_hitting_set(sets: Sequence[Collection[int]]) -> set[int]:
     return chosen
 
 
-def careful_solver(work: float) -> cp_model.CpSolver:
-    """Return a solver that gives the same answer on every machine, within so much work."""
+def careful_solver(purse: Purse) -> cp_model.CpSolver:
+    """Return a solver that gives the same answer on every machine, within what the purse can pay."""
     solver = cp_model.CpSolver()
     solver.parameters.num_workers = 1
     solver.parameters.random_seed = 1
-    solver.parameters.max_deterministic_time = work
+    solver.parameters.max_deterministic_time = min(_WORK, purse.work)
+    solver.parameters.max_time_in_seconds = purse.seconds
     solver.parameters.catch_sigint_signal = False
     return solver

@@ -8,9 +8,10 @@ from typing import Any
 from verifier.diagnosis import wording
 from verifier.diagnosis.findings import Finding
 from verifier.diagnosis.hitting import smallest_hitting_set
-from verifier.diagnosis.parts import Given, Part, cells_of, facts_of, parts_of, without
+from verifier.diagnosis.parts import Part, cells_of, facts_of, meets, parts_of, without
 from verifier.diagnosis.proof import Proof, prove
-from verifier.diagnosis.purse import DEFAULT_SECONDS, OutOfBudgetError, Purse
+from verifier.diagnosis.purse import OutOfBudgetError, Purse
+from verifier.diagnosis.search import Look
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.parts import House
 from verifier.puzzle.puzzle import Puzzle
@@ -104,17 +105,9 @@ def _all_but_fewest(
         others = [filling for filling in left.solutions if filling != solution]
         if not others:
             return gone if left.complete else []
-        broken += [{n for n, part in enumerate(idle) if not _holds(part, filling)} for filling in others]
+        broken += [{n for n, part in enumerate(idle) if not meets(part, filling)} for filling in others]
         staying, _ = smallest_hitting_set(broken, purse)
     return []
-
-
-def _holds(part: Part, filling: Filling) -> bool:
-    """Whether a cage or a given is met by a filling."""
-    if isinstance(part, Given):
-        return filling[part.cell] == part.digit
-    digits = [filling[cell] for cell in part.cells]
-    return isinstance(part, House) or (len(set(digits)) == len(digits) and sum(digits) == part.total)
 
 
 _ORDERS: tuple[Callable[[Sequence[Part]], Sequence[Part]], ...] = (
@@ -125,15 +118,15 @@ _ORDERS: tuple[Callable[[Sequence[Part]], Sequence[Part]], ...] = (
 )
 
 
-def idle_findings(puzzle: Puzzle, seconds: float = DEFAULT_SECONDS) -> tuple[Finding, ...]:
+def idle_findings(puzzle: Puzzle, purse: Purse) -> tuple[Finding, ...]:
     """Return what a sound puzzle can do without, and what that does to its tier.
 
     Parameters
     ----------
     puzzle : Puzzle
         With exactly one solution.
-    seconds : float, optional
-        The budget, in deterministic units that are roughly seconds.
+    purse : Purse
+        Pays for it.
 
     Returns
     -------
@@ -141,12 +134,14 @@ def idle_findings(puzzle: Puzzle, seconds: float = DEFAULT_SECONDS) -> tuple[Fin
         One for each tier that the puzzle can have without one of its parts; what can go together; and
         whether the budget was spent before all was tried.
     """
-    purse = Purse(seconds)
     idle: list[tuple[Part, Proof]] = []
     findings: list[Finding] = []
-    before = prove(puzzle, purse)
-    if before is None:
-        return (Finding("unknown", wording.UNKNOWN),)
+    try:
+        before = prove(puzzle, purse)
+        if before is None:
+            return (Finding("unknown", wording.UNKNOWN),)
+    except OutOfBudgetError:
+        return (_not_looked_at(),)
     try:
         idle.extend(idle_parts(puzzle, purse))
         parts = [part for part, _ in idle]
@@ -155,8 +150,13 @@ def idle_findings(puzzle: Puzzle, seconds: float = DEFAULT_SECONDS) -> tuple[Fin
             says = wording.idle_together(puzzle.grid, together, len(parts), after)
             findings.append(Finding("idle-together", says, _facts(puzzle, together, after)))
     except OutOfBudgetError:
-        findings.append(Finding("cut-short", wording.CUT_SHORT))
+        findings.append(_not_looked_at())
     return (*_one_at_a_time(puzzle, idle, before), *findings)
+
+
+def _not_looked_at() -> Finding:
+    looks = [Look.IDLE.value]
+    return Finding("cut-short", wording.cut_short(looks), {"not_looked_at": looks})
 
 
 def _one_at_a_time(puzzle: Puzzle, idle: Sequence[tuple[Part, Proof]], before: Proof) -> Iterator[Finding]:

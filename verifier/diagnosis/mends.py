@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import IntEnum
 
-from verifier.diagnosis.changes import Change, GivenChange, TotalChange, changed
+from verifier.diagnosis.changes import CageChange, Change, GivenChange, TotalChange, changed
+from verifier.diagnosis.oddities import oddities
 from verifier.diagnosis.proof import Proof, prove
 from verifier.diagnosis.purse import Purse
 from verifier.puzzle.puzzle import Puzzle
@@ -27,17 +28,19 @@ class Kind(IntEnum):
     """A given gets another digit."""
     CELL = 4
     """A cell goes to a neighbouring cage."""
-    LESS = 5
+    CELLS = 5
+    """Two cells change cages."""
+    LESS = 6
     """A given goes."""
-    PAIR = 6
+    PAIR = 7
     """Two totals or givens."""
-    EXTRA = 7
+    EXTRA = 8
     """Givens are put in."""
-    SPLIT = 8
-    """A cage becomes two."""
-    JOIN = 9
+    SPLIT = 9
+    """A cage becomes two or more."""
+    JOIN = 10
     """Two cages become one."""
-    ADD = 10
+    ADD = 11
     """Cells in no cage get one."""
 
 
@@ -55,12 +58,15 @@ class Mend:
         Of the mended puzzle.
     keeps_claim : bool
         Whether its solution is the one that the file brings.
+    tidies : bool
+        Whether it puts right what anybody can see: a cage in pieces, the only cell in no cage.
     """
 
     kind: Kind
     changes: tuple[Change, ...]
     proof: Proof
     keeps_claim: bool
+    tidies: bool = False
 
 
 def proved(puzzle: Puzzle, kind: Kind, changes: Sequence[Change], purse: Purse) -> Iterator[Mend]:
@@ -71,9 +77,11 @@ def proved(puzzle: Puzzle, kind: Kind, changes: Sequence[Change], purse: Purse) 
     OutOfBudgetError
         If the budget is spent.
     """
-    proof = prove(changed(puzzle, changes), purse)
+    mended = changed(puzzle, changes)
+    proof = prove(mended, purse)
     if proof is not None:
-        yield Mend(kind, tuple(changes), proof, proof.solution == puzzle.solution)
+        tidies = oddities(mended) < oddities(puzzle)
+        yield Mend(kind, tuple(changes), proof, proof.solution == puzzle.solution, tidies)
 
 
 def nearness(change: Change) -> tuple[int, int]:
@@ -83,7 +91,8 @@ def nearness(change: Change) -> tuple[int, int]:
     -------
     slip, distance : int
         0 for one too many or too few and for two figures in the wrong order; 1 for one figure that is
-        wrong, missing or too many; 2 for any other; then by how much.
+        wrong, missing or too many, and for a cage that falls into pieces of which one keeps its total;
+        2 for any other; then by how much.
 
     Notes
     -----
@@ -99,7 +108,8 @@ def nearness(change: Change) -> tuple[int, int]:
         return _slip(change.cage.total, change.to), abs(change.to - change.cage.total)
     if isinstance(change, GivenChange) and change.old is not None and change.new is not None:
         return 1, abs(change.new - change.old)
-    return 2, 0
+    kept = isinstance(change, CageChange) and {c.total for c in change.old} & {c.total for c in change.new}
+    return 1 if kept else 2, 0
 
 
 def _slip(old: int, new: int) -> int:

@@ -8,6 +8,7 @@ from contextlib import suppress
 from grader.narrate import tell
 from verifier.diagnosis import wording
 from verifier.diagnosis.balances import imbalances
+from verifier.diagnosis.cells import cell_exchanges, moves
 from verifier.diagnosis.chains import Chain, chains_in
 from verifier.diagnosis.conflicts import Conflict, nearest_first, possible, shrunk
 from verifier.diagnosis.findings import Finding
@@ -15,12 +16,13 @@ from verifier.diagnosis.mends import Kind, Mend, nearness
 from verifier.diagnosis.parts import Given, Part, facts_of, only, parts_of
 from verifier.diagnosis.purse import OutOfBudgetError, Purse
 from verifier.diagnosis.recuts import parted
-from verifier.diagnosis.slips import exchanges, moves, pairs, total_and_given, values
+from verifier.diagnosis.search import Look
+from verifier.diagnosis.slips import exchanges, pairs, total_and_given, values
 from verifier.diagnosis.suspects import Suspects
 from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle
 
-__all__ = ["conflict_findings", "find_mends", "in_order", "smallest_conflict", "suspect_finding"]
+__all__ = ["conflict_findings", "in_order", "smallest_conflict", "stages", "suspect_finding"]
 
 _SMALL = 8
 """A conflict of so few parts is told as it is; a larger one is worth looking for a smaller."""
@@ -126,47 +128,58 @@ def _steps(chain: Chain) -> list[str]:
     return [*told, tell(last, chain.layout), wording.dead_end(chain.layout.grid, chain.end)]
 
 
-def suspect_finding(puzzle: Puzzle, alone: Sequence[Part]) -> Iterator[Finding]:
+def suspect_finding(puzzle: Puzzle, suspects: Suspects) -> Iterator[Finding]:
     """Yield which cages and givens can be at fault alone, if they are few."""
+    alone = suspects.alone()
     if 1 <= len(alone) <= _MOST_SUSPECTS:
         yield Finding("suspects", wording.suspects(puzzle.grid, alone), facts_of(puzzle.grid, alone))
 
 
-def find_mends(puzzle: Puzzle, suspects: Suspects, purse: Purse, *, pairs_too: bool = True) -> Iterator[Mend]:
-    """Yield the repairs of a puzzle without a solution, as they are found.
+def stages(
+    puzzle: Puzzle, suspects: Suspects, purse: Purse, found: Sequence[Mend]
+) -> list[tuple[Look, Iterator[Mend]]]:
+    """Return the stages of the search for repairs of a puzzle without a solution.
 
-    Single changes first; pairs of changes, if they are wanted, only where no single change is a repair.
-
-    Raises
-    ------
-    OutOfBudgetError
-        If the budget is spent; what was yielded before stands.
+    Single changes first. Two cells that changed places are looked for only where no slip that shows was
+    found, two wrong totals or givens only where nothing was: `found` is looked at when their turn comes.
     """
-    for mend in _single(puzzle, suspects, purse):
-        pairs_too = False
-        yield mend
-    if pairs_too:
-        for part in suspects.alone():
-            if isinstance(part, Cage):
-                yield from total_and_given(puzzle, part, purse)
-        yield from pairs(puzzle, suspects.allow, purse)
+    return [
+        (Look.VALUES, _values(puzzle, suspects, purse)),
+        (Look.EXCHANGES, exchanges(puzzle, suspects.allow, purse)),
+        (Look.MOVES, moves(puzzle, suspects.allow, purse)),
+        (Look.PARTED, parted(puzzle, purse)),
+        (Look.CELLS, _cells(puzzle, suspects, purse, found)),
+        (Look.PAIRS, _pairs(puzzle, suspects, purse, found)),
+    ]
 
 
-def _single(puzzle: Puzzle, suspects: Suspects, purse: Purse) -> Iterator[Mend]:
+def _values(puzzle: Puzzle, suspects: Suspects, purse: Purse) -> Iterator[Mend]:
     for part in suspects.alone():
         if isinstance(part, Cage | Given):
             yield from values(puzzle, part, purse)
-    yield from exchanges(puzzle, suspects.allow, purse)
-    yield from moves(puzzle, suspects.allow, purse)
-    yield from parted(puzzle, purse)
+
+
+def _cells(puzzle: Puzzle, suspects: Suspects, purse: Purse, found: Sequence[Mend]) -> Iterator[Mend]:
+    if not any(mend.tidies for mend in found):
+        yield from cell_exchanges(puzzle, suspects.allow, purse)
+
+
+def _pairs(puzzle: Puzzle, suspects: Suspects, purse: Purse, found: Sequence[Mend]) -> Iterator[Mend]:
+    if found:
+        return
+    for part in suspects.alone():
+        if isinstance(part, Cage):
+            yield from total_and_given(puzzle, part, purse)
+    yield from pairs(puzzle, suspects.allow, purse)
 
 
 def in_order(mends: Sequence[Mend]) -> tuple[Mend, ...]:
     """Return repairs without repetitions, the best first.
 
-    Those that keep the solution in the file come first; then single changes before pairs; then the kinds in
-    their order, and of a kind the likeliest slips; then the easier puzzle. Of pairs only the best are kept,
-    those that leave a puzzle for trial and error last.
+    Those that keep the solution in the file come first; then those that put right what anybody can see, a
+    cage in pieces or a forgotten mark; then single changes before pairs; then the kinds in their order, and
+    of a kind the likeliest slips; then the easier puzzle. Of pairs only the best are kept, those that leave
+    a puzzle for trial and error last.
     """
     ranked = sorted({mend.changes: mend for mend in mends}.values(), key=_rank)
     pairs_seen = 0
@@ -182,4 +195,4 @@ def _rank(mend: Mend) -> tuple[object, ...]:
     slips = sorted((nearness(change) for change in mend.changes), reverse=True)
     pair = mend.kind in (Kind.PAIR, Kind.CLAIM)
     by_trial = pair and mend.proof.by_trial
-    return not mend.keeps_claim, pair, by_trial, mend.kind, slips, mend.proof.tier
+    return not mend.keeps_claim, not mend.tidies, pair, by_trial, mend.kind, slips, mend.proof.tier

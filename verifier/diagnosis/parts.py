@@ -6,11 +6,11 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
-from verifier.puzzle.grid import Grid
+from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.parts import Cage, House
 from verifier.puzzle.puzzle import Puzzle
 
-__all__ = ["Given", "Part", "cells_of", "facts_of", "only", "parts_of", "without"]
+__all__ = ["Given", "Part", "cells_of", "facts_of", "meets", "only", "parts_of", "without"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +59,20 @@ def without(puzzle: Puzzle, parts: Iterable[Part]) -> Puzzle:
 def cells_of(part: Part) -> tuple[int, ...]:
     """Return the cells of a part."""
     return (part.cell,) if isinstance(part, Given) else part.cells
+
+
+def meets(part: Part, filling: Filling) -> bool:
+    """Whether a filling holds the given, has the total of the cage, and repeats no digit in cage or house.
+
+    Examples
+    --------
+    >>> meets(Cage((0, 1), 3), (1, 2)), meets(Cage((0, 1), 2), (1, 1)), meets(Given(0, 1), (1, 2))
+    (True, False, True)
+    """
+    if isinstance(part, Given):
+        return filling[part.cell] == part.digit
+    digits = [filling[cell] for cell in part.cells]
+    return len(set(digits)) == len(digits) and (isinstance(part, House) or sum(digits) == part.total)
 
 
 def facts_of(grid: Grid, parts: Sequence[Part]) -> dict[str, Any]:

@@ -2,7 +2,8 @@
 
 The costs are taken from deterministic figures - the solver's units of work, the size of the grid, the rounds
 of a replay - and scaled to be roughly seconds. So a diagnosis ends at the same place on every machine. A
-wall clock stands behind it as a guard, for a machine that is overloaded.
+wall clock stands behind it as a guard: wide, for a machine that is overloaded, unless the caller promised
+somebody an answer in so many seconds.
 """
 
 from __future__ import annotations
@@ -25,7 +26,10 @@ _BUILDING = 0.000_008
 """Cost of building the model of a count, for each digit of each cell."""
 _SOLVING = 0.35
 """Cost of one unit of the solver's work."""
+_SHOWING = 0.000_001
+"""Cost of taking down one solution, for each digit of each cell."""
 _LEAST_WORK = 0.01
+_MOMENT = 0.1
 _CLOCK_FACTOR = 4.0
 """A machine must be so much slower than ours before the clock ends a diagnosis."""
 
@@ -41,6 +45,9 @@ class Purse:
     ----------
     seconds : float, optional
         The budget, in deterministic units that are roughly seconds.
+    clock : float, optional
+        Seconds of the wall clock after which nothing more is paid, whatever is left; four times the
+        budget when absent.
 
     Attributes
     ----------
@@ -50,9 +57,14 @@ class Purse:
         The guard, on the clock of `time.monotonic`.
     """
 
-    def __init__(self, seconds: float = DEFAULT_SECONDS) -> None:
+    def __init__(self, seconds: float = DEFAULT_SECONDS, clock: float | None = None) -> None:
         self.left = seconds
-        self.deadline = time.monotonic() + _CLOCK_FACTOR * seconds
+        self.deadline = time.monotonic() + (_CLOCK_FACTOR * seconds if clock is None else clock)
+
+    @property
+    def seconds(self) -> float:
+        """What the wall clock leaves for one thing more, at least a moment."""
+        return max(self.deadline - time.monotonic(), _MOMENT)
 
     def count(self, puzzle: Puzzle, limit: int = 2, most: float = 1.0) -> Tally:
         """Count solutions and pay for it.
@@ -62,7 +74,7 @@ class Purse:
         puzzle : Puzzle
             What to count.
         limit : int, optional
-            Stop at so many solutions.
+            Stop at so many solutions, or at fewer where taking them down costs more than `most`.
         most : float, optional
             Spend no more than this on it; the tally is not complete then.
 
@@ -71,16 +83,30 @@ class Purse:
         OutOfBudgetError
             If nothing is left to begin with.
         """
-        self.pay(_BUILDING * puzzle.grid.cell_count * puzzle.grid.digits)
-        work = max(min(most, self.left) / _SOLVING, _LEAST_WORK)
-        seconds = max(self.deadline - time.monotonic(), 0.1)
-        tally, spent = measured_count(puzzle, limit, Budget(work, seconds))
+        size = puzzle.grid.cell_count * puzzle.grid.digits
+        self.pay(_BUILDING * size)
+        most = min(most, self.left)
+        affordable = max(int(most / (_SHOWING * size)), 2)
+        work = max(most / _SOLVING, _LEAST_WORK)
+        tally, spent = measured_count(puzzle, min(limit, affordable), Budget(work, self.seconds))
         self.pay_work(spent)
+        self.left -= _SHOWING * size * tally.count
         return tally
+
+    @property
+    def work(self) -> float:
+        """What is left, in the deterministic units of the solver."""
+        return max(self.left / _SOLVING, _LEAST_WORK)
 
     def pay_work(self, work: float) -> None:
         """Pay for work of the solver that has been done, in its deterministic units."""
         self.left -= _SOLVING * work
+
+    def affords(self, cost: float) -> bool:
+        """Pay for something that can be left out, if there is enough left for it."""
+        enough = cost <= self.left and cost <= self.seconds
+        self.left -= cost if enough else 0
+        return enough
 
     @contextmanager
     def share(self, part: float) -> Iterator[Purse]:

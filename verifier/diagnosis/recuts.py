@@ -10,9 +10,10 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import combinations
 
-from verifier.diagnosis.changes import CageChange
+from verifier.diagnosis.changes import CageChange, changed
 from verifier.diagnosis.mends import Kind, Mend, proved
 from verifier.diagnosis.neighbours import beside, in_one_piece
+from verifier.diagnosis.oddities import cages_in_pieces
 from verifier.diagnosis.parts import without
 from verifier.diagnosis.purse import Purse
 from verifier.diagnosis.swings import swing_cells
@@ -20,7 +21,7 @@ from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle
 
-__all__ = ["added", "joined", "parted", "split"]
+__all__ = ["added", "joined", "parted", "shared_marks", "split"]
 
 _LARGEST_ADDED = 5
 """Cells of a cage that is added; setters draw few larger ones, and there are very many."""
@@ -28,7 +29,9 @@ _LARGEST_SPLIT = 9
 """A larger cage has too many ways to be cut."""
 _LARGEST_PARTED = 14
 _MOST_FREED = 500
-"""Solutions without an impossible cage up to which its cuts are looked for."""
+"""Solutions without a cage that is wrong up to which its cuts are looked for."""
+_MOST_SHARING = 3
+"""Cages with one mark; of more pieces than this the totals would be anybody's guess."""
 
 
 def split(puzzle: Puzzle, solutions: Sequence[Filling], purse: Purse) -> Iterator[Mend]:
@@ -62,6 +65,42 @@ def parted(puzzle: Puzzle, purse: Purse) -> Iterator[Mend]:
                 yield from _cuts(puzzle, cage, fitting, purse)
 
 
+def shared_marks(puzzle: Puzzle, purse: Purse) -> Iterator[Mend]:
+    """Yield each repair that makes every piece of a cage a cage of its own, and leaves exactly one solution.
+
+    One mark was used for several cages, and one entry gives their total: it belongs to one of the pieces,
+    or it is that of all together. What the other pieces add up to is found.
+    """
+    for cage, pieces in cages_in_pieces(puzzle).items():
+        if len(pieces) <= _MOST_SHARING:
+            for totals in _totals_of_pieces(puzzle, cage, pieces, purse):
+                new = tuple(Cage(cells, total) for cells, total in zip(pieces, totals, strict=True))
+                yield from proved(puzzle, Kind.SPLIT, [CageChange((cage,), new)], purse)
+
+
+def _totals_of_pieces(
+    puzzle: Puzzle, cage: Cage, pieces: Sequence[tuple[int, ...]], purse: Purse
+) -> Iterator[tuple[int, ...]]:
+    """Yield totals of the pieces that may leave one solution: where one of them keeps its total first."""
+    rest = without(puzzle, [cage])
+    for kept in pieces:
+        freed = purse.count(changed(rest, [CageChange((), (Cage(kept, cage.total),))]), _MOST_FREED)
+        yield from _that_occur_once(pieces, freed.solutions) if freed.complete else ()
+    freed = purse.count(rest, _MOST_FREED)
+    if freed.complete:
+        together = [f for f in freed.solutions if sum(f[cell] for cell in cage.cells) == cage.total]
+        yield from _that_occur_once(pieces, together)
+
+
+def _that_occur_once(
+    pieces: Sequence[tuple[int, ...]], solutions: Sequence[Filling]
+) -> list[tuple[int, ...]]:
+    """Return the totals of the pieces, without a repeated digit, that exactly one of the solutions has."""
+    fitting = [filling for filling in solutions if all(_all_different(cells, filling) for cells in pieces)]
+    often = Counter(tuple(sum(filling[cell] for cell in cells) for cells in pieces) for filling in fitting)
+    return sorted(totals for totals, times in often.items() if times == 1)
+
+
 def _cuts(puzzle: Puzzle, cage: Cage, solutions: Sequence[Filling], purse: Purse) -> Iterator[Mend]:
     """Yield each cut of one cage that leaves exactly one solution, as far as the solutions tell."""
     for piece in _pieces(puzzle.grid, cage.cells):
@@ -88,9 +127,7 @@ def _pieces(grid: Grid, cells: tuple[int, ...]) -> Iterator[tuple[int, ...]]:
 
 def _totals_of_one(cells: tuple[int, ...], solutions: Sequence[Filling]) -> list[int]:
     """Return the totals, without a repeated digit, that exactly one of the solutions has in these cells."""
-    fitting = (filling for filling in solutions if _all_different(cells, filling))
-    often = Counter(sum(filling[cell] for cell in cells) for filling in fitting)
-    return sorted(total for total, times in often.items() if times == 1)
+    return [total for (total,) in _that_occur_once([cells], solutions)]
 
 
 def _all_different(cells: tuple[int, ...], filling: Filling) -> bool:

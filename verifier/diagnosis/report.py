@@ -35,7 +35,7 @@ def _lines(diagnosis: Diagnosis) -> Iterator[str]:
         yield from _details(diagnosis.puzzle.grid, finding)
     if diagnosis.mends:
         yield ""
-        yield wording.repairs(len(diagnosis.mends))
+        yield wording.repairs(len(diagnosis.mends), sound=diagnosis.sound)
         yield ""
         for rank, mend in enumerate(diagnosis.mends, start=1):
             yield f"{rank:>3}. {wording.mend(diagnosis.puzzle.grid, mend)}"

@@ -6,15 +6,18 @@ from collections.abc import Iterator, Sequence
 from itertools import chain, islice
 
 from verifier.diagnosis import wording
+from verifier.diagnosis.cells import moves
 from verifier.diagnosis.changes import GivenChange
 from verifier.diagnosis.extra_givens import Extra, fewest_for_all, fewest_for_one
 from verifier.diagnosis.findings import Finding
 from verifier.diagnosis.mends import Kind, Mend, proved
 from verifier.diagnosis.no_solution import in_order
 from verifier.diagnosis.parts import Given, parts_of
-from verifier.diagnosis.purse import OutOfBudgetError, Purse
+from verifier.diagnosis.purse import Purse
 from verifier.diagnosis.recuts import added, joined, split
-from verifier.diagnosis.slips import claimed, exchanges, moves, values
+from verifier.diagnosis.search import Look, looked_through
+from verifier.diagnosis.seen import seen_mends
+from verifier.diagnosis.slips import claimed, exchanges, values
 from verifier.diagnosis.swings import SwingGroup, groups_of, most_different, swing_cells
 from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle
@@ -64,7 +67,7 @@ def _group_findings(puzzle: Puzzle, groups: Sequence[SwingGroup], count: int) ->
 
 
 class Repairs:
-    """The repairs of a puzzle with several solutions, gathered kind by kind as far as the budget goes.
+    """The repairs of a puzzle with several solutions, gathered stage by stage as far as the budget goes.
 
     Parameters
     ----------
@@ -79,36 +82,54 @@ class Repairs:
     ----------
     findings : list of Finding
         How many extra givens are needed at least, where that is proved.
-    cut_short : bool
-        Whether the budget ended the search.
+    not_looked_at : tuple of Look
+        What the budget did not suffice for.
     """
 
     def __init__(self, puzzle: Puzzle, tally: Tally, purse: Purse) -> None:
         self._puzzle, self._tally, self._purse = puzzle, tally, purse
         self.findings: list[Finding] = []
-        self.cut_short = False
+        self._seen: list[Mend] = []
         self._extras: list[Mend] = []
         self._slips: list[Mend] = []
         self._recuts: list[Mend] = []
-        try:
-            self._extras += self._with_givens()
-            for kind in (split, added, joined):
-                self._recuts += islice(kind(puzzle, tally.solutions, purse), _MOST_RECUTS)
-            for mend in self._of_slips():
-                self._slips.append(mend)
-        except OutOfBudgetError:
-            self.cut_short = True
+        self.not_looked_at = looked_through(self._stages(), self._take)
+
+    def _stages(self) -> list[tuple[Look, Iterator[Mend]]]:
+        puzzle, purse, solutions = self._puzzle, self._purse, self._tally.solutions
+        soft = [part for part in parts_of(puzzle) if isinstance(part, Cage | Given)]
+        recuts = (islice(kind(puzzle, solutions, purse), _MOST_RECUTS) for kind in (split, added, joined))
+        return [
+            (Look.SEEN, seen_mends(puzzle, purse)),
+            (Look.GIVENS, self._with_givens()),
+            (Look.RECUTS, chain.from_iterable(recuts)),
+            (Look.CLAIM, claimed(puzzle, purse)),
+            (Look.EXCHANGES, exchanges(puzzle, _anything, purse)),
+            (Look.MOVES, moves(puzzle, _anything, purse)),
+            (Look.VALUES, chain.from_iterable(values(puzzle, part, purse) for part in soft)),
+        ]
+
+    def _take(self, mend: Mend) -> None:
+        if mend.tidies:
+            self._seen.append(mend)
+        elif mend.kind is Kind.EXTRA:
+            self._extras.append(mend)
+        elif mend.kind in (Kind.SPLIT, Kind.ADD, Kind.JOIN):
+            self._recuts.append(mend)
+        else:
+            self._slips.append(mend)
 
     def ranked(self) -> tuple[Mend, ...]:
         """Return the repairs, the best first.
 
-        The fewest extra givens come first. A slip that leaves one solution comes next where there are few
-        such slips; where there are many, they are accidents and come last. Whatever keeps the solution in
-        the file comes before all others.
+        What puts right a cage in pieces or a forgotten mark comes first, then the fewest extra givens. A
+        slip that leaves one solution comes next where there are few such slips; where there are many, they
+        are accidents and come last. Whatever keeps the solution in the file comes before all others.
         """
         slips = in_order(self._slips)
         few = len(slips) <= _FEW_SLIPS
         mends = [
+            *in_order(self._seen)[:_MOST_SLIPS],
             *self._extras[:1],
             *(slips if few else ()),
             *self._recuts,
@@ -134,18 +155,10 @@ class Repairs:
         solutions, claim = self._tally.solutions, self._puzzle.solution
         meant = claim if claim is not None and solves(self._puzzle, claim) else None
         if meant is None and self._tally.complete:
-            return fewest_for_all(solutions, _MOST_EXTRAS)
+            return fewest_for_all(solutions, _MOST_EXTRAS, self._purse)
         target = meant or solutions[0]
         extra, exact = fewest_for_one(self._puzzle, target, solutions[:_KNOWN_TO_START], self._purse)
         return [extra], exact and meant is not None
-
-    def _of_slips(self) -> Iterator[Mend]:
-        puzzle, purse = self._puzzle, self._purse
-        soft = [part for part in parts_of(puzzle) if isinstance(part, Cage | Given)]
-        yield from claimed(puzzle, purse)
-        yield from exchanges(puzzle, _anything, purse)
-        yield from moves(puzzle, _anything, purse)
-        yield from chain.from_iterable(values(puzzle, part, purse) for part in soft)
 
 
 _KNOWN_TO_START = 50

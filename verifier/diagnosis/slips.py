@@ -1,4 +1,4 @@
-"""Slips of the pen: every small change that leaves exactly one solution.
+"""Slips of the pen: every other total or given that leaves exactly one solution.
 
 A total or a given that may be wrong is taken out, and the solutions that then appear say what it could have
 been; only where there are very many are the values tried one by one.
@@ -10,10 +10,9 @@ from collections import Counter
 from collections.abc import Callable, Collection, Iterator, Sequence
 from itertools import combinations
 
-from verifier.diagnosis.changes import CellMove, Change, GivenChange, TotalChange
+from verifier.diagnosis.changes import Change, GivenChange, TotalChange
 from verifier.diagnosis.extra_givens import fewest_for_all
 from verifier.diagnosis.mends import Kind, Mend, nearness, proved
-from verifier.diagnosis.neighbours import beside, in_one_piece
 from verifier.diagnosis.parts import Given, Part, parts_of, without
 from verifier.diagnosis.purse import Purse
 from verifier.puzzle.grid import Filling, Grid
@@ -22,7 +21,7 @@ from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules import breaches
 from verifier.puzzle.totals import possible_totals
 
-__all__ = ["Allow", "claimed", "exchanges", "moves", "pairs", "total_and_given", "values"]
+__all__ = ["Allow", "claimed", "exchanges", "pairs", "total_and_given", "values"]
 
 Allow = Callable[[Collection[Part]], bool]
 """Says whether a change that touches these parts can be a repair."""
@@ -130,25 +129,6 @@ def exchanges(puzzle: Puzzle, allow: Allow, purse: Purse) -> Iterator[Mend]:
             yield from proved(puzzle, Kind.EXCHANGE, changes, purse)
 
 
-def moves(puzzle: Puzzle, allow: Allow, purse: Purse) -> Iterator[Mend]:
-    """Yield each move of a cell to a neighbouring cage that leaves exactly one solution."""
-    cage_of: dict[int, Cage | None] = dict.fromkeys(range(puzzle.grid.cell_count))
-    cage_of.update({cell: cage for cage in puzzle.cages for cell in cage.cells})
-    for cell, old in cage_of.items():
-        around = [cage_of[near] for near in beside(puzzle.grid, cell)]
-        for new in dict.fromkeys(around):
-            touched = [cage for cage in (old, new) if cage is not None]
-            if new != old and _can_move(puzzle.grid, cell, old, new) and allow(touched):
-                yield from proved(puzzle, Kind.CELL, [CellMove(cell, old, new)], purse)
-
-
-def _can_move(grid: Grid, cell: int, old: Cage | None, new: Cage | None) -> bool:
-    """Whether the cage that is left stays in one piece, and the other does not grow too large."""
-    if new is not None and len(new.cells) >= grid.digits:
-        return False
-    return old is None or in_one_piece(grid, [other for other in old.cells if other != cell])
-
-
 def pairs(puzzle: Puzzle, allow: Allow, purse: Purse) -> Iterator[Mend]:
     """Yield changes of two totals or givens that leave exactly one solution.
 
@@ -183,7 +163,7 @@ def total_and_given(puzzle: Puzzle, cage: Cage, purse: Purse) -> Iterator[Mend]:
     by_total.pop(0, None)
     for total, left in sorted(by_total.items(), key=lambda item: nearness(TotalChange(cage, item[0]))):
         if len(left) > 1:
-            extra = fewest_for_all(left, 1)[0][0]
+            extra = fewest_for_all(left, 1, purse)[0][0]
             if len(extra) <= _MOST_EXTRA:
                 givens = [GivenChange(cell, None, digit) for cell, digit in extra]
                 yield from proved(puzzle, Kind.PAIR, [TotalChange(cage, total), *givens], purse)

@@ -7,6 +7,7 @@ of every conflict; a few conflicts rule out most changes without a count.
 from __future__ import annotations
 
 from collections.abc import Collection
+from functools import cached_property
 
 from verifier.diagnosis.chains import chains_in
 from verifier.diagnosis.conflicts import Conflict, possible, shrunk
@@ -31,11 +32,6 @@ class Suspects:
     purse : Purse
         Pays for the conflicts.
 
-    Attributes
-    ----------
-    first : Conflict
-        A conflict in which every cage and given is needed.
-
     Notes
     -----
     Houses are not in question, for they are not the setter's: every conflict here stands among cages and
@@ -51,8 +47,12 @@ class Suspects:
         self._soft = tuple(part for part in parts_of(puzzle) if not isinstance(part, House))
         self._mended_by: dict[Part, bool] = {}
         self._looked_without: set[Part] = set()
-        self.first = self._smallest()
-        self._conflicts = [self.first.parts]
+        self._chained: list[tuple[Part, ...]] = []
+
+    @cached_property
+    def first(self) -> Conflict:
+        """A conflict in which every cage and given is needed; it is looked for when it is first asked for."""
+        return self._smallest()
 
     def alone(self) -> list[Part]:
         """Return the parts of which one alone can be at fault, in the order of the puzzle."""
@@ -67,6 +67,10 @@ class Suspects:
 
     def _hits_all(self, touched: Collection[Part]) -> bool:
         return all(any(part in touched for part in conflict) for conflict in self._conflicts)
+
+    @property
+    def _conflicts(self) -> list[tuple[Part, ...]]:
+        return [self.first.parts, *self._chained]
 
     def _can_mend(self, part: Part) -> bool:
         """Whether the puzzle has a solution, or may have one, without this part."""
@@ -83,7 +87,7 @@ class Suspects:
         """
         if part not in self._looked_without and all(part in conflict for conflict in self._conflicts):
             rest = only(self._puzzle, (*self._puzzle.houses, *self._but(part)))
-            self._conflicts += [self._soft_parts(chain.parts) for chain in chains_in(rest, self._purse)[:1]]
+            self._chained += [self._soft_parts(chain.parts) for chain in chains_in(rest, self._purse)[:1]]
         self._looked_without.add(part)
 
     def _but(self, part: Part) -> tuple[Part, ...]:

@@ -30,9 +30,14 @@ SOUND = "The puzzle has exactly one solution. There is nothing to mend."
 UNKNOWN = (
     "How many solutions the puzzle has could not be found out within the budget. Give it more with --seconds."
 )
-CUT_SHORT = (
-    "The search was stopped when its budget was spent; there may be more. Give it more with --seconds."
-)
+
+
+def cut_short(looks: Sequence[str]) -> str:
+    """Say what a search had no budget left for."""
+    return (
+        "The budget was spent before everything was looked at. Not looked at, or not to the end: "
+        f"{listed(looks)}. Give it more with --seconds."
+    )
 
 
 # Names of things
@@ -218,6 +223,20 @@ def suspects(grid: Grid, parts: Sequence[Part]) -> str:
     return f"If only one thing is wrong, it is {listed(named, 'or')}."
 
 
+def in_pieces(grid: Grid, cage: Cage, pieces: Sequence[Sequence[int]]) -> str:
+    """Say that a cage lies in pieces, and what may have happened."""
+    told = "; ".join(_cells(grid, piece) for piece in pieces[:_MOST_CAGES])
+    return (
+        f"The cage of {cage_name(grid, cage)} lies in {counted(len(pieces), 'piece')}: {told}. Were several "
+        "cages meant, or does a cell bear the wrong mark?"
+    )
+
+
+def one_bare_cell(cell: str) -> str:
+    """Say that one cell is in no cage."""
+    return f"{cell} is in no cage, and every other cell is in one. Was its mark forgotten?"
+
+
 # Several solutions
 
 
@@ -305,14 +324,18 @@ def idle_together(grid: Grid, parts: Sequence[Part], of: int, after: Proof) -> s
 # Repairs
 
 
-def repairs(number: int) -> str:
+def repairs(number: int, *, sound: bool) -> str:
     """Introduce the repairs."""
+    if sound:
+        return "If something else was meant, this too leaves one solution:"
     return "This puts it right:" if number == 1 else "Each of these puts it right:"
 
 
 def mend(grid: Grid, repair: Mend) -> str:
     """Say what to change, and what the puzzle is then."""
-    if repair.kind is Kind.EXCHANGE:
+    if repair.kind is Kind.CELLS:
+        done = _exchanged_cells(grid, repair.changes)
+    elif repair.kind is Kind.EXCHANGE:
         done = _exchange(grid, repair.changes)
     elif repair.kind is Kind.EXTRA:
         done = _extra(grid, repair.changes)
@@ -348,6 +371,22 @@ def _exchange(grid: Grid, changes: Sequence[Change]) -> str:
     )
 
 
+def _exchanged_cells(grid: Grid, changes: Sequence[Change]) -> str:
+    one, other = (change for change in changes if isinstance(change, CellMove))
+    cell, twin = grid.cell_name(one.cell), grid.cell_name(other.cell)
+    return (
+        f"Exchange two cells: {cell} belongs to {_with_own(grid, one.new, twin)}, "
+        f"and {twin} to {_with_own(grid, one.old, cell)}."
+    )
+
+
+def _with_own(grid: Grid, cage: Cage | None, but: str) -> str:
+    """Return a cage by its total and the cells that stay in it."""
+    assert cage is not None, "both cells of an exchange are in cages"
+    stays = [name for name in map(grid.cell_name, cage.cells) if name != but]
+    return f"the cage of {cage.total} with {listed(stays)}"
+
+
 def _extra(grid: Grid, changes: Sequence[Change]) -> str:
     given = [c for c in changes if isinstance(c, GivenChange)]
     # Every one of them is named: without the last the puzzle still has several solutions.
@@ -378,8 +417,9 @@ def _recut(grid: Grid, change: CageChange) -> str:
     if not change.old:
         return f"Add a cage: {_drawn(grid, change.new[0])}."
     if len(change.old) == 1:
-        pieces = " and ".join(_drawn(grid, cage) for cage in change.new)
-        return f"Split the cage of {cage_name(grid, change.old[0])} in two: {pieces}."
+        pieces = listed(_drawn(grid, cage) for cage in change.new)
+        number = counted(len(change.new), "cage").removesuffix(" cages")
+        return f"Split the cage of {cage_name(grid, change.old[0])} in {number}: {pieces}."
     return f"Join {cages_named(grid, change.old)} into one cage of {change.new[0].total}."
 
 
