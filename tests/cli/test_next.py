@@ -85,6 +85,22 @@ def test_a_puzzle_without_a_solution_has_no_next_step(tmp_path: Path) -> None:
     assert finished.out == "This puzzle has no solution, so there is no next step.\n"
 
 
+def test_the_grid_so_far_may_come_by_standard_input() -> None:
+    finished = gridproof("next", SOUND, "--so-far", "-", typed=b"123.\n...2\n2...\n.3..\n")
+    assert finished.code == 0
+    assert finished.out.startswith("Look at row 1.\n")
+
+
+def test_the_puzzle_s_own_file_will_do_as_the_grid_so_far() -> None:
+    assert called("next", SOUND, "--so-far", SOUND).code == 0
+
+
+def test_standard_input_cannot_be_both_files() -> None:
+    finished = called("next", "-", "--so-far", "-", typed=b"1")
+    assert finished.code == 2
+    assert "can be the puzzle or the part-filled grid, not both" in finished.err
+
+
 def test_the_grid_so_far_may_be_unreadable(tmp_path: Path) -> None:
     finished = stuck_at(tmp_path, "1 2 3\n. . . .\n. . . .\n. . . .")
     assert (finished.code, finished.out) == (2, "")

@@ -43,14 +43,21 @@ def next_step(
     ] = 300,
 ) -> None:
     """Say what is wrong in a part-filled grid, or else the next step."""
+    from verifier.intake.sources import STANDARD_INPUT
     from verifier.puzzle.so_far import read_so_far
     from verifier.walkthrough.helping import help_from
     from verifier.walkthrough.record import help_as_yaml
 
     if as_yaml and strength is not Strength.WHY:
         refuse(wording.clash("--yaml", f"--show {strength.value}"))
+    typed = str(so_far) == STANDARD_INPUT
+    if typed and file == STANDARD_INPUT:
+        refuse(wording.STANDARD_INPUT_TWICE)
     puzzle = _puzzle(file)
-    found, faults = read_so_far(so_far, puzzle.grid)
+    if typed:
+        found, faults = read_so_far(Path("standard input"), puzzle.grid, typed=sys.stdin.buffer)
+    else:
+        found, faults = read_so_far(so_far, puzzle.grid)
     if found is None:
         say("\n".join(map(str, faults)))
         raise typer.Exit(Exit.UNREADABLE)

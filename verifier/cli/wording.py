@@ -91,7 +91,7 @@ OPTIONS = {
     "check-printed": "A folder of puzzles that were printed: say which puzzles repeat one of them.",
     "mend-yaml": "Print findings and repairs as YAML.",
     "idle": "Of a sound puzzle, list the cages and givens that it can do without.",
-    "budget": "How much work to spend on one puzzle: about so many seconds, the same on every machine.",
+    "budget": "Seconds to spend on one puzzle; what they do not suffice for is named.",
     "walk-yaml": "Print the steps as YAML, each with all that it rests on.",
     "markdown": "Print the walkthrough as Markdown.",
     "full": "Tell every step, also those on which nothing rests.",
@@ -99,7 +99,7 @@ OPTIONS = {
     "audit": "Have each step proved by a solver from what it cites, and from nothing else.",
     "walk-seconds": "Longest time for one puzzle; one that needs more is told as far as it goes.",
     "next-seconds": "Longest time; what is not found by then is told as not found.",
-    "so-far": "The part-filled grid.",
+    "so-far": "The part-filled grid: a puzzle file, its rows alone, or all cells in a line; - to type it.",
     "next-yaml": "Print what is wrong, and the next step with all that it rests on, as YAML.",
     "show": "How much to give away: where to look, also what follows there, also why.",
     "with": "Digits that must be in the combination, such as 9, 79 or 10,12.",
@@ -383,6 +383,11 @@ def no_such_cell(name: str, rows: int, columns: int) -> str:
         f"--from: found '{printable(name, 40)}'; allowed: a cell such as r1c2, rows 1 to {rows} and columns"
         f" 1 to {columns}."
     )
+
+
+STANDARD_INPUT_TWICE = (
+    "Standard input, '-', can be the puzzle or the part-filled grid, not both. Name a file for one of them."
+)
 
 
 def one_puzzle(file: str, count: int) -> str:

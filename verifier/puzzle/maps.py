@@ -149,7 +149,8 @@ def _digit(mark: Mark, field: str, grid: Grid, least: int, report: FaultReport) 
 def _report_count(node: TextNode, field: str, rows: int, grid: Grid, report: FaultReport) -> None:
     difference = _difference(rows - grid.rows, "row")
     found = counted(rows, "row")
-    report.add("row-count", node.line, field, found=found, difference=difference, **_size(grid))
+    line = node.line or None  # rows that stand alone have no line with a key
+    report.add("row-count", line, field, found=found, difference=difference, **_size(grid))
 
 
 def _report_length(row: _Row, number: int, field: str, grid: Grid, report: FaultReport) -> None:
