@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import permutations, product
 from random import Random
 
@@ -120,7 +120,7 @@ def _forgotten(puzzle: Puzzle, _: Filling, random: Random) -> Slip:
 
 
 def _alike(puzzle: Puzzle, _: Filling, random: Random) -> Slip:
-    """One cell bears the mark of another cage, as ``l`` for ``I``: of one beside it, or of any other."""
+    """One cell bears ``l``, the mark of another cage, for ``I``: of a cage beside it, or of any other."""
     grid, beside_it = puzzle.grid, random.random() < 1 / 2
     moves = [
         CellMove(cell, old, new)
@@ -129,7 +129,16 @@ def _alike(puzzle: Puzzle, _: Filling, random: Random) -> Slip:
         for cell in old.cells
         if any(near in new.cells for near in beside(grid, cell)) is beside_it
     ]
-    return _slipped(puzzle, random.choice(moves))
+    move = random.choice(moves)
+    slip = _slipped(puzzle, move)
+    return replace(slip, puzzle=replace(slip.puzzle, marks=_marks(puzzle, move)))
+
+
+def _marks(puzzle: Puzzle, move: CellMove) -> tuple[str, ...]:
+    """Return a mark for each cell; only those of the two cages of a move look alike."""
+    names = {cage: f"a{number}" for number, cage in enumerate(puzzle.cages)} | {move.old: "I", move.new: "l"}
+    mark_of = {cell: names[cage] for cage in puzzle.cages for cell in cage.cells} | {move.cell: "l"}
+    return tuple(mark_of.get(cell, ".") for cell in range(puzzle.grid.cell_count))
 
 
 def _but(cage: Cage, cell: int) -> list[int]:

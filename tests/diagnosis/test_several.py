@@ -47,7 +47,7 @@ def test_exact_counts_agree_with_recorded_ones() -> None:
     """`classic_multi_derived.jsonl`: grids of G. Royle's list less one given, counted exhaustively."""
     records = [record for record in load("classic_multi_derived") if record["solutions_exact"] <= 1000]
     for record in records[:12]:
-        finding = next(swing_findings(puzzle_of(record), count_solutions(puzzle_of(record), 1000)))
+        finding = next(swing_findings(puzzle_of(record), count_solutions(puzzle_of(record), 1000), Purse()))
         assert (finding.facts["count"], finding.facts["complete"]) == (record["solutions_exact"], True)
 
 

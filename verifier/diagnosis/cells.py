@@ -7,7 +7,7 @@ from itertools import combinations, product
 from typing import NamedTuple
 
 from verifier.diagnosis.changes import CellMove
-from verifier.diagnosis.mends import Kind, Mend, proved
+from verifier.diagnosis.mends import Kind, Mend, misread_marks, proved
 from verifier.diagnosis.neighbours import beside, in_one_piece
 from verifier.diagnosis.oddities import cages_in_pieces, lone_bare_cell
 from verifier.diagnosis.parts import meets, without
@@ -25,18 +25,19 @@ _MOST_SOLUTIONS = 200
 
 def moves(puzzle: Puzzle, allow: Allow, purse: Purse) -> Iterator[Mend]:
     """Yield each move of a cell to a neighbouring cage that leaves exactly one solution."""
-    cage_of = _cage_of(puzzle)
-    for cell, old in cage_of.items():
-        for new in dict.fromkeys(cage_of[near] for near in beside(puzzle.grid, cell)):
-            touched = [cage for cage in (old, new) if cage is not None]
-            if new != old and _can_move(puzzle.grid, cell, old, new) and allow(touched):
-                yield from proved(puzzle, Kind.CELL, [CellMove(cell, old, new)], purse)
+    for move in _moves(puzzle):
+        if allow([cage for cage in (move.old, move.new) if cage is not None]):
+            yield from proved(puzzle, Kind.CELL, [move], purse)
 
 
-def _cage_of(puzzle: Puzzle) -> dict[int, Cage | None]:
+def _moves(puzzle: Puzzle) -> Iterator[CellMove]:
+    """Yield each move of a cell to a cage beside it, or out of its cage to bare cells beside it."""
     cage_of: dict[int, Cage | None] = dict.fromkeys(range(puzzle.grid.cell_count))
     cage_of.update({cell: cage for cage in puzzle.cages for cell in cage.cells})
-    return cage_of
+    for cell, old in cage_of.items():
+        for new in dict.fromkeys(cage_of[near] for near in beside(puzzle.grid, cell)):
+            if new != old and _can_move(puzzle.grid, cell, old, new):
+                yield CellMove(cell, old, new)
 
 
 def _can_move(grid: Grid, cell: int, old: Cage | None, new: Cage | None) -> bool:
@@ -49,17 +50,15 @@ def _can_move(grid: Grid, cell: int, old: Cage | None, new: Cage | None) -> bool
 def astray(puzzle: Puzzle, purse: Purse) -> Iterator[Mend]:
     """Yield each repair that gives a cell to the cage it lies beside, where it shows that it went astray.
 
-    It shows where a cell is the only one in no cage: its mark was forgotten. And where cages lie in pieces:
-    one cell bears the mark of a cage elsewhere, or two cells bear each other's.
+    It shows where a cell is the only one in no cage: its mark was forgotten. Where its mark looks like that
+    of the cage beside it. And where cages lie in pieces: one cell bears the mark of a cage elsewhere, or two
+    cells bear each other's.
     """
     bare, parted = lone_bare_cell(puzzle), cages_in_pieces(puzzle)
-    lone = {found[0] for fallen in parted.values() for found in fallen if len(found) == 1}
-    cage_of = _cage_of(puzzle)
-    for cell in sorted(lone | ({bare} if bare is not None else set())):
-        for new in dict.fromkeys(cage_of[near] for near in beside(puzzle.grid, cell)):
-            old = cage_of[cell]
-            if new is not None and new != old and _can_move(puzzle.grid, cell, old, new):
-                yield from proved(puzzle, Kind.CELL, [CellMove(cell, old, new)], purse)
+    lone = {bare} | {found[0] for fallen in parted.values() for found in fallen if len(found) == 1}
+    for move in _moves(puzzle):
+        if move.new is not None and (move.cell in lone or misread_marks(puzzle, move)):
+            yield from proved(puzzle, Kind.CELL, [move], purse)
     yield from cell_exchanges(puzzle, lambda cages: any(cage in parted for cage in cages), purse)
 
 

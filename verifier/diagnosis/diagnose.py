@@ -73,12 +73,15 @@ def diagnose(
     Row 1 adds up to 10, but its cages (3 at r1c1 and 6 at r1c3) to 9: 1 too few.
     """
     purse = Purse(seconds, clock)
-    tally = _tally(puzzle, purse, _COUNTING_SHARE * seconds, limit)
+    try:
+        tally = _tally(puzzle, purse, _COUNTING_SHARE * seconds, limit)
+        proof = prove(puzzle, purse) if tally.complete and tally.count == 1 else None
+    except OutOfBudgetError:
+        return _unknown(puzzle)
     if tally.count > 1:
         return _several(puzzle, tally, purse)
     if tally.complete and tally.count == 0:
         return _none(puzzle, purse)
-    proof = prove(puzzle, purse) if tally.complete else None
     return _unknown(puzzle) if proof is None else _one(puzzle, proof, purse, idle=idle)
 
 
@@ -114,12 +117,12 @@ def _none(puzzle: Puzzle, purse: Purse) -> Diagnosis:
         (Look.CONFLICT, told),
         *stages(puzzle, suspects, purse, mends),
     ]
-    not_looked_at = looked_through(search, take)
+    not_looked_at = looked_through(puzzle, search, take)
     return _ended(puzzle, State.NONE, findings, in_order(mends), not_looked_at)
 
 
 def _several(puzzle: Puzzle, tally: Tally, purse: Purse) -> Diagnosis:
-    findings = [*swing_findings(puzzle, tally), *seen_findings(puzzle)]
+    findings = [*swing_findings(puzzle, tally, purse), *seen_findings(puzzle)]
     repairs = Repairs(puzzle, tally, purse)
     findings += repairs.findings
     return _ended(puzzle, State.SEVERAL, findings, repairs.ranked(), repairs.not_looked_at)

@@ -6,13 +6,14 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import IntEnum
 
-from verifier.diagnosis.changes import CageChange, Change, GivenChange, TotalChange, changed
+from verifier.diagnosis.changes import CageChange, CellMove, Change, GivenChange, TotalChange, changed
 from verifier.diagnosis.oddities import oddities
 from verifier.diagnosis.proof import Proof, prove
 from verifier.diagnosis.purse import Purse
+from verifier.puzzle.lookalikes import alike
 from verifier.puzzle.puzzle import Puzzle
 
-__all__ = ["Kind", "Mend", "nearness", "proved"]
+__all__ = ["Kind", "Mend", "misread_marks", "nearness", "proved"]
 
 
 class Kind(IntEnum):
@@ -60,6 +61,8 @@ class Mend:
         Whether its solution is the one that the file brings.
     tidies : bool
         Whether it puts right what anybody can see: a cage in pieces, the only cell in no cage.
+    misread : tuple of str
+        The mark of a cell, and the mark that looks like it and was meant; empty for any other repair.
     """
 
     kind: Kind
@@ -67,6 +70,12 @@ class Mend:
     proof: Proof
     keeps_claim: bool
     tidies: bool = False
+    misread: tuple[str, ...] = ()
+
+    @property
+    def shows(self) -> bool:
+        """Whether a look at the file tells what went wrong."""
+        return self.tidies or bool(self.misread)
 
 
 def proved(puzzle: Puzzle, kind: Kind, changes: Sequence[Change], purse: Purse) -> Iterator[Mend]:
@@ -81,7 +90,27 @@ def proved(puzzle: Puzzle, kind: Kind, changes: Sequence[Change], purse: Purse) 
     proof = prove(mended, purse)
     if proof is not None:
         tidies = oddities(mended) < oddities(puzzle)
-        yield Mend(kind, tuple(changes), proof, proof.solution == puzzle.solution, tidies)
+        misread = misread_marks(puzzle, changes[0]) if len(changes) == 1 else ()
+        yield Mend(kind, tuple(changes), proof, proof.solution == puzzle.solution, tidies, misread)
+
+
+def misread_marks(puzzle: Puzzle, change: Change) -> tuple[str, ...]:
+    """Return the mark of a cell and that of the cage to which it goes, if the two look alike.
+
+    Examples
+    --------
+    >>> from verifier.puzzle.grid import Grid
+    >>> from verifier.puzzle.parts import Cage
+    >>> from verifier.puzzle.puzzle import make_puzzle
+    >>> cages, marks = [Cage((0, 1), 3), Cage((2, 3), 7)], ("l", "l", "I", "I", *["."] * 12)
+    >>> puzzle = make_puzzle("killer", Grid.square(4), cages=cages, marks=marks)
+    >>> misread_marks(puzzle, CellMove(1, *cages)), misread_marks(puzzle, CellMove(1, cages[0], None))
+    (('l', 'I'), ())
+    """
+    if not puzzle.marks or not isinstance(change, CellMove) or change.new is None:
+        return ()
+    mark, meant = puzzle.marks[change.cell], puzzle.marks[change.new.cells[0]]
+    return (mark, meant) if alike(mark, meant) else ()
 
 
 def nearness(change: Change) -> tuple[int, int]:

@@ -160,7 +160,7 @@ def _values(puzzle: Puzzle, suspects: Suspects, purse: Purse) -> Iterator[Mend]:
 
 
 def _cells(puzzle: Puzzle, suspects: Suspects, purse: Purse, found: Sequence[Mend]) -> Iterator[Mend]:
-    if not any(mend.tidies for mend in found):
+    if not any(mend.shows for mend in found):
         yield from cell_exchanges(puzzle, suspects.allow, purse)
 
 
@@ -176,10 +176,10 @@ def _pairs(puzzle: Puzzle, suspects: Suspects, purse: Purse, found: Sequence[Men
 def in_order(mends: Sequence[Mend]) -> tuple[Mend, ...]:
     """Return repairs without repetitions, the best first.
 
-    Those that keep the solution in the file come first; then those that put right what anybody can see, a
-    cage in pieces or a forgotten mark; then single changes before pairs; then the kinds in their order, and
-    of a kind the likeliest slips; then the easier puzzle. Of pairs only the best are kept, those that leave
-    a puzzle for trial and error last.
+    Those that keep the solution in the file come first; then those that put right what anybody can see: a
+    mark that was taken for one that looks like it, a cage in pieces, a forgotten mark; then single changes
+    before pairs; then the kinds in their order, and of a kind the likeliest slips; then the easier puzzle.
+    Of pairs only the best are kept, those that leave a puzzle for trial and error last.
     """
     ranked = sorted({mend.changes: mend for mend in mends}.values(), key=_rank)
     pairs_seen = 0
@@ -195,4 +195,13 @@ def _rank(mend: Mend) -> tuple[object, ...]:
     slips = sorted((nearness(change) for change in mend.changes), reverse=True)
     pair = mend.kind in (Kind.PAIR, Kind.CLAIM)
     by_trial = pair and mend.proof.by_trial
-    return not mend.keeps_claim, not mend.tidies, pair, by_trial, mend.kind, slips, mend.proof.tier
+    return (
+        not mend.keeps_claim,
+        not mend.misread,
+        not mend.tidies,
+        pair,
+        by_trial,
+        mend.kind,
+        slips,
+        mend.proof.tier,
+    )

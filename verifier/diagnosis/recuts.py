@@ -23,6 +23,8 @@ from verifier.puzzle.puzzle import Puzzle
 
 __all__ = ["added", "joined", "parted", "shared_marks", "split"]
 
+_COMPARING = 0.000_001
+"""Cost of looking at a few cells in one solution."""
 _LARGEST_ADDED = 5
 """Cells of a cage that is added; setters draw few larger ones, and there are very many."""
 _LARGEST_SPLIT = 9
@@ -104,6 +106,7 @@ def _that_occur_once(
 def _cuts(puzzle: Puzzle, cage: Cage, solutions: Sequence[Filling], purse: Purse) -> Iterator[Mend]:
     """Yield each cut of one cage that leaves exactly one solution, as far as the solutions tell."""
     for piece in _pieces(puzzle.grid, cage.cells):
+        purse.pay(_COMPARING * len(solutions))
         rest = tuple(cell for cell in cage.cells if cell not in piece)
         fitting = [filling for filling in solutions if _all_different(rest, filling)]
         for total in _totals_of_one(piece, fitting):
@@ -144,8 +147,10 @@ def joined(puzzle: Puzzle, solutions: Sequence[Filling], purse: Purse) -> Iterat
     for one, other in combinations(puzzle.cages, 2):
         cells = tuple(sorted((*one.cells, *other.cells)))
         touching = any(cage_of.get(near) == other for cell in one.cells for near in beside(puzzle.grid, cell))
-        kept = sum(_all_different(cells, filling) for filling in solutions)
-        if touching and kept == 1:
+        if not touching:
+            continue
+        purse.pay(_COMPARING * len(solutions))
+        if sum(_all_different(cells, filling) for filling in solutions) == 1:
             new = (Cage(cells, one.total + other.total),)
             yield from proved(puzzle, Kind.JOIN, [CageChange((one, other), new)], purse)
 
@@ -157,6 +162,7 @@ def added(puzzle: Puzzle, solutions: Sequence[Filling], purse: Purse) -> Iterato
     given = dict(puzzle.givens)
     for size in range(2, _LARGEST_ADDED + 1):
         for cells in _connected(puzzle.grid, [cell for cell in bare if cell not in given], size):
+            purse.pay(_COMPARING * len(solutions))
             for total in _totals_of_one(cells, solutions):
                 yield from proved(puzzle, Kind.ADD, [CageChange((), (Cage(cells, total),))], purse)
 

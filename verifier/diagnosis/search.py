@@ -7,6 +7,7 @@ from enum import Enum
 from typing import TypeVar
 
 from verifier.diagnosis.purse import OutOfBudgetError
+from verifier.puzzle.puzzle import Puzzle
 
 __all__ = ["Look", "looked_through"]
 
@@ -23,21 +24,26 @@ class Look(Enum):
     EXCHANGES = "totals that changed places"
     MOVES = "cells in the wrong cage"
     CELLS = "cells that changed places"
-    PARTED = "cages to be split"
+    PARTED = "cages to split"
     PAIRS = "two slips at once"
     IDLE = "what the puzzle can do without"
-    GROUPS = "which cells swing together"
     GIVENS = "extra givens"
-    RECUTS = "cages to be split, added or joined"
+    RECUTS = "cages to split, add or join"
+
+
+_OF_CAGES = {Look.SEEN, Look.EXCHANGES, Look.MOVES, Look.CELLS, Look.PARTED}
+"""There is nothing to look for where there are no cages."""
 
 
 def looked_through(
-    stages: Sequence[tuple[Look, Iterable[_Found]]], take: Callable[[_Found], object]
+    puzzle: Puzzle, stages: Sequence[tuple[Look, Iterable[_Found]]], take: Callable[[_Found], object]
 ) -> tuple[Look, ...]:
     """Go through the stages in order, and hand on what each finds as soon as it is found.
 
     Parameters
     ----------
+    puzzle : Puzzle
+        What is looked at; stages in which nothing can be found in it are left out.
     stages : sequence of (Look, iterable)
         What is looked for, and a search that begins when its turn comes.
     take : callable
@@ -53,11 +59,15 @@ def looked_through(
     >>> def spent():
     ...     yield "half"
     ...     raise OutOfBudgetError
-    >>> found = []
-    >>> left = looked_through([(Look.CLAIM, ["all"]), (Look.MOVES, spent()), (Look.PAIRS, [])], found.append)
+    >>> from verifier.puzzle.grid import Grid
+    >>> from verifier.puzzle.puzzle import make_puzzle
+    >>> puzzle, found = make_puzzle("classic", Grid.square(4)), []
+    >>> stages = [(Look.GIVENS, ["all"]), (Look.VALUES, spent()), (Look.MOVES, []), (Look.PAIRS, [])]
+    >>> left = looked_through(puzzle, stages, found.append)
     >>> found, [look.value for look in left]
-    (['all', 'half'], ['cells in the wrong cage', 'two slips at once'])
+    (['all', 'half'], ['other totals and givens', 'two slips at once'])
     """
+    stages = [stage for stage in stages if _is_to_the_point(stage[0], puzzle)]
     for number, (_, search) in enumerate(stages):
         try:
             for found in search:
@@ -65,3 +75,9 @@ def looked_through(
         except OutOfBudgetError:
             return tuple(look for look, _ in stages[number:])
     return ()
+
+
+def _is_to_the_point(look: Look, puzzle: Puzzle) -> bool:
+    if look is Look.CLAIM:
+        return puzzle.solution is not None
+    return bool(puzzle.cages) or look not in _OF_CAGES

@@ -26,6 +26,8 @@ from verifier.puzzle.tally import Tally
 
 __all__ = ["Repairs", "swing_findings"]
 
+_COMPARING = 0.000_000_05
+"""Cost of comparing two swing cells, for each solution."""
 _MOST_EXTRAS = 3
 _MOST_RECUTS = 3
 """Repairs of each of these kinds that are offered; there are often dozens as good."""
@@ -34,8 +36,11 @@ _FEW_SLIPS = 2
 _MOST_SLIPS = 5
 
 
-def swing_findings(puzzle: Puzzle, tally: Tally) -> Iterator[Finding]:
-    """Yield how many solutions there are, two that differ most, and the groups of swing cells."""
+def swing_findings(puzzle: Puzzle, tally: Tally, purse: Purse) -> Iterator[Finding]:
+    """Yield how many solutions there are, two that differ most, and the groups of swing cells.
+
+    The groups are left out where the purse cannot pay for them.
+    """
     grid, solutions = puzzle.grid, tally.solutions
     swing = swing_cells(solutions)
     says = wording.several(grid, tally.count, swing, complete=tally.complete)
@@ -49,7 +54,7 @@ def swing_findings(puzzle: Puzzle, tally: Tally) -> Iterator[Finding]:
     differing = sum(one != other for one, other in zip(*pair, strict=True))
     grids = [[list(row) for row in grid.rows_of(filling)] for filling in pair]
     yield Finding("examples", wording.examples(differing, complete=tally.complete), {"grids": grids})
-    if tally.complete:
+    if tally.complete and purse.affords(_COMPARING * len(swing) ** 2 * tally.count):
         yield from _group_findings(puzzle, groups_of(puzzle, solutions), tally.count)
 
 
@@ -93,7 +98,7 @@ class Repairs:
         self._extras: list[Mend] = []
         self._slips: list[Mend] = []
         self._recuts: list[Mend] = []
-        self.not_looked_at = looked_through(self._stages(), self._take)
+        self.not_looked_at = looked_through(puzzle, self._stages(), self._take)
 
     def _stages(self) -> list[tuple[Look, Iterator[Mend]]]:
         puzzle, purse, solutions = self._puzzle, self._purse, self._tally.solutions
@@ -110,7 +115,7 @@ class Repairs:
         ]
 
     def _take(self, mend: Mend) -> None:
-        if mend.tidies:
+        if mend.shows:
             self._seen.append(mend)
         elif mend.kind is Kind.EXTRA:
             self._extras.append(mend)
@@ -122,9 +127,10 @@ class Repairs:
     def ranked(self) -> tuple[Mend, ...]:
         """Return the repairs, the best first.
 
-        What puts right a cage in pieces or a forgotten mark comes first, then the fewest extra givens. A
-        slip that leaves one solution comes next where there are few such slips; where there are many, they
-        are accidents and come last. Whatever keeps the solution in the file comes before all others.
+        What puts right a misread mark, a cage in pieces or a forgotten mark comes first, then the fewest
+        extra givens. A slip that leaves one solution comes next where there are few such slips; where there
+        are many, they are accidents and come last. Whatever keeps the solution in the file comes before all
+        others.
         """
         slips = in_order(self._slips)
         few = len(slips) <= _FEW_SLIPS

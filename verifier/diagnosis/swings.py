@@ -145,8 +145,9 @@ def most_different(solutions: Sequence[Filling], digits: int) -> tuple[Filling, 
     ((1, 2, 3), (2, 3, 1))
     """
     ordered = sorted(solutions)
-    # One bit for each digit of each cell: two solutions agree in as many cells as they share bits.
-    bits = [sum(1 << cell * digits + digit - 1 for cell, digit in enumerate(s)) for s in ordered]
+    # One bit for each digit of each swing cell: two solutions agree in as many of them as they share bits.
+    swing = list(enumerate(swing_cells(ordered)))
+    bits = [sum(1 << place * digits + s[cell] - 1 for place, cell in swing) for s in ordered]
     agreeing = ((bits[i] & bits[j]).bit_count() for i, j in combinations(range(len(bits)), 2))
     _, one, other = min(
         (same, i, j) for same, (i, j) in zip(agreeing, combinations(range(len(bits)), 2), strict=True)

@@ -13,7 +13,7 @@ from verifier.diagnosis.proof import Proof
 from verifier.diagnosis.swings import Figure, SwingGroup
 from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.parts import Cage, House
-from verifier.puzzle.printable import counted, listed
+from verifier.puzzle.printable import counted, listed, printable
 
 __all__: list[str] = []
 
@@ -36,7 +36,7 @@ def cut_short(looks: Sequence[str]) -> str:
     """Say what a search had no budget left for."""
     return (
         "The budget was spent before everything was looked at. Not looked at, or not to the end: "
-        f"{listed(looks)}. Give it more with --seconds."
+        f"{'; '.join(looks)}. Give it more with --seconds."
     )
 
 
@@ -341,9 +341,15 @@ def mend(grid: Grid, repair: Mend) -> str:
         done = _extra(grid, repair.changes)
     else:
         done = _together([_change(grid, change) for change in repair.changes])
+    if repair.misread:
+        done = _because_misread(done, *repair.misread)
     solution = ", the one in the file" if repair.keeps_claim else ""
     proof = repair.proof
     return f"{done} That leaves exactly one solution{solution}; tier {proof.tier}, {proof.tier_name}."
+
+
+def _because_misread(done: str, mark: str, meant: str) -> str:
+    return f"{done.removesuffix('.')}: its mark, '{printable(mark)}', looks like '{printable(meant)}'."
 
 
 def _together(changes: Sequence[str]) -> str:
