@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 from random import Random
 
@@ -14,9 +15,10 @@ from tests.diagnosis.puzzles import sound
 from verifier.diagnosis.changes import CellMove, GivenChange, TotalChange, changed
 from verifier.diagnosis.diagnose import diagnose
 from verifier.diagnosis.findings import Diagnosis, State
-from verifier.diagnosis.mends import Kind, nearness
+from verifier.diagnosis.mends import Kind, Mend, nearness
 from verifier.diagnosis.proof import prove
 from verifier.diagnosis.purse import OutOfBudgetError, Purse
+from verifier.diagnosis.slips import exchanges
 from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
@@ -167,3 +169,25 @@ def test_a_diagnosis_is_the_same_every_time() -> None:
     found = [slipped("total", 3)[0] for _ in range(2)]
     assert found[0].findings == found[1].findings
     assert found[0].mends == found[1].mends
+
+
+def test_two_totals_are_exchanged_where_each_can_be_made_the_nearest_first(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    tried: list[tuple[int, int]] = []
+
+    def noting(_puzzle: Puzzle, kind: Kind, changes: list[TotalChange], _purse: Purse) -> Iterator[Mend]:
+        assert kind is Kind.EXCHANGE
+        one, other = changes
+        assert (one.to, other.to) == (other.cage.total, one.cage.total)
+        tried.append((one.cage.total, other.cage.total))
+        return iter(())
+
+    monkeypatch.setattr("verifier.diagnosis.slips.proved", noting)
+    cages = [Cage((0, 1), 3), Cage((18, 19), 10), Cage((36, 37), 5), Cage((80,), 8), Cage((54, 55), 5)]
+    puzzle = make_puzzle("killer", Grid.square(9), cages=cages)
+    assert list(exchanges(puzzle, lambda both: cages[4] not in both, Purse(1.0))) == []
+    assert tried == [(3, 5), (5, 8), (3, 8), (10, 5), (3, 10)]  # no cell by itself makes 10
+    tried.clear()
+    assert list(exchanges(puzzle, lambda both: set(both) <= {cages[2], cages[4]}, Purse(1.0))) == []
+    assert tried == []  # there is nothing to exchange between 5 and 5

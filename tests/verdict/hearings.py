@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from grader.board import layout_of
-from grader.replay import Outcome, Replay
+from grader.board import layout_of, opening_board
+from grader.replay import Outcome, Replay, Round
 from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Credits, Puzzle, make_puzzle
@@ -24,6 +24,7 @@ __all__ = [
     "codes",
     "failing",
     "heard",
+    "replay_by_trial",
     "replay_ending",
     "saying",
     "says",
@@ -60,6 +61,17 @@ def failing(*_: object) -> Tally:
 def replay_ending(outcome: Outcome, filling: Filling | None = None) -> Replayer:
     """Return a replayer that always ends the same, without a single round."""
     return lambda puzzle, *_: Replay(layout_of(puzzle), outcome, filling, ())
+
+
+def replay_by_trial(filling: Filling | None) -> Replayer:
+    """Return a replayer that needs trial, and ends with a grid or a contradiction."""
+
+    def tried(puzzle: Puzzle, *_: object) -> Replay:
+        board = opening_board(puzzle)
+        outcome = Outcome.CONTRADICTION if filling is None else Outcome.SOLVED
+        return Replay(board.layout, outcome, filling, (Round("trial", (), 0, board),))
+
+    return tried
 
 
 def witnesses_but(**others: Any) -> Witnesses:

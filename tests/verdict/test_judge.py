@@ -19,18 +19,20 @@ from tests.verdict.hearings import (
     codes,
     failing,
     heard,
+    replay_by_trial,
     replay_ending,
     saying,
     says,
     witnesses_but,
 )
 from verifier.counting.count import count_solutions
-from verifier.puzzle.grid import Grid
+from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.puzzle.tally import Stop, Tally
 from verifier.verdict.judge import Settings, identity_of, judge, lost
-from verifier.verdict.witnesses import Replayer
+from verifier.verdict.verdict import State
+from verifier.verdict.witnesses import Replayer, Witnesses
 
 
 def test_a_sound_puzzle_is_accepted_on_the_word_of_the_count_and_the_replay() -> None:
@@ -157,6 +159,106 @@ def test_a_replay_that_was_cut_makes_provisional_what_the_recounts_own_budget_en
 def test_a_disagreement_is_provisional_where_a_witness_was_cut() -> None:
     assert heard(NONE, replay=replay_ending(Outcome.CLOCK), recount=failing).provisional
     assert not heard(NONE, replay=replay_ending(Outcome.STUCK), recount=failing).provisional
+
+
+# Who may be the second witness
+
+
+@pytest.mark.parametrize("stop", [Stop.BUDGET, Stop.CLOCK])
+@pytest.mark.parametrize(
+    ("puzzle", "found", "replayed"),
+    [
+        (ONE, (SOLUTION,), replay_by_trial(SOLUTION)),
+        (ONE, (SOLUTION,), replay_ending(Outcome.STUCK)),
+        (NONE, (), replay_by_trial(None)),
+        (NONE, (), replay_ending(Outcome.STUCK)),
+    ],
+)
+def test_neither_trial_nor_a_recount_that_was_not_finished_is_a_second_witness(
+    puzzle: Puzzle, found: tuple[Filling, ...], replayed: Replayer, stop: Stop
+) -> None:
+    verdict = heard(puzzle, replay=replayed, recount=saying(*found, stop=stop))
+    assert codes(verdict) == ["undecided", "limit-reached"]
+    assert says(verdict) == {"cp-sat": len(found), "clingo": None}
+    assert (verdict.solutions.grid, verdict.solutions.complete) == (None, False)
+
+
+@pytest.mark.parametrize(("puzzle", "filling", "count"), [(ONE, SOLUTION, 1), (NONE, None, 0)])
+def test_where_the_replay_needs_trial_the_recount_is_the_second_witness(
+    puzzle: Puzzle, filling: Filling | None, count: int
+) -> None:
+    assert says(heard(puzzle, replay=replay_by_trial(filling))) == {"cp-sat": count, "clingo": count}
+
+
+@pytest.mark.parametrize("filling", [SOLUTION, None])
+def test_a_replay_by_trial_can_still_contradict(filling: Filling | None) -> None:
+    puzzle, found = (NONE, ()) if filling else (ONE, (SOLUTION,))
+    claimed = saying(*found)  # of a puzzle without a solution no grid of the replay obeys the rules
+    verdict = heard(puzzle, count=claimed, replay=replay_by_trial(filling), recount=claimed)
+    assert codes(verdict) == ["undecided", "witnesses-disagree"]
+
+
+def test_where_the_replay_vouches_the_recount_is_not_heard() -> None:
+    assert codes(heard(ONE, recount=failing)) == ["accepted"]
+
+
+# Who an undecided verdict names, and what it shows
+
+
+@pytest.mark.parametrize(
+    ("others", "named"),
+    [
+        ({"count": saying(stop=Stop.BUDGET)}, {"cp-sat": None}),
+        ({"count": failing}, {"cp-sat": None}),
+        ({"replay": replay_ending(Outcome.CLOCK)}, {"cp-sat": 1, "clingo": 1}),
+        ({"replay": replay_ending(Outcome.CONTRADICTION)}, {"cp-sat": 1, "replay": 0, "clingo": 1}),
+        ({"replay": replay_ending(Outcome.SOLVED, OTHER)}, {"cp-sat": 1, "replay": None, "clingo": 1}),
+        ({"replay": replay_ending(Outcome.STUCK), "recount": saying()}, {"cp-sat": 1, "clingo": 0}),
+        ({"replay": replay_ending(Outcome.STUCK), "recount": failing}, {"cp-sat": 1, "clingo": None}),
+    ],
+)
+def test_an_undecided_verdict_names_every_witness_heard(
+    others: dict[str, object], named: dict[str, int | None]
+) -> None:
+    verdict = heard(ONE, **others)
+    assert verdict.state is State.UNDECIDED
+    assert says(verdict) == named
+
+
+@pytest.mark.parametrize("witness", ["count", "replay", "recount"])
+def test_a_grid_that_breaks_the_rules_is_never_among_the_examples(witness: str) -> None:
+    lies: dict[str, Any] = {"replay": replay_ending(Outcome.STUCK)}
+    lies[witness] = replay_ending(Outcome.SOLVED, OTHER) if witness == "replay" else saying(SOLUTION, OTHER)
+    verdict = heard(ONE, **lies)
+    assert codes(verdict) == ["undecided", "witnesses-disagree"]
+    assert (verdict.solutions.examples, verdict.solutions.swing_cells) == ((), ())
+
+
+def test_a_refused_grid_is_told_with_the_rule_that_it_breaks() -> None:
+    verdict = heard(ONE, count=saying(OTHER))
+    told = "proved: the count (cp-sat) shows a grid that breaks column 3. That is a fault of gridproof"
+    assert told in verdict.reasons[0].says
+    refused = Tally("liar", (), Stop.REFUSED, refused=OTHER)
+    assert heard(ONE, count=lambda *_: refused).reasons == verdict.reasons
+
+
+def test_a_witness_that_is_heard_late_still_has_a_moment() -> None:
+    given = []
+
+    def noting(puzzle: Puzzle, limit: int, seconds: float) -> Tally:
+        given.append(seconds)
+        return count_solutions(puzzle, limit)
+
+    def stuck(puzzle: Puzzle, trial: bool, seconds: float) -> Replay:
+        given.append(seconds)
+        return replay_ending(Outcome.STUCK)(puzzle, trial, seconds)
+
+    late = Settings(seconds=-1, witnesses=Witnesses(noting, stuck, noting))
+    assert codes(judge(ONE, settings=late)) == ["accepted"]
+    assert given == [0.1, 0.1, 0.1]
+
+
+# The clock
 
 
 def test_a_sound_puzzle_whose_replay_the_clock_ended_is_undecided_for_want_of_a_grade() -> None:

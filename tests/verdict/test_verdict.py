@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Any
 
 import pytest
 
@@ -19,6 +20,19 @@ def test_accepted_needs_two_witnesses_who_say_one() -> None:
 def test_the_same_witness_twice_is_one_witness() -> None:
     with pytest.raises(ValueError, match="accepted"):
         replace(judge(ONE), witnesses=(WitnessSays("cp-sat", 1), WitnessSays("cp-sat", 1)))
+
+
+@pytest.mark.parametrize("says", [None, 0, 2])
+def test_a_second_witness_that_says_anything_but_one_does_not_count(says: int | None) -> None:
+    with pytest.raises(ValueError, match="accepted"):
+        replace(judge(ONE), witnesses=(WitnessSays("cp-sat", 1), WitnessSays("replay", says)))
+
+
+@pytest.mark.parametrize("changed", [{"complete": False}, {"grid": None}, {"count": 2}, {"count": None}])
+def test_accepted_needs_one_grid_and_a_count_that_was_finished(changed: dict[str, Any]) -> None:
+    accepted = judge(ONE)
+    with pytest.raises(ValueError, match="accepted"):
+        replace(accepted, solutions=replace(accepted.solutions, **changed))
 
 
 def test_several_solutions_are_never_accepted() -> None:
