@@ -62,6 +62,13 @@ def test_a_side_that_sees_itself_falls_as_a_whole() -> None:
     (step,) = ONE_CLUSTER.find(board)
     assert names(board, step.focus) == "r1c1 r1c5 r4c5 r6c4 r6c1"
     assert removed(board, step) == {"r1c1": (6,), "r4c5": (6,), "r6c1": (6,)}
+    # Each of the three leads to both ends: r1c1 and r6c1 see each other in column 1. Wherever the line comes
+    # to r6c6, a 6 in r4c5 or r6c1 has closed it: it is not looked at.
+    assert houses_of(board, step) == ["row 1", "row 6", "column 1", "column 5", "box 5"]
+    row_1 = "r1c2 r1c3 r1c4 r1c6 r1c7 r1c8 r1c9"
+    boxes_2_and_5 = "r2c5 r3c5 r4c4 r4c6 r5c4 r5c5 r5c6"
+    row_6_and_column_5 = "r6c2 r6c3 r6c5 r6c7 r6c8 r6c9 r7c5 r8c5 r9c5"
+    assert names(board, step.looks) == f"{row_1} {boxes_2_and_5} {row_6_and_column_5}"
 
 
 def test_a_chain_does_not_look_where_it_has_closed_the_digit_itself() -> None:

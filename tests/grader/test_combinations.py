@@ -2,9 +2,19 @@ from itertools import combinations
 
 import pytest
 
-from grader.board import digits_of, mask_of
-from grader.combinations import arrangements, combinations_of, how_many, open_combinations
+from grader.board import board_from_text, digits_of, mask_of
+from grader.combinations import (
+    LISTED_AT_MOST,
+    arrangements,
+    combinations_by_total,
+    combinations_of,
+    how_many,
+    open_combinations,
+    open_digits,
+    rest_of_cage,
+)
 from tests.reference import facts, load
+from verifier.puzzle.parts import Cage
 
 TRADE = [
     # Common practice, no source.
@@ -68,3 +78,34 @@ def test_arrangements_put_no_digit_where_the_others_cannot_follow() -> None:
 @pytest.mark.parametrize("total", [-3, 0, 46, 10**9])
 def test_a_total_that_cannot_be_made_has_no_combination(total: int) -> None:
     assert combinations_of(total, 2, 9) == ()
+
+
+def test_the_rest_of_a_cage_is_its_open_cells_what_they_make_and_the_digits_used() -> None:
+    board = board_from_text("1 . . 5 .", [Cage((0, 1, 2), 10), Cage((3, 4), 6)])
+    assert rest_of_cage(board, 0) == ([1, 2], 9, mask_of([1]))
+    assert rest_of_cage(board, 1) == ([4], 1, mask_of([5]))
+
+
+def test_combinations_by_total_use_no_digit_of_the_cage_again_and_do_not_ask_what_is_open() -> None:
+    cages = [Cage((0, 1, 2), 10), Cage((3, 4), 8)]
+    board = board_from_text("1 23 . 45 .", cages)
+    by_total = [[digits_of(mask) for mask in combinations_by_total(board, cage)] for cage in (0, 1)]
+    assert by_total == [[(2, 7), (3, 6), (4, 5)], [(1, 7), (2, 6), (3, 5)]]  # 18 would use 1 twice
+
+
+def test_a_cage_that_is_full_has_the_empty_combination_if_it_makes_its_total() -> None:
+    right, wrong = (board_from_text("1 2", [Cage((0, 1), total)]) for total in (3, 4))
+    assert (combinations_by_total(right, 0), combinations_by_total(wrong, 0)) == ([0], [])
+
+
+def test_open_digits_are_those_of_any_open_combination() -> None:
+    masks = (mask_of([5, 6]), mask_of([1, 2, 3, 4]))
+    assert open_digits(masks, 8, 9) == mask_of([2, 3, 5, 6])
+    assert open_digits(masks, 4, 9) == 0
+
+
+def test_more_combinations_than_a_person_lists_leave_every_digit_open() -> None:
+    low = (mask_of([1, 2, 3]),) * 8
+    assert how_many(100, 8, 25) > LISTED_AT_MOST
+    assert open_digits(low, 100, 25) == mask_of(range(1, 26))
+    assert open_digits(low, 36, 25) == 0  # 12345678 alone, and that is not open

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given, settings
 
-from grader.board import opening_board
+from grader.board import board_from_text, opening_board
 from grader.ladder import LADDER
+from grader.replay import Outcome
 from grader.slice import FOLLOWS_ITS_DIGITS, steps_that_matter, story_of
-from grader.walk import Walk, walk
+from grader.walk import Walk, WalkStep, walk
+from tests.corpus.puzzles import puzzle_at
 from tests.grader.boards import audit
 from tests.grader.walks import small_puzzles, some_walks
 from verifier.puzzle.grid import Grid
@@ -73,6 +77,57 @@ def test_a_removal_that_nobody_needs_is_left_out() -> None:
     givens = {4: 3, 5: 4, 6: 1, 7: 2, 8: 2, 9: 1, 10: 4}
     walked = walk(make_puzzle("killer", Grid.square(4), cages=cages, givens=givens))
     assert all(taken.step.places for taken in steps_that_matter(walked).steps)
+
+
+TWO_PAIRS = """
+12 12 123 .
+. . . .
+. . . .
+34 34 . .
+"""
+
+
+def two_pairs_and_a_single() -> Walk:
+    """The pair of row 1, which leaves 3 for r1c3; the pair of row 4, which helps nobody; then the 3."""
+    board = opening = board_from_text(TWO_PAIRS, size=4)
+    taken = []
+    for technique, cell in (("naked-pair", 2), ("naked-pair", 14), ("naked-single", 2)):
+        board = board.looking_at(board.layout.all_cells)
+        found = next(one for one in LADDER if one.id == technique).find(board)
+        step = next(s for s in found if cell in dict((*s.places, *s.removes)))
+        taken.append(WalkStep(step, board, 1))
+        board = board.after([step])
+    return Walk(opening.layout, Outcome.SOLVED, (0,) * 16, tuple(taken))
+
+
+def test_a_removal_is_kept_where_a_digit_needs_it_and_left_out_where_none_does() -> None:
+    pair, other, single = two_pairs_and_a_single().steps
+    kept = steps_that_matter(two_pairs_and_a_single()).steps
+    assert [taken.step for taken in kept] == [pair.step, single.step]
+    assert kept[1].board.candidates == pair.board.after([pair.step]).candidates  # without the other pair
+    assert other.step.removes
+
+
+@pytest.mark.parametrize(("cell", "kept"), [(2, [0, 2]), (14, [1]), (3, [0]), (10, [])])
+def test_the_story_of_a_cell_is_what_its_digit_or_else_its_removals_rest_on(
+    cell: int, kept: list[int]
+) -> None:
+    walked = two_pairs_and_a_single()
+    steps = [taken.step for taken in walked.steps]
+    assert [steps.index(taken.step) for taken in story_of(walked, cell).steps] == kept
+
+
+def test_a_walk_that_did_not_reach_the_solution_keeps_every_step() -> None:
+    walked = replace(two_pairs_and_a_single(), outcome=Outcome.STUCK, filling=None)
+    assert steps_that_matter(walked) is walked
+
+
+def test_of_three_combinations_in_a_whole_puzzle_the_two_that_are_needed_stay() -> None:
+    walked = walk(puzzle_at("small/sardine-tin.yaml"))
+    steps = [taken.step for taken in walked.steps if not taken.step.places]
+    kept = [taken.step for taken in steps_that_matter(walked).steps if not taken.step.places]
+    totals = [[walked.layout.cages[step.cages[0]].total for step in some] for some in (steps, kept)]
+    assert totals == [[11, 4, 11], [4, 11]]
 
 
 def test_the_story_of_a_given_is_empty() -> None:

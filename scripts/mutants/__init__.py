@@ -1,0 +1,1 @@
+"""Mutants: one small change to a module each, which some test should notice."""
