@@ -16,6 +16,7 @@ import pytest
 from tests.cli.command import HERE, Finished, called, environment, words
 from tests.intake.boxes import MIXED, SOUND, hard_for_the_solver, mixed_box, tar_of, zip_of
 from tests.snapshots import assert_snapshot
+from verifier.intake.ledger import new_or_existing_ledger
 
 SNAPSHOTS = HERE / "snapshots"
 
@@ -214,3 +215,47 @@ def test_a_terminal_sees_a_bar_with_counts_and_rate(folder: Path) -> None:
     process.wait(60)
     assert b"a second" in seen
     assert b"accepted" in seen
+
+
+def test_a_folder_belongs_to_one_ledger(folder: Path) -> None:
+    intake(folder, "box", "--out", "out")
+    before = {path: path.read_bytes() for path in folder.rglob("*") if path.is_file()}
+    other = folder / "other.db"
+    for _ in range(2):
+        done = called("intake", "box", "--out", "out", "--ledger", other, folder=folder)
+        assert done.code == 2
+        assert "--out out holds the verdicts of another ledger. Give that ledger" in done.err
+        new_or_existing_ledger(other).close()  # the second time, there is such a ledger
+    assert all(path.read_bytes() == data for path, data in before.items())
+    assert intake(folder, "box", "--out", "out").code == 2  # for what cannot be read; nothing is in the way
+    (folder / "out" / ".gridproof").unlink()
+    assert (
+        "another ledger" not in called("intake", "box", "--out", "out", "--ledger", other, folder=folder).err
+    )
+
+
+def test_a_box_that_is_spelled_otherwise_is_the_same_box(folder: Path) -> None:
+    first = intake(folder, "box").out
+    for spelled in (folder / "box", "./box/", "out/../box"):
+        (folder / "out").mkdir(exist_ok=True)
+        again = intake(folder, spelled)
+        assert again.out == first
+        assert "stand as they were" in again.err
+
+
+def test_printed_puzzles_are_remembered_and_it_is_said(folder: Path) -> None:
+    (folder / "may").mkdir()
+    (folder / "may" / "p.yaml").write_bytes(MIXED[0])
+    intake(folder, "box", "--printed", "may")
+    again = intake(folder, "box")
+    assert "compared with one printed puzzle of an earlier run; --printed gives others" in again.err
+
+
+def test_verdicts_of_an_earlier_format_are_made_anew_and_it_is_said(
+    folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    with monkeypatch.context() as earlier:
+        earlier.setattr("verifier.intake.making.FORMAT", 1)
+        intake(folder, "box")
+    again = intake(folder, "box")
+    assert "changed since: the format of verdicts (1 before, 2 now)" in again.err

@@ -43,7 +43,7 @@ class Runs:
 
     def result(self) -> tuple[str, dict[str, bytes]]:
         exported = called("intake", "--report", "--ledger", self.ledger, "--jsonl", "-").out
-        names = (path for path in self.out.rglob("*") if path.is_file())
+        names = (path for path in self.out.rglob("[!.]*") if path.is_file())
         return exported, {str(path.relative_to(self.out)): path.read_bytes() for path in names}
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import json
 import sqlite3
 from contextlib import closing
 from dataclasses import replace
@@ -19,7 +20,7 @@ from tests.symmetries import Rearrangement
 from tests.verdict.hearings import ONE, TWO
 from verifier.diagnosis.keys.solution import only_solution
 from verifier.intake.duplicates import Group, Repeats, duplicates, same_solutions
-from verifier.intake.export import csv_lines
+from verifier.intake.export import csv_lines, json_lines
 from verifier.intake.ledger import existing_ledger, new_or_existing_ledger
 from verifier.intake.own import is_own_text
 from verifier.intake.papers import write_papers
@@ -324,3 +325,36 @@ def test_the_lists_cannot_command_the_terminal(tmp_path: Path) -> None:
     read = [path.read_text() for path in desk.out.rglob("*.txt")]
     assert read
     assert all(character.isprintable() or character == "\n" for text in read for character in text)
+
+
+# What a puzzle repeats
+
+
+def repeats_in(desk: Desk) -> dict[str, list[str]]:
+    with existing_ledger(desk.ledger) as ledger:
+        records = [json.loads(line) for line in json_lines(ledger)]
+        rows = csv.DictReader(io.StringIO("".join(csv_lines(ledger))))
+        assert [row["repeats"] for row in rows] == ["\n".join(one["repeats"]) for one in records]
+    names = {one["address"]: one["repeats"] for one in records}
+    return {Path(address).stem: [Path(other).stem for other in others] for address, others in names.items()}
+
+
+def test_the_exports_name_what_a_puzzle_repeats_also_in_later_runs(tmp_path: Path) -> None:
+    turned = Rearrangement(GRID, TRANSPOSED, COMPLEMENTED).puzzle(ONE)
+    desk = boxed(tmp_path, a=TWO, b=ONE, c=turned, d=TWO)
+    (tmp_path / "may").mkdir()
+    (tmp_path / "may" / "p.yaml").write_bytes(written(ONE, "printed-long-ago"))
+    told = {"a": [], "b": ["p"], "c": ["p", "b"], "d": ["a"]}
+    desk.run(printed=tmp_path / "may")
+    assert repeats_in(desk) == told
+    desk.run()
+    assert repeats_in(desk) == told
+
+
+def test_of_thousands_that_are_alike_only_some_are_named(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("verifier.intake.duplicates._MOST_NAMED", 2)
+    desk = boxed(tmp_path, a=ONE, b=ONE, c=ONE, d=ONE)
+    desk.run()
+    assert repeats_in(desk)["d"] == ["a", "b"]

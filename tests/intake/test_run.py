@@ -52,7 +52,7 @@ class Desk:
             files = VerdictFiles(self.out, ledger)
             run = Intake(ledger, makers, self.crew, files, duplicates=duplicates)
             found = Box(find_sources([str(self.box)]), io.BytesIO(), brief.limits, bounds)
-            shelf = () if printed is None else Box(find_sources([str(printed)]), io.BytesIO())
+            shelf = None if printed is None else Box(find_sources([str(printed)]), io.BytesIO())
             return run.go(found, shelf, stop=lambda: stop_after is not None and next(looks) >= stop_after)
 
     def files(self) -> dict[str, bytes]:

@@ -90,6 +90,7 @@ def intake(
         refuse(wording.needs_paths())
     from verifier.cli.intake_run import Plan, carry_out
     from verifier.intake.limits import Bounds, Care
+    from verifier.intake.listing import one_spelling
     from verifier.intake.sources import Box, find_sources, not_there
     from verifier.intake.task import Brief
     from verifier.puzzle.limits import Limits
@@ -102,10 +103,12 @@ def intake(
         refuse(wording.no_folder_of_printed(str(printed)))
     limits, bounds = Limits(puzzle_bytes=puzzle_bytes), Bounds(members=archive_files, ratio=archive_ratio)
     brief = Brief(read_style_or_refuse(style), Settings(seconds=seconds), limits)
-    found = find_sources(paths, leave_out=out)
+    found = find_sources(map(one_spelling, paths), leave_out=out)
     if out is not None and _holds_submissions(out, found):
         refuse(wording.out_holds_submissions(str(out)))
-    shelf = () if printed is None else Box(find_sources([str(printed)]), sys.stdin.buffer, limits, bounds)
+    shelf = None
+    if printed is not None:
+        shelf = Box(find_sources([one_spelling(str(printed))]), sys.stdin.buffer, limits, bounds)
     plan = Plan(
         sources=tuple(paths),
         out=out,

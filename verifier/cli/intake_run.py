@@ -23,16 +23,17 @@ from verifier.intake.listing import ENDINGS
 from verifier.intake.making import makers_of
 from verifier.intake.papers import write_papers
 from verifier.intake.pool import cores
-from verifier.intake.report import counts_of, printed_unread
+from verifier.intake.report import counts_of, printed_known, printed_unread
 from verifier.intake.run import Intake, Outcome
 from verifier.intake.sources import Box, Found
 from verifier.intake.task import Brief
-from verifier.intake.verdict_files import VerdictFiles
+from verifier.intake.verdict_files import AnotherLedgerError, VerdictFiles, owner_of
 from verifier.intake.wording import (
     FINISHING,
     NO_CLUSTER_LIBRARY,
     STOPPED_AT_ONCE,
     counts_told,
+    folder_of_another_ledger,
     go_on,
     judged_why,
     ledger_unusable,
@@ -40,6 +41,7 @@ from verifier.intake.wording import (
     not_in_the_box,
     own_passed_over,
     passed_over,
+    printed_before,
 )
 from verifier.puzzle.submissions import Submission
 
@@ -69,12 +71,16 @@ class Plan:
     page: ListPage | None = None
 
 
-def carry_out(plan: Plan, found: Found, box: Box, printed: Iterable[Submission]) -> Exit:
+def carry_out(plan: Plan, found: Found, box: Box, printed: Iterable[Submission] | None) -> Exit:
     """Judge a box, say how it went, and return the exit code."""
+    if plan.out is not None and not plan.ledger.exists() and owner_of(plan.out) is not None:
+        refuse(folder_of_another_ledger(str(plan.out)))  # before an empty ledger is made
     try:
         with new_or_existing_ledger(plan.ledger) as ledger, _crew(plan) as crew:
             outcome = _judged(plan, ledger, crew, box, printed, found)
             repeats = _repeats(plan, ledger, outcome)
+            if printed is None and (known := printed_known(ledger)):
+                say(printed_before(known))
             if box.own:
                 say(own_passed_over(box.own))
             code = _told(plan, ledger, outcome, repeats, found.passed_over + box.passed_over)
@@ -83,6 +89,8 @@ def carry_out(plan: Plan, found: Found, box: Box, printed: Iterable[Submission])
             return code
     except LedgerError as error:
         refuse(ledger_unusable(error.where, error.code, error.says))
+    except AnotherLedgerError as error:
+        refuse(folder_of_another_ledger(str(error)))
     except CannotWriteError as error:
         refuse(wording.cannot_write(error.where, error.why))
     except KeyboardInterrupt:
@@ -91,7 +99,7 @@ def carry_out(plan: Plan, found: Found, box: Box, printed: Iterable[Submission])
 
 
 def _judged(
-    plan: Plan, ledger: Ledger, crew: Crew, box: Box, printed: Iterable[Submission], found: Found
+    plan: Plan, ledger: Ledger, crew: Crew, box: Box, printed: Iterable[Submission] | None, found: Found
 ) -> Outcome:
     makers = makers_of(plan.brief)
     files = VerdictFiles(plan.out, ledger)
@@ -105,7 +113,7 @@ def _judged(
             pace.note(run.outcome.states.total(), box.bytes_read)
             show_progress(run.outcome.states, pace)
 
-        heard = (asked.heard_in(box), asked.heard_in(printed))
+        heard = (asked.heard_in(box), None if printed is None else asked.heard_in(printed))
         return run.go(*heard, stop=lambda: asked.stop, told=told)
 
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import islice
+from itertools import chain, islice
 
 from verifier.intake.ledger import Ledger
 
@@ -21,6 +21,7 @@ __all__ = [
     "Repeats",
     "count_repeats",
     "duplicates",
+    "repeated_by",
     "same_solutions",
 ]
 
@@ -97,6 +98,27 @@ def duplicates(ledger: Ledger) -> Iterator[Group]:
     )
     for (alike,) in keys:
         yield Group(tuple(_members(ledger, alike)))
+
+
+def repeated_by(ledger: Ledger, address: str) -> tuple[str, ...]:
+    """Return the addresses of what a submission repeats: printed puzzles, then earlier ones of the box.
+
+    The first of a group repeats nothing, unless it was printed: what is left when all repeats are struck out
+    is one of each. Of very many the first are named.
+    """
+    alike = "coalesce(other.structure, other.turned) = coalesce(own.structure, own.turned)"
+    printed = ledger.rows(
+        f"SELECT other.address FROM submissions own JOIN printed other ON {alike}"
+        " WHERE own.address = ? ORDER BY other.address LIMIT ?",
+        (address, _MOST_NAMED),
+    )
+    earlier = ledger.rows(
+        f"SELECT other.address FROM submissions own JOIN submissions other ON {alike}"
+        " AND (other.place, other.address) < (own.place, own.address)"
+        " WHERE own.address = ? ORDER BY other.place, other.address LIMIT ?",
+        (address, _MOST_NAMED),
+    )
+    return tuple(other for (other,) in chain(printed, earlier))[:_MOST_NAMED]
 
 
 def same_solutions(ledger: Ledger) -> Iterator[Group]:

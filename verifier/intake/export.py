@@ -12,6 +12,7 @@ import json
 from collections.abc import Iterator
 from typing import Any
 
+from verifier.intake.duplicates import repeated_by
 from verifier.intake.ledger import Ledger
 from verifier.intake.schema import CREDITS, FIGURES
 from verifier.puzzle.printable import printable, visible
@@ -22,7 +23,7 @@ COLUMNS = (
     *("address", "state", "provisional", "reasons"),
     *CREDITS,
     *FIGURES,
-    *("file", "turned", "structure", "filling", "digest", "made_by"),
+    *("file", "turned", "structure", "filling", "digest", "made_by", "repeats"),
 )
 TIMINGS = ("tries", "seconds", "judged_at")
 
@@ -49,6 +50,7 @@ def csv_lines(ledger: Ledger, *, timings: bool = False) -> Iterator[str]:
     for record in _records(ledger, timings=timings):
         record["reasons"] = "\n".join(printable(reason["says"], None) for reason in record["reasons"])
         record["made_by"] = json.dumps(record["made_by"])
+        record["repeats"] = "\n".join(record["repeats"])
         yield _csv_line([_cell(value) for value in record.values()])
 
 
@@ -60,7 +62,8 @@ def _csv_line(cells: list[Any]) -> str:
 
 def _records(ledger: Ledger, *, timings: bool) -> Iterator[dict[str, Any]]:
     columns = (*COLUMNS, *(TIMINGS if timings else ()))
-    selected = ", ".join("maker" if name == "made_by" else name for name in columns)
+    kept_as = {"made_by": "maker", "repeats": "NULL"}  # what is repeated is looked up
+    selected = ", ".join(kept_as.get(name, name) for name in columns)
     makers: dict[str | None, Any] = {None: None}
     for row in ledger.submissions(selected, "ORDER BY place, address"):
         record = dict(zip(columns, row, strict=True))
@@ -73,6 +76,7 @@ def _records(ledger: Ledger, *, timings: bool) -> Iterator[dict[str, Any]]:
         if key not in makers:
             makers[key] = ledger.maker(key)
         record["made_by"] = makers[key]
+        record["repeats"] = list(repeated_by(ledger, record["address"]))
         yield record
 
 

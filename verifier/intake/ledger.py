@@ -19,7 +19,7 @@ from typing import Any
 
 from verifier.intake.making import LIKENESS_BY, WAITING, Known, Makers, key_of, state_of
 from verifier.intake.order import order_key
-from verifier.intake.schema import APPLICATION, CREDITS, FIGURES, LIKENESS, TABLES, VERSION
+from verifier.intake.schema import ADDITIONS, APPLICATION, CREDITS, FIGURES, LIKENESS, TABLES, VERSION
 from verifier.intake.task import Judged, Likeness
 from verifier.puzzle.documents import Document, Form
 from verifier.puzzle.submissions import Submission
@@ -77,6 +77,7 @@ def new_or_existing_ledger(path: Path) -> Ledger:
         with _errors_told(path):
             base.execute("PRAGMA journal_mode = WAL")
             base.execute("PRAGMA synchronous = FULL")
+            base.executescript(f"BEGIN IMMEDIATE; {ADDITIONS} COMMIT;")
         opened.pop_all()
     return Ledger(path, base, lock)
 
@@ -151,6 +152,12 @@ class Ledger:
         columns = "digest, line, run, state, provisional, maker, likeness_by, file"
         row = next(self.rows(f"SELECT {columns} FROM submissions WHERE address = ?", (address,)), None)
         return None if row is None else Known(*row)
+
+    @property
+    def mark(self) -> str:
+        """What tells it from every other ledger; to be had where it was opened for writing."""
+        ((mark,),) = self.rows("SELECT mark FROM marks")
+        return str(mark)
 
     def maker(self, key: str) -> Mapping[str, Any]:
         """Return what made verdicts, by its key; nothing where that is not known."""

@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from verifier.intake.order import order_key
 
-__all__ = ["ENDINGS", "Listed", "Listing"]
+__all__ = ["ENDINGS", "Listed", "Listing", "one_spelling"]
 
 ARCHIVE_ENDINGS = (".zip", ".tar", ".tar.gz", ".tgz", ".tar.xz", ".txz")
 TABLE_ENDINGS = (".csv",)
@@ -132,6 +132,27 @@ def _size(path: str) -> int:
         return os.stat(path).st_size
     except (OSError, ValueError):
         return 0
+
+
+def one_spelling(word: str) -> str:
+    """Return a path as it is always written, however it was typed.
+
+    That is the shorter of two: as seen from the folder in which one is, or from the root. A ledger then knows
+    a file again.
+
+    Examples
+    --------
+    >>> one_spelling(os.path.abspath("post/../post/")), one_spelling("-")
+    ('post', '-')
+    """
+    if word == "-":
+        return word
+    real = _real(word)
+    try:
+        near = os.path.relpath(real)
+    except ValueError:  # on another drive
+        return real
+    return min(near, real, key=len)
 
 
 def _real(path: str) -> str:

@@ -13,6 +13,7 @@ from verifier.diagnosis.keys.turned import TURNED_VERSION
 from verifier.intake.task import Brief, Judged
 from verifier.intake.why import Why
 from verifier.puzzle.submissions import Submission
+from verifier.verdict.report import FORMAT
 from verifier.verdict.versions import made_by
 
 __all__ = [
@@ -28,6 +29,9 @@ __all__ = [
 
 LIKENESS_BY = f"{TURNED_VERSION}.{STRUCTURE_VERSION}"
 """The versions of the keys by which duplicates are found."""
+
+_UNSAID = {"format": 1}
+"""What makers did not say of themselves as long as there was nothing else."""
 
 UNREADABLE, NOT_JUDGED, WAITING = "unreadable", "not judged", "waiting"
 """States of a submission in the ledger, beside the three of a verdict."""
@@ -88,7 +92,8 @@ def makers_of(brief: Brief) -> Makers:
     """Return what makes the verdicts of a run."""
     made = asdict(made_by(brief.style))
     reading = {"gridproof": made["gridproof"], "reading_limits": asdict(brief.limits)}
-    return Makers({**made, **reading, "solutions_counted": brief.settings.limit}, reading)
+    judging = {**made, **reading, "solutions_counted": brief.settings.limit, "format": FORMAT}
+    return Makers(judging, reading)
 
 
 def key_of(maker: Mapping[str, Any]) -> str:
@@ -128,5 +133,6 @@ def what_changed(before: Mapping[str, Any], now: Mapping[str, Any]) -> list[tupl
     >>> what_changed({"ladder": "1", "ortools": "9.15"}, {"ladder": "2", "ortools": "9.15"})
     [('ladder', '1', '2')]
     """
+    before = {**_UNSAID, **before}
     names = [name for name in now if before.get(name) != now[name]]
     return [(name, str(before.get(name)), str(now[name])) for name in names]

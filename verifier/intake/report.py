@@ -21,6 +21,7 @@ __all__ = [
     "counts_of",
     "letters_to_setters",
     "listed_in",
+    "printed_known",
     "printed_unread",
     "worth_a_look",
 ]
@@ -121,6 +122,12 @@ def printed_unread(ledger: Ledger) -> list[str]:
     """Return the addresses of printed puzzles that could not be read: nothing is compared with them."""
     rows = ledger.rows("SELECT address FROM printed WHERE content IS NULL ORDER BY address")
     return [address for (address,) in rows]
+
+
+def printed_known(ledger: Ledger) -> int:
+    """Return how many printed puzzles there are to compare with."""
+    ((number,),) = ledger.rows("SELECT count(*) FROM printed WHERE content IS NOT NULL")
+    return int(number)
 
 
 def letters_to_setters(ledger: Ledger) -> Iterator[tuple[str | None, Iterator[Listed]]]:

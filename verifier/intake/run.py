@@ -117,7 +117,7 @@ class Intake:
     def go(
         self,
         box: Iterable[Submission],
-        printed: Iterable[Submission] = (),
+        printed: Iterable[Submission] | None = None,
         *,
         stop: Callable[[], bool] = lambda: False,
         told: Callable[[], None] = lambda: None,
@@ -128,8 +128,9 @@ class Intake:
         ----------
         box : iterable of Submission
             What is to be judged.
-        printed : iterable of Submission
-            Puzzles to look for duplicates of; they get no verdict.
+        printed : iterable of Submission, optional
+            Puzzles to look for duplicates of; they get no verdict. Without them, those of the last run that
+            was given any still count.
         stop : callable
             Asked again and again whether to finish what is under way and end there.
         told : callable
@@ -146,7 +147,7 @@ class Intake:
             If the run cannot go on. What was committed is safe, and the run can be repeated.
         """
         self._told = told
-        everything = chain(zip(repeat(self._take_printed), printed), zip(repeat(self._take), box))
+        everything = chain(zip(repeat(self._take_printed), printed or ()), zip(repeat(self._take), box))
         for take, sent in everything:
             if stop():
                 break
@@ -158,7 +159,8 @@ class Intake:
             self._collect()
         self._commit()
         if not self.outcome.stopped:
-            self._ledger.forget_printed()
+            if printed is not None:
+                self._ledger.forget_printed()
             self._ledger.end_run()
         return self.outcome
 

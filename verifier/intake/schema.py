@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-__all__ = ["APPLICATION", "CREDITS", "FIGURES", "LIKENESS", "TABLES", "VERSION"]
+__all__ = ["ADDITIONS", "APPLICATION", "CREDITS", "FIGURES", "LIKENESS", "TABLES", "VERSION"]
 
 APPLICATION = 0x67726466
 """Stands in the head of the file, by the rules of SQLite, and says whose it is."""
@@ -81,3 +81,12 @@ CREATE TABLE letters (
     name TEXT PRIMARY KEY               -- files that were written for setters, so that old ones go
 ) WITHOUT ROWID;
 """
+
+ADDITIONS = """
+CREATE TABLE IF NOT EXISTS marks (
+    mark TEXT PRIMARY KEY               -- of this ledger alone; stands in the folder of its verdicts, too
+) WITHOUT ROWID;
+INSERT INTO marks SELECT lower(hex(randomblob(16))) WHERE NOT EXISTS (SELECT 1 FROM marks);
+CREATE INDEX IF NOT EXISTS submissions_repeats ON submissions (coalesce(structure, turned), place, address);
+"""
+"""What a ledger of this version gets when it is first written to, if it was made before there was that."""

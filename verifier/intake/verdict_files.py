@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from contextlib import suppress
 from itertools import islice
 from pathlib import Path
@@ -9,11 +10,18 @@ from pathlib import Path
 from verifier.intake.files import made_folder, remove, stored, write_whole
 from verifier.intake.ledger import Ledger, unpacked_verdict
 from verifier.intake.naming import names_for
+from verifier.intake.wording import MARKER
 
-__all__ = ["VerdictFiles"]
+__all__ = ["AnotherLedgerError", "VerdictFiles", "owner_of"]
+
+_OWNER = re.compile(r"^ledger: ([0-9a-f]+)$", re.MULTILINE)
 
 _FEW = 4
 """Names of a puzzle by which its present one is recognised; more are never needed."""
+
+
+class AnotherLedgerError(Exception):
+    """A folder that belongs to another ledger, whose verdicts would be overwritten; the message names it."""
 
 
 class VerdictFiles:
@@ -34,11 +42,14 @@ class VerdictFiles:
     ------
     CannotWriteError
         If the folder cannot be made.
+    AnotherLedgerError
+        If it holds the verdicts of another ledger.
     """
 
     def __init__(self, folder: Path | None, ledger: Ledger) -> None:
-        self._folder = None if folder is None else made_folder(folder)
-        self._ledger = ledger
+        self._folder, self._ledger = folder, ledger
+        if folder is not None:
+            _claim(made_folder(folder), ledger.mark)
 
     def withdraw(self, name: str | None) -> None:
         """Remove the file of a verdict that no longer counts."""
@@ -70,6 +81,22 @@ class VerdictFiles:
         key = None if name is None else name.casefold()
         statement = "UPDATE submissions SET file = ?, file_key = ? WHERE address = ?"
         self._ledger.change(statement, (name, key, address))
+
+
+def owner_of(folder: Path) -> str | None:
+    """Return the mark of the ledger to which a folder belongs; None where it belongs to none."""
+    with suppress(OSError, UnicodeDecodeError):
+        found = _OWNER.search((folder / MARKER).read_text(encoding="utf-8"))
+        return found[1] if found else None
+    return None
+
+
+def _claim(folder: Path, mark: str) -> None:
+    owner = owner_of(folder)
+    if owner is None:
+        write_whole(folder / MARKER, f"# Written by gridproof: whose verdicts these are.\nledger: {mark}\n")
+    elif owner != mark:
+        raise AnotherLedgerError(str(folder))
 
 
 def _write_if_other(path: Path, text: str) -> None:

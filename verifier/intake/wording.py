@@ -18,6 +18,9 @@ if TYPE_CHECKING:
 
 __all__ = ["lost_reading", "lost_says", "passed_over", "source_fault"]
 
+MARKER = ".gridproof"
+"""The file that says to which ledger an output folder belongs."""
+
 WIDTH = 90
 """Characters of a line of letters and lists."""
 
@@ -353,6 +356,7 @@ _CHANGES = {
     "style_name": "the name of the house style",
     "style_content": "the rules of the house style",
     "ladder": "the ladder of techniques",
+    "format": "the format of verdicts",
     "gridproof": "gridproof",
     "ortools": "the count's solver (ortools)",
     "clingo": "the recount's solver (clingo)",
@@ -393,6 +397,26 @@ _WHY = {
     Why.MADE_ANEW: "judged again for what has changed",
     Why.PROVISIONAL: "tried again after they had been cut short",
 }
+
+
+def printed_before(number: int) -> str:
+    """Say that a run without ``--printed`` compares with what an earlier one was given.
+
+    Examples
+    --------
+    >>> printed_before(12)
+    'compared with 12 printed puzzles of an earlier run; --printed gives others'
+    """
+    return f"compared with {counted(number, 'printed puzzle')} of an earlier run; --printed gives others"
+
+
+def folder_of_another_ledger(folder: str) -> str:
+    """Say that the verdicts of two ledgers must not mix."""
+    return (
+        f"--out {printable(folder, 300)} holds the verdicts of another ledger. Give that ledger, or another "
+        f"folder. If that ledger is gone, delete the file {MARKER} in the folder: its verdicts can then be "
+        "overwritten."
+    )
 
 
 def not_in_the_box(number: int) -> str:
