@@ -134,3 +134,15 @@ def test_odd_names_are_only_names(tmp_path: Path) -> None:
     path = tmp_path / "led%20ger?mode=memory#1.db"
     begun(path).close()
     assert path.is_file()
+
+
+def test_a_ledger_keeps_its_mark_and_an_older_one_gets_one(path: Path) -> None:
+    with begun(path) as ledger:
+        mark = ledger.mark
+    with begun(path) as ledger:
+        assert ledger.mark == mark
+    base = sqlite3.connect(path)
+    base.executescript("DROP TABLE marks; DROP INDEX submissions_repeats;")
+    base.close()
+    with begun(path) as ledger:
+        assert ledger.mark != mark
