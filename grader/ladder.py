@@ -7,7 +7,7 @@ which of them belong to which tier.
 
 from __future__ import annotations
 
-from grader.technique import Technique
+from grader.board.technique import Technique
 from grader.techniques.almost_locked import (
     ALMOST_LOCKED_CHAIN,
     ALMOST_LOCKED_PAIR,
@@ -37,12 +37,7 @@ from grader.techniques.forcing import (
 )
 from grader.techniques.houses import HOUSE_COMBINATIONS
 from grader.techniques.intersections import LOCKED_CANDIDATES, TWO_BOX_LOCKED
-from grader.techniques.singles import (
-    HIDDEN_SINGLE_BOX,
-    HIDDEN_SINGLE_LINE,
-    LAST_CELL_OF_HOUSE,
-    NAKED_SINGLE,
-)
+from grader.techniques.singles import HIDDEN_SINGLE_BOX, HIDDEN_SINGLE_LINE, LAST_CELL_OF_HOUSE, NAKED_SINGLE
 from grader.techniques.subsets import (
     HIDDEN_PAIR,
     HIDDEN_QUAD,

@@ -26,8 +26,8 @@ from scripts.timing.parts import GOALS, PARTS, TEXTBOOK, Case, seconds_by_part
 from scripts.timing.series import Series, Stopwatch
 from scripts.timing.textbook import count_up_to_two
 from tests.reference import folder, puzzle_of, read_records
+from verifier.files.writing import write_puzzle
 from verifier.puzzle.puzzle import Puzzle
-from verifier.puzzle.writing import write_puzzle
 
 __all__ = ["main"]
 

@@ -22,16 +22,16 @@ from unittest.mock import patch
 
 import yaml
 
-from grader import board as boards
-from grader.board import Board, digits_of
-from grader.catalogue import Entry, catalogue
+from grader.board import board as boards
+from grader.board.board import Board, digits_of
+from grader.board.steps import Step
+from grader.board.technique import Technique
+from grader.grading.replay import Replay, replay
 from grader.ladder import LADDER
-from grader.narrate import tell
-from grader.replay import Replay, replay
-from grader.steps import Step
-from grader.technique import Technique
+from grader.words.catalogue import Entry, catalogue
+from grader.words.narrate import tell
 from scripts.check_corpus import CORPUS, expected_entries
-from verifier.puzzle.reading import read_address
+from verifier.files.reading import read_address
 
 __all__ = ["EXAMPLES", "PAGE", "built_examples", "built_page", "main"]
 

@@ -19,8 +19,8 @@ from typing import Any
 
 import yaml
 
-from grader.grade import grade
-from grader.replay import replay
+from grader.grading.grade import grade
+from grader.grading.replay import replay
 from scripts.setting.plain import Exhausted, plain_count
 from scripts.setting.shelf import UNREADABLE, Item, ShelfFile
 from scripts.shelves.boxes import box_files

@@ -16,11 +16,11 @@ from typing import Any
 import yaml
 
 from scripts.shelves.style import FOLDER
-from verifier.intake.pool import Judged, cores, judge_entries
+from verifier.files.reading import Entry, read_file
+from verifier.intake.workers.pool import Judged, cores, judge_entries
 from verifier.puzzle.printable import counted
-from verifier.puzzle.reading import Entry, read_file
-from verifier.verdict.style import PLAIN, HouseStyle
-from verifier.verdict.style_reading import read_style
+from verifier.verdict.style.reading import read_style
+from verifier.verdict.style.style import PLAIN, HouseStyle
 
 __all__ = ["CORPUS", "differences", "expected_entries", "found_in", "house_style", "main"]
 

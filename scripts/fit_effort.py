@@ -1,7 +1,7 @@
 """Hold the effort figure against people's times, and fit its constants.
 
     python -m scripts.fit_effort            show how well it does, next to simpler figures; write nothing
-    python -m scripts.fit_effort --write    also set the unit in grader/effort.yaml: the median classic is 100
+    python -m scripts.fit_effort --write    also set the unit in effort.yaml: the median classic is 100
 
 The times: 511 classics, each the mean of 10 to 43 people (S.-W. Wang, IEEE Access 12, 2024, 104254-104262).
 All figures are Spearman's rho with them. The constants are round numbers, not the result of a regression;
@@ -27,11 +27,11 @@ from rich.console import Console
 from rich.table import Table
 from scipy.stats import linregress, spearmanr
 
-from grader.board import Board
-from grader.effort import EffortTable, Turn, cost_of, default_effort, ways_through
-from grader.glance import glance
-from grader.replay import Replay, replay
-from grader.tiers import default_tiers
+from grader.board.board import Board
+from grader.grading.effort import EffortTable, Turn, cost_of, default_effort, ways_through
+from grader.grading.glance import glance
+from grader.grading.replay import Replay, replay
+from grader.grading.tiers import default_tiers
 from tests.reference import load, puzzle_of
 
 __all__ = ["Classic", "folds", "main", "neighbours"]

@@ -14,9 +14,9 @@ import argparse
 from collections.abc import Iterator, Sequence
 from random import Random
 
-from grader.grade import grade
+from grader.grading.grade import grade
+from grader.grading.replay import replay
 from grader.ladder import LADDER
-from grader.replay import replay
 from scripts.setting.broken import with_givens
 from scripts.setting.classics import draw_classic
 from scripts.setting.easing import eased

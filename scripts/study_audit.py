@@ -31,18 +31,20 @@ from rich.console import Console
 from rich.progress import track
 from rich.table import Table
 
+from grader.grading.replay import Replay, replay
+from grader.grading.tiers import default_tiers
 from grader.ladder import LADDER
-from grader.replay import Replay, replay
-from grader.tiers import default_tiers
-from grader.walk import WalkStep
+from grader.walking.walk import WalkStep
 from scripts.setting.killers import Draft, draw_killer
 from tests.reference import load, puzzle_of
 from verifier.audit.audit import audit_step, cuttable
 from verifier.audit.premises import Premise, premises_of
+from verifier.files.reading import read_file
 from verifier.puzzle.grid import Grid
-from verifier.puzzle.parts import Cage, House, LinearSum
 from verifier.puzzle.puzzle import Puzzle
-from verifier.puzzle.reading import read_file
+from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.house import House
+from verifier.puzzle.rules.linear_sum import LinearSum
 
 __all__ = ["Line", "Task", "audited", "main", "top_up"]
 

@@ -22,10 +22,10 @@ from rich.console import Console
 from rich.progress import track
 from rich.table import Table
 
-from grader.grade import Grade, grade
+from grader.grading.grade import Grade, grade
+from grader.grading.replay import replay
+from grader.grading.tiers import default_tiers
 from grader.ladder import LADDER
-from grader.replay import replay
-from grader.tiers import default_tiers
 from scripts.setting.killers import Draft, draw_killer
 from scripts.timing.series import Series, Stopwatch
 from scripts.timing.textbook import textbook_count

@@ -23,12 +23,12 @@ from rich.progress import track
 from scripts.setting.cages import draw_cages
 from scripts.setting.grids import full_grid
 from scripts.slips.slip import SLIPS
-from verifier.diagnosis.keys.filling import filling_key
-from verifier.diagnosis.keys.structure import structure_key
-from verifier.diagnosis.keys.turned import complement, turned_key
+from verifier.likeness.filling import filling_key
+from verifier.likeness.structure import structure_key
+from verifier.likeness.turned import complement, turned_key
 from verifier.puzzle.grid import Filling, Grid
-from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
+from verifier.puzzle.rules.cage import Cage
 
 __all__ = ["main"]
 

@@ -21,8 +21,8 @@ from rich.progress import track
 
 from tests.intake.runs import Runs, orphans_of
 from tests.reference import load, puzzle_of
+from verifier.files.writing import write_puzzle
 from verifier.puzzle.puzzle import Credits
-from verifier.puzzle.writing import write_puzzle
 
 __all__ = ["main"]
 

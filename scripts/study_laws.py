@@ -24,9 +24,9 @@ from rich.console import Console
 from rich.progress import track
 from rich.table import Table
 
-from grader.board import Board, digits_of
+from grader.board.board import Board, digits_of
+from grader.board.steps import Step
 from grader.ladder import LADDER
-from grader.steps import Step
 from tests.grader.laws import BOARDS, LAWS, Case, broken, cases
 
 __all__ = ["Tally", "main", "shown", "tried"]
@@ -144,8 +144,8 @@ def shown(board: Board) -> str:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
-    >>> from verifier.puzzle.parts import Cage
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.rules.cage import Cage
     >>> print(shown(board_from_text("12 12 3 4\n34 3? 1 2", [Cage((0, 1), 3)], 4)))
     board_from_text('12 12 3 4\n34 3? 1 2\n1234 1234 24 13\n1234 1234 24 13', [Cage((0, 1), 3)], 4)
     """

@@ -32,10 +32,10 @@ from scripts.setting.killers import Draft, draw_killer
 from scripts.slips.slip import SLIPS, Slip
 from tests.reference import puzzle_of, read_records, solution_of
 from verifier.counting.count import count_solutions
-from verifier.diagnosis.changes import changed
 from verifier.diagnosis.diagnose import diagnose
-from verifier.diagnosis.oddities import oddities
-from verifier.intake.pool import cores
+from verifier.diagnosis.repairs.changes import changed
+from verifier.diagnosis.repairs.oddities import oddities
+from verifier.intake.workers.pool import cores
 from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.puzzle import Puzzle
 

@@ -18,8 +18,8 @@ import typer
 import yaml
 
 from verifier.puzzle.grid import Grid
-from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Credits, Puzzle, make_puzzle
+from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.tally import Tally
 
 __all__ = [

@@ -5,8 +5,8 @@ from __future__ import annotations
 from hypothesis import strategies as st
 
 from verifier.puzzle.grid import Filling, Grid
-from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Credits, Puzzle, make_puzzle
+from verifier.puzzle.rules.cage import Cage
 
 __all__ = ["credits", "fillings", "killers", "line_orders", "mutations", "puzzles"]
 

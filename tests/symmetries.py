@@ -8,8 +8,8 @@ from hypothesis import strategies as st
 
 from tests.strategies import line_orders
 from verifier.puzzle.grid import Filling, Grid
-from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
+from verifier.puzzle.rules.cage import Cage
 
 __all__ = ["Rearrangement", "rearrangements", "reordered"]
 

@@ -8,14 +8,14 @@ from functools import lru_cache
 from itertools import combinations
 from typing import NamedTuple
 
-from grader.alternation import Chain, shortest_chains
-from grader.basis import Basis, joined, seen_by_all, sights, step_on
-from grader.board import Board, Layout, bits
-from grader.links import Node, every_link, open_cages
-from grader.locked_sets import AlmostLocked, almost_locked_sets, locked_links
-from grader.steps import Step
-from grader.technique import Technique
-from grader.web import Web
+from grader.board.basis import Basis, joined, seen_by_all, sights, step_on
+from grader.board.board import Board, Layout, bits
+from grader.board.steps import Step
+from grader.board.technique import Technique
+from grader.reasoning.alternation import Chain, shortest_chains
+from grader.reasoning.links import Node, every_link, open_cages
+from grader.reasoning.locked_sets import AlmostLocked, almost_locked_sets, locked_links
+from grader.reasoning.web import Web
 
 __all__ = ["ALMOST_LOCKED_CHAIN", "ALMOST_LOCKED_PAIR", "ALMOST_LOCKED_TRIPLE", "TWO_SECTOR_SUBSETS"]
 
@@ -56,7 +56,7 @@ def find_two_sector_subsets(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text, digits_of
+    >>> from grader.board.board import board_from_text, digits_of
     >>> text = '''
     ... 1234 1234 5 12 168 178 6789 6789 6789
     ... 6 6789 34
@@ -116,7 +116,7 @@ def find_almost_locked_pairs(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text, digits_of
+    >>> from grader.board.board import board_from_text, digits_of
     >>> text = '''
     ... 125
     ... 125
@@ -169,7 +169,7 @@ def find_almost_locked_triples(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
+    >>> from grader.board.board import board_from_text
     >>> text = '''
     ... 145
     ... 145
@@ -205,7 +205,7 @@ def find_almost_locked_chains(board: Board) -> Iterator[Step]:
     ------
     Step
         The shortest chains, one for each effect; none longer than `LINKS_AT_MOST` links of
-        `grader.alternation`. `focus` is the cells at the ends, `chain` the nodes in order.
+        `grader.reasoning.alternation`. `focus` is the cells at the ends, `chain` the nodes in order.
 
     Notes
     -----
@@ -214,7 +214,7 @@ def find_almost_locked_chains(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
+    >>> from grader.board.board import board_from_text
     >>> no_1, no_5 = "23456789", "12346789"
     >>> column_5 = [no_1] * 3 + ["."] + [no_1] * 2 + ["."] + [no_1] * 2
     >>> rows = [f"{start} . . . {cell}" for start, cell in zip(["145"] * 2 + ["."] * 7, column_5)]

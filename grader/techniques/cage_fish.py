@@ -8,12 +8,12 @@ from itertools import combinations
 from operator import and_, or_
 from typing import NamedTuple
 
-from grader.board import Board, Layout, bits, mask_of
-from grader.combinations import combinations_by_total
-from grader.hall import hall_sets, union_of
-from grader.links import open_cages
-from grader.steps import Step
-from grader.technique import Technique
+from grader.board.board import Board, Layout, bits, mask_of
+from grader.board.steps import Step
+from grader.board.technique import Technique
+from grader.reasoning.combinations import combinations_by_total
+from grader.reasoning.hall import hall_sets, union_of
+from grader.reasoning.links import open_cages
 
 __all__ = ["CAGE_FISH"]
 
@@ -52,8 +52,8 @@ def find_cage_fish(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
-    >>> from verifier.puzzle.parts import Cage
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.rules.cage import Cage
     >>> text = '''
     ... .
     ... .

@@ -7,19 +7,19 @@ from functools import reduce
 from operator import and_, or_
 from typing import NamedTuple
 
-from grader.board import Board, bits, mask_of
-from grader.combinations import (
+from grader.board.board import Board, bits, mask_of
+from grader.board.steps import Step
+from grader.board.technique import Technique
+from grader.reasoning.combinations import (
     LISTED_AT_MOST,
     combinations_by_total,
     combinations_of,
     how_many,
     open_combinations,
 )
-from grader.hall import hall_sets
-from grader.leftovers import Leftover, Shape, simplest_leftovers
-from grader.links import open_cages
-from grader.steps import Step
-from grader.technique import Technique
+from grader.reasoning.hall import hall_sets
+from grader.reasoning.leftovers import Leftover, Shape, simplest_leftovers
+from grader.reasoning.links import open_cages
 
 __all__ = ["CAGE_SUBSET"]
 
@@ -66,8 +66,8 @@ def find_cage_subsets(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
-    >>> from verifier.puzzle.parts import Cage
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.rules.cage import Cage
     >>> board = board_from_text("1245 1245 12 1234", [Cage((0, 1), 6)])
     >>> step = next(find_cage_subsets(board))
     >>> [(cell, list(bits(gone))) for cell, gone in step.removes]

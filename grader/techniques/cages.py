@@ -6,9 +6,11 @@ from collections.abc import Iterable, Iterator
 from functools import reduce
 from operator import and_, or_
 
-from grader.assignments import others_if_alone
-from grader.board import Board, bits, mask_of
-from grader.combinations import (
+from grader.board.board import Board, bits, mask_of
+from grader.board.steps import Step
+from grader.board.technique import Technique
+from grader.reasoning.assignments import others_if_alone
+from grader.reasoning.combinations import (
     LISTED_AT_MOST,
     arrangements,
     combinations_by_total,
@@ -17,8 +19,6 @@ from grader.combinations import (
     open_combinations,
     rest_of_cage,
 )
-from grader.steps import Step
-from grader.technique import Technique
 
 __all__ = ["CAGE_ARRANGEMENTS", "CAGE_COMBINATIONS", "LAST_CELL_OF_CAGE", "SINGLE_COMBINATION"]
 
@@ -47,8 +47,8 @@ def find_last_cells_of_cages(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
-    >>> from verifier.puzzle.parts import Cage
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.rules.cage import Cage
     >>> step, = find_last_cells_of_cages(board_from_text("4 . 8", [Cage((0, 1, 2), 15)]))
     >>> step.places
     ((1, 3),)
@@ -104,8 +104,8 @@ def find_single_combinations(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
-    >>> from verifier.puzzle.parts import Cage
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.rules.cage import Cage
     >>> step, = find_single_combinations(board_from_text("36789 1489", [Cage((0, 1), 17)]))
     >>> [(cell, list(bits(gone))) for cell, gone in step.removes]
     [(0, [3, 6, 7]), (1, [1, 4])]
@@ -156,8 +156,8 @@ def find_cage_combinations(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
-    >>> from verifier.puzzle.parts import Cage
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.rules.cage import Cage
     >>> board = board_from_text(". . .", [Cage((0, 1, 2), 22)])
     >>> inside, around = find_cage_combinations(board)
     >>> list(bits(inside.removes[0][1])), list(bits(around.digits)), len(around.removes)
@@ -249,8 +249,8 @@ def find_cage_arrangements(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
-    >>> from verifier.puzzle.parts import Cage
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.rules.cage import Cage
     >>> step, = find_cage_arrangements(board_from_text("12 12 123", [Cage((0, 1, 2), 6)]))
     >>> [(cell, list(bits(gone))) for cell, gone in step.removes]
     [(2, [1, 2])]

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from grader.alternation import shortest_chains
-from grader.board import Board
-from grader.links import bivalue_links, every_link, open_cages
-from grader.steps import Step
-from grader.technique import Technique
-from grader.web import Web
+from grader.board.board import Board
+from grader.board.steps import Step
+from grader.board.technique import Technique
+from grader.reasoning.alternation import shortest_chains
+from grader.reasoning.links import bivalue_links, every_link, open_cages
+from grader.reasoning.web import Web
 
 __all__ = ["ALTERNATING_INFERENCE_CHAIN", "XY_CHAIN"]
 
@@ -34,7 +34,7 @@ def find_xy_chains(board: Board) -> Iterator[Step]:
     ------
     Step
         The shortest chains, one for each effect; none longer than `LINKS_AT_MOST` links of
-        `grader.alternation`, which makes six cells. `focus` is the cells at the ends, `chain` the
+        `grader.reasoning.alternation`, which makes six cells. `focus` is the cells at the ends, `chain` the
         candidates in order.
 
     Notes
@@ -44,7 +44,7 @@ def find_xy_chains(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
+    >>> from grader.board.board import board_from_text
     >>> text = '''
     ... 12 . . . 23
     ... .
@@ -86,7 +86,7 @@ def find_alternating_chains(board: Board) -> Iterator[Step]:
     ------
     Step
         The shortest chains, one for each effect; none longer than `LINKS_AT_MOST` links of
-        `grader.alternation`. `focus` is the cells at the ends, `chain` the nodes in order.
+        `grader.reasoning.alternation`. `focus` is the cells at the ends, `chain` the nodes in order.
 
     Notes
     -----
@@ -97,7 +97,7 @@ def find_alternating_chains(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
+    >>> from grader.board.board import board_from_text
     >>> no_1, no_2 = "23456789", "13456789"
     >>> rows = ["12 . . . ."] + [f". . . . {no_2}"] * 3
     >>> rows += [" ".join([no_1] * 4 + ["."] + [no_1] * 3 + ["."])] + [f". . . . {no_2}"] * 4

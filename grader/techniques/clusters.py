@@ -13,14 +13,14 @@ from dataclasses import dataclass
 from functools import lru_cache
 from itertools import combinations, pairwise, product
 
-from grader.alternation import shortest_chains
-from grader.basis import Basis, joined, sights, step_on
-from grader.board import Board, Layout, bits, mask_of
-from grader.links import Node, cage_links, house_links, open_cages
-from grader.looks import needed_looks
-from grader.steps import Step
-from grader.technique import Technique
-from grader.web import Web
+from grader.board.basis import Basis, joined, sights, step_on
+from grader.board.board import Board, Layout, bits, mask_of
+from grader.board.steps import Step
+from grader.board.technique import Technique
+from grader.reasoning.alternation import shortest_chains
+from grader.reasoning.links import Node, cage_links, house_links, open_cages
+from grader.reasoning.looks import needed_looks
+from grader.reasoning.web import Web
 
 __all__ = ["GROUPED_LINKS", "ONE_CLUSTER", "TWO_CLUSTERS"]
 
@@ -96,7 +96,7 @@ def find_one_cluster(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
+    >>> from grader.board.board import board_from_text
     >>> text = '''
     ... . - - - . - - - -
     ... . . . . - . . . .
@@ -148,7 +148,7 @@ def find_two_clusters(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
+    >>> from grader.board.board import board_from_text
     >>> text = '''
     ... - . - - - . - - -
     ... .
@@ -185,7 +185,7 @@ def find_grouped_links(board: Board) -> Iterator[Step]:
     ------
     Step
         The shortest chains of all digits, one for each effect; none longer than `LINKS_AT_MOST` links of
-        `grader.alternation`. `focus` is the cells of both ends, `chain` the nodes in order.
+        `grader.reasoning.alternation`. `focus` is the cells of both ends, `chain` the nodes in order.
 
     Notes
     -----
@@ -195,7 +195,7 @@ def find_grouped_links(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
+    >>> from grader.board.board import board_from_text
     >>> text = '''
     ... - . - - - - . . -
     ... . . . . . . . . -

@@ -7,8 +7,10 @@ from dataclasses import dataclass
 from functools import reduce
 from operator import and_, or_
 
-from grader.board import Board, bits, digits_of, mask_of
-from grader.combinations import (
+from grader.board.board import Board, bits, digits_of, mask_of
+from grader.board.steps import Step
+from grader.board.technique import Technique
+from grader.reasoning.combinations import (
     LISTED_AT_MOST,
     combinations_by_total,
     how_many,
@@ -16,8 +18,6 @@ from grader.combinations import (
     open_digits,
     rest_of_cage,
 )
-from grader.steps import Step
-from grader.technique import Technique
 
 __all__ = ["CAGE_CONFLICTS", "HIDDEN_CAGE_DIGITS"]
 
@@ -46,8 +46,8 @@ def find_hidden_cage_digits(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
-    >>> from verifier.puzzle.parts import Cage
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.rules.cage import Cage
     >>> row = "1346789 1346789 . . . . . . .".replace(".", "12345689")
     >>> step, = find_hidden_cage_digits(board_from_text(row, [Cage((0, 1), 10)]))
     >>> [(cell, list(bits(gone))) for cell, gone in step.removes]
@@ -131,8 +131,8 @@ def find_cage_conflicts(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
-    >>> from verifier.puzzle.parts import Cage
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.rules.cage import Cage
     >>> board = board_from_text("1234 1234 14 4567", [Cage((0, 1), 5), Cage((2, 3), 8)])
     >>> step = next(find_cage_conflicts(board))
     >>> [(cell, list(bits(gone))) for cell, gone in step.removes]

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from grader.assignments import kept_by_sum, others_if_alone
-from grader.board import Board, bits
-from grader.combinations import rest_of_cage
-from grader.leftovers import Leftover, Shape, fresh_leftovers
-from grader.steps import DerivedSum, Step
-from grader.technique import Technique
-from verifier.puzzle.parts import LinearSum
+from grader.board.board import Board, bits
+from grader.board.steps import DerivedSum, Step
+from grader.board.technique import Technique
+from grader.reasoning.assignments import kept_by_sum, others_if_alone
+from grader.reasoning.combinations import rest_of_cage
+from grader.reasoning.leftovers import Leftover, Shape, fresh_leftovers
+from verifier.puzzle.rules.linear_sum import LinearSum
 
 __all__ = ["CUT_AT_MOST", "CUT_SUMS"]
 
@@ -60,8 +60,8 @@ def find_cut_sums(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
-    >>> from verifier.puzzle.parts import Cage
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.rules.cage import Cage
     >>> board = board_from_text("", [Cage(tuple(range(7)), 35), Cage(tuple(range(17, 72, 9)), 41)])
     >>> step = next(find_cut_sums(board))
     >>> step.focus  # r1c8 + r1c9 make 10 (row 1), r1c9 + r9c9 make 4 (column 9)

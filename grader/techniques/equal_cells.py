@@ -8,13 +8,13 @@ from functools import reduce
 from operator import and_
 from typing import NamedTuple
 
-from grader.basis import Basis, joined, seen_by_all, sight, sights, step_on
-from grader.board import Board, bits
-from grader.leftovers import Leftover, Shape, simplest_leftovers
-from grader.links import open_cages
-from grader.looks import closed_by_each
-from grader.steps import Step
-from grader.technique import Technique
+from grader.board.basis import Basis, joined, seen_by_all, sight, sights, step_on
+from grader.board.board import Board, bits
+from grader.board.steps import Step
+from grader.board.technique import Technique
+from grader.reasoning.leftovers import Leftover, Shape, simplest_leftovers
+from grader.reasoning.links import open_cages
+from grader.reasoning.looks import closed_by_each
 
 __all__ = ["EQUAL_CELLS"]
 
@@ -54,8 +54,8 @@ def find_equal_cells(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
-    >>> from verifier.puzzle.parts import Cage
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.rules.cage import Cage
     >>> row_5 = ". " + "12345689 " * 7 + "."
     >>> cages = [Cage(tuple(range(7)), 36), Cage((7, 9), 9)]
     >>> steps = find_equal_cells(board_from_text(".\n.\n.\n.\n" + row_5, cages))

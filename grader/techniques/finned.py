@@ -7,12 +7,12 @@ from functools import reduce
 from itertools import combinations
 from operator import and_
 
-from grader.basis import Basis, seen_by_all, sights
-from grader.board import Board, bits, mask_of
-from grader.hall import hall_sets, houses_met, union_of
-from grader.looks import closed_by_each
-from grader.steps import Step
-from grader.technique import Technique
+from grader.board.basis import Basis, seen_by_all, sights
+from grader.board.board import Board, bits, mask_of
+from grader.board.steps import Step
+from grader.board.technique import Technique
+from grader.reasoning.hall import hall_sets, houses_met, union_of
+from grader.reasoning.looks import closed_by_each
 
 __all__ = ["FINNED_JELLYFISH", "FINNED_SWORDFISH", "FINNED_X_WING"]
 
@@ -56,7 +56,7 @@ def find_finned_x_wings(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
+    >>> from grader.board.board import board_from_text
     >>> text = '''
     ... . . - - - . - - -
     ... . . . . . . . . .
@@ -101,7 +101,7 @@ def find_finned_swordfish(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
+    >>> from grader.board.board import board_from_text
     >>> text = '''
     ... . - - - - . - - -
     ... . . . . . . . . .
@@ -148,7 +148,7 @@ def find_finned_jellyfish(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
+    >>> from grader.board.board import board_from_text
     >>> text = '''
     ... . . - - - . - - -
     ... . . . . . . . . .

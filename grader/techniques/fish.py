@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from grader.board import Board
-from grader.hall import confined_digits
-from grader.steps import Step
-from grader.technique import Technique
+from grader.board.board import Board
+from grader.board.steps import Step
+from grader.board.technique import Technique
+from grader.reasoning.hall import confined_digits
 
 __all__ = ["JELLYFISH", "SWORDFISH", "X_WING"]
 
@@ -47,7 +47,7 @@ def find_x_wings(board: Board) -> Iterator[Step]:
     --------
     In the text of the board, all but the 6 is open where the picture has a dash.
 
-    >>> from grader.board import board_from_text
+    >>> from grader.board.board import board_from_text
     >>> text = '''
     ... . - - - - . - - -
     ... . . . . . . . . .
@@ -92,7 +92,7 @@ def find_swordfish(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
+    >>> from grader.board.board import board_from_text
     >>> text = '''
     ... . - - - - . - - -
     ... . . . . . . . . .
@@ -140,7 +140,7 @@ def find_jellyfish(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
+    >>> from grader.board.board import board_from_text
     >>> text = '''
     ... . - - - - . - - -
     ... . . . . . . . . .

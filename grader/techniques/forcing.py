@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from grader.board import Board, bits
-from grader.branch import Branch, Outset
-from grader.forks import LEVELS_AT_MOST, Fork, forks
-from grader.steps import Step
-from grader.technique import Technique
-from grader.tracing import Premises
+from grader.board.board import Board, bits
+from grader.board.steps import Step
+from grader.board.technique import Technique
+from grader.reasoning.branch import Branch, Outset
+from grader.reasoning.forks import LEVELS_AT_MOST, Fork, forks
+from grader.reasoning.tracing import Premises
 
 __all__ = [
     "CONTRADICTION_CHAIN",
@@ -47,7 +47,7 @@ def find_short_forcing_chains(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
+    >>> from grader.board.board import board_from_text
     >>> board = board_from_text("12 . . . 13" + chr(10) + ". 23")
     >>> [step.length for step in find_short_forcing_chains(board)][:5]
     [2, 2, 2, 2, 2]
@@ -85,7 +85,7 @@ def find_forcing_chains(board: Board) -> Iterator[Step]:
     --------
     If r1c1 is 1, r1c5 is 3; if it is 2, r2c2 is 3. Both ways no cell that sees these two is 3:
 
-    >>> from grader.board import board_from_text
+    >>> from grader.board.board import board_from_text
     >>> board = board_from_text("12 . . . 13" + chr(10) + ". 23")
     >>> steps = list(find_forcing_chains(board))
     >>> [board.layout.grid.cell_name(step.removes[0][0]) for step in steps if step.length == 2]
@@ -129,8 +129,8 @@ def find_short_contradiction_chains(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
-    >>> from verifier.puzzle.parts import Cage
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.rules.cage import Cage
     >>> board = board_from_text("123 . .", [Cage((1, 2), 5)])
     >>> step = next(find_short_contradiction_chains(board))
     >>> step.removes, step.length, step.cages
@@ -165,7 +165,7 @@ def find_contradiction_chains(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
+    >>> from grader.board.board import board_from_text
     >>> board = board_from_text("12 12 123 . . . . . .")
     >>> steps = list(find_contradiction_chains(board))
     >>> [(board.layout.grid.cell_name(cell), list(bits(gone))) for cell, gone in steps[0].removes]

@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from functools import lru_cache, reduce
 from operator import or_
 
-from grader.board import Board
-from grader.combinations import LISTED_AT_MOST, how_many, open_combinations, rest_of_cage
-from grader.steps import Step
-from grader.technique import Technique
+from grader.board.board import Board
+from grader.board.steps import Step
+from grader.board.technique import Technique
+from grader.reasoning.combinations import LISTED_AT_MOST, how_many, open_combinations, rest_of_cage
 
 __all__ = ["HOUSE_COMBINATIONS"]
 
@@ -41,8 +41,8 @@ def find_house_combinations(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import bits, board_from_text
-    >>> from verifier.puzzle.parts import Cage
+    >>> from grader.board.board import bits, board_from_text
+    >>> from verifier.puzzle.rules.cage import Cage
     >>> board = board_from_text("1234 1234 135 345", [Cage((0, 1), 5), Cage((2, 3), 8)])
     >>> step = next(find_house_combinations(board))
     >>> [(cell, list(bits(gone))) for cell, gone in step.removes[:4]]

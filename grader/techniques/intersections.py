@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from grader.board import Board, bits
-from grader.hall import confined_digits
-from grader.steps import Step
-from grader.technique import Technique
+from grader.board.board import Board, bits
+from grader.board.steps import Step
+from grader.board.technique import Technique
+from grader.reasoning.hall import confined_digits
 
 __all__ = ["LOCKED_CANDIDATES", "TWO_BOX_LOCKED"]
 
@@ -48,7 +48,7 @@ def find_locked_candidates(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
+    >>> from grader.board.board import board_from_text
     >>> step, = find_locked_candidates(board_from_text('''
     ... 14 24 3
     ... 5 6 7
@@ -122,7 +122,7 @@ def find_two_box_locks(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
+    >>> from grader.board.board import board_from_text
     >>> step = next(find_two_box_locks(board_from_text('''
     ... 59 58 1
     ... 2 35 4

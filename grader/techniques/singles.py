@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from grader.board import Board
-from grader.steps import Step
-from grader.technique import Technique
+from grader.board.board import Board
+from grader.board.steps import Step
+from grader.board.technique import Technique
 
 __all__ = ["HIDDEN_SINGLE_BOX", "HIDDEN_SINGLE_LINE", "LAST_CELL_OF_HOUSE", "NAKED_SINGLE"]
 
@@ -35,7 +35,7 @@ def find_last_cells_of_houses(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
+    >>> from grader.board.board import board_from_text
     >>> step, = find_last_cells_of_houses(board_from_text("4 1 . 8 2 9 3 7 5"))
     >>> step.places
     ((2, 6),)
@@ -90,7 +90,7 @@ def find_hidden_singles_in_boxes(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
+    >>> from grader.board.board import board_from_text
     >>> text = '''
     ... 2 68 168
     ... 68 5 3
@@ -126,7 +126,7 @@ def find_hidden_singles_in_lines(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
+    >>> from grader.board.board import board_from_text
     >>> step, = find_hidden_singles_in_lines(board_from_text("2 68 168 68 5 3 4 7 9"))
     >>> step.places
     ((2, 1),)
@@ -188,7 +188,7 @@ def find_naked_singles(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
+    >>> from grader.board.board import board_from_text
     >>> step, = find_naked_singles(board_from_text("1 2 3 4 . . . . 6?"))
     >>> step.places
     ((8, 6),)

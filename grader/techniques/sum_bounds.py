@@ -7,11 +7,11 @@ from functools import lru_cache, reduce
 from operator import or_
 from typing import NamedTuple
 
-from grader.assignments import differing
-from grader.board import Board, Layout, bits, mask_of
-from grader.leftovers import Leftover, Shape, fresh_leftovers
-from grader.steps import Step
-from grader.technique import Technique
+from grader.board.board import Board, Layout, bits, mask_of
+from grader.board.steps import Step
+from grader.board.technique import Technique
+from grader.reasoning.assignments import differing
+from grader.reasoning.leftovers import Leftover, Shape, fresh_leftovers
 
 __all__ = ["SUM_BOUNDS"]
 
@@ -43,8 +43,8 @@ def find_sum_bounds(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import bits, board_from_text
-    >>> from verifier.puzzle.parts import Cage
+    >>> from grader.board.board import bits, board_from_text
+    >>> from verifier.puzzle.rules.cage import Cage
     >>> step = next(find_sum_bounds(board_from_text("", [Cage((0, 1, 2, 3), 29)])))
     >>> step.focus, [list(bits(gone)) for _, gone in step.removes][0]
     ((4, 5, 6, 7, 8), [7, 8, 9])

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from grader.assignments import kept_by_sum, others_if_alone
-from grader.board import Board
-from grader.leftovers import Leftover, Shape, fresh_leftovers
-from grader.steps import Step
-from grader.technique import Technique
+from grader.board.board import Board
+from grader.board.steps import Step
+from grader.board.technique import Technique
+from grader.reasoning.assignments import kept_by_sum, others_if_alone
+from grader.reasoning.leftovers import Leftover, Shape, fresh_leftovers
 
 __all__ = [
     "DERIVED_SUM_OF_TWO",
@@ -45,8 +45,8 @@ def find_rule_of_45(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
-    >>> from verifier.puzzle.parts import Cage
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.rules.cage import Cage
     >>> cages = [Cage((0, 1, 2, 3), 12), Cage((4, 5, 6), 18), Cage((7, 8, 17), 16)]
     >>> [step.places for step in find_rule_of_45(board_from_text("", cages))]
     [((17, 1),)]
@@ -80,8 +80,8 @@ def find_rule_of_45_over_houses(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
-    >>> from verifier.puzzle.parts import Cage
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.rules.cage import Cage
     >>> cages = [Cage((*range(8), 9), 41), Cage((8, *range(10, 17)), 42)]
     >>> [step.places for step in find_rule_of_45_over_houses(board_from_text("", cages))]
     [((17, 7),)]
@@ -141,8 +141,8 @@ def find_derived_sums_of_two(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import bits, board_from_text
-    >>> from verifier.puzzle.parts import Cage
+    >>> from grader.board.board import bits, board_from_text
+    >>> from verifier.puzzle.rules.cage import Cage
     >>> board = board_from_text("", [Cage((0, 1, 2, 3, 4, 5, 6), 29), Cage((7, 8, 17), 18)])
     >>> step, = find_derived_sums_of_two(board)
     >>> step.focus, [list(bits(gone)) for _, gone in step.removes]
@@ -176,8 +176,8 @@ def find_innie_outie_differences(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import bits, board_from_text
-    >>> from verifier.puzzle.parts import Cage
+    >>> from grader.board.board import bits, board_from_text
+    >>> from verifier.puzzle.rules.cage import Cage
     >>> board = board_from_text("", [Cage((0, 1, 2, 3, 4, 5, 6), 36), Cage((7, 16), 5)])
     >>> step = next(find_innie_outie_differences(board))
     >>> step.focus, [list(bits(gone)) for _, gone in step.removes]
@@ -210,8 +210,8 @@ def find_derived_sums_of_up_to_four(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import bits, board_from_text
-    >>> from verifier.puzzle.parts import Cage
+    >>> from grader.board.board import bits, board_from_text
+    >>> from verifier.puzzle.rules.cage import Cage
     >>> board = board_from_text("", [Cage((0, 1, 2, 3, 4, 5), 38)])
     >>> step, = find_derived_sums_of_up_to_four(board)
     >>> step.focus, [list(bits(gone)) for _, gone in step.removes][0]

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from grader.board import Board, bits
-from grader.branch import Branch, Outset
-from grader.guard import look_at_clock
-from grader.steps import Step
-from grader.technique import Technique
-from grader.tracing import Premises
+from grader.board.board import Board, bits
+from grader.board.guard import look_at_clock
+from grader.board.steps import Step
+from grader.board.technique import Technique
+from grader.reasoning.branch import Branch, Outset
+from grader.reasoning.tracing import Premises
 
 __all__ = ["BRANCHES_AT_MOST", "DEPTH_AT_MOST", "TRIAL"]
 
@@ -48,7 +48,7 @@ def find_trials(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
+    >>> from grader.board.board import board_from_text
     >>> board = board_from_text("12 12 123", size=4)
     >>> [(step.removes, step.length) for step in find_trials(board)][:2]
     [(((2, 2),), 1), (((2, 4),), 1)]

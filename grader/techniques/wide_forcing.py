@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from grader.basis import Basis
-from grader.board import Board, bits, mask_of
-from grader.branch import Branch, Outset
-from grader.forks import LEVELS_AT_MOST, forks
-from grader.links import open_cages
-from grader.steps import Step
-from grader.technique import Technique
-from grader.tracing import Premises
+from grader.board.basis import Basis
+from grader.board.board import Board, bits, mask_of
+from grader.board.steps import Step
+from grader.board.technique import Technique
+from grader.reasoning.branch import Branch, Outset
+from grader.reasoning.forks import LEVELS_AT_MOST, forks
+from grader.reasoning.links import open_cages
+from grader.reasoning.tracing import Premises
 
 __all__ = ["WAYS_AT_MOST", "WIDE_FORCING_CHAIN"]
 
@@ -68,7 +68,7 @@ def find_wide_forcing_chains(board: Board) -> Iterator[Step]:
     --------
     Whichever digit r1c1 takes, one of three cells of row 1 is 4:
 
-    >>> from grader.board import board_from_text
+    >>> from grader.board.board import board_from_text
     >>> board = board_from_text("123 . . 14 24 34")
     >>> for step in find_wide_forcing_chains(board):
     ...     if step.removes == ((1, 1 << 4),):

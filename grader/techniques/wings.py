@@ -7,12 +7,12 @@ from functools import reduce
 from itertools import combinations, pairwise
 from operator import or_
 
-from grader.basis import Basis, seen_by_all, sights, step_on
-from grader.board import Board, Layout, bits, mask_of
-from grader.links import Node, StrongLink, cage_links, house_links, open_cages
-from grader.looks import needed_looks
-from grader.steps import Step
-from grader.technique import Technique
+from grader.board.basis import Basis, seen_by_all, sights, step_on
+from grader.board.board import Board, Layout, bits, mask_of
+from grader.board.steps import Step
+from grader.board.technique import Technique
+from grader.reasoning.links import Node, StrongLink, cage_links, house_links, open_cages
+from grader.reasoning.looks import needed_looks
 
 __all__ = ["REMOTE_PAIRS", "W_WING", "XYZ_WING", "XY_WING"]
 
@@ -47,7 +47,7 @@ def find_xy_wings(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
+    >>> from grader.board.board import board_from_text
     >>> text = '''
     ... 12 8 5 23 6 7 4 9 13
     ... 13 7 9 138 5 4 6 2 18'''
@@ -85,7 +85,7 @@ def find_xyz_wings(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
+    >>> from grader.board.board import board_from_text
     >>> text = '''
     ... 123 8 346 9 13 7 5 46 246
     ... 7 23 9'''
@@ -127,7 +127,7 @@ def find_w_wings(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
+    >>> from grader.board.board import board_from_text
     >>> text = '''
     ... .
     ... 12 . . . 28
@@ -180,7 +180,7 @@ def find_remote_pairs(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
+    >>> from grader.board.board import board_from_text
     >>> text = '''
     ... 12 . . . 12
     ... .

@@ -85,7 +85,7 @@ def mutants_of(module: str, source: str) -> list[Mutant]:
     Parameters
     ----------
     module : str
-        Its name for the keys, such as ``verifier/puzzle/rules.py``.
+        Its name for the keys, such as ``verifier/puzzle/breaches.py``.
     source : str
         Its text.
 

@@ -59,12 +59,12 @@ _TECHNIQUES = tuple(
 PACKAGES = (
     Package(
         "protocol",
-        ("verifier/verdict/evidence.py", "verifier/verdict/hearing.py", "verifier/verdict/judge.py"),
+        ("verifier/evidence/establish.py", "verifier/evidence/statements.py", "verifier/verdict/judge.py"),
         (*_PROTOCOL, "tests/verdict/test_report.py"),
     ),
     Package(
         "rules",
-        ("verifier/puzzle/rules.py",),
+        ("verifier/puzzle/breaches.py",),
         ("tests/puzzle/test_rules.py", "tests/counting/test_agreement.py", *_PROTOCOL),
     ),
     Package("count", ("verifier/counting/*.py",), ("tests/counting", _LIES)),

@@ -7,8 +7,8 @@ from itertools import combinations
 from typing import NamedTuple
 
 from verifier.puzzle.grid import Grid
-from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
+from verifier.puzzle.rules.cage import Cage
 
 __all__ = ["Broken", "clashes", "loose_cages", "named", "sets_of", "with_cages", "with_givens", "with_total"]
 

@@ -7,7 +7,7 @@ from random import Random
 
 from scripts.setting.chance import pick_weighted, shuffled
 from verifier.puzzle.grid import Filling, Grid
-from verifier.puzzle.parts import Cage
+from verifier.puzzle.rules.cage import Cage
 
 __all__ = ["draw_cages", "in_one_piece", "neighbours", "totalled"]
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from random import Random
 
 from scripts.setting.chance import shuffled
-from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
+from verifier.puzzle.rules.cage import Cage
 
 __all__ = ["disguised"]
 

@@ -7,8 +7,8 @@ from random import Random
 from scripts.setting.broken import Broken, clashes, loose_cages, named, sets_of, with_givens, with_total
 from scripts.setting.chance import shuffled
 from scripts.setting.plain import Exhausted, plain_count
-from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
+from verifier.puzzle.rules.cage import Cage
 
 __all__ = ["misprinted_given", "misprinted_total", "swapped_totals", "thinned", "two_ways"]
 

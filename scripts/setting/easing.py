@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from random import Random
 
+from grader.grading.replay import Outcome, Replay, replay
 from grader.ladder import LADDER
-from grader.replay import Outcome, Replay, replay
 from scripts.setting.broken import with_givens
 from scripts.setting.chance import shuffled
 from verifier.puzzle.grid import Filling

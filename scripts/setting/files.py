@@ -7,10 +7,10 @@ from collections.abc import Iterator, Sequence
 from textwrap import wrap
 from typing import Literal
 
+from verifier.files.fields.lookalikes import DISTINCT_LETTERS
 from verifier.puzzle.grid import Filling, Grid
-from verifier.puzzle.lookalikes import DISTINCT_LETTERS
-from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.rules.cage import Cage
 
 __all__ = ["Totals", "as_json", "as_line", "as_list", "as_map", "cage_marks", "rows_of"]
 

@@ -19,7 +19,7 @@ def full_grid(grid: Grid, rng: Random) -> Filling:
     Examples
     --------
     >>> from verifier.puzzle.puzzle import make_puzzle
-    >>> from verifier.puzzle.rules import solves
+    >>> from verifier.puzzle.breaches import solves
     >>> solves(make_puzzle("classic", Grid.square(9)), full_grid(Grid.square(9), Random(1)))
     True
     """

@@ -11,8 +11,8 @@ from scripts.setting.chance import shuffled
 from scripts.setting.grids import full_grid
 from scripts.setting.plain import Exhausted, find_solutions
 from verifier.puzzle.grid import Filling, Grid
-from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
+from verifier.puzzle.rules.cage import Cage
 
 __all__ = ["Draft", "draw_killer"]
 

@@ -20,8 +20,9 @@ from scripts.setting.cages import draw_cages, in_one_piece, totalled
 from scripts.setting.chance import shuffled
 from scripts.setting.grids import full_grid
 from verifier.puzzle.grid import Grid
-from verifier.puzzle.parts import Cage, House
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
+from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.house import House
 
 __all__ = [
     "given_against_total",

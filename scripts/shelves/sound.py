@@ -13,8 +13,8 @@ from scripts.setting.killers import Draft, draw_killer
 from scripts.setting.plain import plain_count
 from scripts.setting.shelf import ShelfFile, single
 from verifier.puzzle.grid import Filling, Grid
-from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Credits, Puzzle, make_puzzle
+from verifier.puzzle.rules.cage import Cage
 
 __all__ = ["EASY", "MIXED", "NINE", "PAIRS", "WIDE", "slug", "sound_files", "titled"]
 

@@ -14,8 +14,8 @@ from scripts.setting.plain import plain_count
 from scripts.setting.shelf import ACCEPTED, REJECTED, ShelfFile, single
 from scripts.shelves.sound import EASY, MIXED, NINE, PAIRS, slug, titled
 from verifier.puzzle.grid import Filling, Grid
-from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.rules.cage import Cage
 
 __all__ = ["FOLDER", "style_files"]
 

@@ -7,11 +7,11 @@ from dataclasses import dataclass, replace
 from itertools import permutations, product
 from random import Random
 
-from verifier.diagnosis.changes import CageChange, CellMove, Change, GivenChange, TotalChange, changed
 from verifier.diagnosis.neighbours import beside, in_one_piece, pieces
+from verifier.diagnosis.repairs.changes import CageChange, CellMove, Change, GivenChange, TotalChange, changed
 from verifier.puzzle.grid import Filling, Grid
-from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.rules.cage import Cage
 
 __all__ = ["SLIPS", "Slip"]
 

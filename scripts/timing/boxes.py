@@ -15,9 +15,9 @@ from random import Random
 from scripts.setting.disguises import disguised
 from tests.reference import load, puzzle_of
 from tests.verdict.hearings import NONE, ONE, TWO
-from verifier.intake.ledger import existing_ledger
+from verifier.files.writing import write_puzzle
+from verifier.intake.ledger.ledger import existing_ledger
 from verifier.puzzle.puzzle import Credits, Puzzle
-from verifier.puzzle.writing import write_puzzle
 
 __all__ = ["SMALL", "Case", "cases_in", "disguises", "write_box", "wrong_in"]
 

@@ -11,8 +11,8 @@ from ortools.sat.python import cp_model
 from scripts.timing.textbook import textbook_model
 from verifier.counting.derived import derived_cages
 from verifier.counting.model import build_model
-from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.rules.cage import Cage
 
 __all__ = ["FORMS", "Form"]
 

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from grader.grade import grade
-from grader.replay import Outcome, replay
+from grader.grading.grade import grade
+from grader.grading.replay import Outcome, replay
 from scripts.timing.series import Stopwatch
 from scripts.timing.textbook import textbook_count
 from verifier.counting.count import count_solutions
 from verifier.counting.model import build_model
+from verifier.files.reading import read_text
 from verifier.puzzle.arithmetic import arithmetic_checks
+from verifier.puzzle.breaches import solves
 from verifier.puzzle.puzzle import Puzzle
-from verifier.puzzle.reading import read_text
-from verifier.puzzle.rules import solves
 from verifier.recount.recount import recount_solutions
 from verifier.verdict.judge import judge
 from verifier.verdict.report import write_verdict

@@ -10,18 +10,18 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from grader.board import board_from_text
+from grader.board.board import board_from_text
+from grader.board.steps import Step
 from grader.ladder import LADDER
-from grader.steps import Step
 from grader.techniques.singles import HIDDEN_SINGLE_BOX
-from grader.walk import WalkStep
+from grader.walking.walk import WalkStep
 from tests.grader.boards import Position, audit, positions
 from tests.grader.walks import some_walks
 from verifier.audit.audit import audit_step, cuttable, failed_audits
 from verifier.audit.premises import claims_of, premises_of
 from verifier.audit.proof import Proof, prove
 from verifier.puzzle.grid import Grid
-from verifier.puzzle.parts import Cage
+from verifier.puzzle.rules.cage import Cage
 
 HIDDEN = WalkStep(
     next(iter(HIDDEN_SINGLE_BOX.find(board := board_from_text("2 68 168\n68 5 3\n4 7 9")))), board

@@ -5,12 +5,13 @@ from __future__ import annotations
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from grader.board import board_from_text
-from grader.steps import DerivedSum
+from grader.board.board import board_from_text
+from grader.board.steps import DerivedSum
 from tests.grader.boards import Position, derived, positions
 from verifier.audit.premises import follows_from_its_houses
 from verifier.puzzle.grid import Grid
-from verifier.puzzle.parts import Cage, LinearSum
+from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.linear_sum import LinearSum
 
 # Row 1 holds a cage of 10 in two cells; a cage of 9 sticks out of it by one.
 BOARD = board_from_text("", [Cage((0, 1), 4), Cage((2, 6), 5)], size=4)

@@ -12,7 +12,9 @@ from tests.reference import load, puzzle_of, solution_of
 from verifier.audit.premises import Claim, Premises
 from verifier.audit.proof import Proof, prove
 from verifier.puzzle.grid import Grid
-from verifier.puzzle.parts import Cage, House, LinearSum
+from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.house import House
+from verifier.puzzle.rules.linear_sum import LinearSum
 
 GRID = Grid.square(4)
 ROW = House("row", 1, (0, 1, 2, 3))

@@ -9,8 +9,8 @@ import sys
 
 import pytest
 
+from grader.board.technique import Technique
 from grader.ladder import LADDER
-from grader.technique import Technique
 from tests.cli.command import HERE, called, environment, gridproof
 from tests.snapshots import assert_snapshot
 

@@ -11,11 +11,11 @@ from typing import Any
 import pytest
 import yaml
 
-import verifier.intake.task
+import verifier.intake.workers.task
 from tests.cli.command import PUZZLES, called, environment, words
 from verifier.puzzle.puzzle import Puzzle
 from verifier.verdict.judge import Settings, identity_of, judge, lost
-from verifier.verdict.style import HouseStyle
+from verifier.verdict.style.style import HouseStyle
 from verifier.verdict.verdict import Verdict
 
 
@@ -28,7 +28,7 @@ def bug(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
             raise ZeroDivisionError("a slip of ours")
         return judge(puzzle, *others)
 
-    monkeypatch.setattr(verifier.intake.task, "judge", buggy)
+    monkeypatch.setattr(verifier.intake.workers.task, "judge", buggy)
     monkeypatch.setattr("tempfile.tempdir", str(tmp_path))
 
 
@@ -55,7 +55,7 @@ def test_an_undecided_puzzle_outranks_a_rejected_one(monkeypatch: pytest.MonkeyP
             lost(identity_of(puzzle)) if puzzle.credits.id == "low-tide" else judge(puzzle, style, settings)
         )
 
-    monkeypatch.setattr(verifier.intake.task, "judge", undecided_or_not)
+    monkeypatch.setattr(verifier.intake.workers.task, "judge", undecided_or_not)
     assert called("check", "box.yaml#1", "box.yaml#2", "--table").code == 3
     assert called("check", "box.yaml#1", "box.yaml#3", "--table").code == 2
     assert re.search(r"low-tide +undecided +\? +worker lost", called("check", "box.yaml#1", "--table").out)
@@ -67,7 +67,7 @@ def test_a_bug_outside_the_judging_leaves_a_trace_too(
     def broken(*_: object) -> None:
         raise ZeroDivisionError
 
-    monkeypatch.setattr("verifier.intake.sources.find_sources", broken)
+    monkeypatch.setattr("verifier.intake.sources.sources.find_sources", broken)
     monkeypatch.setattr("tempfile.tempdir", str(tmp_path))
     finished = called("check", "box.yaml")
     assert finished.code == 70

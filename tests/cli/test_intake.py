@@ -16,7 +16,7 @@ import pytest
 from tests.cli.command import HERE, Finished, called, environment, words
 from tests.intake.boxes import MIXED, SOUND, hard_for_the_solver, mixed_box, tar_of, zip_of
 from tests.snapshots import assert_snapshot
-from verifier.intake.ledger import new_or_existing_ledger
+from verifier.intake.ledger.ledger import new_or_existing_ledger
 
 SNAPSHOTS = HERE / "snapshots"
 
@@ -123,7 +123,7 @@ def test_an_export_that_breaks_off_leaves_the_earlier_one(
     def disk_is_full(*_: object) -> None:
         raise OSError(errno.ENOSPC, "No space left on device")
 
-    monkeypatch.setattr("verifier.intake.files.os.replace", disk_is_full)
+    monkeypatch.setattr("verifier.intake.papers.files.os.replace", disk_is_full)
     done = called("intake", "--report", "--ledger", "l.db", option, "table", folder=folder)
     assert done.code == 2
     assert done.err.endswith(f"No space left on device. Free the place, or give another one with {option}.\n")
@@ -255,7 +255,7 @@ def test_verdicts_of_an_earlier_format_are_made_anew_and_it_is_said(
     folder: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     with monkeypatch.context() as earlier:
-        earlier.setattr("verifier.intake.making.FORMAT", 1)
+        earlier.setattr("verifier.intake.ledger.making.FORMAT", 1)
         intake(folder, "box")
     again = intake(folder, "box")
     assert "changed since: the format of verdicts (1 before, 2 now)" in again.err

@@ -10,11 +10,11 @@ import yaml
 from tests.cli.command import HERE, called, gridproof
 from tests.diagnosis.puzzles import drawn, sound
 from tests.snapshots import assert_snapshot
-from verifier.diagnosis.changes import TotalChange, changed
-from verifier.diagnosis.keys.turned import complement
+from verifier.diagnosis.repairs.changes import TotalChange, changed
+from verifier.files.writing import write_puzzle
+from verifier.likeness.turned import complement
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
-from verifier.puzzle.writing import write_puzzle
 
 
 def broken() -> Puzzle:

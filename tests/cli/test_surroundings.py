@@ -105,8 +105,8 @@ def test_an_interpreter_that_cannot_start_is_told_in_a_sentence(tmp_path: Path) 
 
 def test_a_trace_that_cannot_be_kept_costs_no_sentence() -> None:
     program = (
-        "import verifier.intake.sources, tempfile\n"
-        "verifier.intake.sources.find_sources = lambda *_, **__: {}[0]\n"
+        "import verifier.intake.sources.sources, tempfile\n"
+        "verifier.intake.sources.sources.find_sources = lambda *_, **__: {}[0]\n"
         "tempfile.tempdir = '/nowhere'\n"
         "from verifier.cli import main; main()"
     )

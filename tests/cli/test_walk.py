@@ -10,10 +10,10 @@ from unittest.mock import patch
 import pytest
 import yaml
 
-from grader.steps import Step
+from grader.board.steps import Step
 from tests.cli.command import HERE, called, gridproof
 from tests.snapshots import assert_snapshot
-from verifier.puzzle.reading import read_file
+from verifier.files.reading import read_file
 from verifier.walkthrough.text import as_text
 from verifier.walkthrough.work import work_through
 

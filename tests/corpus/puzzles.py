@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from scripts.check_corpus import CORPUS
+from verifier.files.reading import read_address
 from verifier.puzzle.puzzle import Puzzle
-from verifier.puzzle.reading import read_address
 
 __all__ = ["puzzle_at"]
 

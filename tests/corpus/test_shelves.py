@@ -8,8 +8,8 @@ from itertools import islice
 
 import pytest
 
+from grader.grading.tiers import default_tiers
 from grader.ladder import LADDER
-from grader.tiers import default_tiers
 from scripts.build_corpus import CORPUS
 from scripts.check_corpus import expected_entries
 from scripts.setting.shelf import ShelfFile
@@ -18,10 +18,10 @@ from scripts.shelves.ladder import ladder_files
 from scripts.shelves.sound import sound_files
 from scripts.shelves.style import style_files
 from scripts.shelves.unreadable import unreadable_files
+from verifier.files.reading import read_file
 from verifier.puzzle.grid import USUAL_BOXES, Grid
-from verifier.puzzle.reading import read_file
 from verifier.puzzle.wording import FAULTS, PASSED
-from verifier.verdict.style_rules import STYLE_CODES
+from verifier.verdict.style.checks import STYLE_CODES
 
 EXPECTED = expected_entries()
 

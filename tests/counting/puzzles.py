@@ -5,8 +5,8 @@ from __future__ import annotations
 from random import Random
 
 from verifier.puzzle.grid import Filling, Grid
-from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
+from verifier.puzzle.rules.cage import Cage
 
 __all__ = ["EMPTY_4X4", "UNIQUE_4X4", "killer_25x25"]
 

@@ -12,10 +12,10 @@ from tests.counting.puzzles import EMPTY_4X4, UNIQUE_4X4, killer_25x25
 from tests.strategies import killers
 from verifier.counting import model
 from verifier.counting.count import Budget, count_solutions
+from verifier.puzzle.breaches import solves
 from verifier.puzzle.grid import Filling, Grid
-from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
-from verifier.puzzle.rules import solves
+from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.tally import Stop
 
 GRID = Grid.square(9)

@@ -5,10 +5,11 @@ from hypothesis import strategies as st
 
 from tests.strategies import fillings
 from verifier.counting.derived import derived_cages
+from verifier.puzzle.breaches import solves
 from verifier.puzzle.grid import Grid
-from verifier.puzzle.parts import Cage, House
 from verifier.puzzle.puzzle import make_puzzle
-from verifier.puzzle.rules import solves
+from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.house import House
 
 GRID = Grid.square(9)
 

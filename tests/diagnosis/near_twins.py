@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from verifier.diagnosis.changes import CellMove, TotalChange, changed
 from verifier.diagnosis.neighbours import beside
+from verifier.diagnosis.repairs.changes import CellMove, TotalChange, changed
 from verifier.puzzle.puzzle import Puzzle
 
 __all__ = ["twins"]

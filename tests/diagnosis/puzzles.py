@@ -8,8 +8,8 @@ from random import Random
 from tests.diagnosis.backtracking import count_plainly
 from verifier.diagnosis.neighbours import beside
 from verifier.puzzle.grid import Filling, Grid
-from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
+from verifier.puzzle.rules.cage import Cage
 
 __all__ = ["drawn", "full_grid", "sound", "with_several"]
 

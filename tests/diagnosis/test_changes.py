@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from verifier.diagnosis.changes import CageChange, CellMove, GivenChange, TotalChange, changed
+from verifier.diagnosis.repairs.changes import CageChange, CellMove, GivenChange, TotalChange, changed
 from verifier.puzzle.grid import Grid
-from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import make_puzzle
+from verifier.puzzle.rules.cage import Cage
 
 LEFT, RIGHT = Cage((0, 1), 3), Cage((2, 3, 7), 9)
 PUZZLE = make_puzzle("killer", Grid.square(4), cages=[LEFT, RIGHT], givens={5: 2})

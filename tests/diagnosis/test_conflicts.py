@@ -8,17 +8,17 @@ import pytest
 
 from tests.diagnosis.puzzles import sound
 from verifier.counting.count import count_solutions
-from verifier.diagnosis.balances import Shape, imbalances
-from verifier.diagnosis.chains import chains_in
-from verifier.diagnosis.changes import TotalChange, changed
-from verifier.diagnosis.conflicts import nearest_first, possible, shrunk
-from verifier.diagnosis.no_solution import smallest_conflict
 from verifier.diagnosis.parts import Given, Part, only, parts_of, without
 from verifier.diagnosis.purse import Purse
-from verifier.diagnosis.suspects import Suspects
+from verifier.diagnosis.repairs.changes import TotalChange, changed
+from verifier.diagnosis.without.balances import Shape, imbalances
+from verifier.diagnosis.without.chains import chains_in
+from verifier.diagnosis.without.conflicts import nearest_first, possible, shrunk
+from verifier.diagnosis.without.no_solution import smallest_conflict
+from verifier.diagnosis.without.suspects import Suspects
 from verifier.puzzle.grid import Grid
-from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
+from verifier.puzzle.rules.cage import Cage
 
 FOUR = Grid.square(4)
 ROW_OF_NINE = [Cage((0, 1), 3), Cage((2, 3), 6)]

@@ -10,8 +10,8 @@ from verifier.diagnosis.idle import idle_findings, idle_parts, idle_together
 from verifier.diagnosis.parts import Given, without
 from verifier.diagnosis.purse import Purse
 from verifier.puzzle.grid import Grid
-from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import make_puzzle
+from verifier.puzzle.rules.cage import Cage
 
 FOUR = Grid.square(4)
 

@@ -14,14 +14,15 @@ from tests.diagnosis.puzzles import drawn
 from tests.reference import load, puzzle_of, solution_of
 from tests.strategies import fillings, killers
 from tests.symmetries import rearrangements
-from verifier.diagnosis.keys import labelling
-from verifier.diagnosis.keys.filling import filling_key
-from verifier.diagnosis.keys.labelling import ColouredGraph, canonical_image
-from verifier.diagnosis.keys.structure import structure_key
-from verifier.diagnosis.keys.turned import complement, turned_images, turned_key
+from verifier.likeness import labelling
+from verifier.likeness.filling import filling_key
+from verifier.likeness.labelling import ColouredGraph, canonical_image
+from verifier.likeness.structure import structure_key
+from verifier.likeness.turned import complement, turned_images, turned_key
 from verifier.puzzle.grid import Grid
-from verifier.puzzle.parts import Cage, House
 from verifier.puzzle.puzzle import Credits, Puzzle, make_puzzle
+from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.house import House
 
 NINE = Grid.square(9)
 

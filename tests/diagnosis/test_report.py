@@ -13,18 +13,18 @@ import yaml
 from tests.diagnosis.puzzles import drawn, sound, with_several
 from tests.snapshots import assert_snapshot
 from verifier.diagnosis import wording
-from verifier.diagnosis.balances import imbalances
-from verifier.diagnosis.changes import CageChange, CellMove, GivenChange, TotalChange, changed
 from verifier.diagnosis.diagnose import diagnose
 from verifier.diagnosis.findings import Diagnosis, Finding
 from verifier.diagnosis.idle import idle_findings
-from verifier.diagnosis.mends import Kind, Mend
-from verifier.diagnosis.proof import Proof
 from verifier.diagnosis.purse import Purse
+from verifier.diagnosis.repairs.changes import CageChange, CellMove, GivenChange, TotalChange, changed
+from verifier.diagnosis.repairs.mends import Kind, Mend
+from verifier.diagnosis.repairs.proof import Proof
 from verifier.diagnosis.report import as_record, in_words, write_diagnosis
+from verifier.diagnosis.without.balances import imbalances
 from verifier.puzzle.grid import Grid
-from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
+from verifier.puzzle.rules.cage import Cage
 
 SNAPSHOTS = Path(__file__).parent / "snapshots"
 FOUR, NINE = Grid.square(4), Grid.square(9)

@@ -13,20 +13,20 @@ from scripts.slips.slip import SLIPS, Slip
 from tests.diagnosis.backtracking import count_plainly
 from tests.diagnosis.puzzles import drawn, sound
 from verifier.counting.count import count_solutions
-from verifier.diagnosis.cells import cell_exchanges
-from verifier.diagnosis.changes import CageChange, CellMove, changed
 from verifier.diagnosis.diagnose import diagnose
 from verifier.diagnosis.findings import Diagnosis, State
-from verifier.diagnosis.mends import Kind, Mend
 from verifier.diagnosis.neighbours import beside, in_one_piece, pieces
-from verifier.diagnosis.oddities import cages_in_pieces, lone_bare_cell, oddities
 from verifier.diagnosis.purse import Purse
+from verifier.diagnosis.repairs.cells import cell_exchanges
+from verifier.diagnosis.repairs.changes import CageChange, CellMove, changed
+from verifier.diagnosis.repairs.mends import Kind, Mend
+from verifier.diagnosis.repairs.oddities import cages_in_pieces, lone_bare_cell, oddities
 from verifier.diagnosis.report import as_record, in_words
 from verifier.diagnosis.search import Look
-from verifier.diagnosis.several_solutions import Repairs
+from verifier.diagnosis.several.several_solutions import Repairs
 from verifier.puzzle.grid import Grid
-from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
+from verifier.puzzle.rules.cage import Cage
 
 SIX = Grid.square(6)
 NEW_KINDS = ("shared mark", "two cells", "forgotten", "alike")

@@ -13,19 +13,19 @@ from tests.diagnosis.backtracking import count_plainly
 from tests.diagnosis.puzzles import drawn, full_grid, sound, with_several
 from tests.reference import load, puzzle_of
 from verifier.counting.count import count_solutions
-from verifier.diagnosis.changes import CageChange, changed
 from verifier.diagnosis.diagnose import diagnose
-from verifier.diagnosis.extra_givens import fewest_for_all, fewest_for_one, with_givens
-from verifier.diagnosis.mends import Mend
 from verifier.diagnosis.neighbours import in_one_piece
 from verifier.diagnosis.purse import Purse
-from verifier.diagnosis.recuts import added, joined, parted, split
-from verifier.diagnosis.several_solutions import swing_findings
-from verifier.diagnosis.swings import Figure, groups_of, most_different, swing_cells
+from verifier.diagnosis.repairs.changes import CageChange, changed
+from verifier.diagnosis.repairs.mends import Mend
+from verifier.diagnosis.several.extra_givens import fewest_for_all, fewest_for_one, with_givens
+from verifier.diagnosis.several.recuts import added, joined, parted, split
+from verifier.diagnosis.several.several_solutions import swing_findings
+from verifier.diagnosis.several.swings import Figure, groups_of, most_different, swing_cells
+from verifier.puzzle.breaches import solves
 from verifier.puzzle.grid import Filling, Grid
-from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
-from verifier.puzzle.rules import solves
+from verifier.puzzle.rules.cage import Cage
 
 FOUR = Grid.square(4)
 

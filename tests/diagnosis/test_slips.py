@@ -8,20 +8,20 @@ from random import Random
 
 import pytest
 
-from grader.replay import Outcome, Replay, replay
+from grader.grading.replay import Outcome, Replay, replay
 from scripts.slips.slip import SLIPS
 from tests.diagnosis.backtracking import count_plainly
 from tests.diagnosis.puzzles import sound
-from verifier.diagnosis.changes import CellMove, GivenChange, TotalChange, changed
 from verifier.diagnosis.diagnose import diagnose
 from verifier.diagnosis.findings import Diagnosis, State
-from verifier.diagnosis.mends import Kind, Mend, nearness
-from verifier.diagnosis.proof import prove
 from verifier.diagnosis.purse import OutOfBudgetError, Purse
-from verifier.diagnosis.slips import exchanges
+from verifier.diagnosis.repairs.changes import CellMove, GivenChange, TotalChange, changed
+from verifier.diagnosis.repairs.mends import Kind, Mend, nearness
+from verifier.diagnosis.repairs.proof import prove
+from verifier.diagnosis.repairs.slips import exchanges
 from verifier.puzzle.grid import Filling, Grid
-from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
+from verifier.puzzle.rules.cage import Cage
 
 FOUR = Grid.square(4)
 
@@ -119,7 +119,7 @@ def test_a_proof_needs_exactly_one_solution() -> None:
 def test_where_logic_gets_stuck_a_second_count_is_the_witness(monkeypatch: pytest.MonkeyPatch) -> None:
     puzzle, solution = sound(12)[0]
     stuck = replay_that_gets_stuck(puzzle)
-    monkeypatch.setattr("verifier.diagnosis.proof.replay", lambda *_, **__: stuck)
+    monkeypatch.setattr("verifier.diagnosis.repairs.proof.replay", lambda *_, **__: stuck)
     proof = prove(puzzle, Purse())
     assert proof is not None
     assert (proof.witness, proof.solution, proof.by_trial) == ("clingo", solution, True)
@@ -129,7 +129,7 @@ def test_witnesses_that_disagree_prove_nothing(monkeypatch: pytest.MonkeyPatch) 
     puzzle, solution = sound(12)[0]
     wrong: Filling = tuple(reversed(solution))
     lying = replace(replay_that_gets_stuck(puzzle), outcome=Outcome.SOLVED, filling=wrong)
-    monkeypatch.setattr("verifier.diagnosis.proof.replay", lambda *_, **__: lying)
+    monkeypatch.setattr("verifier.diagnosis.repairs.proof.replay", lambda *_, **__: lying)
     assert prove(puzzle, Purse()) is None
 
 
@@ -183,7 +183,7 @@ def test_two_totals_are_exchanged_where_each_can_be_made_the_nearest_first(
         tried.append((one.cage.total, other.cage.total))
         return iter(())
 
-    monkeypatch.setattr("verifier.diagnosis.slips.proved", noting)
+    monkeypatch.setattr("verifier.diagnosis.repairs.slips.proved", noting)
     cages = [Cage((0, 1), 3), Cage((18, 19), 10), Cage((36, 37), 5), Cage((80,), 8), Cage((54, 55), 5)]
     puzzle = make_puzzle("killer", Grid.square(9), cages=cages)
     assert list(exchanges(puzzle, lambda both: cages[4] not in both, Purse(1.0))) == []

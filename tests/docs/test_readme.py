@@ -10,9 +10,9 @@ from pathlib import Path
 
 import pytest
 
-from grader.tiers import default_tiers
+from grader.grading.tiers import default_tiers
+from verifier.files.records import KEYS
 from verifier.puzzle.grid import USUAL_BOXES
-from verifier.puzzle.records import KEYS
 
 ROOT = Path(__file__).resolve().parents[2]
 README = (ROOT / "README.md").read_text(encoding="utf-8")

@@ -9,12 +9,12 @@ import numpy as np
 from hypothesis import strategies as st
 from ortools.sat.python import cp_model
 
-from grader.board import Board, bits, board_from_text, digits_of, layout_of
-from grader.steps import DerivedSum, Step
+from grader.board.board import Board, bits, board_from_text, digits_of, layout_of
+from grader.board.steps import DerivedSum, Step
 from tests.strategies import fillings
 from verifier.puzzle.grid import Filling, Grid
-from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
+from verifier.puzzle.rules.cage import Cage
 
 __all__ = [
     "Position",

@@ -12,10 +12,10 @@ from functools import cached_property
 
 from hypothesis import strategies as st
 
-from grader.board import Board
+from grader.board.board import Board
+from grader.board.steps import Step
+from grader.board.technique import Technique
 from grader.ladder import LADDER
-from grader.steps import Step
-from grader.technique import Technique
 from tests.grader.boards import Position, agrees, audit, derived, positions
 from tests.grader.symmetries import Turned, in_order
 from tests.symmetries import Rearrangement, rearrangements

@@ -6,11 +6,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from functools import cached_property
 
-from grader.board import Board, bits, layout_of, mask_of
-from grader.steps import DerivedSum, Step
+from grader.board.board import Board, bits, layout_of, mask_of
+from grader.board.steps import DerivedSum, Step
 from tests.symmetries import Rearrangement
-from verifier.puzzle.parts import LinearSum
 from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.rules.linear_sum import LinearSum
 
 __all__ = ["Turned", "in_order"]
 

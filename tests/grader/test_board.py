@@ -1,12 +1,12 @@
 import pytest
 from hypothesis import given
 
-from grader.board import bits, board_from_text, digits_of, layout_of, mask_of, opening_board
-from grader.steps import Step
+from grader.board.board import bits, board_from_text, digits_of, layout_of, mask_of, opening_board
+from grader.board.steps import Step
 from tests.grader.boards import Position, positions
 from verifier.puzzle.grid import Grid
-from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import make_puzzle
+from verifier.puzzle.rules.cage import Cage
 
 NINE = Grid.square(9)
 

@@ -1,7 +1,7 @@
 from grader.techniques.cage_fish import CAGE_FISH
 from grader.techniques.fish import X_WING
 from tests.grader.boards import board_without, houses_of, names, removed
-from verifier.puzzle.parts import Cage
+from verifier.puzzle.rules.cage import Cage
 
 EIGHT = Cage((18, 27, 28), 8)  # r3c1 r4c1 r4c2: 125 or 134, so it holds a 1
 ROW_7 = ".\n" * 6 + ". . - - - - - - -"

@@ -1,7 +1,7 @@
-from grader.board import board_from_text, digits_of
+from grader.board.board import board_from_text, digits_of
 from grader.techniques.cage_subsets import CAGE_SUBSET
 from tests.grader.boards import houses_of, names, removed
-from verifier.puzzle.parts import Cage
+from verifier.puzzle.rules.cage import Cage
 
 SIX = [Cage((0, 1), 6)]  # 15 or 24
 

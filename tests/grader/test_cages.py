@@ -1,7 +1,7 @@
 import pytest
 
-from grader.board import board_from_text, digits_of
-from grader.technique import Technique
+from grader.board.board import board_from_text, digits_of
+from grader.board.technique import Technique
 from grader.techniques.cages import (
     CAGE_ARRANGEMENTS,
     CAGE_COMBINATIONS,
@@ -9,7 +9,7 @@ from grader.techniques.cages import (
     SINGLE_COMBINATION,
 )
 from tests.grader.boards import houses_of, names, removed
-from verifier.puzzle.parts import Cage
+from verifier.puzzle.rules.cage import Cage
 
 ROW_OF_TWO = [Cage((0, 1), 17)]
 L_SHAPE = [Cage((0, 1, 9), 22)]

@@ -6,8 +6,8 @@ import re
 
 import pytest
 
-from grader.catalogue import Entry, catalogue
 from grader.ladder import LADDER
+from grader.words.catalogue import Entry, catalogue
 from scripts.build_catalogue import EXAMPLES, PAGE, built_examples, built_page
 
 ENTRIES = catalogue()

@@ -1,12 +1,12 @@
 import pytest
 
-from grader.alternation import LINKS_AT_MOST
-from grader.board import Board, board_from_text
-from grader.technique import Technique
+from grader.board.board import Board, board_from_text
+from grader.board.technique import Technique
+from grader.reasoning.alternation import LINKS_AT_MOST
 from grader.techniques.chains import ALTERNATING_INFERENCE_CHAIN, XY_CHAIN
 from grader.techniques.wings import XY_WING
 from tests.grader.boards import houses_of, names, removed
-from verifier.puzzle.parts import Cage
+from verifier.puzzle.rules.cage import Cage
 
 FOUR_CELLS = """
 12 . . . 23

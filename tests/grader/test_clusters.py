@@ -1,10 +1,10 @@
 import pytest
 
-from grader.board import board_from_text
-from grader.technique import Technique
+from grader.board.board import board_from_text
+from grader.board.technique import Technique
 from grader.techniques.clusters import GROUPED_LINKS, ONE_CLUSTER, TWO_CLUSTERS
 from tests.grader.boards import board_without, houses_of, names, removed
-from verifier.puzzle.parts import Cage
+from verifier.puzzle.rules.cage import Cage
 
 SEES_BOTH_SIDES = """
 . - - - . - - - -

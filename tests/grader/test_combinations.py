@@ -2,8 +2,8 @@ from itertools import combinations
 
 import pytest
 
-from grader.board import board_from_text, digits_of, mask_of
-from grader.combinations import (
+from grader.board.board import board_from_text, digits_of, mask_of
+from grader.reasoning.combinations import (
     LISTED_AT_MOST,
     arrangements,
     combinations_by_total,
@@ -14,7 +14,7 @@ from grader.combinations import (
     rest_of_cage,
 )
 from tests.reference import facts, load
-from verifier.puzzle.parts import Cage
+from verifier.puzzle.rules.cage import Cage
 
 TRADE = [
     # Common practice, no source.

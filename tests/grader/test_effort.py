@@ -17,13 +17,13 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from scipy.stats import linregress, spearmanr
 
-from grader.board import Board
-from grader.effort import STUCK, cost_of, default_effort, effort_from, effort_of, ways_through
-from grader.glance import glance
-from grader.grade import grade
+from grader.board.board import Board
+from grader.grading.effort import STUCK, cost_of, default_effort, effort_from, effort_of, ways_through
+from grader.grading.glance import glance
+from grader.grading.grade import grade
+from grader.grading.replay import Replay, replay
+from grader.grading.tiers import default_tiers
 from grader.ladder import LADDER
-from grader.replay import Replay, replay
-from grader.tiers import default_tiers
 from tests.reference import load, puzzle_of
 from tests.symmetries import rearrangements
 from verifier.puzzle.grid import Grid

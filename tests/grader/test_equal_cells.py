@@ -1,8 +1,8 @@
-from grader.board import Board, board_from_text
-from grader.steps import Step
+from grader.board.board import Board, board_from_text
+from grader.board.steps import Step
 from grader.techniques.equal_cells import EQUAL_CELLS
 from tests.grader.boards import board_without, houses_of, names, removed
-from verifier.puzzle.parts import Cage
+from verifier.puzzle.rules.cage import Cage
 
 # Row 1 leaves 9 for r1c8 and r1c9, and r1c8 and r2c1 make 9: so r1c9 is the same as r2c1.
 EQUAL = [Cage(tuple(range(7)), 36), Cage((7, 9), 9)]

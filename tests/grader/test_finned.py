@@ -1,10 +1,10 @@
 import pytest
 
-from grader.technique import Technique
+from grader.board.technique import Technique
 from grader.techniques.finned import FINNED_JELLYFISH, FINNED_SWORDFISH, FINNED_X_WING
 from grader.techniques.fish import JELLYFISH, SWORDFISH, X_WING
 from tests.grader.boards import board_without, houses_of, names, removed
-from verifier.puzzle.parts import Cage
+from verifier.puzzle.rules.cage import Cage
 
 X_WING_WITH_FIN = """
 . . - - - . - - -

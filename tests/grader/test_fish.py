@@ -1,7 +1,7 @@
 import pytest
 
-from grader.board import board_from_text
-from grader.technique import Technique
+from grader.board.board import board_from_text
+from grader.board.technique import Technique
 from grader.techniques.fish import JELLYFISH, SWORDFISH, X_WING
 from tests.grader.boards import board_without, houses_of, names, removed
 

@@ -1,10 +1,11 @@
 import pytest
 
-from grader.board import Board, board_from_text
-from grader.branch import Branch, Outset
-from grader.forks import LEVELS_AT_MOST
-from grader.replay import replay
-from grader.technique import Technique
+from grader.board.board import Board, board_from_text
+from grader.board.technique import Technique
+from grader.grading.replay import replay
+from grader.reasoning.branch import Branch, Outset
+from grader.reasoning.forks import LEVELS_AT_MOST
+from grader.reasoning.tracing import Premises
 from grader.techniques.forcing import (
     CONTRADICTION_CHAIN,
     FORCING_CHAIN,
@@ -13,10 +14,9 @@ from grader.techniques.forcing import (
     SHORT_FORCING_CHAIN,
 )
 from grader.techniques.trial import TRIAL
-from grader.tracing import Premises
 from tests.grader.boards import audit, names, removed
 from tests.reference import load, puzzle_of
-from verifier.puzzle.parts import Cage
+from verifier.puzzle.rules.cage import Cage
 
 PIVOT = "12 . . . 13\n. 23"
 CAGE_OF_FIVE = [Cage((1, 2), 5)]

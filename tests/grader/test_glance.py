@@ -8,9 +8,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from grader.board import Board, bits, board_from_text
-from grader.glance import Onlooker, glance, hidden_singles
-from grader.replay import replay
+from grader.board.board import Board, bits, board_from_text
+from grader.grading.glance import Onlooker, glance, hidden_singles
+from grader.grading.replay import replay
 from grader.techniques.singles import HIDDEN_SINGLE_BOX, HIDDEN_SINGLE_LINE, LAST_CELL_OF_HOUSE
 from tests.grader.boards import Position, positions
 from tests.reference import load, puzzle_of

@@ -3,8 +3,8 @@ from itertools import combinations
 from hypothesis import given
 from hypothesis import strategies as st
 
-from grader.board import mask_of
-from grader.hall import hall_sets
+from grader.board.board import mask_of
+from grader.reasoning.hall import hall_sets
 
 SETS = st.lists(st.integers(0, 0b111111), max_size=8)
 

@@ -1,7 +1,7 @@
 import pytest
 from hypothesis import given
 
-from grader.board import board_from_text, digits_of
+from grader.board.board import board_from_text, digits_of
 from grader.techniques.intersections import LOCKED_CANDIDATES, TWO_BOX_LOCKED
 from grader.techniques.singles import HIDDEN_SINGLE_BOX, HIDDEN_SINGLE_LINE
 from tests.grader.boards import Position, board_without, houses_of, names, positions, removed

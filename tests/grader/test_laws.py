@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 from hypothesis import Phase, find, given, settings
 
+from grader.board.technique import Technique
 from grader.ladder import LADDER
-from grader.technique import Technique
 from tests.grader.boards import positions
 from tests.grader.laws import BOARDS, NINE, Case, broken, cases, steps_of
 

@@ -1,6 +1,6 @@
-from grader.basis import Basis, seen_by_all, sight, sights
-from grader.board import Board, bits, board_from_text, mask_of
-from grader.links import (
+from grader.board.basis import Basis, seen_by_all, sight, sights
+from grader.board.board import Board, bits, board_from_text, mask_of
+from grader.reasoning.links import (
     Node,
     StrongLink,
     bivalue_links,
@@ -10,10 +10,10 @@ from grader.links import (
     house_links,
     open_cages,
 )
-from grader.locked_sets import almost_locked_sets
-from grader.web import Web
+from grader.reasoning.locked_sets import almost_locked_sets
+from grader.reasoning.web import Web
 from tests.grader.boards import board_without, names
-from verifier.puzzle.parts import Cage
+from verifier.puzzle.rules.cage import Cage
 
 
 def told(board: Board, link: StrongLink) -> tuple[str, str]:

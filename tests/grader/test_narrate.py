@@ -6,16 +6,17 @@ from pathlib import Path
 
 import pytest
 
-from grader.board import Board, board_from_text, digits_of
+from grader.board.board import Board, board_from_text, digits_of
+from grader.board.steps import DerivedSum, Step
+from grader.board.technique import Technique
 from grader.ladder import LADDER
-from grader.lines_told import TOLD_AT_MOST
-from grader.narrate import tell
-from grader.steps import DerivedSum, Step
-from grader.sums_told import sum_in_words, what_is_left
-from grader.technique import Technique
+from grader.words.lines_told import TOLD_AT_MOST
+from grader.words.narrate import tell
+from grader.words.sums_told import sum_in_words, what_is_left
 from tests.grader.walks import some_walks
 from tests.snapshots import assert_snapshot
-from verifier.puzzle.parts import Cage, LinearSum
+from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.linear_sum import LinearSum
 
 SNAPSHOTS = Path(__file__).parent / "snapshots"
 TECHNIQUES = {technique.id: technique for technique in LADDER}

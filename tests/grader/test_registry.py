@@ -7,10 +7,10 @@ import re
 
 import pytest
 
+from grader.board.technique import Technique
+from grader.grading.tiers import default_tiers
 from grader.ladder import LADDER, RETIRED
-from grader.technique import Technique
-from grader.tiers import default_tiers
-from grader.wording import EVIDENCE
+from grader.words.wording import EVIDENCE
 
 every_technique = pytest.mark.parametrize("technique", LADDER, ids=lambda technique: technique.id)
 

@@ -5,17 +5,17 @@ from itertools import count
 
 import pytest
 
-from grader.board import board_from_text
-from grader.grade import grade
-from grader.guard import OutOfTimeError, guarded
+from grader.board.board import board_from_text
+from grader.board.guard import OutOfTimeError, guarded
+from grader.grading.grade import grade
+from grader.grading.replay import Outcome, replay
+from grader.grading.tiers import default_tiers
 from grader.ladder import LADDER
-from grader.replay import Outcome, replay
-from grader.tiers import default_tiers
-from grader.walk import walk
+from grader.walking.walk import walk
 from tests.reference import load, puzzle_of, solution_of
 from verifier.puzzle.grid import Grid
-from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
+from verifier.puzzle.rules.cage import Cage
 
 EASY = {0: 1, 1: 2, 2: 3, 7: 2, 8: 2, 13: 3}
 
@@ -104,7 +104,7 @@ def test_a_deadline_is_looked_at_inside_a_round(monkeypatch: pytest.MonkeyPatch)
     assert walk(empty, deadline=math.inf).outcome is Outcome.STUCK
     for play in (replay, walk):
         ticks = count()  # each look at the clock is a second
-        monkeypatch.setattr("grader.guard.monotonic", lambda: float(next(ticks)))  # noqa: B023
+        monkeypatch.setattr("grader.board.guard.monotonic", lambda: float(next(ticks)))  # noqa: B023
         assert play(empty, deadline=1000.0).outcome is Outcome.CLOCK
         assert next(ticks) == 1002
 

@@ -1,7 +1,7 @@
 import pytest
 
-from grader.board import board_from_text
-from grader.technique import Technique
+from grader.board.board import board_from_text
+from grader.board.technique import Technique
 from grader.techniques.singles import HIDDEN_SINGLE_BOX, HIDDEN_SINGLE_LINE, LAST_CELL_OF_HOUSE, NAKED_SINGLE
 from tests.grader.boards import houses_of, names
 

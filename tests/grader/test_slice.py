@@ -7,17 +7,17 @@ from dataclasses import replace
 import pytest
 from hypothesis import given, settings
 
-from grader.board import board_from_text, opening_board
+from grader.board.board import board_from_text, opening_board
+from grader.grading.replay import Outcome
 from grader.ladder import LADDER
-from grader.replay import Outcome
-from grader.slice import FOLLOWS_ITS_DIGITS, steps_that_matter, story_of
-from grader.walk import Walk, WalkStep, walk
+from grader.walking.slice import FOLLOWS_ITS_DIGITS, steps_that_matter, story_of
+from grader.walking.walk import Walk, WalkStep, walk
 from tests.corpus.puzzles import puzzle_at
 from tests.grader.boards import audit
 from tests.grader.walks import small_puzzles, some_walks
 from verifier.puzzle.grid import Grid
-from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
+from verifier.puzzle.rules.cage import Cage
 
 some_puzzles = settings(max_examples=30, deadline=None)
 

@@ -7,16 +7,16 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 
-from grader.chapters import CHAPTERS, chapters_of
-from grader.phrases import houses_in_words
-from grader.slice import steps_that_matter
-from grader.story import Part, story
-from grader.walk import Walk, walk
+from grader.walking.chapters import CHAPTERS, chapters_of
+from grader.walking.slice import steps_that_matter
+from grader.walking.walk import Walk, walk
+from grader.words.phrases import houses_in_words
+from grader.words.story import Part, story
 from tests.grader.walks import small_puzzles, some_walks
 from tests.snapshots import assert_snapshot
+from verifier.files.reading import read_file
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
-from verifier.puzzle.reading import read_file
 
 CORPUS = Path(__file__).resolve().parents[2] / "corpus"
 SNAPSHOTS = Path(__file__).parent / "snapshots"

@@ -1,7 +1,7 @@
 import pytest
 
-from grader.board import board_from_text, digits_of
-from grader.technique import Technique
+from grader.board.board import board_from_text, digits_of
+from grader.board.technique import Technique
 from grader.techniques.subsets import (
     HIDDEN_PAIR,
     HIDDEN_QUAD,

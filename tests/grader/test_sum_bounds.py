@@ -1,7 +1,7 @@
-from grader.board import board_from_text
+from grader.board.board import board_from_text
 from grader.techniques.sum_bounds import SUM_BOUNDS
 from tests.grader.boards import audit, houses_of, names, removed
-from verifier.puzzle.parts import Cage
+from verifier.puzzle.rules.cage import Cage
 
 FIVE_INNIES = "r1c5 r1c6 r1c7 r1c8 r1c9"
 

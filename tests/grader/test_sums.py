@@ -1,5 +1,5 @@
-from grader.board import board_from_text, digits_of
-from grader.leftovers import Shape, fresh_leftovers
+from grader.board.board import board_from_text, digits_of
+from grader.reasoning.leftovers import Shape, fresh_leftovers
 from grader.techniques.cut_sums import CUT_SUMS
 from grader.techniques.sums import (
     DERIVED_SUM_OF_TWO,
@@ -9,7 +9,7 @@ from grader.techniques.sums import (
     RULE_OF_45_HOUSES,
 )
 from tests.grader.boards import names, removed
-from verifier.puzzle.parts import Cage
+from verifier.puzzle.rules.cage import Cage
 
 ONE_INNIE = [Cage(tuple(range(8)), 38)]
 ONE_OUTIE = [Cage((0, 1, 2, 3), 12), Cage((4, 5, 6), 18), Cage((7, 8, 17), 16)]

@@ -8,11 +8,11 @@ from itertools import pairwise
 import pytest
 from hypothesis import given, settings
 
-from grader.board import Board, board_from_text
+from grader.board.board import Board, board_from_text
+from grader.board.steps import Step
+from grader.grading.replay import Outcome, replay
 from grader.ladder import LADDER
-from grader.replay import Outcome, replay
-from grader.steps import Step
-from grader.walk import LEFT_OVER_AT_MOST, next_step, simplest_steps, walk
+from grader.walking.walk import LEFT_OVER_AT_MOST, next_step, simplest_steps, walk
 from tests.grader.boards import agrees
 from tests.grader.walks import small_puzzles, some_walks
 from verifier.puzzle.grid import Grid

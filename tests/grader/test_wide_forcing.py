@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from grader.board import Board, board_from_text
-from grader.forks import LEVELS_AT_MOST
-from grader.narrate import tell
-from grader.steps import Step
+from grader.board.board import Board, board_from_text
+from grader.board.steps import Step
+from grader.reasoning.forks import LEVELS_AT_MOST
 from grader.techniques.forcing import FORCING_CHAIN
 from grader.techniques.wide_forcing import WAYS_AT_MOST, WIDE_FORCING_CHAIN
+from grader.words.narrate import tell
 from tests.grader.boards import audit, names, removed
-from verifier.puzzle.parts import Cage
+from verifier.puzzle.rules.cage import Cage
 
 THREE_DIGITS = "123 . . 14 24 34"
 """Whichever digit r1c1 takes, one of r1c4, r1c5 and r1c6 is 4."""

@@ -1,11 +1,11 @@
 import pytest
 
-from grader.board import board_from_text, digits_of
-from grader.technique import Technique
+from grader.board.board import board_from_text, digits_of
+from grader.board.technique import Technique
 from grader.techniques.subsets import NAKED_PAIR
 from grader.techniques.wings import REMOTE_PAIRS, W_WING, XY_WING, XYZ_WING
 from tests.grader.boards import houses_of, names, removed
-from verifier.puzzle.parts import Cage
+from verifier.puzzle.rules.cage import Cage
 
 XY = """
 12 8 5  23 6 7  4 9 13

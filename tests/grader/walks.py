@@ -6,7 +6,7 @@ from functools import cache
 
 from hypothesis import strategies as st
 
-from grader.walk import Walk, walk
+from grader.walking.walk import Walk, walk
 from tests.reference import load, puzzle_of
 from tests.strategies import fillings, killers
 from verifier.puzzle.grid import Filling, Grid

@@ -16,12 +16,12 @@ from random import Random
 from scripts.setting.cages import draw_cages
 from scripts.setting.grids import full_grid
 from tests.verdict.hearings import NONE, ONE, TWO
+from verifier.files.submissions import Submission
+from verifier.files.writing import write_puzzle
 from verifier.intake.limits import DEFAULT_BOUNDS, Bounds
-from verifier.intake.sources import Box, find_sources
+from verifier.intake.sources.sources import Box, find_sources
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Credits, make_puzzle
-from verifier.puzzle.submissions import Submission
-from verifier.puzzle.writing import write_puzzle
 
 __all__ = [
     "MIXED",

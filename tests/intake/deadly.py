@@ -9,9 +9,9 @@ import os
 import time
 from dataclasses import replace
 
+from verifier.evidence.witnesses import Witnesses
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.tally import Tally
-from verifier.verdict.witnesses import Witnesses
 
 __all__ = ["DEADLY", "DEADLY_ONCE", "MARK"]
 

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from tests.verdict.hearings import ONE
-from verifier.intake.task import Brief, Judged, Likeness, Task, work
+from verifier.intake.workers.task import Brief, Judged, Likeness, Task, work
 from verifier.verdict.judge import identity_of, lost
 from verifier.verdict.report import write_verdict
 from verifier.verdict.verdict import Identity

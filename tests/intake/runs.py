@@ -61,7 +61,7 @@ def workers_of(process: subprocess.Popen[bytes], number: int) -> list[psutil.Pro
 
 def _is_worker(child: psutil.Process) -> bool:
     try:
-        return "verifier.intake.worker" in child.cmdline()
+        return "verifier.intake.workers.worker" in child.cmdline()
     except psutil.NoSuchProcess:  # it has ended since it was listed
         return False
 

@@ -25,9 +25,9 @@ from tests.intake.boxes import (
     zip_of,
     zip_of_empties,
 )
+from verifier.files.reading import read_submission
 from verifier.intake.limits import Bounds
-from verifier.intake.sources import Box, find_sources
-from verifier.puzzle.reading import read_submission
+from verifier.intake.sources.sources import Box, find_sources
 
 PACKERS: dict[str, Callable[..., bytes]] = {
     "box.zip": zip_of,

@@ -19,17 +19,17 @@ import pytest
 from tests.cli.command import environment, words
 from tests.intake.boxes import SOUND, fault_codes, found_in, tar_of, zip_of
 from tests.intake.test_run import Desk
-from verifier.intake.clock import Clock
+from verifier.intake.ledger.why import Why
 from verifier.intake.limits import Bounds
-from verifier.intake.sources import Box, find_sources
-from verifier.intake.why import Why
+from verifier.intake.sources.clock import Clock
+from verifier.intake.sources.sources import Box, find_sources
 
 LATE = Bounds(seconds=-1)
 """The time is over before it begins."""
 
 
 def clocks_go_by(now: Callable[[], float], patch: pytest.MonkeyPatch) -> None:
-    patch.setattr("verifier.intake.sources.Clock", functools.partial(Clock, now=now))
+    patch.setattr("verifier.intake.sources.sources.Clock", functools.partial(Clock, now=now))
 
 
 @pytest.mark.parametrize("name", ["a.yaml", "a.txt", "a.jsonl", "a.csv"])

@@ -15,17 +15,17 @@ from tests.intake.boxes import mixed_box
 from tests.intake.deadly import DEADLY
 from tests.intake.test_run import Desk
 from tests.verdict.hearings import ONE
-from verifier.intake.cluster import ClusterCrew, NoClusterError
-from verifier.intake.crew import Crew, LocalCrew
-from verifier.intake.ledger import new_or_existing_ledger
+from verifier.files.reading import Entry
+from verifier.intake.ledger.ledger import new_or_existing_ledger
+from verifier.intake.ledger.making import makers_of
 from verifier.intake.limits import Care
-from verifier.intake.making import makers_of
+from verifier.intake.papers.verdict_files import VerdictFiles
 from verifier.intake.run import Intake
-from verifier.intake.sources import Box, find_sources
-from verifier.intake.task import Brief, Judged, Task
-from verifier.intake.verdict_files import VerdictFiles
+from verifier.intake.sources.sources import Box, find_sources
+from verifier.intake.workers.cluster import ClusterCrew, NoClusterError
+from verifier.intake.workers.crew import Crew, LocalCrew
+from verifier.intake.workers.task import Brief, Judged, Task
 from verifier.puzzle.puzzle import Credits
-from verifier.puzzle.reading import Entry
 from verifier.verdict.judge import Settings
 
 BRIEF = Brief(settings=Settings(witnesses=DEADLY))

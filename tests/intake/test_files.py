@@ -11,11 +11,11 @@ from pathlib import Path
 import pytest
 
 from tests.cli.command import environment
-from verifier.intake.files import CannotWriteError, remove, write_whole
+from verifier.intake.papers.files import CannotWriteError, remove, write_whole
 
 KILLED = """
 import os, pathlib, signal
-from verifier.intake.files import write_whole
+from verifier.intake.papers.files import write_whole
 
 def pieces():
     yield "half"

@@ -11,8 +11,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.intake.boxes import SOUND, addresses, fault_codes, found_in
-from verifier.intake.listing import Listed, Listing
-from verifier.intake.order import order_key
+from verifier.intake.sources.listing import Listed, Listing
+from verifier.intake.sources.order import order_key
 
 
 def test_a_link_that_leads_out_of_the_box_is_not_followed(tmp_path: Path) -> None:

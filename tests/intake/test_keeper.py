@@ -14,15 +14,15 @@ import pytest
 
 from tests.intake.deadly import DEADLY
 from tests.verdict.hearings import ONE
-from verifier.intake import keeper as keeping
-from verifier.intake.keeper import Keeper, KeeperClosedError
+from verifier.files.documents import Document, Form
+from verifier.files.reading import Entry
+from verifier.files.submissions import Submission
 from verifier.intake.limits import Care
-from verifier.intake.shortage import WorkerWillNotStartError
-from verifier.intake.task import Brief, Judged, Task
-from verifier.puzzle.documents import Document, Form
+from verifier.intake.workers import keeper as keeping
+from verifier.intake.workers.keeper import Keeper, KeeperClosedError
+from verifier.intake.workers.shortage import WorkerWillNotStartError
+from verifier.intake.workers.task import Brief, Judged, Task
 from verifier.puzzle.puzzle import Credits
-from verifier.puzzle.reading import Entry
-from verifier.puzzle.submissions import Submission
 from verifier.verdict.judge import Settings
 
 IMPATIENT = Care(seconds=3.0, memory_bytes=250 << 20)

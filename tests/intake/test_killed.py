@@ -19,7 +19,7 @@ import pytest
 from tests.cli.command import Finished, called
 from tests.intake.boxes import MIXED, hard_for_the_solver, mixed_box
 from tests.intake.runs import Runs, orphans_of, workers_of
-from verifier.intake import ledger
+from verifier.intake.ledger import ledger
 
 
 @pytest.fixture(scope="module")
@@ -135,7 +135,7 @@ def test_a_disk_that_is_full_of_verdicts_is_told_and_the_run_goes_on_later(
     desk: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     with monkeypatch.context() as patched:
-        patched.setattr("verifier.intake.files.os.replace", _full_disk)
+        patched.setattr("verifier.intake.papers.files.os.replace", _full_disk)
         finished = intake(desk)
     assert finished.code == 2
     assert "No space left on device" in finished.err

@@ -9,15 +9,15 @@ from pathlib import Path
 import pytest
 
 from tests.verdict.hearings import ONE
-from verifier.intake.kept import kept_in
-from verifier.intake.ledger import Ledger, LedgerError, existing_ledger, new_or_existing_ledger
-from verifier.intake.making import WAITING, makers_of
-from verifier.intake.schema import VERSION
-from verifier.intake.task import Brief, judge_entry
-from verifier.puzzle.documents import Document, Form
-from verifier.puzzle.reading import Entry, read_submission
-from verifier.puzzle.submissions import Submission
-from verifier.puzzle.writing import write_puzzle
+from verifier.files.documents import Document, Form
+from verifier.files.reading import Entry, read_submission
+from verifier.files.submissions import Submission
+from verifier.files.writing import write_puzzle
+from verifier.intake.ledger.kept import kept_in
+from verifier.intake.ledger.ledger import Ledger, LedgerError, existing_ledger, new_or_existing_ledger
+from verifier.intake.ledger.making import WAITING, makers_of
+from verifier.intake.ledger.schema import VERSION
+from verifier.intake.workers.task import Brief, judge_entry
 
 SENT = Submission("box.yaml#3", Document(Form.YAML, 7, b"puzzle: killer\n", 15))
 _TEXT = write_puzzle(ONE).encode()

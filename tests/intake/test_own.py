@@ -9,7 +9,7 @@ import pytest
 
 from tests.cli.command import called
 from tests.intake.boxes import MIXED, SOUND, addresses, found_in, mixed_box, zip_of
-from verifier.intake.sources import Box, find_sources
+from verifier.intake.sources.sources import Box, find_sources
 
 
 @pytest.fixture

@@ -18,18 +18,18 @@ from tests.intake.test_run import Desk
 from tests.snapshots import assert_snapshot
 from tests.symmetries import Rearrangement
 from tests.verdict.hearings import ONE, TWO
-from verifier.diagnosis.keys.solution import only_solution
-from verifier.intake.duplicates import Group, Repeats, duplicates, same_solutions
-from verifier.intake.export import csv_lines, json_lines
-from verifier.intake.ledger import existing_ledger, new_or_existing_ledger
-from verifier.intake.own import is_own_text
-from verifier.intake.papers import write_papers
-from verifier.intake.report import counts_of
-from verifier.intake.task import Judged
+from verifier.files.writing import write_puzzle
+from verifier.intake.ledger.ledger import existing_ledger, new_or_existing_ledger
+from verifier.intake.papers.duplicates import Group, Repeats, duplicates, same_solutions
+from verifier.intake.papers.export import csv_lines, json_lines
+from verifier.intake.papers.papers import write_papers
+from verifier.intake.papers.report import counts_of
+from verifier.intake.sources.own import is_own_text
 from verifier.intake.wording import counts_told
-from verifier.puzzle.parts import Cage
+from verifier.intake.workers.task import Judged
+from verifier.likeness.solution import only_solution
 from verifier.puzzle.puzzle import Credits, Puzzle, make_puzzle
-from verifier.puzzle.writing import write_puzzle
+from verifier.puzzle.rules.cage import Cage
 
 SNAPSHOTS = Path(__file__).parent / "snapshots"
 
@@ -268,7 +268,7 @@ def test_a_shared_solution_is_told_in_a_list_of_its_own_and_to_no_setter(
 def test_of_thousands_with_one_solution_only_some_are_named(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("verifier.intake.duplicates._MOST_NAMED", 2)
+    monkeypatch.setattr("verifier.intake.papers.duplicates._MOST_NAMED", 2)
     (group,) = shared_in(boxed(tmp_path, a=ONE, b=RECUT, c=AS_GIVENS))
     assert ([like.id for like in group.members], group.more) == (["a", "b"], 1)
 
@@ -354,7 +354,7 @@ def test_the_exports_name_what_a_puzzle_repeats_also_in_later_runs(tmp_path: Pat
 def test_of_thousands_that_are_alike_only_some_are_named(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("verifier.intake.duplicates._MOST_NAMED", 2)
+    monkeypatch.setattr("verifier.intake.papers.duplicates._MOST_NAMED", 2)
     desk = boxed(tmp_path, a=ONE, b=ONE, c=ONE, d=ONE)
     desk.run()
     assert repeats_in(desk)["d"] == ["a", "b"]

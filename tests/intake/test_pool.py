@@ -10,10 +10,10 @@ import pytest
 
 from tests.intake.deadly import DEADLY, DEADLY_ONCE, MARK
 from tests.verdict.hearings import NONE, ONE, TWO
-from verifier.intake.pool import Judged, cores, judge_entries, judge_entry
-from verifier.puzzle.faults import Fault
+from verifier.files.faults import Fault
+from verifier.files.reading import Entry
+from verifier.intake.workers.pool import Judged, cores, judge_entries, judge_entry
 from verifier.puzzle.puzzle import Credits
-from verifier.puzzle.reading import Entry
 from verifier.verdict.judge import Settings
 
 UNREADABLE = Entry("box#2", None, (Fault("kind", "box#2", 1, "puzzle", "x", "y", "z"),))

@@ -12,17 +12,17 @@ import pytest
 
 from tests.intake.boxes import MIXED, SOUND, UNREADABLE, mixed_box, tar_of
 from tests.intake.inline import InlineCrew, lost_once
-from verifier.intake.export import json_lines
-from verifier.intake.ledger import existing_ledger, new_or_existing_ledger
+from verifier.files.limits import Limits
+from verifier.intake.ledger.ledger import existing_ledger, new_or_existing_ledger
+from verifier.intake.ledger.making import makers_of
+from verifier.intake.ledger.why import Why
 from verifier.intake.limits import DEFAULT_BOUNDS, Bounds
-from verifier.intake.making import makers_of
+from verifier.intake.papers.export import json_lines
+from verifier.intake.papers.verdict_files import VerdictFiles
 from verifier.intake.run import Intake, Outcome
-from verifier.intake.sources import Box, find_sources
-from verifier.intake.task import Brief, Judged
-from verifier.intake.verdict_files import VerdictFiles
-from verifier.intake.why import Why
-from verifier.puzzle.limits import Limits
-from verifier.verdict.style import HouseStyle
+from verifier.intake.sources.sources import Box, find_sources
+from verifier.intake.workers.task import Brief, Judged
+from verifier.verdict.style.style import HouseStyle
 from verifier.verdict.versions import made_by
 
 
@@ -131,7 +131,7 @@ def test_a_changed_program_judges_all_again(desk: Desk, monkeypatch: pytest.Monk
     desk.run()
 
     newer = lambda style: replace(made_by(style), gridproof="99")  # noqa: E731
-    monkeypatch.setattr("verifier.intake.making.made_by", newer)
+    monkeypatch.setattr("verifier.intake.ledger.making.made_by", newer)
     outcome = desk.run()
     assert dict(outcome.judged) == {Why.MADE_ANEW: 19}
     assert outcome.changes[0][0] == "gridproof"

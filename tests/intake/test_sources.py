@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from verifier.intake.sources import Found, find_sources, read_sources
+from verifier.intake.sources.sources import Found, find_sources, read_sources
 
 PUZZLE = b"puzzle: classic\ngrid: 4x4\n"
 

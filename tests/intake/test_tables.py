@@ -10,8 +10,8 @@ from pathlib import Path
 import pytest
 
 from tests.intake.boxes import MIXED, fault_codes, found_in
+from verifier.files.reading import Entry, read_submission
 from verifier.puzzle.puzzle import Puzzle
-from verifier.puzzle.reading import Entry, read_submission
 
 FOUR = "1..." + "." * 12
 NINE = "." * 80 + "1"

@@ -14,13 +14,13 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from grader.grade import grade
-from grader.replay import replay
+from grader.grading.grade import grade
+from grader.grading.replay import replay
 from tests.reference import load, puzzle_of
 from tests.symmetries import rearrangements, reordered
 from verifier.counting.count import count_solutions
+from verifier.files.reading import read_file
 from verifier.puzzle.puzzle import Puzzle
-from verifier.puzzle.reading import read_file
 
 CORPUS = Path(__file__).resolve().parents[2] / "corpus"
 FORMS = settings(

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from functools import cache
 
-from grader.replay import replay
-from grader.slice import steps_that_matter
-from grader.walk import Walk, walk
+from grader.grading.replay import replay
+from grader.walking.slice import steps_that_matter
+from grader.walking.walk import Walk, walk
 from tests.pages.scenes import puzzle_named
 from verifier.diagnosis.diagnose import diagnose
 from verifier.pages.box_page import BoxLine, box_page

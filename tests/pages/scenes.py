@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from grader.steps import DerivedSum, Step
-from verifier.pages.highlight import highlight_of
-from verifier.pages.svg import Picture
-from verifier.puzzle.parts import LinearSum
+from grader.board.steps import DerivedSum, Step
+from verifier.files.reading import read_file
+from verifier.pages.drawing.highlight import highlight_of
+from verifier.pages.drawing.svg import Picture
 from verifier.puzzle.puzzle import Puzzle
-from verifier.puzzle.reading import read_file
+from verifier.puzzle.rules.linear_sum import LinearSum
 
 __all__ = ["PUZZLES", "STEPS", "picture_of", "puzzle_named"]
 

@@ -10,8 +10,8 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page
 
-from grader.narrate import tell
-from grader.walk import cells_of
+from grader.walking.walk import cells_of
+from grader.words.narrate import tell
 from tests.pages.made import box_of, verdict_page_of, walk_of, walk_page_of
 from tests.pages.scenes import puzzle_named
 from tests.pages.viewing import (
@@ -23,8 +23,8 @@ from tests.pages.viewing import (
     shown_digits,
     viewing,
 )
-from verifier.pages.highlight import highlight_of
-from verifier.pages.svg import Picture, picture_body
+from verifier.pages.drawing.highlight import highlight_of
+from verifier.pages.drawing.svg import Picture, picture_body
 from verifier.pages.telling import marks_on
 
 PAGES: dict[str, Callable[[], str]] = {

@@ -15,12 +15,12 @@ from grader.ladder import LADDER
 from tests.pages.scenes import STEPS, picture_of, puzzle_named
 from tests.snapshots import assert_snapshot
 from tests.strategies import GRIDS, puzzles
-from verifier.pages.look import CELL, FACES, faces_of, marks_of
+from verifier.pages.drawing.look import CELL, FACES, faces_of, marks_of
+from verifier.pages.drawing.svg import Picture, drawing, picture_body
 from verifier.pages.styling import standalone
-from verifier.pages.svg import Picture, drawing, picture_body
 from verifier.puzzle.grid import Grid
-from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
+from verifier.puzzle.rules.cage import Cage
 
 SNAPSHOTS = Path(__file__).parent / "snapshots"
 CHANGING = ("under", "bands", "marks", "over")

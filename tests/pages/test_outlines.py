@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from verifier.pages.look import CELL, INSET, PERIOD
-from verifier.pages.outlines import Polyline, loops, outlines
+from verifier.pages.drawing.look import CELL, INSET, PERIOD
+from verifier.pages.drawing.outlines import Polyline, loops, outlines
 
 COLUMNS, ROWS = 7, 6
 

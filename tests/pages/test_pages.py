@@ -15,8 +15,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from grader.narrate import tell
-from grader.walk import walk
+from grader.walking.walk import walk
+from grader.words.narrate import tell
 from tests.pages.made import box_of, verdict_of, verdict_page_of, walk_of, walk_page_of
 from tests.pages.scenes import puzzle_named
 from tests.strategies import credits

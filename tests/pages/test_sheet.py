@@ -14,10 +14,10 @@ from hypothesis import strategies as st
 from tests.pages.scenes import puzzle_named
 from tests.pages.tools import run_tool
 from tests.strategies import GRIDS
-from verifier.pages.lettering import lacking, outline, shortened, width
-from verifier.pages.sheet import A4, LETTER, MOST_ON_A_PAGE, Leaf, Paper, Printed, lay_out
-from verifier.pages.sheet_pdf import pdf_of
-from verifier.pages.sheet_svg import svg_of
+from verifier.pages.sheets.lettering import lacking, outline, shortened, width
+from verifier.pages.sheets.pdf import pdf_of
+from verifier.pages.sheets.sheet import A4, LETTER, MOST_ON_A_PAGE, Leaf, Paper, Printed, lay_out
+from verifier.pages.sheets.svg import svg_of
 from verifier.pages.wording import sheet_author, sheet_title
 from verifier.puzzle.puzzle import Credits, Puzzle, make_puzzle
 

@@ -12,10 +12,10 @@ from hypothesis import strategies as st
 from tests.reference import facts, load, puzzle_of
 from tests.snapshots import assert_snapshot
 from verifier.puzzle.arithmetic import arithmetic_checks
+from verifier.puzzle.breaches import solves
 from verifier.puzzle.grid import Filling, Grid
-from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
-from verifier.puzzle.rules import solves
+from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.totals import possible_totals
 
 SNAPSHOTS = Path(__file__).parent / "snapshots"

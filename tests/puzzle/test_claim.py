@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from verifier.puzzle.arithmetic import solution_check
 from verifier.puzzle.grid import Filling, Grid
-from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import make_puzzle
+from verifier.puzzle.rules.cage import Cage
 
 RIGHT = (1, 2, 3, 4, 3, 4, 1, 2, 2, 1, 4, 3, 4, 3, 2, 1)
 

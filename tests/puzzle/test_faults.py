@@ -9,11 +9,11 @@ import pytest
 
 from tests.puzzle.broken import BROKEN, CAGES, HEAD, TOTALS
 from tests.snapshots import assert_snapshot
-from verifier.puzzle.faults import Fault
-from verifier.puzzle.limits import DEFAULT_LIMITS, Limits
-from verifier.puzzle.reading import read_address, read_file, read_text
+from verifier.files.faults import Fault
+from verifier.files.limits import DEFAULT_LIMITS, Limits
+from verifier.files.reading import read_address, read_file, read_text
+from verifier.files.text.parser_wording import YAML_PROBLEMS
 from verifier.puzzle.wording import FAULTS
-from verifier.puzzle.yaml_wording import YAML_PROBLEMS
 
 SNAPSHOTS = Path(__file__).parent / "snapshots"
 

@@ -10,11 +10,11 @@ from pathlib import Path
 import pytest
 
 from tests.puzzle.broken import CAGES, CREDITS, HEAD, TOTALS
-from verifier.puzzle.documents import documents
+from verifier.files.documents import documents
+from verifier.files.reading import Entry, read_address, read_file, read_text
 from verifier.puzzle.grid import Grid
-from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Credits, Puzzle, make_puzzle
-from verifier.puzzle.reading import Entry, read_address, read_file, read_text
+from verifier.puzzle.rules.cage import Cage
 
 BARE = ".6.4.5..9..1....6.7.2.3.....9....6.883..6..946.5....7.....5.9.2.2....1..1..2.4.5."
 KILLER = HEAD + CAGES + TOTALS

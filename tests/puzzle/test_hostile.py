@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 
 from tests.puzzle.broken import BROKEN, CAGES, CREDITS, HEAD, TOTALS
 from tests.strategies import mutations
-from verifier.puzzle.limits import DEFAULT_LIMITS, Limits
-from verifier.puzzle.reading import Entry, read_text
+from verifier.files.limits import DEFAULT_LIMITS, Limits
+from verifier.files.reading import Entry, read_text
 
 KILLER = (HEAD + CREDITS + CAGES + TOTALS).encode()
 LIST = (HEAD + "cages:\n- {total: 3, cells: [r1c1, r1c2]}\n- {total: 7, cells: [r2c1, r2c2]}\n").encode()

@@ -8,10 +8,10 @@ import pytest
 from hypothesis import given
 
 from tests.strategies import puzzles
-from verifier.puzzle.lookalikes import DISTINCT_LETTERS, alike, misread
+from verifier.files.fields.lookalikes import DISTINCT_LETTERS, alike, misread
+from verifier.files.reading import read_text
+from verifier.files.writing import write_puzzle
 from verifier.puzzle.puzzle import Puzzle
-from verifier.puzzle.reading import read_text
-from verifier.puzzle.writing import write_puzzle
 
 
 @pytest.mark.parametrize("pair", ["l1", "lI", "I1", "O0", "oO", "ij", "cC", "S5", "B8"])

@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from tests.puzzle.broken import CAGES, HEAD, TOTALS
+from verifier.files.reading import read_text
 from verifier.puzzle.puzzle import Credits, Puzzle
-from verifier.puzzle.reading import read_text
 
 KILLER = HEAD + "id: pier\n" + CAGES + TOTALS
 

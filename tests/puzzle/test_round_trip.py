@@ -9,11 +9,11 @@ from hypothesis import given, settings
 
 from tests.reference import load, puzzle_of, solution_of
 from tests.strategies import credits, puzzles
+from verifier.files.reading import read_text
+from verifier.files.writing import write_puzzle
 from verifier.puzzle.grid import Grid
-from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Credits, Puzzle, make_puzzle
-from verifier.puzzle.reading import read_text
-from verifier.puzzle.writing import write_puzzle
+from verifier.puzzle.rules.cage import Cage
 
 
 def read_back(puzzle: Puzzle) -> Puzzle | None:

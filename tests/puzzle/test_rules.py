@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import pytest
 
+from verifier.puzzle.breaches import breaches, solves
 from verifier.puzzle.grid import Filling, Grid
-from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
-from verifier.puzzle.rules import breaches, solves
+from verifier.puzzle.rules.cage import Cage
 
 SOLUTION: Filling = (1, 2, 3, 4, 3, 4, 1, 2, 2, 1, 4, 3, 4, 3, 2, 1)
 BARE = make_puzzle("classic", Grid.square(4))

@@ -11,10 +11,10 @@ from hypothesis import given, settings
 
 from tests.snapshots import assert_snapshot
 from tests.strategies import mutations
-from verifier.puzzle.faults import Fault
+from verifier.files.faults import Fault
+from verifier.files.limits import Limits
+from verifier.files.so_far import SoFar, read_so_far
 from verifier.puzzle.grid import Grid
-from verifier.puzzle.limits import Limits
-from verifier.puzzle.so_far import SoFar, read_so_far
 
 FOUR = Grid.square(4)
 NINE = Grid.square(9)

@@ -10,12 +10,12 @@ from hypothesis import strategies as st
 
 from tests.puzzle.broken import CAGES, HEAD, TOTALS
 from tests.strategies import fillings, killers
-from verifier.puzzle.faults import Fault
+from verifier.files.faults import Fault
+from verifier.files.reading import Entry, read_text
+from verifier.files.writing import write_puzzle
 from verifier.puzzle.grid import Grid
-from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Credits, Puzzle, make_puzzle
-from verifier.puzzle.reading import Entry, read_text
-from verifier.puzzle.writing import write_puzzle
+from verifier.puzzle.rules.cage import Cage
 
 KILLER = HEAD + CAGES + TOTALS
 SOLUTION = "solution: |\n  1 2 3 4\n  3 4 1 2\n  2 1 4 3\n  4 3 2 1\n"

@@ -10,10 +10,10 @@ import verifier.recount.recount as recounting
 from tests.counting.backtracking import first_solutions
 from tests.counting.puzzles import EMPTY_4X4, UNIQUE_4X4, killer_25x25
 from tests.strategies import killers
+from verifier.puzzle.breaches import solves
 from verifier.puzzle.grid import Grid
-from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
-from verifier.puzzle.rules import solves
+from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.tally import Stop
 from verifier.recount.recount import Budget, recount_solutions
 

@@ -12,10 +12,10 @@ from scripts.timing.forms import FORMS, Form
 from scripts.timing.parts import PARTS, Case, DifferentCountError, seconds_by_part
 from scripts.timing.textbook import count_up_to_two, textbook_count
 from tests.counting.puzzles import EMPTY_4X4, UNIQUE_4X4
+from verifier.files.writing import write_puzzle
 from verifier.puzzle.grid import Grid
-from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
-from verifier.puzzle.writing import write_puzzle
+from verifier.puzzle.rules.cage import Cage
 
 ROOT = Path(__file__).resolve().parents[2]
 LOOSE_4X4 = make_puzzle("killer", Grid.square(4), cages=UNIQUE_4X4.cages[1:], givens={0: 1})

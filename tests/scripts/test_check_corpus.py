@@ -9,7 +9,7 @@ import pytest
 
 from scripts import check_corpus
 from scripts.check_corpus import differences, expected_entries, main
-from verifier.verdict.style import PLAIN
+from verifier.verdict.style.style import PLAIN
 
 SOUND: dict[str, Any] = {
     "verdict": "accepted",

@@ -7,7 +7,7 @@ from dataclasses import asdict
 import numpy as np
 import pytest
 
-from grader.effort import default_effort
+from grader.grading.effort import default_effort
 from scripts.fit_effort import FOLDS, REPEATS, cross_validated, folds, neighbours, nested, regression
 
 

@@ -7,8 +7,8 @@ from random import Random
 
 import pytest
 
-from grader.grade import grade
-from grader.replay import replay
+from grader.grading.grade import grade
+from grader.grading.replay import replay
 from scripts.prospect import main
 from scripts.setting.broken import with_givens
 from scripts.setting.classics import draw_classic

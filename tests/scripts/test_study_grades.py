@@ -7,8 +7,8 @@ from io import StringIO
 
 from rich.console import Console
 
-from grader.grade import grade
-from grader.replay import replay
+from grader.grading.grade import grade
+from grader.grading.replay import replay
 from scripts.setting.plain import plain_count
 from scripts.study_grades import CAGES, DRAWN, MIXES, Outcome, drawn_killer, measured, tables
 from verifier.puzzle.grid import Grid

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from grader.steps import Step
+from grader.board.steps import Step
 from scripts import study_laws
 from scripts.study_laws import tried
 

@@ -5,15 +5,15 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from grader.board import layout_of, opening_board
-from grader.replay import Outcome, Replay, Round
+from grader.board.board import layout_of, opening_board
+from grader.grading.replay import Outcome, Replay, Round
+from verifier.evidence.witnesses import Count, Replayer, Witnesses, WitnessFailedError
 from verifier.puzzle.grid import Filling, Grid
-from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Credits, Puzzle, make_puzzle
+from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.tally import Stop, Tally
 from verifier.verdict.judge import Settings, judge
 from verifier.verdict.verdict import Verdict
-from verifier.verdict.witnesses import Count, Replayer, Witnesses, WitnessFailedError
 
 __all__ = [
     "NONE",

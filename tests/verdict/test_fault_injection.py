@@ -16,20 +16,20 @@ from typing import Any
 
 import pytest
 
-import grader.combinations as GRADING  # noqa: N812 - the tables, as constants of these tests
+import grader.reasoning.combinations as GRADING  # noqa: N812 - the tables, as constants of these tests
 import verifier.counting.combinations as COUNTING  # noqa: N812
-from grader.board import mask_of
+from grader.board.board import mask_of
 from tests.corpus.puzzles import puzzle_at
 from tests.reference import load, puzzle_of
 from tests.verdict.hearings import NONE, ONE, SOLUTION, TWO, heard, saying
 from verifier.counting.count import count_solutions
+from verifier.evidence.witnesses import Witnesses
 from verifier.puzzle.grid import Filling
-from verifier.puzzle.parts import House
 from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.rules.house import House
 from verifier.puzzle.tally import Stop
 from verifier.verdict.judge import judge
 from verifier.verdict.verdict import State, Verdict
-from verifier.verdict.witnesses import Witnesses
 
 _OF_EACH_KIND = 4
 

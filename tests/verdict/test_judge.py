@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from grader.replay import Outcome, Replay, replay
+from grader.grading.replay import Outcome, Replay, replay
 from tests.reference import load, puzzle_of
 from tests.verdict.hearings import (
     NONE,
@@ -26,13 +26,13 @@ from tests.verdict.hearings import (
     witnesses_but,
 )
 from verifier.counting.count import count_solutions
+from verifier.evidence.witnesses import Replayer, Witnesses
 from verifier.puzzle.grid import Filling, Grid
-from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
+from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.tally import Stop, Tally
 from verifier.verdict.judge import Settings, identity_of, judge, lost
 from verifier.verdict.verdict import State
-from verifier.verdict.witnesses import Replayer, Witnesses
 
 
 def test_a_sound_puzzle_is_accepted_on_the_word_of_the_count_and_the_replay() -> None:

@@ -9,13 +9,13 @@ from hypothesis import given
 
 from tests.strategies import puzzles
 from tests.verdict.hearings import ONE, codes
+from verifier.files.reading import read_text
 from verifier.puzzle.grid import Grid
-from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
-from verifier.puzzle.reading import read_text
+from verifier.puzzle.rules.cage import Cage
 from verifier.verdict.judge import judge
 from verifier.verdict.remarks import remarks_on
-from verifier.verdict.style import HouseStyle
+from verifier.verdict.style.style import HouseStyle
 
 
 def drawn(rows: str) -> Puzzle:

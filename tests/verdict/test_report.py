@@ -12,18 +12,18 @@ import pytest
 import yaml
 from hypothesis import given
 
-from grader.replay import Outcome
+from grader.grading.replay import Outcome
 from tests.snapshots import assert_snapshot
 from tests.strategies import credits
 from tests.verdict.hearings import NONE, ONE, OTHER, SOLUTION, TWO, heard, replay_ending, saying
 from verifier.puzzle.grid import Grid
-from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Credits, make_puzzle
+from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.tally import Stop
 from verifier.verdict.judge import Settings, identity_of, judge, lost
 from verifier.verdict.reading import AnotherFormatError, read_verdict
 from verifier.verdict.report import as_record, verdict_schema, write_verdict
-from verifier.verdict.style import HouseStyle
+from verifier.verdict.style.style import HouseStyle
 from verifier.verdict.verdict import Minutes, Remark, Verdict
 
 SNAPSHOTS = Path(__file__).parent / "snapshots"

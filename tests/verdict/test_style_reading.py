@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from grader.tiers import default_tiers
-from verifier.verdict.style import PLAIN, HouseStyle
-from verifier.verdict.style_reading import read_style, read_style_text
+from grader.grading.tiers import default_tiers
+from verifier.verdict.style.reading import read_style, read_style_text
+from verifier.verdict.style.style import PLAIN, HouseStyle
 
 FULL = """\
 format: 1

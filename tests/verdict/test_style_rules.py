@@ -6,16 +6,16 @@ from dataclasses import replace
 
 import pytest
 
-from grader.grade import grade
-from grader.replay import replay
+from grader.grading.grade import grade
+from grader.grading.replay import replay
 from tests.verdict.hearings import NONE, ONE, codes
 from verifier.puzzle.arithmetic import Check
 from verifier.puzzle.grid import Grid
-from verifier.puzzle.parts import Cage
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
+from verifier.puzzle.rules.cage import Cage
 from verifier.verdict.judge import judge
-from verifier.verdict.style import PLAIN, HouseStyle
-from verifier.verdict.style_rules import STYLE_CODES, style_checks
+from verifier.verdict.style.checks import STYLE_CODES, style_checks
+from verifier.verdict.style.style import PLAIN, HouseStyle
 
 CLASSIC = make_puzzle("classic", Grid.square(4), givens={0: 1, 3: 4, 12: 4, 15: 1})
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from verifier.puzzle.grid import Grid
-from verifier.verdict.symmetry import SYMMETRIES, partners, unmatched
+from verifier.verdict.style.symmetry import SYMMETRIES, partners, unmatched
 
 GRID = Grid.square(9)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from grader.walk import WalkStep
+from grader.walking.walk import WalkStep
 from verifier.audit.premises import Premise, claims_of, follows_from_its_houses, premises_of
 from verifier.audit.proof import WORK, Proof, prove
 
@@ -47,7 +47,7 @@ def audit_step(taken: WalkStep, work: float = WORK) -> Audit:
     Examples
     --------
     >>> from dataclasses import replace
-    >>> from grader.walk import walk
+    >>> from grader.walking.walk import walk
     >>> from verifier.puzzle.grid import Grid
     >>> from verifier.puzzle.puzzle import make_puzzle
     >>> puzzle = make_puzzle("classic", Grid.square(4), givens={0: 1, 1: 2, 2: 3})

@@ -6,9 +6,11 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from grader.board import Board, Layout, bits
-from grader.steps import DerivedSum, Step
-from verifier.puzzle.parts import Cage, House, LinearSum
+from grader.board.board import Board, Layout, bits
+from grader.board.steps import DerivedSum, Step
+from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.house import House
+from verifier.puzzle.rules.linear_sum import LinearSum
 
 __all__ = ["Claim", "Premise", "Premises", "claims_of", "follows_from_its_houses", "premises_of"]
 
@@ -62,7 +64,7 @@ def premises_of(step: Step, board: Board) -> Premises:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
+    >>> from grader.board.board import board_from_text
     >>> from grader.techniques.subsets import find_naked_pairs
     >>> board = board_from_text("26 4 268 26 1 3 5 7 9")
     >>> told = premises_of(next(find_naked_pairs(board)), board)
@@ -103,7 +105,7 @@ def follows_from_its_houses(derived: DerivedSum, layout: Layout) -> bool:
 
     Examples
     --------
-    >>> from grader.board import board_from_text
+    >>> from grader.board.board import board_from_text
     >>> layout = board_from_text("", [Cage((0, 1, 2), 6)], size=4).layout
     >>> follows_from_its_houses(DerivedSum(LinearSum(((3, 1),), 4), (0,), (0,)), layout)
     True

@@ -19,7 +19,9 @@ from enum import Enum
 from ortools.sat.python import cp_model
 
 from verifier.audit.premises import Claim, Premises
-from verifier.puzzle.parts import Cage, House, LinearSum
+from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.house import House
+from verifier.puzzle.rules.linear_sum import LinearSum
 
 __all__ = ["WORK", "Proof", "prove"]
 

@@ -10,18 +10,18 @@ from typing import Annotated, cast
 import typer
 
 from verifier.cli import wording
+from verifier.cli.boxes.intake import intake
 from verifier.cli.check import check
-from verifier.cli.console import keep_trace, say, show
-from verifier.cli.exits import Exit
-from verifier.cli.intake import intake
 from verifier.cli.mend import mend
 from verifier.cli.next_step import next_step
 from verifier.cli.sheet import sheet
-from verifier.cli.streams import let_go, ready_streams
 from verifier.cli.sums import sums
 from verifier.cli.techniques import techniques
+from verifier.cli.telling.console import keep_trace, say, show
+from verifier.cli.telling.exits import Exit
+from verifier.cli.telling.streams import let_go, ready_streams
 from verifier.cli.walk import walk
-from verifier.intake.shortage import WorkerWillNotStartError, shortage_in
+from verifier.intake.workers.shortage import WorkerWillNotStartError, shortage_in
 
 __all__ = ["app", "run"]
 

@@ -11,13 +11,13 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from verifier.cli import wording
-from verifier.cli.console import refuse, say
-from verifier.cli.exits import Exit
 from verifier.cli.house_style import read_style_or_refuse
 from verifier.cli.numbers import MOST_SECONDS, whole_number
+from verifier.cli.telling.console import refuse, say
+from verifier.cli.telling.exits import Exit
 
 if TYPE_CHECKING:
-    from verifier.cli.output import Output
+    from verifier.cli.telling.output import Output
 
 __all__ = ["check"]
 
@@ -49,14 +49,14 @@ def check(
     ] = 300,
 ) -> None:
     """Judge the puzzles that the paths name, write the verdicts, and say how it went."""
-    from verifier.cli.account import Account
-    from verifier.cli.output import Folder, Nowhere, Stream
-    from verifier.cli.paging import VerdictPages, refuse_wrong_ending
     from verifier.cli.printed import Printed
-    from verifier.cli.progress import progress
-    from verifier.intake.pool import cores, judge_entries
-    from verifier.intake.sources import ENDINGS, Box, find_sources, read_box
+    from verifier.cli.telling.account import Account
+    from verifier.cli.telling.output import Folder, Nowhere, Stream
+    from verifier.cli.telling.paging import VerdictPages, refuse_wrong_ending
+    from verifier.cli.telling.progress import progress
+    from verifier.intake.sources.sources import ENDINGS, Box, find_sources, read_box
     from verifier.intake.wording import own_passed_over, passed_over
+    from verifier.intake.workers.pool import cores, judge_entries
     from verifier.verdict.judge import Settings
 
     if table and out is not None:
@@ -98,7 +98,7 @@ def check(
 
 @contextmanager
 def _refusing_to_write(option: str = "--out") -> Iterator[None]:
-    from verifier.cli.output import CannotWriteError
+    from verifier.cli.telling.output import CannotWriteError
 
     try:
         yield

@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from verifier.cli import wording
-from verifier.cli.console import say, show
-from verifier.cli.exits import Exit, worst
 from verifier.cli.numbers import whole_number
+from verifier.cli.telling.console import say, show
+from verifier.cli.telling.exits import Exit, worst
 
 if TYPE_CHECKING:
     from verifier.diagnosis.findings import Diagnosis
@@ -32,7 +32,7 @@ def mend(
     """Say what is wrong with each puzzle of a file, and offer repairs."""
     from verifier.diagnosis.diagnose import diagnose
     from verifier.diagnosis.report import in_words, write_diagnosis
-    from verifier.intake.sources import find_sources, read_sources
+    from verifier.intake.sources.sources import find_sources, read_sources
 
     codes: set[Exit] = set()
     for entry in read_sources(find_sources([file]), sys.stdin.buffer):

@@ -10,9 +10,9 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from verifier.cli import wording
-from verifier.cli.console import refuse, say, show
-from verifier.cli.exits import Exit
 from verifier.cli.numbers import MOST_SECONDS, whole_number
+from verifier.cli.telling.console import refuse, say, show
+from verifier.cli.telling.exits import Exit
 
 if TYPE_CHECKING:
     from verifier.puzzle.puzzle import Puzzle
@@ -43,8 +43,8 @@ def next_step(
     ] = 300,
 ) -> None:
     """Say what is wrong in a part-filled grid, or else the next step."""
-    from verifier.intake.sources import STANDARD_INPUT
-    from verifier.puzzle.so_far import read_so_far
+    from verifier.files.so_far import read_so_far
+    from verifier.intake.sources.sources import STANDARD_INPUT
     from verifier.walkthrough.helping import help_from
     from verifier.walkthrough.record import help_as_yaml
 
@@ -74,7 +74,7 @@ def next_step(
 
 def _puzzle(file: str) -> Puzzle:
     """Return the one puzzle of a file, or refuse the call."""
-    from verifier.intake.sources import find_sources, read_sources
+    from verifier.intake.sources.sources import find_sources, read_sources
 
     entries = list(read_sources(find_sources([file]), sys.stdin.buffer))
     if len(entries) > 1:
@@ -87,7 +87,7 @@ def _puzzle(file: str) -> Puzzle:
 
 
 def _said(given: Help, strength: Strength) -> list[str]:
-    from grader.narrate import tell
+    from grader.words.narrate import tell
     from verifier.walkthrough import wording as words
 
     if given.wrong or given.lost:

@@ -8,13 +8,13 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from verifier.cli import wording
-from verifier.cli.console import refuse, say
+from verifier.cli.telling.console import refuse, say
 
 if TYPE_CHECKING:
-    from verifier.diagnosis.keys.shelf import Shelf
-    from verifier.intake.task import Judged
+    from verifier.files.reading import Entry
+    from verifier.intake.workers.task import Judged
+    from verifier.likeness.printed import Shelf
     from verifier.puzzle.puzzle import Puzzle
-    from verifier.puzzle.reading import Entry
 
 __all__ = ["Printed"]
 
@@ -51,8 +51,8 @@ class Printed:
 
 
 def _shelf(folder: Path) -> Shelf:
-    from verifier.diagnosis.keys.shelf import Shelf
-    from verifier.intake.sources import find_sources, read_sources
+    from verifier.intake.sources.sources import find_sources, read_sources
+    from verifier.likeness.printed import Shelf
 
     if not folder.is_dir():
         refuse(wording.no_folder_of_printed(str(folder)))

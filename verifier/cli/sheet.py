@@ -10,16 +10,16 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from verifier.cli import wording
-from verifier.cli.console import refuse, say
-from verifier.cli.exits import Exit, worst
 from verifier.cli.house_style import read_style_or_refuse
 from verifier.cli.numbers import MOST_SECONDS, whole_number
+from verifier.cli.telling.console import refuse, say
+from verifier.cli.telling.exits import Exit, worst
 from verifier.puzzle.printable import printable
 
 if TYPE_CHECKING:
-    from verifier.pages.sheet import Leaf, Printed
+    from verifier.pages.sheets.sheet import Leaf, Printed
     from verifier.puzzle.puzzle import Puzzle
-    from verifier.verdict.style import HouseStyle
+    from verifier.verdict.style.style import HouseStyle
     from verifier.verdict.verdict import Verdict
 
 __all__ = ["sheet"]
@@ -58,7 +58,7 @@ def sheet(
     codes: set[Exit] = set()
     printed = list(_judged(files, read_style_or_refuse(style), codes, seconds, broken=broken))
     if printed:
-        from verifier.pages.sheet import A4, LETTER, lay_out
+        from verifier.pages.sheets.sheet import A4, LETTER, lay_out
 
         leaves = lay_out(
             printed,
@@ -76,8 +76,8 @@ def _judged(
     files: Sequence[str], style: HouseStyle, codes: set[Exit], seconds: int, *, broken: bool
 ) -> Iterator[Printed]:
     """Yield what is to be printed; what is not is told at once."""
-    from verifier.intake.sources import find_sources, read_sources
-    from verifier.pages.sheet import Printed
+    from verifier.intake.sources.sources import find_sources, read_sources
+    from verifier.pages.sheets.sheet import Printed
     from verifier.verdict.judge import Settings, judge
 
     for entry in read_sources(find_sources(files), sys.stdin.buffer):
@@ -106,7 +106,7 @@ def _solution(verdict: Verdict) -> tuple[int, ...] | None:
 
 
 def _tell_what_is_lacking(printed: Sequence[Printed]) -> None:
-    from verifier.pages.lettering import lacking
+    from verifier.pages.sheets.lettering import lacking
 
     for one in printed:
         credits = one.puzzle.credits
@@ -116,20 +116,20 @@ def _tell_what_is_lacking(printed: Sequence[Printed]) -> None:
 
 
 def _write(out: Path, leaves: Sequence[Leaf], puzzles: Sequence[Puzzle]) -> None:
-    from verifier.cli.paging import numbered
-    from verifier.intake.files import CannotWriteError, write_whole
+    from verifier.cli.telling.paging import numbered
+    from verifier.intake.papers.files import CannotWriteError, write_whole
     from verifier.pages.wording import page_title, sheet_author, sheet_title
 
     title, author = sheet_title(puzzles), sheet_author(puzzles)
 
     try:
         if out.suffix.lower() == ".pdf":
-            from verifier.pages.sheet_pdf import pdf_of
+            from verifier.pages.sheets.pdf import pdf_of
 
             write_whole(out, pdf_of(leaves, title, author))
             say(wording.sheet_written(str(out), len(leaves)))
             return
-        from verifier.pages.sheet_svg import svg_of
+        from verifier.pages.sheets.svg import svg_of
 
         for number, leaf in enumerate(leaves, start=1):
             path = numbered(out, number)

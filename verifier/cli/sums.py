@@ -7,9 +7,9 @@ from typing import Annotated
 import typer
 
 from verifier.cli import wording
-from verifier.cli.console import refuse, say, show
-from verifier.cli.exits import Exit
 from verifier.cli.numbers import LARGEST_GRID, digits_in, whole_number
+from verifier.cli.telling.console import refuse, say, show
+from verifier.cli.telling.exits import Exit
 
 __all__ = ["sums"]
 
@@ -37,8 +37,8 @@ def sums(
     ] = _USUAL_DIGITS,
 ) -> None:
     """Print the combinations of a total, one a line."""
-    from grader.board import digits_of, mask_of
-    from grader.combinations import combinations_of
+    from grader.board.board import digits_of, mask_of
+    from grader.reasoning.combinations import combinations_of
 
     if size > digits:
         refuse(wording.too_many_cells(size, digits))

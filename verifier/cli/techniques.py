@@ -9,11 +9,11 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from verifier.cli import wording
-from verifier.cli.console import refuse, show
+from verifier.cli.telling.console import refuse, show
 
 if TYPE_CHECKING:
-    from grader.catalogue import Entry, Example
-    from grader.technique import Technique
+    from grader.board.technique import Technique
+    from grader.words.catalogue import Entry, Example
 
 __all__ = ["techniques"]
 
@@ -25,7 +25,7 @@ def techniques(
     name: Annotated[list[str] | None, typer.Argument(metavar="NAME", hidden=True)] = None,
 ) -> None:
     """Print the ladder, or one technique."""
-    from grader.catalogue import catalogue
+    from grader.words.catalogue import catalogue
 
     entries = catalogue()
     if not name:
@@ -94,7 +94,7 @@ def _set_in(start: str, words: Sequence[str], between: str = "  ") -> str:
 
 
 def _nearest(word: str, entries: Sequence[Entry]) -> str | None:
-    from verifier.puzzle.faults import nearest
+    from verifier.files.faults import nearest
 
     names = {entry.technique.name: entry.technique.id for entry in entries}
     names |= {entry.technique.id: entry.technique.id for entry in entries}

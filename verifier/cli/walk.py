@@ -10,9 +10,9 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from verifier.cli import wording
-from verifier.cli.console import keep_trace, refuse, say, show
-from verifier.cli.exits import Exit, worst
 from verifier.cli.numbers import MOST_SECONDS, whole_number
+from verifier.cli.telling.console import keep_trace, refuse, say, show
+from verifier.cli.telling.exits import Exit, worst
 
 if TYPE_CHECKING:
     from verifier.puzzle.puzzle import Puzzle
@@ -37,7 +37,7 @@ def walk(
     ] = 300,
 ) -> None:
     """Work each puzzle of a file through."""
-    from verifier.cli.paging import refuse_wrong_ending
+    from verifier.cli.telling.paging import refuse_wrong_ending
     from verifier.walkthrough.record import as_yaml as record
     from verifier.walkthrough.text import as_markdown, as_text
     from verifier.walkthrough.work import work_through
@@ -64,8 +64,8 @@ def walk(
 
 
 def _write_page(html: Path, number: int, told: Walkthrough) -> None:
-    from verifier.cli.paging import numbered
-    from verifier.intake.files import CannotWriteError, write_whole
+    from verifier.cli.telling.paging import numbered
+    from verifier.intake.papers.files import CannotWriteError, write_whole
     from verifier.pages.walkthrough import page_of
 
     path = numbered(html, number)
@@ -78,7 +78,7 @@ def _write_page(html: Path, number: int, told: Walkthrough) -> None:
 
 def _puzzles(file: str, codes: set[Exit]) -> Iterator[tuple[str, Puzzle]]:
     """Yield the puzzles of a file; those that cannot be read are told at once."""
-    from verifier.intake.sources import find_sources, read_sources
+    from verifier.intake.sources.sources import find_sources, read_sources
 
     for entry in read_sources(find_sources([file]), sys.stdin.buffer):
         if entry.puzzle is None:
@@ -98,7 +98,7 @@ def _cell(puzzle: Puzzle, name: str) -> int | None:
 
 
 def _code(told: Walkthrough) -> Exit:
-    from grader.replay import Outcome
+    from grader.grading.replay import Outcome
 
     if told.audit:
         return Exit.BUG

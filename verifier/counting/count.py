@@ -15,9 +15,9 @@ from dataclasses import dataclass
 from ortools.sat.python import cp_model_helper as cp_sat
 
 from verifier.counting.model import build_model, filling_of
+from verifier.puzzle.breaches import solves
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
-from verifier.puzzle.rules import solves
 from verifier.puzzle.tally import Stop, Tally
 
 __all__ = ["WITNESS", "Budget", "count_solutions", "measured_count"]
@@ -70,7 +70,7 @@ def count_solutions(puzzle: Puzzle, limit: int = 2, budget: Budget = Budget()) -
     Examples
     --------
     >>> from verifier.puzzle.grid import Grid
-    >>> from verifier.puzzle.parts import Cage
+    >>> from verifier.puzzle.rules.cage import Cage
     >>> from verifier.puzzle.puzzle import make_puzzle
     >>> grid = Grid.square(4)
     >>> count_solutions(make_puzzle("classic", grid), limit=1000).count

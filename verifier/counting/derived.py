@@ -10,8 +10,9 @@ from collections.abc import Iterator
 from functools import lru_cache
 from itertools import groupby
 
-from verifier.puzzle.parts import Cage, House
 from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.house import House
 
 __all__ = ["derived_cages"]
 

@@ -19,8 +19,9 @@ from ortools.sat.python import cp_model_helper as cp_sat
 from verifier.counting.combinations import combinations_of, how_many
 from verifier.counting.derived import derived_cages
 from verifier.puzzle.grid import Filling, Grid
-from verifier.puzzle.parts import Cage, House
 from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.house import House
 
 __all__ = ["MOST_COMBINATIONS", "build_model", "filling_of"]
 

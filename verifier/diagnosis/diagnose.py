@@ -7,18 +7,18 @@ from contextlib import suppress
 from itertools import chain
 
 from verifier.diagnosis import wording
-from verifier.diagnosis.chains import chains_in
 from verifier.diagnosis.findings import Diagnosis, Finding, State
 from verifier.diagnosis.idle import idle_findings
-from verifier.diagnosis.mends import Mend
-from verifier.diagnosis.no_solution import conflict_findings, in_order, stages, suspect_finding
-from verifier.diagnosis.proof import Proof, prove
 from verifier.diagnosis.purse import DEFAULT_SECONDS, OutOfBudgetError, Purse
+from verifier.diagnosis.repairs.mends import Mend
+from verifier.diagnosis.repairs.proof import Proof, prove
+from verifier.diagnosis.repairs.seen import seen_findings, seen_mends
+from verifier.diagnosis.repairs.slips import claimed
 from verifier.diagnosis.search import Look, looked_through
-from verifier.diagnosis.seen import seen_findings, seen_mends
-from verifier.diagnosis.several_solutions import Repairs, swing_findings
-from verifier.diagnosis.slips import claimed
-from verifier.diagnosis.suspects import Suspects
+from verifier.diagnosis.several.several_solutions import Repairs, swing_findings
+from verifier.diagnosis.without.chains import chains_in
+from verifier.diagnosis.without.no_solution import conflict_findings, in_order, stages, suspect_finding
+from verifier.diagnosis.without.suspects import Suspects
 from verifier.puzzle.arithmetic import arithmetic_checks
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.tally import Stop, Tally
@@ -65,7 +65,7 @@ def diagnose(
     Examples
     --------
     >>> from verifier.puzzle.grid import Grid
-    >>> from verifier.puzzle.parts import Cage
+    >>> from verifier.puzzle.rules.cage import Cage
     >>> from verifier.puzzle.puzzle import make_puzzle
     >>> cages = [Cage((0, 1), 3), Cage((2, 3), 6), Cage((3 + 4,), 3), Cage((8, 12), 6)]
     >>> found = diagnose(make_puzzle("killer", Grid.square(4), cages=cages))

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from enum import Enum
 from typing import Any
 
-from verifier.diagnosis.mends import Mend
+from verifier.diagnosis.repairs.mends import Mend
 from verifier.puzzle.puzzle import Puzzle
 
 __all__ = ["Diagnosis", "Finding", "State"]

@@ -7,14 +7,14 @@ from typing import Any
 
 from verifier.diagnosis import wording
 from verifier.diagnosis.findings import Finding
-from verifier.diagnosis.hitting import smallest_hitting_set
 from verifier.diagnosis.parts import Part, cells_of, facts_of, meets, parts_of, without
-from verifier.diagnosis.proof import Proof, prove
 from verifier.diagnosis.purse import OutOfBudgetError, Purse
+from verifier.diagnosis.repairs.proof import Proof, prove
 from verifier.diagnosis.search import Look
+from verifier.diagnosis.several.hitting import smallest_hitting_set
 from verifier.puzzle.grid import Filling
-from verifier.puzzle.parts import House
 from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.rules.house import House
 
 __all__ = ["idle_findings", "idle_parts", "idle_together"]
 

@@ -7,8 +7,9 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from verifier.puzzle.grid import Filling, Grid
-from verifier.puzzle.parts import Cage, House
 from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.house import House
 
 __all__ = ["Given", "Part", "cells_of", "facts_of", "meets", "only", "parts_of", "without"]
 

@@ -8,12 +8,12 @@ from typing import Any
 import yaml
 
 from verifier.diagnosis import wording
-from verifier.diagnosis.changes import CageChange, CellMove, Change, GivenChange, TotalChange
 from verifier.diagnosis.findings import Diagnosis, Finding
-from verifier.diagnosis.mends import Mend
+from verifier.diagnosis.repairs.changes import CageChange, CellMove, Change, GivenChange, TotalChange
+from verifier.diagnosis.repairs.mends import Mend
+from verifier.files.text.lines import LineDumper, yaml_of
 from verifier.puzzle.grid import Grid
-from verifier.puzzle.parts import Cage
-from verifier.puzzle.yaml_lines import LineDumper, yaml_of
+from verifier.puzzle.rules.cage import Cage
 
 __all__ = ["as_record", "in_words", "write_diagnosis"]
 

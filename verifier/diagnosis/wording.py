@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from verifier.diagnosis.balances import Imbalance, Shape
-from verifier.diagnosis.chains import DeadEnd
-from verifier.diagnosis.changes import CageChange, CellMove, Change, GivenChange, TotalChange
-from verifier.diagnosis.mends import Kind, Mend
 from verifier.diagnosis.parts import Given, Part
-from verifier.diagnosis.proof import Proof
-from verifier.diagnosis.swings import Figure, SwingGroup
+from verifier.diagnosis.repairs.changes import CageChange, CellMove, Change, GivenChange, TotalChange
+from verifier.diagnosis.repairs.mends import Kind, Mend
+from verifier.diagnosis.repairs.proof import Proof
+from verifier.diagnosis.several.swings import Figure, SwingGroup
+from verifier.diagnosis.without.balances import Imbalance, Shape
+from verifier.diagnosis.without.chains import DeadEnd
 from verifier.puzzle.grid import Filling, Grid
-from verifier.puzzle.parts import Cage, House
 from verifier.puzzle.printable import counted, listed, printable
+from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.house import House
 
 __all__: list[str] = []
 

@@ -8,9 +8,9 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field, replace
 from itertools import chain, count, repeat
 
-from verifier.intake.crew import Crew
-from verifier.intake.ledger import Ledger
-from verifier.intake.making import (
+from verifier.files.submissions import Submission
+from verifier.intake.ledger.ledger import Ledger
+from verifier.intake.ledger.making import (
     LIKENESS_BY,
     Known,
     Makers,
@@ -19,9 +19,9 @@ from verifier.intake.making import (
     state_of,
     what_changed,
 )
-from verifier.intake.task import Judged, Task
-from verifier.intake.verdict_files import VerdictFiles
-from verifier.puzzle.submissions import Submission
+from verifier.intake.papers.verdict_files import VerdictFiles
+from verifier.intake.workers.crew import Crew
+from verifier.intake.workers.task import Judged, Task
 
 __all__ = ["Intake", "Outcome"]
 

@@ -5,16 +5,16 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
+from verifier.files.faults import Fault
+from verifier.files.submissions import Submission
+from verifier.intake.ledger.why import Why
 from verifier.intake.limits import DEFAULT_BOUNDS, Bounds, Care
-from verifier.intake.listing import ENDINGS
-from verifier.intake.why import Why
-from verifier.puzzle.faults import Fault
+from verifier.intake.sources.listing import ENDINGS
 from verifier.puzzle.printable import counted, listed, printable
-from verifier.puzzle.submissions import Submission
 
 if TYPE_CHECKING:
-    from verifier.intake.duplicates import Repeats
-    from verifier.intake.report import Counts, Listed
+    from verifier.intake.papers.duplicates import Repeats
+    from verifier.intake.papers.report import Counts, Listed
 
 __all__ = ["lost_reading", "lost_says", "passed_over", "source_fault"]
 
@@ -186,8 +186,8 @@ def own_passed_over(count: int) -> str:
 NO_SETTER = "setter unknown"
 """Heads the letter with what nobody has put a name to."""
 
-# By what opens letters and lists, `verifier.intake.own` knows them again. An opening that is put in other
-# words must stay there as one of an earlier version.
+# By what opens letters and lists, `verifier.intake.sources.own` knows them again. An opening that is put in
+# other words must stay there as one of an earlier version.
 
 LETTER = (
     "These puzzles cannot be printed as they are. Below each is what was found, and what to do about it. "
@@ -344,7 +344,7 @@ def listed_told(one: Listed) -> str:
 
     Examples
     --------
-    >>> from verifier.intake.report import Listed
+    >>> from verifier.intake.papers.report import Listed
     >>> listed_told(Listed("a.yaml", "rejected", "ebb", None, None, ("No solution.", "Too large.")))
     'a.yaml  ebb  No solution. (and one reason more)'
     """

@@ -8,11 +8,11 @@ from textwrap import wrap
 
 from markupsafe import Markup
 
-from grader.tiers import TierTable, default_tiers
+from grader.grading.tiers import TierTable, default_tiers
 from verifier.pages import wording
+from verifier.pages.drawing.svg import element
+from verifier.pages.drawing.thumbnail import blank, thumbnail
 from verifier.pages.styling import page
-from verifier.pages.svg import element
-from verifier.pages.thumbnail import blank, thumbnail
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.printable import printable
 from verifier.puzzle.puzzle import Puzzle

@@ -19,8 +19,8 @@ from typing import Any
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
-from verifier.pages.look import CELL, PENS, faces_of, marks_of
-from verifier.pages.svg import element, shown
+from verifier.pages.drawing.look import CELL, PENS, faces_of, marks_of
+from verifier.pages.drawing.svg import element, shown
 from verifier.puzzle.puzzle import Puzzle
 
 __all__ = ["FITS_A_PHONE", "as_data", "definitions", "grid_style", "mark_of", "page", "standalone"]
@@ -132,7 +132,7 @@ def _text(name: str) -> str:
 
 
 def grid_style(puzzle: Puzzle) -> str:
-    """Return the pens and faces of `verifier.pages.look` as rules of a style sheet."""
+    """Return the pens and faces of `verifier.pages.drawing.look` as rules of a style sheet."""
     rules = [
         f".grid .{name} {{ stroke-width: {pen.width:g}px;"
         + (f" stroke-dasharray: {' '.join(f'{part:g}' for part in pen.dash)};" if pen.dash else "")
@@ -171,7 +171,7 @@ def standalone(svg: Markup, puzzle: Puzzle) -> str:
     Parameters
     ----------
     svg : Markup
-        From `verifier.pages.svg.drawing`.
+        From `verifier.pages.drawing.svg.drawing`.
     puzzle : Puzzle
         The puzzle in it.
     """

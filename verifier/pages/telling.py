@@ -6,13 +6,13 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
-from grader.board import Board, bits
-from grader.chapters import chapters_of
+from grader.board.board import Board, bits
+from grader.grading.tiers import TierTable
 from grader.ladder import LADDER
-from grader.narrate import tell
-from grader.story import story
-from grader.tiers import TierTable
-from grader.walk import Walk, WalkStep
+from grader.walking.chapters import chapters_of
+from grader.walking.walk import Walk, WalkStep
+from grader.words.narrate import tell
+from grader.words.story import story
 
 __all__ = ["Chapter", "Scene", "Stretch", "chapters_told", "marks_on", "technique_names", "written_on"]
 
@@ -79,7 +79,7 @@ class Chapter:
     Parameters
     ----------
     name : str
-        One of `grader.chapters.CHAPTERS`.
+        One of `grader.walking.chapters.CHAPTERS`.
     title, lead : str
         Its heading, and a sentence before its first step, which may be empty.
     stretches : tuple of Stretch
@@ -102,8 +102,8 @@ def chapters_told(walked: Walk, tiers: TierTable, story_name: str | None = None)
 
     Examples
     --------
-    >>> from grader.tiers import default_tiers
-    >>> from grader.walk import walk
+    >>> from grader.grading.tiers import default_tiers
+    >>> from grader.walking.walk import walk
     >>> from verifier.puzzle.grid import Grid
     >>> from verifier.puzzle.puzzle import make_puzzle
     >>> givens = {0: 1, 1: 2, 2: 3, 7: 2, 8: 2, 13: 3}

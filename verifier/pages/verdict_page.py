@@ -7,19 +7,19 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from grader.grade import Grade, grade
-from grader.replay import Replay
-from grader.tiers import TierTable, default_tiers
-from grader.walk import cells_of
+from grader.grading.grade import Grade, grade
+from grader.grading.replay import Replay
+from grader.grading.tiers import TierTable, default_tiers
+from grader.walking.walk import cells_of
 from verifier.diagnosis import wording as diagnosis_wording
-from verifier.diagnosis.changes import CageChange, CellMove, Change, GivenChange, TotalChange, changed
 from verifier.diagnosis.findings import Diagnosis
-from verifier.diagnosis.mends import Mend
+from verifier.diagnosis.repairs.changes import CageChange, CellMove, Change, GivenChange, TotalChange, changed
+from verifier.diagnosis.repairs.mends import Mend
 from verifier.pages import wording
-from verifier.pages.chart import Bar, strip_chart
-from verifier.pages.highlight import Highlight, highlight_of
+from verifier.pages.drawing.chart import Bar, strip_chart
+from verifier.pages.drawing.highlight import Highlight, highlight_of
+from verifier.pages.drawing.svg import Picture, drawing
 from verifier.pages.styling import page
-from verifier.pages.svg import Picture, drawing
 from verifier.pages.telling import marks_on, technique_names, written_on
 from verifier.puzzle.puzzle import Puzzle
 from verifier.verdict.verdict import Rows, Verdict

@@ -13,16 +13,16 @@ from typing import TYPE_CHECKING, Any
 
 from markupsafe import Markup
 
-from grader.board import Board, opening_board
-from grader.tiers import TierTable, default_tiers
-from grader.walk import Walk, cells_of
+from grader.board.board import Board, opening_board
+from grader.grading.tiers import TierTable, default_tiers
+from grader.walking.walk import Walk, cells_of
 from verifier.pages import wording
-from verifier.pages.chart import Bar, strip_chart
-from verifier.pages.figure import digit_numbers
-from verifier.pages.highlight import Highlight, highlight_of
-from verifier.pages.look import CELL, marks_of
+from verifier.pages.drawing.chart import Bar, strip_chart
+from verifier.pages.drawing.figure import digit_numbers
+from verifier.pages.drawing.highlight import Highlight, highlight_of
+from verifier.pages.drawing.look import CELL, marks_of
+from verifier.pages.drawing.svg import Picture, cage_shape, drawing, house_shapes
 from verifier.pages.styling import FITS_A_PHONE, as_data, page
-from verifier.pages.svg import Picture, cage_shape, drawing, house_shapes
 from verifier.pages.telling import Scene, Stretch, chapters_told, marks_on, technique_names, written_on
 from verifier.puzzle.puzzle import Puzzle
 from verifier.walkthrough.text import foot_of, head_of

@@ -11,9 +11,10 @@ from collections.abc import Iterable, Iterator
 from verifier.puzzle.checks import Check
 from verifier.puzzle.claim import solution_check
 from verifier.puzzle.grid import Grid
-from verifier.puzzle.parts import Cage, House
 from verifier.puzzle.printable import counted, listed
 from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.house import House
 from verifier.puzzle.totals import possible_totals, spans
 from verifier.puzzle.wording import FAILED, PASSED
 

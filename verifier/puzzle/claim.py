@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from verifier.puzzle.breaches import Breach, breaches
 from verifier.puzzle.checks import Check
 from verifier.puzzle.grid import Filling
-from verifier.puzzle.parts import Cage, House
 from verifier.puzzle.printable import listed
 from verifier.puzzle.puzzle import Puzzle
-from verifier.puzzle.rules import Breach, breaches
+from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.house import House
 from verifier.puzzle.wording import BREACHES, FAILED, PASSED
 
 __all__ = ["solution_check"]

@@ -13,8 +13,8 @@ from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from typing import TypeVar
 
-from verifier.puzzle.parts import House
 from verifier.puzzle.printable import listed
+from verifier.puzzle.rules.house import House
 
 __all__ = ["USUAL_BOXES", "Filling", "Grid", "standard_houses"]
 

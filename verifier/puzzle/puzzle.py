@@ -7,7 +7,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 from verifier.puzzle.grid import Filling, Grid
-from verifier.puzzle.parts import Cage, House
+from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.house import House
 
 __all__ = ["KINDS", "Credits", "Puzzle", "make_puzzle"]
 

@@ -14,9 +14,9 @@ from time import monotonic
 
 import clingo
 
+from verifier.puzzle.breaches import solves
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
-from verifier.puzzle.rules import solves
 from verifier.puzzle.tally import Stop, Tally
 
 __all__ = ["WITNESS", "Budget", "recount_solutions"]
@@ -69,7 +69,7 @@ def recount_solutions(puzzle: Puzzle, limit: int = 2, budget: Budget = Budget())
     Examples
     --------
     >>> from verifier.puzzle.grid import Grid
-    >>> from verifier.puzzle.parts import Cage
+    >>> from verifier.puzzle.rules.cage import Cage
     >>> from verifier.puzzle.puzzle import make_puzzle
     >>> grid = Grid.square(4)
     >>> recount_solutions(make_puzzle("classic", grid), limit=1000).count

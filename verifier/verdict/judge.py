@@ -6,16 +6,17 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from verifier.evidence.establish import Finding, establish
+from verifier.evidence.statements import ARITHMETIC
+from verifier.evidence.witnesses import Witnesses
 from verifier.puzzle.arithmetic import Check, arithmetic_checks, solution_check
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.tally import Stop, Tally
 from verifier.verdict import wording
-from verifier.verdict.evidence import Finding, establish
-from verifier.verdict.hearing import ARITHMETIC
 from verifier.verdict.remarks import remarks_on
-from verifier.verdict.style import PLAIN, HouseStyle
-from verifier.verdict.style_rules import style_checks
+from verifier.verdict.style.checks import style_checks
+from verifier.verdict.style.style import PLAIN, HouseStyle
 from verifier.verdict.verdict import (
     BreakIn,
     Difficulty,
@@ -27,10 +28,9 @@ from verifier.verdict.verdict import (
     WitnessSays,
 )
 from verifier.verdict.versions import made_by
-from verifier.verdict.witnesses import Witnesses
 
 if TYPE_CHECKING:
-    from grader.grade import Grade
+    from grader.grading.grade import Grade
 
 __all__ = ["DEFAULT_SETTINGS", "LEAST_LIMIT", "Settings", "identity_of", "judge", "lost"]
 
@@ -161,8 +161,8 @@ def _grade(finding: Finding, style: HouseStyle) -> Grade | None:
     """Return the grade of a sound puzzle; None where the clock ended its replay."""
     if not finding.sound or finding.replay is None:
         return None
-    from grader.grade import grade
-    from grader.replay import Outcome
+    from grader.grading.grade import grade
+    from grader.grading.replay import Outcome
 
     if finding.replay.outcome is Outcome.CLOCK:
         return None
@@ -237,8 +237,8 @@ def _difficulty(finding: Finding, grade: Grade | None) -> Difficulty | None:
 def _break_in(finding: Finding, grade: Grade) -> BreakIn | None:
     if grade.break_in is None or finding.replay is None:
         return None
-    from grader.board import digits_of
-    from grader.narrate import tell
+    from grader.board.board import digits_of
+    from grader.words.narrate import tell
 
     step, layout = grade.break_in.step, finding.replay.layout
     board = finding.replay.rounds[grade.break_in.round - 1].board

@@ -9,11 +9,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from verifier.diagnosis.neighbours import beside, pieces
-from verifier.puzzle.lookalikes import alike
+from verifier.files.fields.lookalikes import alike
 from verifier.puzzle.printable import counted, listed, printable
 from verifier.puzzle.puzzle import Puzzle
 from verifier.verdict.remark_wording import REMARKS
-from verifier.verdict.style import PLAIN, HouseStyle
+from verifier.verdict.style.style import PLAIN, HouseStyle
 from verifier.verdict.verdict import Remark
 
 __all__ = ["BARE_CELL", "IN_PIECES", "MARKS_ALIKE", "ONE_CELL", "remarks_on"]
@@ -42,7 +42,7 @@ def remarks_on(puzzle: Puzzle, style: HouseStyle = PLAIN) -> Iterator[Remark]:
     Examples
     --------
     >>> from verifier.puzzle.grid import Grid
-    >>> from verifier.puzzle.parts import Cage
+    >>> from verifier.puzzle.rules.cage import Cage
     >>> from verifier.puzzle.puzzle import make_puzzle
     >>> puzzle = make_puzzle("killer", Grid.square(4), cages=[Cage((0, 1, 10), 9)])
     >>> remark, = remarks_on(puzzle)

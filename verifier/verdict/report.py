@@ -7,7 +7,7 @@ from functools import cache
 from importlib.resources import files
 from typing import Any
 
-from verifier.puzzle.yaml_lines import Line, Pairs, yaml_of
+from verifier.files.text.lines import Line, Pairs, yaml_of
 from verifier.verdict.verdict import BreakIn, Difficulty, Minutes, Solutions, Verdict
 
 __all__ = ["FORMAT", "as_record", "verdict_schema", "write_verdict"]

@@ -188,7 +188,7 @@ class Minutes:
 
 @dataclass(frozen=True, slots=True)
 class Difficulty:
-    """How hard the puzzle is, and why; see `grader.grade.Grade`.
+    """How hard the puzzle is, and why; see `grader.grading.grade.Grade`.
 
     Parameters
     ----------

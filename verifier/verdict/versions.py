@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import cache
 from importlib.metadata import PackageNotFoundError, version
 
-from verifier.verdict.style import HouseStyle
+from verifier.verdict.style.style import HouseStyle
 from verifier.verdict.verdict import MadeBy
 
 __all__ = ["gridproof_version", "made_by", "version_of"]

@@ -1,6 +1,6 @@
 """Every sentence a verdict says to people. Each tells an editor what was found and what to do next.
 
-Sentences about arithmetic and about single steps come from `verifier.puzzle` and `grader.narrate`.
+Sentences about arithmetic and about single steps come from `verifier.puzzle` and `grader.words.narrate`.
 """
 
 from __future__ import annotations
@@ -8,11 +8,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
+from verifier.puzzle.breaches import Breach
 from verifier.puzzle.grid import Grid
-from verifier.puzzle.parts import Cage, House
 from verifier.puzzle.printable import listed
 from verifier.puzzle.puzzle import Puzzle
-from verifier.puzzle.rules import Breach
+from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.house import House
 
 __all__ = ["STYLE_FAULTS", "StyleFault", "cells_in_words"]
 

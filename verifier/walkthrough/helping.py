@@ -6,14 +6,14 @@ import time
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from grader.board import Board, layout_of, mask_of
-from grader.guard import OutOfTimeError, guarded
-from grader.steps import Step
-from grader.walk import WalkStep, next_step
+from grader.board.board import Board, layout_of, mask_of
+from grader.board.guard import OutOfTimeError, guarded
+from grader.board.steps import Step
+from grader.walking.walk import WalkStep, next_step
 from verifier.counting.count import Budget, count_solutions
+from verifier.files.so_far import SoFar
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
-from verifier.puzzle.so_far import SoFar
 from verifier.puzzle.tally import Tally
 
 __all__ = ["Help", "board_so_far", "help_from"]

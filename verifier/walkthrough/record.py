@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from grader.board import Board, digits_of
-from grader.chapters import chapters_of
-from grader.narrate import tell
-from grader.steps import DerivedSum
-from grader.walk import WalkStep
-from verifier.puzzle.yaml_lines import Line, Pairs, yaml_of
+from grader.board.board import Board, digits_of
+from grader.board.steps import DerivedSum
+from grader.walking.chapters import chapters_of
+from grader.walking.walk import WalkStep
+from grader.words.narrate import tell
+from verifier.files.text.lines import Line, Pairs, yaml_of
 from verifier.walkthrough import wording
 from verifier.walkthrough.helping import Help
 from verifier.walkthrough.text import parts_of

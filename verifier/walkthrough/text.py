@@ -5,8 +5,8 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterator
 
-from grader.replay import Outcome
-from grader.story import Part, paragraphs_of, story
+from grader.grading.replay import Outcome
+from grader.words.story import Part, paragraphs_of, story
 from verifier.walkthrough import wording
 from verifier.walkthrough.work import Walkthrough
 

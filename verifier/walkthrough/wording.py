@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from grader.board import Board, Layout, digits_of
-from grader.effects_told import effect_in_words
-from grader.grade import Grade
+from grader.board.board import Board, Layout, digits_of
+from grader.board.steps import Step
+from grader.grading.grade import Grade
+from grader.grading.replay import Outcome
 from grader.ladder import LADDER
-from grader.phrases import cage_in_words, cells_in_words, houses_in_words, sentence
-from grader.replay import Outcome
-from grader.steps import Step
-from grader.walk import Walk
+from grader.walking.walk import Walk
+from grader.words.effects_told import effect_in_words
+from grader.words.phrases import cage_in_words, cells_in_words, houses_in_words, sentence
 from verifier.puzzle.arithmetic import arithmetic_checks
 from verifier.puzzle.printable import counted, listed, printable
 from verifier.puzzle.puzzle import Puzzle

@@ -5,16 +5,16 @@ from __future__ import annotations
 import time
 from dataclasses import dataclass
 
-from grader.board import Board, digits_of, opening_board
-from grader.grade import Grade, grade
-from grader.replay import Replay, replay
-from grader.slice import steps_that_matter, story_of
-from grader.steps import Step
-from grader.walk import Walk, walk
+from grader.board.board import Board, digits_of, opening_board
+from grader.board.steps import Step
+from grader.grading.grade import Grade, grade
+from grader.grading.replay import Replay, replay
+from grader.walking.slice import steps_that_matter, story_of
+from grader.walking.walk import Walk, walk
 from verifier.audit.audit import failed_audits
 from verifier.counting.count import Budget, count_solutions
+from verifier.puzzle.breaches import solves
 from verifier.puzzle.puzzle import Puzzle
-from verifier.puzzle.rules import solves
 from verifier.puzzle.tally import Tally
 
 __all__ = ["Rounds", "Walkthrough", "work_through"]

@@ -1,0 +1,1 @@
+"""The board, its steps, and what a technique is."""

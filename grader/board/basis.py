@@ -1,0 +1,153 @@
+"""What a conclusion rests on, kept as masks while it is put together from many parts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from functools import reduce
+from operator import and_
+from typing import NamedTuple
+
+from grader.board.board import Layout, bits
+from grader.board.steps import Step
+
+__all__ = ["Basis", "joined", "seen_by_all", "sight", "sights", "step_on"]
+
+
+class Basis(NamedTuple):
+    """The premises of a `Step` before they are written out.
+
+    Parameters
+    ----------
+    houses, cages, looks : int
+        Masks of houses, of cages, and of the cells whose open digits are looked at.
+    """
+
+    houses: int = 0
+    cages: int = 0
+    looks: int = 0
+
+    @property
+    def size(self) -> int:
+        """How many premises there are, as in `Step.premise_count`."""
+        return self.houses.bit_count() + self.cages.bit_count() + self.looks.bit_count()
+
+
+def joined(bases: Iterable[Basis]) -> Basis:
+    """Return all premises of several bases together.
+
+    Examples
+    --------
+    >>> joined([Basis(houses=0b1), Basis(houses=0b10, looks=0b1)])
+    Basis(houses=3, cages=0, looks=1)
+    """
+    houses = cages = looks = 0
+    for basis in bases:
+        houses |= basis.houses
+        cages |= basis.cages
+        looks |= basis.looks
+    return Basis(houses, cages, looks)
+
+
+def seen_by_all(layout: Layout, cells: int) -> int:
+    """Return the mask of the cells that see every one of `cells`; none of these is among them.
+
+    Examples
+    --------
+    >>> from grader.board.board import board_from_text, mask_of
+    >>> list(bits(seen_by_all(board_from_text("").layout, mask_of([0, 11]))))
+    [1, 2, 9, 10, 18, 19, 20]
+    """
+    if not cells & (cells - 1):
+        return layout.sees[cells.bit_length() - 1]
+    return reduce(and_, [layout.sees[cell] for cell in bits(cells)])
+
+
+def sight(layout: Layout, one: int, other: int, cited: int = 0) -> Basis:
+    """Return why each cell of one mask sees each cell of another.
+
+    Parameters
+    ----------
+    layout : Layout
+        Houses and cages.
+    one, other : int
+        Masks of cells that all see each other.
+    cited : int, optional
+        Mask of houses that are premises anyway: they are preferred.
+
+    Returns
+    -------
+    Basis
+        One house or else one cage that holds all the cells; where there is none, one for each pair. A line
+        is preferred to a box, so that the choice does not depend on how the grid is turned.
+
+    Examples
+    --------
+    Two cells share a row and a box; where the box is cited already, it is enough.
+
+    >>> from grader.board.board import board_from_text
+    >>> layout = board_from_text("").layout
+    >>> sight(layout, 0b1, 0b10).houses == 1 << 0, sight(layout, 0b1, 0b10, cited=1 << 18).houses == 1 << 18
+    (True, True)
+    """
+    holding = _holding(layout, one | other)
+    for house in holding:
+        if cited >> house & 1:
+            return Basis(houses=1 << house)
+    if holding:
+        return Basis(houses=1 << holding[0])
+    cage = layout.cage_of[one.bit_length() - 1]
+    if cage >= 0 and not (one | other) & ~layout.cage_masks[cage]:
+        return Basis(cages=1 << cage)
+    assert (one | other).bit_count() > 2, "the cells must see each other"
+    return joined(sight(layout, 1 << a, 1 << b, cited) for a in bits(one) for b in bits(other))
+
+
+def sights(layout: Layout, basis: Basis, pairs: Sequence[tuple[int, int]]) -> Basis:
+    """Return a basis with the reasons why the two masks of each pair see each other.
+
+    Parameters
+    ----------
+    layout : Layout
+        Houses and cages.
+    basis : Basis
+        What is cited anyway.
+    pairs : sequence of (int, int)
+        Pairs of masks, in any order: the choice between a line and a box depends only on `basis` and on
+        the pairs that have no choice.
+    """
+    forced = [pair for pair in pairs if len(_holding(layout, pair[0] | pair[1])) < 2]
+    basis = joined([basis, *(sight(layout, *pair, basis.houses) for pair in forced)])
+    return joined([basis, *(sight(layout, *pair, basis.houses) for pair in pairs)])
+
+
+def step_on(
+    technique: str,
+    basis: Basis,
+    removes: tuple[tuple[int, int], ...],
+    *,
+    focus: Iterable[int],
+    digits: int,
+    length: int = 0,
+    chain: Iterable[tuple[int, int]] = (),
+) -> Step:
+    """Return the step that removes something on a basis.
+
+    The other fields are as in `Step`, but the nodes of a `chain` are pairs of a mask of cells and a digit.
+    """
+    return Step(
+        technique,
+        removes=removes,
+        houses=tuple(bits(basis.houses)),
+        cages=tuple(bits(basis.cages)),
+        looks=tuple(bits(basis.looks)),
+        focus=tuple(focus),
+        digits=digits,
+        length=length,
+        chain=tuple([(tuple(bits(cells)), digit) for cells, digit in chain]),
+    )
+
+
+def _holding(layout: Layout, cells: int) -> list[int]:
+    """Return the houses that hold all of some cells, lines first."""
+    first = cells.bit_length() - 1
+    return [house for house in layout.houses_of[first] if not cells & ~layout.house_masks[house]]

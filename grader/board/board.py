@@ -1,0 +1,381 @@
+"""The board a person works on: what is still open in every cell, and what each cell sees.
+
+Sets of digits are bit masks: bit ``d`` stands for digit ``d``. Sets of cells are bit masks too: bit
+``c`` stands for cell ``c`` (cells count in reading order from 0). A `Board` is never changed; applying
+steps gives a new one.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+from grader.board.steps import Step
+from verifier.puzzle.grid import Filling, Grid
+from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.house import House
+
+__all__ = ["Board", "Layout", "bits", "board_from_text", "digits_of", "layout_of", "mask_of", "opening_board"]
+
+
+def bits(mask: int) -> Iterator[int]:
+    """Yield the positions of the bits of a mask, smallest first: its digits, or its cells.
+
+    Examples
+    --------
+    >>> list(bits(0b10110))
+    [1, 2, 4]
+    """
+    while mask:
+        low = mask & -mask
+        yield low.bit_length() - 1
+        mask ^= low
+
+
+@lru_cache(maxsize=4096)
+def digits_of(mask: int) -> tuple[int, ...]:
+    """Return the digits of a mask of digits, smallest first."""
+    return tuple(bits(mask))
+
+
+def mask_of(positions: Iterable[int]) -> int:
+    """Return the mask of some digits, or of some cells.
+
+    Examples
+    --------
+    >>> mask_of([1, 2, 4]) == 0b10110
+    True
+    """
+    mask = 0
+    for position in positions:
+        mask |= 1 << position
+    return mask
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Layout:
+    """What never changes while a puzzle is solved: who is in which house and cage, who sees whom.
+
+    Houses and cages are spoken of by their place in `houses` and `cages`.
+
+    Parameters
+    ----------
+    grid : Grid
+        Size, boxes and digits.
+    houses : tuple of House
+        Rows, columns, boxes, in this order.
+    cages : tuple of Cage
+        In the order of their first cells.
+    house_masks, cage_masks : tuple of int
+        Their cells, as masks.
+    houses_of : tuple of tuple of int
+        For each cell, the houses it is in.
+    cage_of : tuple of int
+        For each cell, its cage, or -1.
+    sees : tuple of int
+        For each cell, the mask of the cells that share a house or a cage with it.
+    peers : tuple of tuple of int
+        The same as tuples, in reading order.
+    all_digits : int
+        Mask of every digit.
+    all_cells : int
+        Mask of every cell.
+    """
+
+    grid: Grid
+    houses: tuple[House, ...]
+    cages: tuple[Cage, ...]
+    house_masks: tuple[int, ...]
+    cage_masks: tuple[int, ...]
+    houses_of: tuple[tuple[int, ...], ...]
+    cage_of: tuple[int, ...]
+    sees: tuple[int, ...]
+    peers: tuple[tuple[int, ...], ...]
+    all_digits: int
+    all_cells: int
+
+    def link(self, one: int, other: int) -> tuple[tuple[int, ...], tuple[int, ...]]:
+        """Return the premise that two cells differ: a house or else a cage that holds both.
+
+        Returns
+        -------
+        houses, cages : tuple of int
+            One of them holds one index, the other none; both are empty if the cells do not see
+            each other.
+        """
+        both = (1 << one) | (1 << other)
+        for house in self.houses_of[one]:
+            if self.house_masks[house] & both == both:
+                return (house,), ()
+        cage = self.cage_of[one]
+        if cage >= 0 and self.cage_of[other] == cage:
+            return (), (cage,)
+        return (), ()
+
+
+def layout_of(puzzle: Puzzle) -> Layout:
+    """Work out the layout of a puzzle once, for all its boards."""
+    count = puzzle.grid.cell_count
+    house_masks, houses_of, house_sees, house_peers = _house_tables(puzzle.houses, count)
+    cage_of = [-1] * count
+    sees = list(house_sees)
+    cage_masks = []
+    for index, cage in enumerate(puzzle.cages):
+        mask = mask_of(cage.cells)
+        cage_masks.append(mask)
+        for cell in cage.cells:
+            cage_of[cell] = index
+            sees[cell] |= mask & ~(1 << cell)
+    return Layout(
+        grid=puzzle.grid,
+        houses=puzzle.houses,
+        cages=puzzle.cages,
+        house_masks=house_masks,
+        cage_masks=tuple(cage_masks),
+        houses_of=houses_of,
+        cage_of=tuple(cage_of),
+        sees=tuple(sees),
+        peers=tuple(
+            peers if mask == by_house else tuple(bits(mask))
+            for mask, by_house, peers in zip(sees, house_sees, house_peers, strict=True)
+        ),
+        all_digits=mask_of(puzzle.grid.all_digits),
+        all_cells=(1 << count) - 1,
+    )
+
+
+@lru_cache(maxsize=4)
+def _places(candidates: tuple[int, ...], digits: int) -> list[int]:
+    """Return what `Board.places` does: one technique after another asks it of the same board."""
+    places = [0] * (digits + 1)
+    for cell, mask in enumerate(candidates):
+        bit = 1 << cell
+        for digit in digits_of(mask):
+            places[digit] |= bit
+    return places
+
+
+@lru_cache(maxsize=32)
+def _house_tables(
+    houses: tuple[House, ...], count: int
+) -> tuple[tuple[int, ...], tuple[tuple[int, ...], ...], tuple[int, ...], tuple[tuple[int, ...], ...]]:
+    """Return what houses alone say, the same for all such grids.
+
+    Returns
+    -------
+    tuple
+        The masks of the houses; for each cell the houses it is in, the mask of the cells it shares one
+        with, and these cells.
+    """
+    masks = tuple(mask_of(house.cells) for house in houses)
+    of: list[list[int]] = [[] for _ in range(count)]
+    sees = [0] * count
+    for index, house in enumerate(houses):
+        for cell in house.cells:
+            of[cell].append(index)
+            sees[cell] |= masks[index] & ~(1 << cell)
+    return masks, tuple(tuple(h) for h in of), tuple(sees), tuple(tuple(bits(mask)) for mask in sees)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Board:
+    """What is open in each cell at one moment of a solve.
+
+    Parameters
+    ----------
+    layout : Layout
+        Houses, cages and who sees whom.
+    candidates : sequence of int
+        For each cell, the mask of its open digits; one bit for a placed cell, 0 for a cell that has
+        nothing left. Read, never changed.
+    placed : int
+        Mask of the cells whose digit has been written in.
+    fresh : int
+        Mask of the cells in which something changed since the technique that reads the board last
+        looked. A house, cage or sum without a fresh cell has nothing new to tell; all cells are
+        fresh when nothing is known.
+    """
+
+    layout: Layout
+    candidates: Sequence[int]
+    placed: int
+    fresh: int
+
+    def fresh_houses(self) -> Iterator[int]:
+        """Yield the houses in which something changed, in order."""
+        fresh = self.fresh
+        for index, mask in enumerate(self.layout.house_masks):
+            if mask & fresh:
+                yield index
+
+    def fresh_cages(self) -> Iterator[int]:
+        """Yield the cages in which something changed, in order."""
+        fresh = self.fresh
+        for index, mask in enumerate(self.layout.cage_masks):
+            if mask & fresh:
+                yield index
+
+    def unsolved(self, cells: Iterable[int]) -> list[int]:
+        """Return those of `cells` that have no digit written in."""
+        placed = self.placed
+        return [cell for cell in cells if not placed >> cell & 1]
+
+    def removable(self, digits: int, cells: Iterable[int]) -> tuple[tuple[int, int], ...]:
+        """Return what would go if none of `digits` may stand in `cells`.
+
+        Parameters
+        ----------
+        digits : int
+            Mask of the digits to remove.
+        cells : iterable of int
+            The cells to remove them from, in reading order.
+
+        Returns
+        -------
+        tuple of (int, int)
+            Pairs of cell and the mask of open digits that go; empty if none of them is open there.
+        """
+        candidates = self.candidates
+        return tuple((cell, candidates[cell] & digits) for cell in cells if candidates[cell] & digits)
+
+    def places(self) -> list[int]:
+        """Return, for each digit, the mask of the cells in which it is open or stands.
+
+        Examples
+        --------
+        >>> board_from_text("37 5 379 37").places()[5] & 0b1111
+        2
+        """
+        return list(_places(tuple(self.candidates), self.layout.grid.digits))
+
+    def after(self, steps: Iterable[Step]) -> Board:
+        """Return the board with all `steps` applied; a placed digit goes from every cell that sees it.
+
+        The new board's `fresh` is the mask of the cells in which something changed.
+        """
+        candidates = list(self.candidates)
+        placed = self.placed
+        changed = 0
+        sees, peers = self.layout.sees, self.layout.peers
+        for step in steps:
+            for cell, digits in step.removes:
+                if candidates[cell] & digits:
+                    candidates[cell] &= ~digits
+                    changed |= 1 << cell
+            for cell, digit in step.places:
+                bit = 1 << digit
+                if candidates[cell] != bit:
+                    candidates[cell] &= bit
+                changed |= 1 << cell
+                placed |= 1 << cell
+                if sees[cell]:
+                    for peer in peers[cell]:
+                        if candidates[peer] & bit:
+                            candidates[peer] ^= bit
+                            changed |= 1 << peer
+        return Board(self.layout, candidates, placed, changed)
+
+    def looking_at(self, fresh: int) -> Board:
+        """Return the same board with other cells marked as fresh."""
+        return Board(self.layout, self.candidates, self.placed, fresh)
+
+    @property
+    def solved(self) -> bool:
+        """Whether every cell has its digit."""
+        return self.placed == self.layout.all_cells
+
+    @property
+    def contradicted(self) -> bool:
+        """Whether a cell has nothing left, a house no place for a digit, or a full cage the wrong sum."""
+        candidates, everything = self.candidates, self.layout.all_digits
+        return (
+            0 in candidates
+            or any(
+                _union(candidates[cell] for cell in house.cells) != everything for house in self.layout.houses
+            )
+            or any(
+                not mask & ~self.placed
+                and sum(candidates[cell].bit_length() - 1 for cell in cage.cells) != cage.total
+                for cage, mask in zip(self.layout.cages, self.layout.cage_masks, strict=True)
+            )
+        )
+
+    @property
+    def filling(self) -> Filling:
+        """The digits of a solved board, in reading order."""
+        return tuple(mask.bit_length() - 1 for mask in self.candidates)
+
+
+def opening_board(puzzle: Puzzle) -> Board:
+    """Return the board before the first step: the givens placed, everything else open.
+
+    Examples
+    --------
+    >>> from verifier.puzzle.puzzle import make_puzzle
+    >>> board = opening_board(make_puzzle("classic", Grid.square(4), givens={0: 1}))
+    >>> digits_of(board.candidates[1]), digits_of(board.candidates[15])
+    ((2, 3, 4), (1, 2, 3, 4))
+    """
+    layout = layout_of(puzzle)
+    empty = Board(layout, [layout.all_digits] * puzzle.grid.cell_count, 0, layout.all_cells)
+    return empty.after([Step("given", places=puzzle.givens)]).looking_at(layout.all_cells)
+
+
+_TOKEN = re.compile(r"([1-9]+)(\?)?|\{([0-9,]+)\}(\?)?|\.", re.ASCII)
+
+
+def board_from_text(text: str, cages: Iterable[Cage] = (), size: int = 9) -> Board:
+    """Build a board from the notation that pictures and tests share.
+
+    One line a row, one word a cell: the open digits (``379``; ``{10,12}`` where digits go above 9), a
+    lone digit for a placed cell (``5``), ``5?`` for a cell with one candidate that has not been written
+    in, ``.`` for a cell in which all is open that no placed cell it sees rules out. Rows and cells that
+    are not written are ``.``. Words are taken as they stand: candidates next to a placed digit are not
+    tidied up.
+
+    Parameters
+    ----------
+    text : str
+        The picture.
+    cages : iterable of Cage, optional
+        The cages of the grid.
+    size : int, optional
+        Rows of the grid, with the usual boxes.
+
+    Examples
+    --------
+    >>> board = board_from_text("37 5 379 37")
+    >>> digits_of(board.candidates[2]), digits_of(board.candidates[8])
+    ((3, 7, 9), (1, 2, 3, 4, 6, 7, 8, 9))
+    """
+    grid = Grid.square(size)
+    layout = layout_of(Puzzle("killer", grid, grid.houses, tuple(sorted(cages, key=lambda cage: cage.cells))))
+    candidates = [0] * grid.cell_count
+    placed = 0
+    for row, line in enumerate(text.strip("\n").splitlines()):
+        for column, word in enumerate(line.split()):
+            match = _TOKEN.fullmatch(word)
+            if match is None:
+                raise ValueError(f"not a cell of a board: {word!r}")
+            if word == ".":
+                continue
+            cell = row * size + column
+            digits = [int(d) for d in (match[1] or match[3].split(","))]
+            candidates[cell] = mask_of(digits)
+            if len(digits) == 1 and not word.endswith("?"):
+                placed |= 1 << cell
+    for cell, mask in enumerate(candidates):
+        if not mask:
+            seen = [candidates[peer] for peer in layout.peers[cell] if placed >> peer & 1]
+            candidates[cell] = layout.all_digits & ~_union(seen)
+    return Board(layout, candidates, placed, layout.all_cells)
+
+
+def _union(masks: Iterable[int]) -> int:
+    union = 0
+    for mask in masks:
+        union |= mask
+    return union

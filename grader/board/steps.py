@@ -1,0 +1,91 @@
+"""A step of a solve: what it places or removes, and the premises it rests on."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from verifier.puzzle.rules.linear_sum import LinearSum
+
+__all__ = ["DerivedSum", "Step"]
+
+
+@dataclass(frozen=True, slots=True)
+class DerivedSum:
+    """A sum over cells that follows from houses and cages: the rule of 45.
+
+    The houses add up to a known total; the cages that touch them say what part of it they hold. What is
+    left over is a sum over the *innies* (cells inside the houses, weight 1) less the *outies* (cells
+    of those cages outside the houses, weight -1; all signs turned round where there are outies only).
+
+    Parameters
+    ----------
+    linear : LinearSum
+        The sum itself, over all cells left over, also those that have their digit by now.
+    houses, cages : tuple of int
+        What it is derived from, by place in the layout.
+    """
+
+    linear: LinearSum
+    houses: tuple[int, ...]
+    cages: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step of a solve.
+
+    The premises are all that the step rests on: a solver that knows only these houses, cages and sums,
+    and the digits open in the cells of `looks`, must find the opposite of the step impossible.
+
+    Parameters
+    ----------
+    technique : str
+        The id of the technique.
+    places : tuple of (int, int)
+        Pairs of cell and digit written in. What a placed digit takes from the cells that see it is no
+        step of its own.
+    removes : tuple of (int, int)
+        Pairs of cell and mask of the digits that go, in reading order.
+    houses, cages : tuple of int
+        Premises, by place in the layout.
+    sums : tuple of DerivedSum
+        Premises; the houses and cages they are derived from are not repeated in `houses` and `cages`.
+    looks : tuple of int
+        The cells whose open digits the step rests on.
+    focus : tuple of int
+        The cells of the pattern itself, for the sentence: the pair, the cells of the fish.
+    digits : int
+        Mask of the digits of the pattern, for the sentence.
+    length : int
+        The length of a chain, in links; 0 where the technique has none.
+    chain : tuple of (tuple of int, int)
+        The nodes of a chain in order, for the sentence: pairs of cells and the digit that stands in one of
+        them. If the first is wrong, the second is right, so the third is wrong, and so on.
+    """
+
+    technique: str
+    places: tuple[tuple[int, int], ...] = ()
+    removes: tuple[tuple[int, int], ...] = ()
+    houses: tuple[int, ...] = ()
+    cages: tuple[int, ...] = ()
+    sums: tuple[DerivedSum, ...] = ()
+    looks: tuple[int, ...] = ()
+    focus: tuple[int, ...] = ()
+    digits: int = 0
+    length: int = 0
+    chain: tuple[tuple[tuple[int, ...], int], ...] = ()
+
+    @property
+    def effect(self) -> tuple[tuple[tuple[int, int], ...], tuple[tuple[int, int], ...]]:
+        """What the step does; two steps with the same effect count once in a round."""
+        return self.places, self.removes
+
+    @property
+    def premise_count(self) -> int:
+        """How many things a person must hold in mind: houses, cages and cells looked at."""
+        return (
+            len(self.houses)
+            + len(self.cages)
+            + len(self.looks)
+            + sum(len(s.houses) + len(s.cages) for s in self.sums)
+        )

@@ -1,0 +1,1 @@
+"""How hard a puzzle is: the replay, the tiers, the effort."""

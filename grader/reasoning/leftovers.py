@@ -1,0 +1,320 @@
+"""The rule of 45: what houses and the cages that straddle their border leave over.
+
+Houses that share no cell add up to a known total. Cages wholly inside hold a known part of it. For each
+cage that straddles the border a person has two choices: leave the cage out, so that its cells inside
+(*innies*) are left over, or count it in, so that its cells outside (*outies*) are too much. Each set of
+choices gives a sum over the cells left over::
+
+    innies - outies = total of the houses - cages inside - straddling cages that were counted in
+
+Cells of the houses in no cage are innies in every choice.
+
+Which choices are worth making depends only on which cells still lack a digit. A group remembers its answer
+for each such pattern, since one placed digit leaves most groups as they were.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import IntEnum
+from functools import lru_cache
+from typing import NamedTuple
+
+from grader.board.board import Board, Layout, bits, mask_of
+from grader.board.steps import DerivedSum
+from verifier.puzzle.rules.linear_sum import LinearSum
+
+__all__ = [
+    "BOUNDED_AT_MOST",
+    "HOUSES_AT_MOST",
+    "LEFT_AT_MOST",
+    "STRADDLING_AT_MOST",
+    "Leftover",
+    "Shape",
+    "fresh_leftovers",
+    "simplest_leftovers",
+]
+
+HOUSES_AT_MOST = 4
+"""A person adds up no more houses at once."""
+STRADDLING_AT_MOST = 4
+"""A person keeps track of no more cages across one border."""
+LEFT_AT_MOST = 4
+"""A person reasons about no more unknown cells at once."""
+BOUNDED_AT_MOST = 6
+"""Of no more unknown cells does a person ask how little or how much they can make."""
+
+
+class Shape(IntEnum):
+    """What a sum leaves unknown."""
+
+    ONE = 1
+    """One cell."""
+    TWO = 2
+    """Two innies, or two outies."""
+    UP_TO_FOUR = 3
+    """Three or four innies, or outies."""
+    BOTH_SIDES = 4
+    """Innies and outies, two to four together."""
+    MORE = 5
+    """Five or six cells, on one side or both."""
+
+
+_UNKNOWN_AT_MOST = {
+    Shape.ONE: 1,
+    Shape.TWO: 2,
+    Shape.UP_TO_FOUR: LEFT_AT_MOST,
+    Shape.BOTH_SIDES: LEFT_AT_MOST,
+    Shape.MORE: BOUNDED_AT_MOST,
+}
+
+
+class _Straddle(NamedTuple):
+    """A cage across the border of a group: its cells inside and outside, as masks."""
+
+    cage: int
+    inside: int
+    outside: int
+    total: int
+
+
+class _Group(NamedTuple):
+    """Houses of one kind that straddling cages link, and the cages that touch them."""
+
+    houses: tuple[int, ...]
+    total: int
+    whole: tuple[int, ...]
+    straddles: tuple[_Straddle, ...]
+    uncaged: int
+    border: int
+    known: dict[tuple[Shape, int], list[Leftover]]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Leftover:
+    """A sum over the cells left over, with the cells that lack a digit named.
+
+    Parameters
+    ----------
+    houses : tuple of int
+        The houses added up.
+    cages : tuple of int
+        The cages subtracted: wholly inside, then those counted in.
+    plus, minus : int
+        Masks of all innies and all outies, with or without a digit.
+    total : int
+        Innies less outies.
+    unknown_plus, unknown_minus : int
+        Masks of those without a digit.
+    """
+
+    houses: tuple[int, ...]
+    cages: tuple[int, ...]
+    plus: int
+    minus: int
+    total: int
+    unknown_plus: int
+    unknown_minus: int
+
+    @property
+    def shape(self) -> Shape:
+        """How many unknown cells there are, and on which sides."""
+        count = (self.unknown_plus | self.unknown_minus).bit_count()
+        if count > LEFT_AT_MOST:
+            return Shape.MORE
+        if self.unknown_plus and self.unknown_minus:
+            return Shape.BOTH_SIDES
+        return (Shape.ONE, Shape.TWO, Shape.UP_TO_FOUR, Shape.UP_TO_FOUR)[count - 1]
+
+    def rest(self, board: Board) -> int:
+        """Return what the unknown cells (innies less outies) add up to on this board."""
+        candidates, placed = board.candidates, board.placed
+        total = self.total
+        for cell in bits(self.plus & placed):
+            total -= candidates[cell].bit_length() - 1
+        for cell in bits(self.minus & placed):
+            total += candidates[cell].bit_length() - 1
+        return total
+
+    @property
+    def cells(self) -> tuple[int, ...]:
+        """All cells left over, with or without a digit, in reading order."""
+        return tuple(bits(self.plus | self.minus))
+
+    @property
+    def premise_count(self) -> int:
+        """How many houses, cages and cells the sum is made of."""
+        return len(self.houses) + len(self.cages) + (self.plus | self.minus).bit_count()
+
+    def derived(self) -> DerivedSum:
+        """Return the sum with its premises; outies alone are written with weight 1."""
+        sign = 1 if self.plus else -1
+        weights = tuple((cell, sign if self.plus >> cell & 1 else -sign) for cell in self.cells)
+        return DerivedSum(LinearSum(weights, sign * self.total), self.houses, tuple(sorted(self.cages)))
+
+
+def fresh_leftovers(
+    board: Board, shape: Shape, *, single: bool = True, several: bool = True
+) -> Iterator[Leftover]:
+    """Yield the sums of one shape that a fresh cell has a part in.
+
+    Parameters
+    ----------
+    board : Board
+        Read, never changed.
+    shape : Shape
+        How many unknown cells, on which side of the border.
+    single, several : bool, optional
+        Whether to look at single houses, and at groups of 2 to `HOUSES_AT_MOST` linked ones.
+
+    Yields
+    ------
+    Leftover
+        Single houses first, then groups by their houses.
+
+    Examples
+    --------
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.rules.cage import Cage
+    >>> cages = [Cage((0, 1, 2, 3), 12), Cage((4, 5, 6), 18), Cage((7, 8, 17), 16)]
+    >>> board = board_from_text("", cages)
+    >>> [(s.cells, s.total) for s in fresh_leftovers(board, Shape.ONE) if s.houses == (0,)]
+    [((17,), -1)]
+    >>> [(s.cells, s.total) for s in fresh_leftovers(board, Shape.TWO) if s.houses == (0,)]
+    [((7, 8), 15)]
+    """
+    ones, more = _groups(board.layout)
+    fresh, placed = board.fresh, board.placed
+    for group in (*(ones if single else ()), *(more if several else ())):
+        if group.border & fresh:
+            pattern = shape, placed & group.border
+            if pattern not in group.known:
+                group.known[pattern] = [s for s in _choices(group, *pattern) if s.shape is shape]
+            yield from group.known[pattern]
+
+
+def simplest_leftovers(board: Board, *shapes: Shape) -> list[Leftover]:
+    """Return the sums of some shapes, fresh or not; of those over the same cells, one with fewest premises.
+
+    Examples
+    --------
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.rules.cage import Cage
+    >>> board = board_from_text("", [Cage((0, 1, 2, 3, 4, 5, 6), 29), Cage((7, 8, 17), 18)])
+    >>> [(list(bits(left.unknown_plus)), left.total) for left in simplest_leftovers(board, Shape.TWO)]
+    [([7, 8], 16)]
+    """
+    found: dict[tuple[int, int], Leftover] = {}
+    everywhere = board.looking_at(board.layout.all_cells)
+    for shape in shapes:
+        for left in fresh_leftovers(everywhere, shape):
+            known = found.setdefault((left.unknown_plus, left.unknown_minus), left)
+            if left.premise_count < known.premise_count:
+                found[left.unknown_plus, left.unknown_minus] = left
+    return list(found.values())
+
+
+def _choices(group: _Group, shape: Shape, placed: int) -> Iterator[Leftover]:
+    """Yield the sum for every set of choices that leaves no more unknown cells than the shape has."""
+    room = _UNKNOWN_AT_MOST[shape] - (group.uncaged & ~placed).bit_count()
+    sides = []
+    for straddle in group.straddles:
+        inside, outside = (straddle.inside & ~placed).bit_count(), (straddle.outside & ~placed).bit_count()
+        room -= inside if inside < outside else outside  # what this cage leaves over at the least
+        if room < 0:
+            break
+        sides.append((inside, outside, straddle))
+    if room < 0:
+        return
+    picks = [(room, group.uncaged, 0, group.total, group.whole)]
+    for inside, outside, straddle in sides:
+        grown = []
+        for room, plus, minus, total, cages in picks:
+            # A side whose digits are all known costs nothing, so the other side is no choice then.
+            if (not inside or outside) and inside - min(inside, outside) <= room:
+                left = room - (inside - min(inside, outside))
+                grown.append((left, plus | straddle.inside, minus, total, cages))
+            if inside and outside - min(inside, outside) <= room:
+                left = room - (outside - min(inside, outside))
+                rest = total - straddle.total
+                grown.append((left, plus, minus | straddle.outside, rest, (*cages, straddle.cage)))
+        picks = grown
+    for _, plus, minus, total, cages in picks:
+        if (plus | minus) & ~placed:
+            yield Leftover(group.houses, cages, plus, minus, total, plus & ~placed, minus & ~placed)
+
+
+@lru_cache(maxsize=4)
+def _groups(layout: Layout) -> tuple[tuple[_Group, ...], tuple[_Group, ...]]:
+    """Return the single houses, and the linked groups of more, that few enough cages straddle."""
+    if not layout.cages:
+        return (), ()
+    singles: list[_Group] = []
+    more: list[_Group] = []
+    for kind in ("row", "column", "box"):
+        houses = [index for index, house in enumerate(layout.houses) if house.kind == kind]
+        touching = [_touching(layout, house) for house in houses]
+        for members in _linked(layout, houses):
+            group = _group(layout, houses, touching, members)
+            if group is not None:
+                (more if members & (members - 1) else singles).append(group)
+    return tuple(singles), tuple(more)
+
+
+def _touching(layout: Layout, house: int) -> int:
+    """Return the mask of the cages that have a cell in a house."""
+    return mask_of({layout.cage_of[cell] for cell in layout.houses[house].cells} - {-1})
+
+
+def _linked(layout: Layout, houses: list[int]) -> list[int]:
+    """Return every set of at most `HOUSES_AT_MOST` houses that cages link, as masks of places."""
+    neighbours = [0] * len(houses)
+    place_of = {cell: place for place, house in enumerate(houses) for cell in layout.houses[house].cells}
+    for cage in layout.cages:
+        touched = {place_of[cell] for cell in cage.cells if cell in place_of}
+        if len(touched) > 1:
+            around = mask_of(touched)
+            for place in touched:
+                neighbours[place] |= around
+    found = {1 << place for place in range(len(houses))}
+    layer = {members: neighbours[members.bit_length() - 1] for members in found}
+    for _ in range(HOUSES_AT_MOST - 1):
+        grown: dict[int, int] = {}
+        for members, around in layer.items():
+            for place in bits(around & ~members):
+                grown[members | 1 << place] = around | neighbours[place]
+        layer = grown
+        found.update(layer)
+    return sorted(found, key=lambda members: (members.bit_count(), members))
+
+
+def _group(layout: Layout, houses: list[int], touching: list[int], members: int) -> _Group | None:
+    """Work out the cages of one group; None if too many of them straddle its border."""
+    inside = outside = 0
+    for place, cages in enumerate(touching):
+        if members >> place & 1:
+            inside |= cages
+        else:
+            outside |= cages
+    straddling = inside & outside
+    if straddling.bit_count() > STRADDLING_AT_MOST:
+        return None
+    chosen = tuple(houses[place] for place in bits(members))
+    cells = 0
+    for house in chosen:
+        cells |= layout.house_masks[house]
+    whole = tuple(bits(inside & ~outside))
+    uncaged = cells
+    total = len(chosen) * layout.grid.house_total
+    for cage in whole:
+        uncaged &= ~layout.cage_masks[cage]
+        total -= layout.cages[cage].total
+    straddles = []
+    border = 0
+    for cage in bits(straddling):
+        mask = layout.cage_masks[cage]
+        border |= mask
+        straddles.append(_Straddle(cage, mask & cells, mask & ~cells, layout.cages[cage].total))
+    uncaged &= ~border
+    return _Group(chosen, total, whole, tuple(straddles), uncaged, border | uncaged, {})

@@ -1,0 +1,194 @@
+"""What a conclusion of a branch rests on: traced back to the assumption and to what was open before it.
+
+A candidate that has gone in a branch was taken by a digit that was written in, by the open combinations of
+its cage, or by the assumption. Why that digit was written in, and why these combinations are the open ones,
+is traced back in turn. What was closed before the assumption is looked at, and needs no other reason.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from grader.board.basis import Basis, sight
+from grader.board.board import bits
+from grader.board.steps import Step
+from grader.reasoning.branch import BY_ASSUMPTION, BY_NAKED_SINGLE, Branch
+
+__all__ = ["Premises"]
+
+_Fact = tuple[int, int]  # a cell and a digit that has gone from it
+
+
+class Premises:
+    """Houses, cages and cells looked at, gathered from conclusions of one or more branches.
+
+    Attributes
+    ----------
+    houses, cages, looks : set of int
+        As in a `Step`.
+    line : dict of int to int
+        The digits that were written in on the way, by cell.
+
+    Examples
+    --------
+    >>> from grader.board.board import board_from_text
+    >>> from grader.reasoning.branch import Outset
+    >>> board = board_from_text("12 12 123", size=4)
+    >>> branch = Branch(Outset(board), 2, 1)
+    >>> branch.run()
+    >>> premises = Premises()
+    >>> premises.add_contradiction(branch)
+    >>> sorted(premises.looks), [board.layout.houses[house].name for house in sorted(premises.houses)]
+    ([0, 1], ['row 1'])
+    """
+
+    def __init__(self) -> None:
+        self.line: dict[int, int] = {}
+        self.houses: set[int] = set()
+        self.cages: set[int] = set()
+        self.looks: set[int] = set()
+
+    def add(self, basis: Basis) -> None:
+        """Add what is known to be needed."""
+        self.houses.update(bits(basis.houses))
+        self.cages.update(bits(basis.cages))
+        self.looks.update(bits(basis.looks))
+
+    def add_contradiction(self, branch: Branch) -> None:
+        """Add all that it rests on that a branch fails."""
+        trace, end = _Trace(branch, self), branch.dead_end
+        assert end is not None, "only a contradicted branch has a contradiction to trace"
+        if end.kind == "cell":
+            self.looks.add(end.where)
+            facts = trace.gone_from([end.where])
+        elif end.kind == "house":
+            self.houses.add(end.where)
+            facts = [(cell, end.digit) for cell in branch.board.layout.houses[end.where].cells]
+        elif end.kind == "cage":
+            facts = trace.cage_facts(end.where)
+        else:
+            facts = [(end.where, end.digit), *trace.reason_facts(end.where, end.digit, end.reason)]
+        trace.back_from(facts)
+
+    def add_removal(self, branch: Branch, cell: int, digit: int) -> int:
+        """Add all that it rests on that a candidate goes; return the level at which it does."""
+        trace = _Trace(branch, self)
+        trace.back_from([(cell, digit)])
+        return max(trace.when(cell, digit)[0], 1)
+
+    def add_closed(self, branch: Branch, cells: Iterable[int]) -> None:
+        """Add all that it rests on that some cells hold no more than they do by now."""
+        digits, open_now = branch.board.layout.all_digits, branch.candidates
+        facts = [(cell, digit) for cell in cells for digit in bits(digits & ~open_now[cell])]
+        _Trace(branch, self).back_from(facts)
+        self.looks.update(cells)
+
+    def step(
+        self, technique: str, cell: int, digit: int, *, focus: tuple[int, ...], digits: int, length: int
+    ) -> Step:
+        """Return the step that removes a candidate on these premises; the other fields are as in `Step`."""
+        return Step(
+            technique,
+            removes=((cell, 1 << digit),),
+            houses=tuple(sorted(self.houses)),
+            cages=tuple(sorted(self.cages)),
+            looks=tuple(sorted(self.looks)),
+            focus=focus,
+            digits=digits,
+            length=length,
+        )
+
+
+class _Trace:
+    """The way back through one branch; what it meets goes to `premises`."""
+
+    def __init__(self, branch: Branch, premises: Premises) -> None:
+        self._branch = branch
+        self._layout = branch.board.layout
+        self._premises = premises
+        self._reasons = {cell: reason for moment in branch.moments for cell, _, reason in moment.written}
+
+    def back_from(self, facts: Iterable[_Fact]) -> None:
+        """Trace facts back to the assumption and to what was closed before it."""
+        todo = list(facts)
+        seen_facts: set[_Fact] = set()
+        seen_cells: set[int] = set()
+        while todo:
+            fact = todo.pop()
+            if fact in seen_facts:
+                continue
+            seen_facts.add(fact)
+            cell, digit = fact
+            if not self._has_gone(cell, digit):
+                self._premises.looks.add(cell)  # it was closed before the assumption
+                continue
+            level, by_cage = self.when(cell, digit)
+            if by_cage:
+                todo += [
+                    f for f in self.cage_facts(self._layout.cage_of[cell]) if self.when(*f) < (level, True)
+                ]
+            elif level == 0:
+                self._cite_combination(cell, digit)
+            else:
+                source = self._source(cell, digit, level)
+                self._cite_link(cell, source)
+                if source not in seen_cells:
+                    seen_cells.add(source)
+                    placed = self._branch.candidates[source].bit_length() - 1
+                    self._premises.line[source] = placed
+                    todo += self.reason_facts(source, placed, self._reasons[source])
+
+    def when(self, cell: int, digit: int) -> tuple[int, bool]:
+        """Return the level at which a candidate went, and whether the cages took it then."""
+        for level, moment in enumerate(self._branch.moments):
+            if not moment.after_cages[digit] >> cell & 1:
+                return level, bool(moment.after_digits[digit] >> cell & 1)
+        raise ValueError(f"digit {digit} has not gone from cell {cell} in this branch")
+
+    def gone_from(self, cells: Iterable[int]) -> list[_Fact]:
+        """Return all that has gone from some cells in the branch."""
+        before, now = self._branch.board.candidates, self._branch.candidates
+        return [(cell, digit) for cell in cells for digit in bits(before[cell] & ~now[cell])]
+
+    def cage_facts(self, cage: int) -> list[_Fact]:
+        """Return all that has gone from a cage; its cells are looked at."""
+        self._premises.cages.add(cage)
+        cells = self._layout.cages[cage].cells
+        self._premises.looks.update(cells)
+        return self.gone_from(cells)
+
+    def reason_facts(self, cell: int, digit: int, reason: int) -> list[_Fact]:
+        """Return what must have gone for a digit to be forced into a cell."""
+        if reason == BY_ASSUMPTION:
+            return []
+        if reason == BY_NAKED_SINGLE:
+            self._premises.looks.add(cell)
+            return [(cell, other) for other in bits(self._branch.board.candidates[cell] & ~(1 << digit))]
+        self._premises.houses.add(reason)
+        return [(other, digit) for other in self._layout.houses[reason].cells if other != cell]
+
+    def _has_gone(self, cell: int, digit: int) -> bool:
+        was_open = self._branch.board.candidates[cell] >> digit & 1
+        return bool(was_open and not self._branch.places[digit] >> cell & 1)
+
+    def _source(self, cell: int, digit: int, level: int) -> int:
+        """Return the cell whose digit took a candidate: the first of its level that did."""
+        sees = self._layout.sees[cell]
+        return next(
+            other
+            for other, its_digit, _ in self._branch.moments[level].written
+            if (other == cell and its_digit != digit) or (its_digit == digit and sees >> other & 1)
+        )
+
+    def _cite_link(self, cell: int, source: int) -> None:
+        """Cite why a cell sees another one."""
+        if source != cell:
+            houses, cages = self._layout.link(cell, source)
+            self._premises.houses.update(houses)
+            self._premises.cages.update(cages)
+
+    def _cite_combination(self, cell: int, digit: int) -> None:
+        """Cite why a cell outside the cage loses a digit of the combination that is assumed."""
+        held = self._branch.held.get(digit, 0)
+        if held:
+            self._premises.add(sight(self._layout, 1 << cell, held))

@@ -1,0 +1,154 @@
+"""The web of a board: nodes, the strong links between them, and the weak ones that follow from the rules.
+
+Sets of nodes are masks: bit ``i`` stands for node ``i`` of the web. Sets of candidates are masks too: bit
+``digit * cells + cell``.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from functools import reduce
+from operator import or_
+
+from grader.board.basis import Basis, seen_by_all, sight
+from grader.board.board import Board, bits
+from grader.reasoning.links import Node, OpenCage, StrongLink
+
+__all__ = ["Web"]
+
+
+class Web:
+    """Nodes and the links between them: worked out once, then only read.
+
+    Weak links join nodes of one digit whose cells all see each other. If `across`, they also join two
+    candidates of a cell, and two digits of a cage that share no open combination.
+
+    Parameters
+    ----------
+    board : Board
+        Read, never changed.
+    places : sequence of int
+        What `Board.places` returns.
+    links : iterable of StrongLink
+        The strong links; of several between the same nodes, the first with the fewest premises counts.
+    cages : sequence of OpenCage, optional
+        The cages whose open combinations link digits weakly.
+    across : bool, optional
+        Whether weak links may join different digits.
+
+    Attributes
+    ----------
+    layout : Layout
+        Of the board.
+    nodes : list of Node
+        In the order in which the strong links name them.
+    strong, weak : list of int
+        For each node, the mask of the nodes it is linked to.
+    targets : list of int
+        For each node, the mask of the candidates, in any web, to which it has a weak link.
+    bases : dict
+        The premises of the strong link between two nodes, given by their numbers.
+
+    Examples
+    --------
+    >>> from grader.board.board import board_from_text
+    >>> from grader.reasoning.links import bivalue_links
+    >>> board = board_from_text("13 . . 12")
+    >>> web = Web(board, board.places(), bivalue_links(board))
+    >>> [node.digit for node in web.nodes], web.strong, web.weak
+    ([1, 3, 1, 2], [2, 1, 8, 4], [4, 0, 1, 0])
+    """
+
+    def __init__(
+        self,
+        board: Board,
+        places: Sequence[int],
+        links: Iterable[StrongLink],
+        *,
+        cages: Sequence[OpenCage] = (),
+        across: bool = False,
+    ) -> None:
+        self._board = board
+        self.layout = board.layout
+        self._places = places
+        self._count = board.layout.grid.cell_count
+        self._cage_bases = {cage.cage: cage.basis for cage in cages}
+        self.nodes: list[Node] = []
+        self.strong: list[int] = []
+        self.bases: dict[tuple[int, int], Basis] = {}
+        self._link_strongly(links)
+        self.weak: list[int] = []
+        self.targets: list[int] = []
+        self._link_same_digits()
+        if across:
+            self._link_cells()
+            for cage in cages:
+                self._link_cage(cage)
+
+    def _link_strongly(self, links: Iterable[StrongLink]) -> None:
+        numbers: dict[Node, int] = {}
+        nodes, strong, bases = self.nodes, self.strong, self.bases
+        for link in links:
+            pair = []
+            for node in link[:2]:
+                number = numbers.get(node)
+                if number is None:
+                    number = numbers[node] = len(nodes)
+                    nodes.append(node)
+                    strong.append(0)
+                pair.append(number)
+            one, other = pair
+            known = bases.get((one, other))
+            if known is None or link.basis.size < known.size:
+                bases[one, other] = bases[other, one] = link.basis
+                strong[one] |= 1 << other
+                strong[other] |= 1 << one
+
+    def _link_same_digits(self) -> None:
+        of_digit: dict[int, list[tuple[int, int]]] = {}
+        for number, (cells, digit) in enumerate(self.nodes):
+            of_digit.setdefault(digit, []).append((1 << number, cells))
+        for cells, digit in self.nodes:
+            seen = seen_by_all(self._board.layout, cells)
+            unseen = ~seen
+            self.weak.append(sum([bit for bit, others in of_digit[digit] if not others & unseen]))
+            self.targets.append((self._places[digit] & seen) << digit * self._count)
+
+    def _link_cells(self) -> None:
+        """Link the candidates of a cell: only one is right."""
+        in_cell: dict[int, int] = {}
+        single = [(n, node) for n, node in enumerate(self.nodes) if not node.cells & (node.cells - 1)]
+        for number, node in single:
+            in_cell[node.cells] = in_cell.get(node.cells, 0) | 1 << number
+        for number, node in single:
+            cell = node.cells.bit_length() - 1
+            self.weak[number] |= in_cell[node.cells] & ~(1 << number)
+            for digit in bits(self._board.candidates[cell] & ~(1 << node.digit)):
+                self.targets[number] |= node.cells << digit * self._count
+
+    def _link_cage(self, cage: OpenCage) -> None:
+        """Link digits of a cage that no open combination has together: only one is in it."""
+        inside = [(n, node) for n, node in enumerate(self.nodes) if not node.cells & ~cage.empty]
+        for number, node in inside:
+            beside = reduce(or_, [c for c in cage.combinations if c >> node.digit & 1], 1 << node.digit)
+            apart = self._board.layout.all_digits & ~beside
+            self.weak[number] |= sum([1 << n for n, other in inside if apart >> other.digit & 1])
+            for digit in bits(apart):
+                self.targets[number] |= (self._places[digit] & cage.empty) << digit * self._count
+
+    def removed(self, targets: int) -> tuple[tuple[int, int], ...]:
+        """Return a mask of candidates as pairs of cell and mask of digits, as in `Step.removes`."""
+        gone: dict[int, int] = {}
+        for candidate in bits(targets):
+            digit, cell = divmod(candidate, self._count)
+            gone[cell] = gone.get(cell, 0) | 1 << digit
+        return tuple(sorted(gone.items()))
+
+    def exclusion(self, one: Node, other: Node, cited: int) -> Basis:
+        """Return why two nodes with a weak link are not both right, preferring houses `cited` anyway."""
+        layout = self._board.layout
+        if one.digit == other.digit:
+            return sight(layout, one.cells, other.cells, cited)
+        if one.cells == other.cells and not one.cells & (one.cells - 1):
+            return Basis()  # a cell holds one digit: no premise at all
+        return self._cage_bases[layout.cage_of[one.cells.bit_length() - 1]]

@@ -1,0 +1,1 @@
+"""All that is said of steps and techniques."""

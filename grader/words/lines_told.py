@@ -1,0 +1,163 @@
+"""Forcing, told: each line from its assumption to where it ends, digit by digit."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from grader.board.board import Board, Layout, bits
+from grader.board.steps import Step
+from grader.reasoning.branch import Branch, Outset
+from grader.reasoning.links import open_cages
+from grader.reasoning.tracing import Premises
+from grader.words import wording
+from grader.words.phrases import cage_in_words, combination_in_words, digits_in_words, list_in_words, sentence
+
+__all__ = ["TOLD_AT_MOST", "forcing_in_words", "fork_in_words"]
+
+TOLD_AT_MOST = 12
+"""A line that writes in more digits than this is not told digit by digit: nobody listens that long."""
+
+
+def forcing_in_words(step: Step, board: Board) -> str:
+    """Return the evidence of a forcing or contradiction chain, with what each line writes in.
+
+    Parameters
+    ----------
+    step : Step
+        A step that starts from the cells of its focus with its digits.
+    board : Board
+        The board on which it was found.
+
+    Examples
+    --------
+    >>> from grader.board.board import board_from_text
+    >>> from grader.techniques.forcing import find_forcing_chains
+    >>> board = board_from_text("12 . . . 13" + chr(10) + ". 23")
+    >>> step = next(step for step in find_forcing_chains(board) if step.length == 2)
+    >>> print(forcing_in_words(step, board))
+    r1c1 is 1 or 2. With 1, r1c5 is 3; with 2, r2c2 is 3. Either way,
+    """
+    branches, ways = _branches(step, board)
+    if len(branches) == 1:
+        return _contradiction(branches[0], step, board)
+    (gone,) = step.removes
+    target = gone[0], gone[1].bit_length() - 1
+    kind = _kind(step)
+    lines = [
+        wording.WAY[kind].format(way=way, line=_line(branch, step, target, board))
+        for way, branch in zip(ways, branches, strict=True)
+    ]
+    return wording.FORK_TOLD.format(
+        fork=_fork(step, board.layout, ways),
+        lines=sentence("; ".join(lines)),
+        all_ways=wording.BOTH_WAYS if len(lines) == 2 else wording.ALL_WAYS,
+    )
+
+
+def fork_in_words(step: Step, layout: Layout, length: str) -> str:
+    """Return the evidence of a forcing chain where the board is not known: the fork, and how far it leads."""
+    kind = _kind(step)
+    ways = [wording.ONE_COMBINATION_OR_ANOTHER] if kind == "cage" else _ways(step, layout)
+    return wording.FORK_LEADS.format(
+        fork=_fork(step, layout, ways),
+        all_of_them=wording.BOTH if len(ways) == 2 else wording.ALL,
+        length=length,
+    )
+
+
+def _kind(step: Step) -> str:
+    """Return of what kind a fork is: the candidates of a cell, the places of a digit, or combinations."""
+    if step.focus.count(step.focus[0]) > 1:
+        return "cell"
+    return "digit" if step.digits.bit_count() == 1 else "cage"
+
+
+def _fork(step: Step, layout: Layout, ways: Sequence[str]) -> str:
+    return wording.FORK[_kind(step)].format(
+        cell=layout.grid.cell_name(step.focus[0]),
+        cage=cage_in_words(layout.cage_of[step.focus[0]], layout) if _kind(step) == "cage" else "",
+        digits=digits_in_words(step.digits),
+        ways=list_in_words(ways, "or"),
+    )
+
+
+def _ways(step: Step, layout: Layout) -> list[str]:
+    """Return the candidates of a cell, or the places of a digit, in words."""
+    if _kind(step) == "cell":
+        return [str(digit) for digit in bits(step.digits)]
+    return [layout.grid.cell_name(cell) for cell in step.focus]
+
+
+def _branches(step: Step, board: Board) -> tuple[list[Branch], list[str]]:
+    """Return the branches from which the lines start, and what each supposes, in words."""
+    outset, layout, kind = Outset(board), board.layout, _kind(step)
+    if kind == "cage":
+        number = layout.cage_of[step.focus[0]]
+        (cage,) = [cage for cage in open_cages(board) if cage.cage == number]
+        branches = [Branch.of_combination(outset, number, combination) for combination in cage.combinations]
+        return branches, [combination_in_words(combination, layout) for combination in cage.combinations]
+    digits = list(bits(step.digits))
+    starts = [(step.focus[0], digit) for digit in digits]
+    if kind == "digit":
+        starts = [(cell, digits[0]) for cell in step.focus]
+    return [Branch(outset, *start) for start in starts], _ways(step, layout)
+
+
+def _line(branch: Branch, step: Step, target: tuple[int, int], board: Board) -> str:
+    """Tell what a line writes in until a candidate goes, or until the line fails."""
+    branch.run(step.length)
+    premises = Premises()
+    if branch.contradicted:
+        premises.add_contradiction(branch)
+        written = _written(branch, premises, board, supposed=True)
+        template = wording.FAILS if written else wording.FAILS_AT_ONCE
+        return template.format(line=written, end=_dead_end(branch, board))
+    premises.add_removal(branch, *target)
+    written = _written(branch, premises, board, supposed=False)
+    return written or wording.AT_ONCE.format(digit=target[1], cell=board.layout.grid.cell_name(target[0]))
+
+
+def _contradiction(branch: Branch, step: Step, board: Board) -> str:
+    """Tell what a line writes in until it fails, and how."""
+    branch.run(None if step.technique == "trial" else step.length)
+    premises = Premises()
+    premises.add_contradiction(branch)
+    written = _written(branch, premises, board, supposed=True)
+    template = wording.ONE_START_TOLD if written else wording.ONE_START_AT_ONCE
+    return template.format(
+        cell=board.layout.grid.cell_name(branch.start[0]),
+        digit=branch.start[1],
+        line=written,
+        end=_dead_end(branch, board),
+    )
+
+
+def _dead_end(branch: Branch, board: Board) -> str:
+    """Tell where a branch fails."""
+    end = branch.dead_end
+    assert end is not None, "a branch that could be traced has failed"
+    layout = board.layout
+    return wording.DEAD_ENDS[end.kind].format(
+        cell=layout.grid.cell_name(end.where) if end.kind in ("cell", "clash") else "",
+        house=layout.houses[end.where].name if end.kind == "house" else "",
+        cage=cage_in_words(end.where, layout) if end.kind == "cage" else "",
+        digit=end.digit,
+    )
+
+
+def _written(branch: Branch, premises: Premises, board: Board, *, supposed: bool) -> str:
+    """Tell the digits that a line writes in, in order, without the one it starts from.
+
+    A line that is only supposed, since it ends in a contradiction, is told in the conditional.
+    """
+    assumed = branch.start[0] if branch.start[1] else None
+    cells = [cell for cell in branch.order if cell in premises.line and cell != assumed]
+    if not cells:
+        return ""
+    names = [board.layout.grid.cell_name(cell) for cell in cells]
+    if len(cells) > TOLD_AT_MOST:
+        template = wording.LONG_LINE_WOULD if supposed else wording.LONG_LINE
+        return template.format(count=len(cells), cell=names[-1], digit=premises.line[cells[-1]])
+    told = [f"{name} {premises.line[cell]}" for name, cell in zip(names, cells, strict=True)]
+    told[0] = f"{names[0]} {wording.WOULD_BE if supposed else wording.IS} {premises.line[cells[0]]}"
+    return list_in_words(told)

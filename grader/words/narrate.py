@@ -1,0 +1,248 @@
+"""Tell a step as one would say it aloud: the evidence, then what follows.
+
+The sentences stand in `grader.words.wording`; here the fields in their braces are filled in. Each field is
+worked out only where a sentence has it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+
+from grader.board.board import Board, Layout, bits
+from grader.board.steps import Step
+from grader.reasoning.combinations import LISTED_AT_MOST, how_many, open_combinations, rest_of_cage
+from grader.words import wording
+from grader.words.chains_told import chain_in_words
+from grader.words.effects_told import effect_in_words, gone_digits, never_in_words
+from grader.words.lines_told import forcing_in_words, fork_in_words
+from grader.words.patterns_told import cage_fish_in_words, equal_in_words, finned_in_words, subset_in_words
+from grader.words.phrases import (
+    cage_in_words,
+    cells_in_words,
+    combination_in_words,
+    combinations_in_words,
+    digits_in_words,
+    houses_in_words,
+    list_in_words,
+    sentence,
+)
+from grader.words.sums_told import sum_in_words, what_is_left
+
+__all__ = ["tell"]
+
+_NAMED_AT_MOST = 4
+"""So many open combinations of a cage are named one by one."""
+
+_GONE_AT_MOST = 3
+"""Where it is known what stays in a cage, so many digits that go are named; of more, all else goes."""
+
+
+def tell(step: Step, layout: Layout, board: Board | None = None) -> str:
+    """Return the step as one says it, in one sentence or two.
+
+    Parameters
+    ----------
+    step : Step
+        Any step of a replay or walk of the puzzle.
+    layout : Layout
+        The puzzle's layout.
+    board : Board, optional
+        The board on which the step is taken. With it, digits that are known by then, open combinations
+        and the lines of chains are told as well.
+
+    Examples
+    --------
+    >>> from grader.board.board import board_from_text
+    >>> from grader.techniques.subsets import find_naked_pairs
+    >>> board = board_from_text("37 5 379 37 1 2 4 6 8")
+    >>> print(tell(next(find_naked_pairs(board)), board.layout))
+    r1c1 and r1c4 take 3 and 7 of row 1 between them: 3 and 7 go from r1c3.
+    """
+    told = _Told(step, layout, board)
+    template = _variant(told) or wording.EVIDENCE[step.technique]
+    if "{effect}" not in template and not template.endswith("."):
+        template += wording.THEN
+    return sentence(template.removesuffix(".").format_map(_Fields(told)))
+
+
+@dataclass(frozen=True, slots=True)
+class _Told:
+    """What is told: a step, the layout it speaks of, and the board on which it is taken, if known."""
+
+    step: Step
+    layout: Layout
+    board: Board | None
+
+
+class _Fields(Mapping[str, str]):
+    """The fields of a sentence by name, each worked out when the sentence asks for it."""
+
+    def __init__(self, told: _Told) -> None:
+        self._told = told
+
+    def __getitem__(self, name: str) -> str:
+        return _FIELDS[name](self._told)
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(_FIELDS)
+
+    def __len__(self) -> int:
+        return len(_FIELDS)
+
+
+def _halves(told: _Told) -> tuple[str, str]:
+    """Return the houses in which a digit is confined, and those it goes from."""
+    houses = told.step.houses
+    half = len(houses) // 2
+    return houses_in_words(houses[:half], told.layout), houses_in_words(houses[half:], told.layout)
+
+
+def _rest(told: _Told) -> tuple[list[int], int, int]:
+    """Return the empty cells of the step's first cage, what they make, and what stands there already."""
+    cage, board = told.step.cages[0], told.board
+    written = told.layout.cages[cage]
+    if board is None:
+        return list(written.cells), written.total, 0
+    cells, rest, _ = rest_of_cage(board, cage)
+    return cells, rest, written.total - rest
+
+
+def _open_combinations(told: _Told) -> tuple[int, ...]:
+    """Return the open combinations of the step's first cage; none where the board is not known."""
+    if told.board is None:
+        return ()
+    cells, rest, _ = _rest(told)
+    digits = told.layout.grid.digits
+    if how_many(rest, len(cells), digits) > LISTED_AT_MOST:
+        return ()
+    return open_combinations(tuple(told.board.candidates[cell] for cell in cells), rest, digits)
+
+
+def _start(told: _Told) -> str:
+    """Tell where a chain starts, and with the board how each line of it goes on."""
+    step, layout = told.step, told.layout
+    if told.board is not None:
+        return forcing_in_words(step, told.board)
+    length = "one step" if step.length == 1 else f"{step.length} steps"
+    if len(step.focus) == 1:
+        return wording.ONE_START.format(
+            digits=digits_in_words(step.digits), cell=cells_in_words(step.focus, layout), length=length
+        )
+    return fork_in_words(step, layout, length)
+
+
+_FIELDS: Mapping[str, Callable[[_Told], str]] = {
+    "base": lambda told: _halves(told)[0],
+    "cage_fish": lambda told: cage_fish_in_words(told.step, told.layout),
+    "cage": lambda told: cage_in_words(told.step.cages[0], told.layout),
+    "cages": lambda told: list_in_words([cage_in_words(cage, told.layout) for cage in told.step.cages]),
+    "cell": lambda told: cells_in_words(told.step.focus[:1], told.layout),
+    "cells": lambda told: cells_in_words(told.step.focus, told.layout),
+    "chain": lambda told: chain_in_words(told.step.chain, told.layout),
+    "combinations": lambda told: combinations_in_words(_open_combinations(told), told.layout),
+    "combination": lambda told: combination_in_words(told.step.digits, told.layout, ""),
+    "cover": lambda told: _halves(told)[1],
+    "digits": lambda told: digits_in_words(told.step.digits),
+    "effect": lambda told: effect_in_words(told.step, told.layout, told.board),
+    "equal": lambda told: equal_in_words(told.step, told.layout, told.board),
+    "finned": lambda told: finned_in_words(told.step, told.layout),
+    "has": lambda told: "have" if told.step.digits & (told.step.digits - 1) else "has",
+    "house": lambda told: houses_in_words(told.step.houses[:1], told.layout),
+    "houses": lambda told: houses_in_words(told.step.houses, told.layout),
+    "left": lambda told: what_is_left(told.step.sums[0], told.layout, told.board),
+    "never": lambda told: never_in_words(told.step, told.layout),
+    "one_combination": lambda told: combination_in_words(_open_combinations(told)[0], told.layout, ""),
+    "or_cells": lambda told: cells_in_words(told.step.focus, told.layout, "or"),
+    "or_others": lambda told: cells_in_words(told.step.focus[1:], told.layout, "or"),
+    "other_cage": lambda told: cage_in_words(told.step.cages[1], told.layout),
+    "other_house": lambda told: houses_in_words(told.step.houses[1:2], told.layout),
+    "rest": lambda told: str(_rest(told)[1]),
+    "rest_of_cage": lambda told: ("" if _whole_cage(told) else "the rest of ") + _FIELDS["cage"](told),
+    "rest_cells": lambda told: cells_in_words(_rest(told)[0], told.layout),
+    "so_far": lambda told: str(_rest(told)[2]),
+    "start": _start,
+    "subset": lambda told: subset_in_words(told.step, told.layout, told.board),
+    "sum": lambda told: sum_in_words(told.step.sums[0], told.layout, told.board),
+    "is": lambda told: "are" if told.step.digits & (told.step.digits - 1) else "is",
+    "them": lambda told: "them" if told.step.digits & (told.step.digits - 1) else "it",
+}
+
+
+def _last_cell_of_cage(told: _Told) -> str | None:
+    if not told.step.looks:
+        return wording.ONE_CELL_CAGE
+    return wording.CAGE_SO_FAR if told.board is not None and told.step.places else None
+
+
+def _naked_single(told: _Told) -> str | None:
+    board = told.board
+    if board is None:
+        return None
+    seen = 0
+    for peer in bits(told.layout.sees[told.step.focus[0]] & board.placed):
+        seen |= board.candidates[peer]
+    return wording.SEES_ALL_OTHERS if seen == told.layout.all_digits & ~told.step.digits else None
+
+
+def _single_combination(told: _Told) -> str | None:
+    if len(told.step.focus) == len(told.layout.cages[told.step.cages[0]].cells):
+        return wording.ONE_COMBINATION
+    return None if told.board is None else wording.REST_ONE_COMBINATION
+
+
+def _cage_combinations(told: _Told) -> str | None:
+    found = _open_combinations(told)
+    if not told.step.digits:
+        return wording.NO_COMBINATION
+    few = 0 < len(found) <= _NAMED_AT_MOST
+    inside = told.layout.cage_masks[told.step.cages[0]]
+    if not any(inside >> cell & 1 for cell, _ in told.step.removes):
+        if found == (told.step.digits,):
+            return wording.THE_ONE_COMBINATION
+        if len(found) == 1:
+            return wording.IN_THE_ONE_COMBINATION
+        return wording.NAMED_CERTAIN_DIGIT if few else wording.CERTAIN_DIGIT
+    if not few:
+        return None
+    many_go = gone_digits(told.step).bit_count() > _GONE_AT_MOST
+    return wording.NAMED_COMBINATIONS + (wording.ALL_ELSE if many_go else "")
+
+
+def _whole_cage(told: _Told) -> bool:
+    """Whether no cell of the step's first cage has its digit yet, as far as is known."""
+    return len(_rest(told)[0]) == len(told.layout.cages[told.step.cages[0]].cells)
+
+
+def _locked(told: _Told) -> str | None:
+    return wording.BOTH_IN if len(told.step.focus) == 2 else None
+
+
+def _almost_locked_pair(told: _Told) -> str | None:
+    return wording.LINKED_SETS if told.step.chain else None
+
+
+def _one_cluster(told: _Told) -> str | None:
+    return None if told.step.length % 2 else wording.SIDE_CLASH
+
+
+def _trial(told: _Told) -> str | None:
+    return wording.TRIAL_TOLD if told.step.length == 1 and told.board is not None else None
+
+
+_VARIANTS: Mapping[str, Callable[[_Told], str | None]] = {
+    "almost-locked-pair": _almost_locked_pair,
+    "cage-combinations": _cage_combinations,
+    "last-cell-of-cage": _last_cell_of_cage,
+    "locked-candidates": _locked,
+    "naked-single": _naked_single,
+    "one-cluster": _one_cluster,
+    "single-combination": _single_combination,
+    "trial": _trial,
+}
+
+
+def _variant(told: _Told) -> str | None:
+    """Return the sentence that fits better than the usual one of the technique, if any."""
+    choose = _VARIANTS.get(told.step.technique)
+    return None if choose is None else choose(told)

@@ -1,0 +1,184 @@
+"""Patterns told that have parts of several kinds: fins, cages among lines, cages among cells, equal cells."""
+
+from __future__ import annotations
+
+from itertools import groupby
+
+from grader.board.board import Board, Layout, mask_of
+from grader.board.steps import Step
+from grader.reasoning.combinations import open_combinations
+from grader.words import wording
+from grader.words.phrases import (
+    cage_in_words,
+    cells_in_words,
+    combination_in_words,
+    combinations_in_words,
+    digits_in_words,
+    houses_in_words,
+    list_in_words,
+)
+from grader.words.sums_told import what_is_left
+
+__all__ = ["cage_fish_in_words", "equal_in_words", "finned_in_words", "subset_in_words"]
+
+_NAMED_AT_MOST = 4
+"""So many combinations are named one by one."""
+
+
+def finned_in_words(step: Step, layout: Layout) -> str:
+    r"""Return the evidence of a finned fish: its lines, and its fins.
+
+    Examples
+    --------
+    >>> from grader.board.board import board_from_text
+    >>> from grader.techniques.finned import find_finned_x_wings
+    >>> text = ". . - - - . - - -" + "\n." * 4 + "\n. - - - - . - - -"
+    >>> board = board_from_text(text.replace("-", "12345789"))
+    >>> finned_in_words(next(find_finned_x_wings(board)), board.layout)
+    'in rows 1 and 6, 6 is in columns 1 and 6 or else in r1c2'
+    """
+    kinds = [list(run) for _, run in groupby(step.houses, key=lambda house: layout.houses[house].kind)]
+    base, cover = kinds[:2]
+    covered = {cell for house in cover for cell in layout.houses[house].cells}
+    return wording.FINNED.format(
+        base=houses_in_words(base, layout),
+        cover=houses_in_words(cover, layout),
+        digits=digits_in_words(step.digits),
+        fins=cells_in_words([cell for cell in step.focus if cell not in covered], layout, "or"),
+    )
+
+
+def cage_fish_in_words(step: Step, layout: Layout) -> str:
+    r"""Return the evidence of a fish with cages: what holds the digit, and where.
+
+    Examples
+    --------
+    >>> from grader.board.board import board_from_text
+    >>> from grader.techniques.cage_fish import find_cage_fish
+    >>> from verifier.puzzle.rules.cage import Cage
+    >>> text = ".\n" * 6 + ". . - - - - - - -".replace("-", "23456789")
+    >>> board = board_from_text(text, [Cage((18, 27, 28), 8)])
+    >>> cage_fish_in_words(next(find_cage_fish(board)), board.layout)
+    'row 7 and the cage of 8 at r3c1 each have a 1, all in columns 1 and 2'
+    """
+    covers = (len(step.houses) + len(step.cages)) // 2
+    houses, cover = step.houses[:-covers], step.houses[-covers:]
+    bases = [houses_in_words([house], layout) for house in houses]
+    return wording.CAGE_FISH.format(
+        bases=list_in_words([*bases, *(cage_in_words(cage, layout) for cage in step.cages)]),
+        digits=digits_in_words(step.digits),
+        cover=houses_in_words(cover, layout),
+    )
+
+
+def subset_in_words(step: Step, layout: Layout, board: Board | None = None) -> str:
+    """Return the evidence of a subset with a cage, or with a sum by the rule of 45.
+
+    Examples
+    --------
+    >>> from grader.board.board import board_from_text
+    >>> from grader.techniques.cage_subsets import find_cage_subsets
+    >>> from verifier.puzzle.rules.cage import Cage
+    >>> board = board_from_text("1245 1245 12 1234", [Cage((0, 1), 6)])
+    >>> subset_in_words(next(find_cage_subsets(board)), board.layout, board)
+    'r1c3 and the cage of 6 at r1c1 take 1 and 2 of row 1 between them'
+    >>> board = board_from_text("1245 1245 24 24", [Cage((0, 1), 6)])
+    >>> print(subset_in_words(next(find_cage_subsets(board)), board.layout, board))
+    r1c3 takes one of 2 and 4 in row 1, which leaves no more than one for the cage of 6 at r1c1, so 2+4 falls
+    """
+    inside = mask_of(_cells_of_part(step, layout, board))
+    told = cage_in_words(step.cages[0], layout) if step.cages else wording.THESE
+    alone = bool(inside >> step.focus[0] & 1)
+    is_out = any(inside >> cell & 1 for cell, _ in step.removes)
+    hidden = is_out if alone else not set(step.focus) <= set(step.looks)
+    count = 0 if alone else len(step.focus)
+    share = step.digits.bit_count() - count
+    template = wording.SUBSETS["hidden" if hidden else "naked", "out" if is_out else "full", alone]
+    evidence = template.format(
+        cells=cells_in_words(step.focus, layout),
+        part=told,
+        digits=digits_in_words(step.digits),
+        house=houses_in_words(step.houses, layout),
+        count=_count(count),
+        share=_count(share),
+        take="takes" if count == 1 else "take",
+        fit="fits" if not step.digits & (step.digits - 1) else "fit",
+        so=_what_falls(step, layout, board, share, hidden=hidden) if board and is_out else "",
+    )
+    if step.cages:
+        return evidence
+    return wording.BY_THE_RULE_OF_45.format(
+        houses=houses_in_words(step.sums[0].houses, layout),
+        left=what_is_left(step.sums[0], layout, board),
+        evidence=evidence,
+    )
+
+
+def _what_falls(step: Step, layout: Layout, board: Board, share: int, *, hidden: bool) -> str:
+    """Tell which combinations have too many of the digits, or too few if `hidden`; or which are left."""
+    written = step.sums[0].linear if step.sums else layout.cages[step.cages[0]]
+    cells = _cells_of_part(step, layout, board)
+    known = sum(board.candidates[cell].bit_length() - 1 for cell in written.cells if cell not in cells)
+    masks = tuple(board.candidates[cell] for cell in cells)
+    left: list[int] = []
+    fall: list[int] = []
+    for combination in open_combinations(masks, written.total - known, layout.grid.digits):
+        count = (combination & step.digits).bit_count()
+        (fall if (count < share if hidden else count > share) else left).append(combination)
+    if len(fall) <= _NAMED_AT_MOST:
+        told = list_in_words([combination_in_words(combination, layout) for combination in fall])
+        return wording.FALL[len(fall) > 1].format(combinations=told)
+    if len(left) <= _NAMED_AT_MOST:
+        return wording.ALONE_LEFT.format(combinations=combinations_in_words(left, layout))
+    return ""
+
+
+def equal_in_words(step: Step, layout: Layout, board: Board | None = None) -> str:
+    r"""Return the evidence of equal cells: why they are equal, and what makes use of it.
+
+    Examples
+    --------
+    >>> from grader.board.board import board_from_text
+    >>> from grader.techniques.equal_cells import find_equal_cells
+    >>> from verifier.puzzle.rules.cage import Cage
+    >>> row_5 = ".\n" * 4 + ". " + "12345689 " * 7 + "."
+    >>> board = board_from_text(row_5, [Cage(tuple(range(7)), 36), Cage((7, 9), 9)])
+    >>> equal_in_words(next(find_equal_cells(board)), board.layout, board)
+    'by the rule of 45 on row 1, r1c9 is the same as r2c1; each place for 7 in row 5 sees one of them'
+    """
+    focus = mask_of(step.focus)
+    homes = [house for house in step.houses if not focus & ~layout.house_masks[house]]
+    home = (
+        houses_in_words(homes[:1], layout)
+        if homes
+        else "".join(
+            cage_in_words(cage, layout) for cage in step.cages if not focus & ~layout.cage_masks[cage]
+        )
+    )
+    if step.digits & (step.digits - 1):
+        template = wording.EQUAL_PAIR
+    elif set(step.focus) & set(_cells_of_part(step, layout, board)):
+        template = wording.EQUAL_PLACE
+    else:
+        template = wording.EQUAL_SEEN
+    return wording.BY_THE_RULE_OF_45.format(
+        houses=houses_in_words(step.sums[0].houses, layout),
+        left=what_is_left(step.sums[0], layout, board),
+        evidence=template.format(
+            digits=digits_in_words(step.digits),
+            home=home,
+            cells=cells_in_words(step.focus, layout),
+            or_cells=cells_in_words(step.focus, layout, "or"),
+        ),
+    )
+
+
+def _cells_of_part(step: Step, layout: Layout, board: Board | None) -> list[int]:
+    """Return the cells of the step's cage or sum that have no digit, as far as is known."""
+    cells = step.sums[0].linear.cells if step.sums else layout.cages[step.cages[0]].cells
+    return [cell for cell in cells if board is None or not board.placed >> cell & 1]
+
+
+def _count(number: int) -> str:
+    """Return a small number in words, so that it is not taken for a digit."""
+    return wording.COUNTS[number] if number < len(wording.COUNTS) else str(number)

@@ -1,0 +1,110 @@
+"""The small words of the sentences: lists, cells, houses, cages, digits."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from grader.board.board import Layout, digits_of
+from verifier.puzzle.printable import listed
+
+__all__ = [
+    "cage_in_words",
+    "cells_in_words",
+    "combination_in_words",
+    "combinations_in_words",
+    "digits_in_words",
+    "houses_in_words",
+    "list_in_words",
+    "sentence",
+]
+
+
+_MISSING_AT_MOST = 2
+"""A combination that lacks no more digits than this is told by what it lacks."""
+
+
+def list_in_words(words: Sequence[str], last: str = "and") -> str:
+    """Return a list as one says it.
+
+    Examples
+    --------
+    >>> list_in_words(["row 1"]), list_in_words(["3", "7"], "or"), list_in_words(["1", "2", "3"])
+    ('row 1', '3 or 7', '1, 2 and 3')
+    """
+    return listed(words, last, most=len(words))  # a step is told whole, however many cells it has
+
+
+def digits_in_words(digits: int, last: str = "and") -> str:
+    """Return a mask of digits in words.
+
+    Examples
+    --------
+    >>> digits_in_words(0b10010100)
+    '2, 4 and 7'
+    """
+    return list_in_words([str(digit) for digit in digits_of(digits)], last)
+
+
+def cells_in_words(cells: Iterable[int], layout: Layout, last: str = "and") -> str:
+    """Return the names of cells as one says them: ``r1c1 and r1c4``."""
+    return list_in_words([layout.grid.cell_name(cell) for cell in cells], last)
+
+
+def houses_in_words(houses: Iterable[int], layout: Layout) -> str:
+    """Name houses as one says them: ``row 3``; ``rows 1 to 4``; ``row 1 and boxes 2 and 3``."""
+    numbers: dict[str, list[int]] = {}
+    for house in houses:
+        numbers.setdefault(layout.houses[house].kind, []).append(layout.houses[house].number)
+    plural = {"box": "boxes"}
+    return list_in_words(
+        [
+            f"{kind if len(found) == 1 else plural.get(kind, kind + 's')} {_numbers_in_words(found)}"
+            for kind, found in numbers.items()
+        ]
+    )
+
+
+def _numbers_in_words(numbers: Sequence[int]) -> str:
+    """Return numbers as one says them, three or more neighbours as a span."""
+    if len(numbers) > 2 and list(numbers) == list(range(numbers[0], numbers[-1] + 1)):
+        return f"{numbers[0]} to {numbers[-1]}"
+    return list_in_words([str(number) for number in numbers])
+
+
+def cage_in_words(cage: int, layout: Layout) -> str:
+    """Return what people call a cage: its total and its first cell."""
+    written = layout.cages[cage]
+    return f"the cage of {written.total} at {layout.grid.cell_name(written.cells[0])}"
+
+
+def combination_in_words(combination: int, layout: Layout, join: str = "+") -> str:
+    """Return one combination as one says it; of nearly all digits, those that are missing.
+
+    Examples
+    --------
+    >>> from grader.board.board import board_from_text
+    >>> layout = board_from_text("").layout
+    >>> combination_in_words(0b100001000, layout), combination_in_words(0b1111101110, layout)
+    ('3+8', 'every digit but 4')
+    """
+    missing = layout.all_digits & ~combination
+    if missing.bit_count() <= _MISSING_AT_MOST and combination.bit_count() > 2 * _MISSING_AT_MOST:
+        return f"every digit but {digits_in_words(missing)}" if missing else "every digit"
+    return join.join(map(str, digits_of(combination))) if join else digits_in_words(combination)
+
+
+def combinations_in_words(combinations: Sequence[int], layout: Layout) -> str:
+    """Return combinations as one says them: ``1+9 or 3+8``."""
+    return list_in_words([combination_in_words(digits, layout) for digits in combinations], "or")
+
+
+def sentence(text: str) -> str:
+    """Return a text with a capital and a full stop; a cell keeps its small letter, for r1c1 is a name.
+
+    Examples
+    --------
+    >>> sentence("row 1 is full"), sentence("r1c1 is 5")
+    ('Row 1 is full.', 'r1c1 is 5.')
+    """
+    starts_with_cell = text[:1] == "r" and text[1:2].isdigit()
+    return f"{text if starts_with_cell else text[:1].upper() + text[1:]}."

@@ -1,0 +1,185 @@
+"""A walk told as a presenter would: chapters, paragraphs, and runs of easy singles in one breath."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from itertools import groupby
+
+from grader.board.board import Layout
+from grader.board.steps import Step
+from grader.ladder import LADDER
+from grader.walking.chapters import Chapter, chapters_of
+from grader.walking.walk import Walk, WalkStep
+from grader.words import wording
+from grader.words.narrate import tell
+from grader.words.phrases import sentence
+from grader.words.runs_told import RUN, runs_in_words, single_cages_in_words, totals_in_words
+
+__all__ = ["Paragraph", "Part", "paragraphs_of", "story"]
+
+MERGED = frozenset({"cage-combinations", "locked-candidates"})
+"""Techniques of which steps with the same pattern and another digit are told together."""
+
+
+@dataclass(frozen=True, slots=True)
+class Paragraph:
+    """Some steps told together.
+
+    Parameters
+    ----------
+    first, last : int
+        Their numbers in the walk, counted from 1.
+    text : str
+        One sentence or a few.
+    """
+
+    first: int
+    last: int
+    text: str
+
+    @property
+    def numbers(self) -> str:
+        """The numbers as people write them: ``7``, or ``7-9``."""
+        return str(self.first) if self.first == self.last else f"{self.first}-{self.last}"
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One chapter, told.
+
+    Parameters
+    ----------
+    title : str
+        Its heading.
+    lead : str
+        A sentence before the first step; most chapters have none.
+    paragraphs : tuple of Paragraph
+        In order.
+    """
+
+    title: str
+    lead: str
+    paragraphs: tuple[Paragraph, ...]
+
+
+def story(walked: Walk) -> tuple[Part, ...]:
+    """Tell a walk in chapters.
+
+    Parameters
+    ----------
+    walked : Walk
+        A walk, whole or sliced.
+
+    Examples
+    --------
+    >>> from grader.walking.walk import walk
+    >>> from verifier.puzzle.grid import Grid
+    >>> from verifier.puzzle.puzzle import make_puzzle
+    >>> givens = {0: 1, 1: 2, 2: 3, 7: 2, 8: 2, 13: 3}
+    >>> part, = story(walk(make_puzzle("classic", Grid.square(4), givens=givens)))
+    >>> part.title
+    'From beginning to end'
+    >>> print(part.paragraphs[0].numbers, part.paragraphs[0].text)
+    1-2 Now the rest of box 2 falls: r1c4 is 4, the last digit of row 1; and 1 is left for r2c3.
+    """
+    chapters = chapters_of(walked.steps)
+    titles = dict(wording.CHAPTER_TITLES)
+    if all(chapter.name != "break-in" for chapter in chapters):
+        titles.update(wording.NO_BREAK_IN)
+    if len(chapters) == 1:
+        titles[chapters[0].name] = wording.ONE_CHAPTER
+    return tuple(
+        Part(
+            titles[chapter.name],
+            _lead(chapter),
+            paragraphs_of(chapter.steps, walked.layout, chapter.first),
+        )
+        for chapter in chapters
+    )
+
+
+def _lead(chapter: Chapter) -> str:
+    lead = wording.LEADS.get(chapter.name)
+    technique = chapter.steps[0].step.technique
+    name = next(known.name for known in LADDER if known.id == technique)
+    return "" if lead is None else sentence(lead.format(technique=name))
+
+
+def paragraphs_of(steps: Sequence[WalkStep], layout: Layout, first: int = 1) -> tuple[Paragraph, ...]:
+    """Tell steps that follow one another.
+
+    Parameters
+    ----------
+    steps : sequence of WalkStep
+        In the order of the walk.
+    layout : Layout
+        The puzzle's layout.
+    first : int, optional
+        The number of the first of them.
+    """
+    told: list[Paragraph] = []
+    for kind, group in groupby(steps, _kind):
+        for count, text in _tellers[kind](list(group), layout):
+            told.append(Paragraph(first, first + count - 1, text))
+            first += count
+    return tuple(told)
+
+
+def _kind(taken: WalkStep) -> str:
+    step = taken.step
+    if step.technique == "last-cell-of-cage" and not step.looks:
+        return "single-cages"
+    if step.technique in RUN and step.places:
+        return "run"
+    whole = step.technique == "single-combination" and not step.looks
+    return "totals" if whole else "alone"
+
+
+_Told = Iterator[tuple[int, str]]
+"""How many steps each text tells, and the text."""
+
+
+def _alone(steps: Sequence[WalkStep], layout: Layout) -> _Told:
+    """Tell steps one by one; those with the same pattern and other digits together."""
+    for _, group in groupby(enumerate(steps), lambda pair: _pattern(*pair)):
+        same = [taken for _, taken in group]
+        yield len(same), tell(_merged([taken.step for taken in same]), layout, same[0].board)
+
+
+def _pattern(number: int, taken: WalkStep) -> object:
+    step = taken.step
+    inside = {cell for cell, _ in step.removes} & set(step.focus)
+    if step.technique not in MERGED or inside:
+        return number
+    return step.technique, step.focus, step.cages[:1] or step.houses
+
+
+def _merged(steps: Sequence[Step]) -> Step:
+    removes: dict[int, int] = {}
+    digits = 0
+    for step in steps:
+        digits |= step.digits
+        for cell, gone in step.removes:
+            removes[cell] = removes.get(cell, 0) | gone
+    houses = dict.fromkeys(house for step in steps for house in step.houses)  # in the order of the first
+    return replace(steps[0], removes=tuple(sorted(removes.items())), digits=digits, houses=tuple(houses))
+
+
+def _single_cages(steps: Sequence[WalkStep], layout: Layout) -> _Told:
+    yield len(steps), sentence(single_cages_in_words([taken.step for taken in steps], layout))
+
+
+def _totals(steps: Sequence[WalkStep], layout: Layout) -> _Told:
+    if len(steps) == 1:
+        yield from _alone(steps, layout)
+    else:
+        yield len(steps), sentence(totals_in_words(steps, layout))
+
+
+_tellers: dict[str, Callable[[Sequence[WalkStep], Layout], _Told]] = {
+    "alone": _alone,
+    "run": runs_in_words,
+    "single-cages": _single_cages,
+    "totals": _totals,
+}

@@ -1,0 +1,135 @@
+"""``gridproof intake``: a whole box of submissions, with a ledger."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Callable, Mapping, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from verifier.cli import wording
+from verifier.cli.house_style import read_style_or_refuse
+from verifier.cli.numbers import whole_number
+from verifier.cli.telling.console import refuse
+
+if TYPE_CHECKING:
+    from verifier.intake.sources.sources import Found
+
+__all__ = ["intake"]
+
+_MOST_JOBS, _MOST_SECONDS, _MOST_MEMORY = 1024, 604_800, 1 << 20
+_MOST_BYTES, _MOST_FILES, _MOST_RATIO = 1 << 30, 100_000_000, 100_000
+_MIB = 1 << 20
+_MOST_PAGES = 20_000  # on one list; a browser is slow with more
+_GRACE = 30  # seconds after which a worker is ended whose witnesses should have stopped by themselves
+
+
+def _told(name: str) -> str:
+    return wording.INTAKE_OPTIONS.get(name) or wording.OPTIONS[name]
+
+
+def _number(name: str, least: int, most: int) -> typer.models.OptionInfo:
+    parser = whole_number(least, most)
+    option: typer.models.OptionInfo = typer.Option(f"--{name}", metavar="N", help=_told(name), parser=parser)
+    return option
+
+
+def _word(name: str, metavar: str = "FILE") -> typer.models.OptionInfo:
+    option: typer.models.OptionInfo = typer.Option(f"--{name}", metavar=metavar, help=_told(name))
+    return option
+
+
+def _switch(name: str) -> typer.models.OptionInfo:
+    option: typer.models.OptionInfo = typer.Option(f"--{name}", help=_told(name))
+    return option
+
+
+def intake(
+    paths: Annotated[list[str] | None, typer.Argument(metavar="PATH", hidden=True)] = None,
+    out: Annotated[Path | None, _word("out", "DIR")] = None,
+    ledger: Annotated[Path | None, _word("ledger")] = None,
+    style: Annotated[Path | None, _word("style")] = None,
+    printed: Annotated[Path | None, _word("printed", "DIR")] = None,
+    jobs: Annotated[int | None, _number("jobs", 1, _MOST_JOBS)] = None,
+    cluster: Annotated[str | None, _word("cluster", "ADDRESS")] = None,
+    seconds: Annotated[int, _number("seconds", 1, _MOST_SECONDS)] = 300,
+    memory: Annotated[int, _number("memory", 256, _MOST_MEMORY)] = 2048,
+    no_duplicates: Annotated[bool, _switch("no-duplicates")] = False,
+    puzzle_bytes: Annotated[int, _number("puzzle-bytes", 100, _MOST_BYTES)] = _MIB,
+    archive_files: Annotated[int, _number("archive-files", 1, _MOST_FILES)] = 500_000,
+    archive_ratio: Annotated[int, _number("archive-ratio", 1, _MOST_RATIO)] = 200,
+    html: Annotated[Path | None, _word("html")] = None,
+    pages: Annotated[int, _number("pages", 1, _MOST_PAGES)] = 1000,
+    report: Annotated[bool, _switch("report")] = False,
+    state: Annotated[str | None, _word("list", "VERDICT")] = None,
+    csv: Annotated[Path | None, _word("csv")] = None,
+    jsonl: Annotated[Path | None, _word("jsonl")] = None,
+    timings: Annotated[bool, _switch("timings")] = False,
+) -> None:
+    """Judge a box, or tell what the ledger of one holds."""
+    if ledger is None:
+        refuse(wording.needs_ledger())
+    from verifier.cli.boxes.pages import ListPage
+    from verifier.cli.telling.paging import refuse_wrong_ending
+
+    refuse_wrong_ending(html)
+    if report:
+        judging = {"PATH": paths, "--out": out, "--printed": printed, "--cluster": cluster}
+        judging["--style"] = style if html is None else None  # a page speaks of its tiers
+        _refuse_any(judging, wording.report_judges_nothing)
+        from verifier.cli.boxes.report import tell_ledger
+
+        page = None if html is None else ListPage(html, read_style_or_refuse(style), pages, state)
+        raise typer.Exit(tell_ledger(ledger, state, csv, jsonl, page, timings=timings))
+    telling = {"--list": state, "--csv": csv, "--jsonl": jsonl, "--timings": timings}
+    _refuse_any(telling, wording.needs_report)
+    if not paths:
+        refuse(wording.needs_paths())
+    from verifier.cli.boxes.run import Plan, carry_out
+    from verifier.files.limits import Limits
+    from verifier.intake.limits import Bounds, Care
+    from verifier.intake.sources.listing import one_spelling
+    from verifier.intake.sources.sources import Box, find_sources, not_there
+    from verifier.intake.workers.task import Brief
+    from verifier.verdict.judge import Settings
+
+    missing = not_there(paths)
+    if missing:  # a slip of the pen is no submission, and the ledger forgets nothing
+        refuse(wording.not_there(missing))
+    if printed is not None and not printed.is_dir():
+        refuse(wording.no_folder_of_printed(str(printed)))
+    limits, bounds = Limits(puzzle_bytes=puzzle_bytes), Bounds(members=archive_files, ratio=archive_ratio)
+    brief = Brief(read_style_or_refuse(style), Settings(seconds=seconds), limits)
+    found = find_sources(map(one_spelling, paths), leave_out=out)
+    if out is not None and _holds_submissions(out, found):
+        refuse(wording.out_holds_submissions(str(out)))
+    shelf = None
+    if printed is not None:
+        shelf = Box(find_sources([one_spelling(str(printed))]), sys.stdin.buffer, limits, bounds)
+    plan = Plan(
+        sources=tuple(paths),
+        out=out,
+        ledger=ledger,
+        brief=brief,
+        care=Care(seconds=seconds + _GRACE, memory_bytes=memory * _MIB),
+        jobs=jobs,
+        cluster=cluster,
+        duplicates=not no_duplicates,
+        page=None if html is None else ListPage(html, brief.style, pages),
+    )
+    raise typer.Exit(carry_out(plan, found, Box(found, sys.stdin.buffer, limits, bounds), shelf))
+
+
+def _refuse_any(options: Mapping[str, object], told: Callable[[Sequence[str]], str]) -> None:
+    wrong = [name for name, value in options.items() if value]
+    if wrong:
+        refuse(told(wrong))
+
+
+def _holds_submissions(out: Path, found: Found) -> bool:
+    """Whether a verdict file could come to stand in the place of a submission."""
+    folder = os.path.realpath(out)
+    return any(os.path.dirname(os.path.realpath(listed.path)) == folder for listed in found.addresses)

@@ -1,0 +1,1 @@
+"""How results reach a person: streams, tables, progress, exit codes."""

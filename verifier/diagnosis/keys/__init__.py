@@ -1,1 +1,0 @@
-"""Keys that are equal for the same puzzle in another guise."""

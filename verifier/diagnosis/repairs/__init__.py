@@ -1,0 +1,1 @@
+"""Changes to a puzzle, and the proof that they mend it."""

@@ -1,0 +1,39 @@
+"""What looks wrong with cages at a glance: one in pieces, and the only cell that is in none.
+
+A puzzle may be meant so. But where it is broken, this is what a proofreader would look at first.
+"""
+
+from __future__ import annotations
+
+from verifier.diagnosis.neighbours import pieces
+from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.rules.cage import Cage
+
+__all__ = ["cages_in_pieces", "lone_bare_cell", "oddities"]
+
+
+def cages_in_pieces(puzzle: Puzzle) -> dict[Cage, tuple[tuple[int, ...], ...]]:
+    """Return the pieces of each cage that has more than one.
+
+    Examples
+    --------
+    >>> from verifier.puzzle.grid import Grid
+    >>> from verifier.puzzle.puzzle import make_puzzle
+    >>> cages = [Cage((0, 1, 11), 6), Cage((2, 3), 7)]
+    >>> cages_in_pieces(make_puzzle("killer", Grid.square(4), cages=cages))
+    {Cage(cells=(0, 1, 11), total=6): ((0, 1), (11,))}
+    """
+    fallen = {cage: pieces(puzzle.grid, cage.cells) for cage in puzzle.cages}
+    return {cage: found for cage, found in fallen.items() if len(found) > 1}
+
+
+def lone_bare_cell(puzzle: Puzzle) -> int | None:
+    """Return the cell in no cage, if all others are in one."""
+    bare = set(range(puzzle.grid.cell_count)).difference(*(cage.cells for cage in puzzle.cages))
+    return bare.pop() if len(bare) == 1 else None
+
+
+def oddities(puzzle: Puzzle) -> int:
+    """Return how much there is to be looked at: pieces too many, and the only cell in no cage."""
+    too_many = sum(len(found) - 1 for found in cages_in_pieces(puzzle).values())
+    return too_many + (lone_bare_cell(puzzle) is not None)

@@ -1,0 +1,1 @@
+"""Puzzles with several solutions: where they differ, and what leaves one."""

@@ -1,0 +1,182 @@
+"""Cages drawn anew so that one solution is left: a cage split, two joined, one added.
+
+The solutions that are known say which cuts are worth a proof: a cut cage tells two solutions apart where
+its parts add up differently.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from itertools import combinations
+
+from verifier.diagnosis.neighbours import beside, in_one_piece
+from verifier.diagnosis.parts import without
+from verifier.diagnosis.purse import Purse
+from verifier.diagnosis.repairs.changes import CageChange, changed
+from verifier.diagnosis.repairs.mends import Kind, Mend, proved
+from verifier.diagnosis.repairs.oddities import cages_in_pieces
+from verifier.diagnosis.several.swings import swing_cells
+from verifier.puzzle.grid import Filling, Grid
+from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.rules.cage import Cage
+
+__all__ = ["added", "joined", "parted", "shared_marks", "split"]
+
+_COMPARING = 0.000_001
+"""Cost of looking at a few cells in one solution."""
+_LARGEST_ADDED = 5
+"""Cells of a cage that is added; setters draw few larger ones, and there are very many."""
+_LARGEST_SPLIT = 9
+"""A larger cage has too many ways to be cut."""
+_LARGEST_PARTED = 14
+_MOST_FREED = 500
+"""Solutions without a cage that is wrong up to which its cuts are looked for."""
+_MOST_SHARING = 3
+"""Cages with one mark; of more pieces than this the totals would be anybody's guess."""
+
+
+def split(puzzle: Puzzle, solutions: Sequence[Filling], purse: Purse) -> Iterator[Mend]:
+    """Yield each cut of a cage into two pieces that leaves exactly one solution.
+
+    Parameters
+    ----------
+    puzzle : Puzzle
+        With several solutions.
+    solutions : sequence of Filling
+        Those that are known.
+    purse : Purse
+        Pays for the proofs.
+    """
+    swing = set(swing_cells(solutions))
+    for cage in puzzle.cages:
+        if len(swing.intersection(cage.cells)) > 1 and len(cage.cells) <= _LARGEST_SPLIT:
+            yield from _cuts(puzzle, cage, solutions, purse)
+
+
+def parted(puzzle: Puzzle, purse: Purse) -> Iterator[Mend]:
+    """Yield each cut of a cage with more cells than there are digits that leaves exactly one solution.
+
+    Such a cage is two that got the same mark by mistake; their totals got added up.
+    """
+    for cage in puzzle.cages:
+        if len(cage.cells) > puzzle.grid.digits:
+            freed = purse.count(without(puzzle, [cage]), _MOST_FREED)
+            fitting = [f for f in freed.solutions if sum(f[cell] for cell in cage.cells) == cage.total]
+            if freed.complete and len(cage.cells) <= _LARGEST_PARTED:
+                yield from _cuts(puzzle, cage, fitting, purse)
+
+
+def shared_marks(puzzle: Puzzle, purse: Purse) -> Iterator[Mend]:
+    """Yield each repair that makes every piece of a cage a cage of its own, and leaves exactly one solution.
+
+    One mark was used for several cages, and one entry gives their total: it belongs to one of the pieces,
+    or it is that of all together. What the other pieces add up to is found.
+    """
+    for cage, pieces in cages_in_pieces(puzzle).items():
+        if len(pieces) <= _MOST_SHARING:
+            for totals in _totals_of_pieces(puzzle, cage, pieces, purse):
+                new = tuple(Cage(cells, total) for cells, total in zip(pieces, totals, strict=True))
+                yield from proved(puzzle, Kind.SPLIT, [CageChange((cage,), new)], purse)
+
+
+def _totals_of_pieces(
+    puzzle: Puzzle, cage: Cage, pieces: Sequence[tuple[int, ...]], purse: Purse
+) -> Iterator[tuple[int, ...]]:
+    """Yield totals of the pieces that may leave one solution: where one of them keeps its total first."""
+    rest = without(puzzle, [cage])
+    for kept in pieces:
+        freed = purse.count(changed(rest, [CageChange((), (Cage(kept, cage.total),))]), _MOST_FREED)
+        yield from _that_occur_once(pieces, freed.solutions) if freed.complete else ()
+    freed = purse.count(rest, _MOST_FREED)
+    if freed.complete:
+        together = [f for f in freed.solutions if sum(f[cell] for cell in cage.cells) == cage.total]
+        yield from _that_occur_once(pieces, together)
+
+
+def _that_occur_once(
+    pieces: Sequence[tuple[int, ...]], solutions: Sequence[Filling]
+) -> list[tuple[int, ...]]:
+    """Return the totals of the pieces, without a repeated digit, that exactly one of the solutions has."""
+    fitting = [filling for filling in solutions if all(_all_different(cells, filling) for cells in pieces)]
+    often = Counter(tuple(sum(filling[cell] for cell in cells) for cells in pieces) for filling in fitting)
+    return sorted(totals for totals, times in often.items() if times == 1)
+
+
+def _cuts(puzzle: Puzzle, cage: Cage, solutions: Sequence[Filling], purse: Purse) -> Iterator[Mend]:
+    """Yield each cut of one cage that leaves exactly one solution, as far as the solutions tell."""
+    for piece in _pieces(puzzle.grid, cage.cells):
+        purse.pay(_COMPARING * len(solutions))
+        rest = tuple(cell for cell in cage.cells if cell not in piece)
+        fitting = [filling for filling in solutions if _all_different(rest, filling)]
+        for total in _totals_of_one(piece, fitting):
+            new = Cage(piece, total), Cage(rest, cage.total - total)
+            yield from proved(puzzle, Kind.SPLIT, [CageChange((cage,), new)], purse)
+
+
+def _pieces(grid: Grid, cells: tuple[int, ...]) -> Iterator[tuple[int, ...]]:
+    """Yield the pieces with the first cell that leave another; even cuts first.
+
+    Each has two cells at least: a cage of one cell would be a given in disguise.
+    """
+    sizes = sorted(range(2, len(cells) - 1), key=lambda size: (abs(2 * size - len(cells)), size))
+    for size in sizes:
+        for others in combinations(cells[1:], size - 1):
+            piece = (cells[0], *others)
+            rest = [cell for cell in cells if cell not in piece]
+            if in_one_piece(grid, piece) and in_one_piece(grid, rest):
+                yield piece
+
+
+def _totals_of_one(cells: tuple[int, ...], solutions: Sequence[Filling]) -> list[int]:
+    """Return the totals, without a repeated digit, that exactly one of the solutions has in these cells."""
+    return [total for (total,) in _that_occur_once([cells], solutions)]
+
+
+def _all_different(cells: tuple[int, ...], filling: Filling) -> bool:
+    return len({filling[cell] for cell in cells}) == len(cells)
+
+
+def joined(puzzle: Puzzle, solutions: Sequence[Filling], purse: Purse) -> Iterator[Mend]:
+    """Yield each join of two neighbouring cages that leaves exactly one solution.
+
+    Their digits are all different then, which can tell solutions apart; their totals no longer stand alone,
+    which can let others in.
+    """
+    cage_of = {cell: cage for cage in puzzle.cages for cell in cage.cells}
+    for one, other in combinations(puzzle.cages, 2):
+        cells = tuple(sorted((*one.cells, *other.cells)))
+        touching = any(cage_of.get(near) == other for cell in one.cells for near in beside(puzzle.grid, cell))
+        if not touching:
+            continue
+        purse.pay(_COMPARING * len(solutions))
+        if sum(_all_different(cells, filling) for filling in solutions) == 1:
+            new = (Cage(cells, one.total + other.total),)
+            yield from proved(puzzle, Kind.JOIN, [CageChange((one, other), new)], purse)
+
+
+def added(puzzle: Puzzle, solutions: Sequence[Filling], purse: Purse) -> Iterator[Mend]:
+    """Yield each cage over swing cells in no cage that leaves exactly one solution, small cages first."""
+    taken = {cell for cage in puzzle.cages for cell in cage.cells}
+    bare = [cell for cell in swing_cells(solutions) if cell not in taken]
+    given = dict(puzzle.givens)
+    for size in range(2, _LARGEST_ADDED + 1):
+        for cells in _connected(puzzle.grid, [cell for cell in bare if cell not in given], size):
+            purse.pay(_COMPARING * len(solutions))
+            for total in _totals_of_one(cells, solutions):
+                yield from proved(puzzle, Kind.ADD, [CageChange((), (Cage(cells, total),))], purse)
+
+
+def _connected(grid: Grid, cells: Sequence[int], size: int) -> list[tuple[int, ...]]:
+    """Return every set of so many cells in one piece, in reading order."""
+    inside = set(cells)
+    layer: set[tuple[int, ...]] = {(cell,) for cell in cells}
+    for _ in range(size - 1):
+        layer = {
+            tuple(sorted((*piece, near)))
+            for piece in layer
+            for cell in piece
+            for near in beside(grid, cell)
+            if near in inside and near not in piece
+        }
+    return sorted(layer)

@@ -1,0 +1,1 @@
+"""Puzzles without a solution: what contradicts what."""

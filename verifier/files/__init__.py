@@ -1,0 +1,1 @@
+"""Puzzle files: reading them with every fault told, and writing them."""

@@ -1,0 +1,1 @@
+"""The fields of a puzzle file: maps, sizes, cages."""

@@ -1,0 +1,114 @@
+"""Reading cages written as a list: ``- {total: 15, cells: [r1c1, r1c2]}``."""
+
+from __future__ import annotations
+
+import re
+
+from verifier.files.faults import FaultReport
+from verifier.files.fields.cage_drafts import Draft, Missed, with_totals
+from verifier.files.fields.fields import read_keys, shape_of
+from verifier.files.fields.lookalikes import misread
+from verifier.files.text.nodes import KeysNode, ListNode, Node, TextNode
+from verifier.puzzle.grid import Filling, Grid
+from verifier.puzzle.rules.cage import Cage
+
+__all__ = ["read_cage_list"]
+
+_EXAMPLES = {
+    "total": ("a whole number", "total: 15"),
+    "cells": ("a list of cells", "cells: [r1c1, r1c2]"),
+}
+"""The keys of a cage: what is allowed, and an example for where one is missing."""
+
+_CELL = re.compile(r"r[0-9]+c[0-9]+\Z")
+_LIKE_A_CELL = re.compile(r"[rR](\w{1,4})[cC](\w{1,4})\Z", re.ASCII)
+
+
+def read_cage_list(node: ListNode, grid: Grid, solution: Filling | None, report: FaultReport) -> list[Cage]:
+    """Return the cages of a list, in its order.
+
+    Parameters
+    ----------
+    node : ListNode
+        One item a cage.
+    grid : Grid
+        The cells there are.
+    solution : Filling or None
+        The solution that the file brings: totals that are left out follow from it.
+    report : FaultReport
+        Takes the faults; a cell in two cages is one, because in a killer no cages overlap.
+    """
+    taken: dict[int, int] = {}  # the cage that has a cell already
+    drafts = [
+        _read_cage(item, number, grid, taken, report) for number, item in enumerate(node.items, start=1)
+    ]
+    return with_totals([draft for draft in drafts if draft is not None], grid, solution, report)
+
+
+def _read_cage(
+    item: Node, number: int, grid: Grid, taken: dict[int, int], report: FaultReport
+) -> Draft | None:
+    where = f"cage {number}"
+    if not isinstance(item, KeysNode):
+        report.add("cage-shape", item.line, where, what=shape_of(item))
+        return None
+    fields = read_keys(item, tuple(_EXAMPLES), where, report)
+    if "cells" in fields:
+        cells = _read_cells(fields["cells"], number, grid, taken, report)
+    else:
+        cells = ()
+        _missed("cells", item, where).note(report)
+    return Draft(cells, fields.get("total"), f"{where}, total", _missed("total", item, where))
+
+
+def _missed(key: str, item: Node, where: str) -> Missed:
+    allowed, example = _EXAMPLES[key]
+    return Missed("missing-key", item.line, where, {"allowed": allowed, "example": example})
+
+
+def _read_cells(
+    node: Node, number: int, grid: Grid, taken: dict[int, int], report: FaultReport
+) -> tuple[int, ...]:
+    where = f"cage {number}, cells"
+    if not isinstance(node, ListNode):
+        report.add("cells-shape", node.line, where, what=shape_of(node))
+        return ()
+    if not node.items:
+        report.add("empty-cage", node.line, where)
+    cells: list[int] = []
+    for item in node.items:
+        cell = _read_cell(item, where, grid, report)
+        if cell is None:
+            continue
+        other = taken.setdefault(cell, number)
+        if other != number:
+            report.add("cell-in-two-cages", item.line, where, cell=grid.cell_name(cell), other=other)
+        elif cell in cells:
+            report.add("cell-twice", item.line, where, cell=grid.cell_name(cell))
+        else:
+            cells.append(cell)
+    return tuple(cells)
+
+
+def _read_cell(item: Node, where: str, grid: Grid, report: FaultReport) -> int | None:
+    if not isinstance(item, TextNode):
+        report.add("cell-shape", item.line, where, what=shape_of(item))
+        return None
+    cell = grid.cell_at(item.text)
+    if cell is not None:
+        return cell
+    if _CELL.match(item.text):
+        report.add("cell-outside", item.line, where, word=item.text, rows=grid.rows, columns=grid.columns)
+    else:
+        report.add("cell-name", item.line, where, instead=_meant(item.text, grid), word=item.text)
+    return None
+
+
+def _meant(name: str, grid: Grid) -> str | None:
+    """Return the name of the cell that was probably meant: with small letters, and figures for letters."""
+    parts = _LIKE_A_CELL.match(name)
+    if parts is None:
+        return None
+    row, column = (found.meant if (found := misread(part)) else part for part in parts.groups())
+    meant = f"r{row}c{column}"
+    return None if grid.cell_at(meant) is None else meant

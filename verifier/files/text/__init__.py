@@ -1,0 +1,1 @@
+"""From text to nodes, and from values to YAML."""

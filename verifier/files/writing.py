@@ -1,0 +1,131 @@
+"""Writing puzzle files: YAML, format 1, laid out for people to read."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from textwrap import indent
+
+import yaml
+
+from verifier.files.fields.cage_map import NO_CAGE
+from verifier.files.fields.lookalikes import DISTINCT_LETTERS
+from verifier.files.records import FORMAT
+from verifier.puzzle.grid import USUAL_BOXES, Grid
+from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.rules.cage import Cage
+
+__all__ = ["write_puzzle"]
+
+_WIDTH = 100
+"""Characters of a line of totals; the rows of a map may be longer."""
+
+_LONGEST_ESCAPE = len(r"\U0001F600")
+
+_EMPTY = "."
+
+
+def write_puzzle(puzzle: Puzzle) -> str:
+    """Write a puzzle as a file that reads back equal.
+
+    Parameters
+    ----------
+    puzzle : Puzzle
+        A classic or a killer on one of the usual grids. Its cages must not overlap.
+
+    Returns
+    -------
+    str
+        YAML, format 1. Credits that are None, and an empty id, are left out.
+
+    Raises
+    ------
+    ValueError
+        When cages overlap: a map cannot show them, and no killer has them.
+
+    Examples
+    --------
+    >>> from verifier.puzzle.puzzle import make_puzzle
+    >>> print(write_puzzle(make_puzzle("killer", Grid.square(4), cages=[Cage((0, 1, 4), 6)])))
+    format: 1
+    puzzle: killer
+    grid: 4x4
+    cages: |
+      a a . .
+      a . . .
+      . . . .
+      . . . .
+    totals: {a: 6}
+    <BLANKLINE>
+    """
+    return "".join(_lines(puzzle))
+
+
+def _lines(puzzle: Puzzle) -> Iterator[str]:
+    grid = puzzle.grid
+    yield f"format: {FORMAT}\npuzzle: {puzzle.kind}\n"
+    for key in ("id", "title", "setter"):
+        text = getattr(puzzle.credits, key)
+        if text is not None and (key, text) != ("id", ""):
+            yield f"{key}: {_scalar(text)}\n"
+    yield f"grid: {grid.name}\n"
+    if (grid.box_rows, grid.box_columns) != USUAL_BOXES[grid.digits]:
+        yield f"boxes: {grid.boxes_name}\n"
+    if puzzle.cages:
+        marks = _marks(len(puzzle.cages))
+        yield _cage_map(puzzle.cages, marks, grid)
+        yield _totals(puzzle.cages, marks)
+    if puzzle.givens:
+        givens = dict(puzzle.givens)
+        yield _map("givens", grid, lambda cell: str(givens.get(cell, _EMPTY)))
+    if puzzle.solution is not None:
+        solution = puzzle.solution
+        yield _map("solution", grid, lambda cell: str(solution[cell]))
+
+
+def _scalar(text: str) -> str:
+    """Return text as YAML writes it on one line, in quotes where it must be."""
+    written = yaml.dump(
+        [text],  # as an item, because YAML ends a document that is a text alone with a line "..."
+        Dumper=yaml.CSafeDumper,
+        default_style=None if text.isprintable() else '"',
+        default_flow_style=False,
+        allow_unicode=True,
+        width=80 + _LONGEST_ESCAPE * len(text),  # else a long text goes on in a second line
+    )
+    return str(written).removeprefix("- ").removesuffix("\n")
+
+
+def _marks(number: int) -> list[str]:
+    """Return as many marks, none like another: letters, and for a great many cages letters with a number."""
+    letters = DISTINCT_LETTERS
+    if number <= len(letters):
+        return list(letters[:number])
+    return [f"{letters[n % len(letters)]}{n // len(letters) + 1}" for n in range(number)]
+
+
+def _cage_map(cages: tuple[Cage, ...], marks: list[str], grid: Grid) -> str:
+    mark_of: dict[int, str] = {}
+    for mark, cage in zip(marks, cages, strict=True):
+        if any(cell in mark_of for cell in cage.cells):
+            raise ValueError(f"cages overlap in {grid.cell_names(c for c in cage.cells if c in mark_of)}")
+        mark_of.update(dict.fromkeys(cage.cells, mark))
+    return _map("cages", grid, lambda cell: mark_of.get(cell, NO_CAGE))
+
+
+def _totals(cages: tuple[Cage, ...], marks: list[str]) -> str:
+    lines = ["totals: {"]
+    for mark, cage in zip(marks, cages, strict=True):
+        entry = f"{mark}: {cage.total}, "
+        if len(lines[-1]) + len(entry) > _WIDTH:
+            lines.append("  ")
+        lines[-1] += entry
+    return "\n".join(line.rstrip() for line in lines).removesuffix(",") + "}\n"
+
+
+def _map(key: str, grid: Grid, mark: Callable[[int], str]) -> str:
+    """Return a map with its columns in line."""
+    marks = tuple(mark(cell) for cell in range(grid.cell_count))
+    width = max(len(text) for text in marks)
+    rows = grid.rows_of(marks)
+    drawn = "".join(" ".join(text.ljust(width) for text in row).rstrip() + "\n" for row in rows)
+    return f"{key}: |\n{indent(drawn, '  ')}"

@@ -1,0 +1,1 @@
+"""What was decided of every submission, in one file."""

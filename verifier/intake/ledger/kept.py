@@ -1,0 +1,93 @@
+"""What the ledger keeps of each submission, for whoever shows it: the puzzle as it was sent, the verdict."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from verifier.files.limits import DEFAULT_LIMITS
+from verifier.files.reading import read_submission
+from verifier.files.submissions import Submission
+from verifier.intake.ledger.ledger import Ledger, unpacked_document, unpacked_verdict
+from verifier.puzzle.puzzle import Puzzle
+from verifier.verdict.ends import Ends, counted_ends
+from verifier.verdict.reading import AnotherFormatError, read_verdict
+from verifier.verdict.verdict import Verdict
+
+__all__ = ["Kept", "ends_of", "kept_in"]
+
+
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """One submission with what became of it.
+
+    Parameters
+    ----------
+    address, state : str
+        Which it is, and what became of it.
+    says : tuple of str
+        The reasons, in words.
+    name : str or None
+        Of its verdict file.
+    sent : Submission or None
+        The puzzle as it was sent; None where it could not be read.
+    written : str or None
+        The verdict as YAML.
+    """
+
+    address: str
+    state: str
+    says: tuple[str, ...]
+    name: str | None
+    sent: Submission | None
+    written: str | None
+
+    def puzzle(self) -> Puzzle | None:
+        """Read the puzzle, as it was read when it was judged."""
+        if self.sent is None or self.sent.document is None:
+            return None
+        # What the ledger keeps was within the limits of its run.
+        limits = replace(DEFAULT_LIMITS, puzzle_bytes=self.sent.document.size)
+        return read_submission(self.sent, limits).puzzle
+
+    def verdict(self) -> Verdict | None:
+        """Read the verdict; None where there is none, or an earlier version of gridproof wrote it."""
+        try:
+            return None if self.written is None else read_verdict(self.written)
+        except AnotherFormatError:
+            return None
+
+
+def kept_in(ledger: Ledger, most: int, state: str | None = None) -> Iterator[Kept]:
+    """Yield submissions in the order of addresses, each read from the ledger when it is asked for.
+
+    Parameters
+    ----------
+    ledger : Ledger
+        An open ledger.
+    most : int
+        How many at most.
+    state : str, optional
+        Only those in this state.
+    """
+    rows = ledger.submissions(
+        "address, state, reasons, file, line, form, sent, verdict",
+        "WHERE ?1 IS NULL OR state = ?1 ORDER BY place, address LIMIT ?2",
+        (state, most),
+    )
+    for address, found, reasons, name, line, form, packed, verdict in rows:
+        yield Kept(
+            address,
+            found,
+            tuple(reason["says"] for reason in json.loads(reasons)),
+            name,
+            None if packed is None else Submission(address, unpacked_document(line, form, packed)),
+            None if verdict is None else unpacked_verdict(verdict),
+        )
+
+
+def ends_of(ledger: Ledger, state: str | None = None) -> Ends[int]:
+    """Return how many submissions came to which end; only those in one state, if it is named."""
+    wanted = "SELECT state, tier FROM submissions WHERE ?1 IS NULL OR state = ?1"
+    return counted_ends(ledger.rows(wanted, (state,)))  # not by the database, which would sort for it

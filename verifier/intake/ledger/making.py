@@ -1,0 +1,138 @@
+"""What a verdict in the ledger was made by, and whether it must be made anew."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass
+from typing import Any
+
+from verifier.files.submissions import Submission
+from verifier.intake.ledger.why import Why
+from verifier.intake.workers.task import Brief, Judged
+from verifier.likeness.structure import STRUCTURE_VERSION
+from verifier.likeness.turned import TURNED_VERSION
+from verifier.verdict.report import FORMAT
+from verifier.verdict.versions import made_by
+
+__all__ = [
+    "LIKENESS_BY",
+    "Known",
+    "Makers",
+    "Why",
+    "makers_of",
+    "reason_to_judge",
+    "state_of",
+    "what_changed",
+]
+
+LIKENESS_BY = f"{TURNED_VERSION}.{STRUCTURE_VERSION}"
+"""The versions of the keys by which duplicates are found."""
+
+_UNSAID = {"format": 1}
+"""What makers did not say of themselves as long as there was nothing else."""
+
+UNREADABLE, NOT_JUDGED, WAITING = "unreadable", "not judged", "waiting"
+"""States of a submission in the ledger, beside the three of a verdict."""
+
+
+@dataclass(frozen=True, slots=True)
+class Known:
+    """What the ledger knows of an address.
+
+    Parameters
+    ----------
+    digest, line
+        Of what was sent, and where it stood.
+    run : int
+        The last run in which it was there.
+    state : str
+        One of the verdicts, or of the states above.
+    provisional : bool
+        Whether to try again.
+    maker : str or None
+        The key of what made the verdict.
+    likeness_by : str or None
+        The versions of its keys, if there are any.
+    file : str or None
+        The name of its verdict file.
+    """
+
+    digest: str
+    line: int | None
+    run: int
+    state: str
+    provisional: bool
+    maker: str | None
+    likeness_by: str | None
+    file: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Makers:
+    """What makes the verdicts of a run, and what makes it say "unreadable": the reader alone."""
+
+    judging: Mapping[str, Any]
+    reading: Mapping[str, Any]
+
+    def key(self, state: str) -> str:
+        """Return the key of what makes a state."""
+        return key_of(self.reading if state == UNREADABLE else self.judging)
+
+
+def state_of(judged: Judged) -> str:
+    """Return the state in which a submission is, in one word."""
+    if judged.verdict is not None:
+        return judged.verdict.state.value
+    return UNREADABLE if judged.faults else NOT_JUDGED
+
+
+def makers_of(brief: Brief) -> Makers:
+    """Return what makes the verdicts of a run."""
+    made = asdict(made_by(brief.style))
+    reading = {"gridproof": made["gridproof"], "reading_limits": asdict(brief.limits)}
+    judging = {**made, **reading, "solutions_counted": brief.settings.limit, "format": FORMAT}
+    return Makers(judging, reading)
+
+
+def key_of(maker: Mapping[str, Any]) -> str:
+    """Return a short key of what makes verdicts.
+
+    Examples
+    --------
+    >>> key_of({"gridproof": "1.0"}) == key_of({"gridproof": "1.1"})
+    False
+    """
+    return hashlib.sha256(json.dumps(maker, sort_keys=True).encode()).hexdigest()[:16]
+
+
+def reason_to_judge(known: Known | None, sent: Submission, makers: Makers) -> Why | None:
+    """Return why a submission must be judged, or None where its verdict stands.
+
+    A submission that could not be read is judged again only where the reader has changed, or the line on
+    which it stands, which its faults name; a verdict, where anything that it names has changed.
+    """
+    if known is None or known.state == WAITING:
+        return Why.NEW
+    if known.digest != sent.digest:
+        return Why.CHANGED
+    if known.maker != makers.key(known.state):
+        return Why.MADE_ANEW
+    if known.provisional or known.state == NOT_JUDGED:
+        return Why.PROVISIONAL
+    line = None if sent.document is None else sent.document.line
+    return Why.CHANGED if known.state == UNREADABLE and known.line != line else None
+
+
+def what_changed(before: Mapping[str, Any], now: Mapping[str, Any]) -> list[tuple[str, str, str]]:
+    """Return what differs between two makers: its name, before, and now.
+
+    Examples
+    --------
+    >>> what_changed({"ladder": "1", "ortools": "9.15"}, {"ladder": "2", "ortools": "9.15"})
+    [('ladder', '1', '2')]
+    """
+    before = {**_UNSAID, **before}
+    names = [name for name in now if before.get(name) != now[name]]
+    return [(name, str(before.get(name)), str(now[name])) for name in names]

@@ -1,0 +1,1 @@
+"""What an editor gets to read: verdict files, letters, lists, exports."""

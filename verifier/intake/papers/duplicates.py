@@ -1,0 +1,173 @@
+"""Duplicates: the same puzzle twice in the ledger, or printed already, as it is or in disguise.
+
+And one solution under several puzzles, which is no fault, but which an editor may want to know.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import chain, islice
+
+from verifier.intake.ledger.ledger import Ledger
+
+__all__ = [
+    "EXACT",
+    "IN_DISGUISE",
+    "SAME_SOLUTION",
+    "TURNED",
+    "Group",
+    "Like",
+    "Repeats",
+    "count_repeats",
+    "duplicates",
+    "repeated_by",
+    "same_solutions",
+]
+
+EXACT, TURNED, IN_DISGUISE = "exact", "turned", "in disguise"
+"""The same puzzle; turned, mirrored or complemented; with lines reordered or digits renamed as well."""
+SAME_SOLUTION = "same solution"
+"""Another puzzle, with the same solution as it stands or in any disguise."""
+
+_MOST_NAMED = 20
+"""Puzzles named that have one solution. Who draws all cages over one full grid, shuffled, sends thousands."""
+
+
+@dataclass(frozen=True, slots=True)
+class Like:
+    """One puzzle of several that are alike.
+
+    Parameters
+    ----------
+    address, id : str
+        Which it is.
+    printed : bool
+        Whether it is one of the printed ones.
+    how : str
+        How it is like the first of its group; ``exact`` for the first itself.
+    """
+
+    address: str
+    id: str
+    printed: bool
+    how: str
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Puzzles that are alike; printed ones first, then in the order of addresses.
+
+    Parameters
+    ----------
+    members : tuple of Like
+        At least two.
+    more : int
+        How many there are that are not named.
+    """
+
+    members: tuple[Like, ...]
+    more: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Repeats:
+    """How many groups there are of duplicates, and of several puzzles with one solution."""
+
+    duplicates: int = 0
+    same_solutions: int = 0
+
+
+def count_repeats(ledger: Ledger) -> Repeats:
+    """Return how many groups there are of either kind."""
+    return Repeats(sum(1 for _ in duplicates(ledger)), sum(1 for _ in same_solutions(ledger)))
+
+
+def duplicates(ledger: Ledger) -> Iterator[Group]:
+    """Yield the groups of puzzles that are one and the same at bottom, at least one of them submitted.
+
+    Notes
+    -----
+    Puzzles that are the same when turned have the same structure, so a look at the structure finds all.
+    Where finding it took more than it may, what is the same when turned is found.
+    """
+    keys = ledger.rows(
+        "SELECT coalesce(structure, turned) AS alike FROM submissions WHERE alike IS NOT NULL GROUP BY alike"
+        " HAVING count(*) > 1 OR alike IN (SELECT coalesce(structure, turned) FROM printed)"
+        " ORDER BY min(place)"
+    )
+    for (alike,) in keys:
+        yield Group(tuple(_members(ledger, alike)))
+
+
+def repeated_by(ledger: Ledger, address: str) -> tuple[str, ...]:
+    """Return the addresses of what a submission repeats: printed puzzles, then earlier ones of the box.
+
+    The first of a group repeats nothing, unless it was printed: what is left when all repeats are struck out
+    is one of each. Of very many the first are named.
+    """
+    alike = "coalesce(other.structure, other.turned) = coalesce(own.structure, own.turned)"
+    printed = ledger.rows(
+        f"SELECT other.address FROM submissions own JOIN printed other ON {alike}"
+        " WHERE own.address = ? ORDER BY other.address LIMIT ?",
+        (address, _MOST_NAMED),
+    )
+    earlier = ledger.rows(
+        f"SELECT other.address FROM submissions own JOIN submissions other ON {alike}"
+        " AND (other.place, other.address) < (own.place, own.address)"
+        " WHERE own.address = ? ORDER BY other.place, other.address LIMIT ?",
+        (address, _MOST_NAMED),
+    )
+    return tuple(other for (other,) in chain(printed, earlier))[:_MOST_NAMED]
+
+
+def same_solutions(ledger: Ledger) -> Iterator[Group]:
+    """Yield the groups of different puzzles that have one solution, at least one of them submitted.
+
+    Of those that are duplicates of one another only the first is named.
+    """
+    keys = ledger.rows(
+        f"WITH firsts AS (SELECT filling, alike, max(printed) AS printed, min(place) AS place FROM ({_ALL})"
+        " WHERE filling IS NOT NULL GROUP BY filling, alike) SELECT filling, count(*) FROM firsts"
+        " GROUP BY filling HAVING count(*) > 1 AND NOT min(printed) ORDER BY min(place)"
+    )
+    for filling, number in keys:
+        members = tuple(islice(_firsts(ledger, filling), _MOST_NAMED))
+        yield Group(members, number - len(members))
+
+
+_ALL = (
+    "SELECT filling, coalesce(structure, turned) AS alike, address, id, 1 AS printed, NULL AS place"
+    " FROM printed"
+    " UNION ALL SELECT filling, coalesce(structure, turned), address, id, 0, place FROM submissions"
+)
+"""Each puzzle, with a key that is the same for all its disguises."""
+
+
+def _members(ledger: Ledger, alike: str) -> Iterator[Like]:
+    rows = ledger.rows(
+        "SELECT address, id, 1 AS printed, content, turned, address AS place FROM printed"
+        " WHERE coalesce(structure, turned) = ?1 UNION ALL"
+        " SELECT address, id, 0, content, turned, place FROM submissions"
+        " WHERE coalesce(structure, turned) = ?1 ORDER BY printed DESC, place",
+        (alike,),
+    )
+    first: tuple[str, str] | None = None
+    for address, puzzle_id, printed, content, turned, _ in rows:
+        first = first or (content, turned)
+        how = EXACT if content == first[0] else TURNED if turned == first[1] else IN_DISGUISE
+        yield Like(address, puzzle_id, bool(printed), how)
+
+
+def _firsts(ledger: Ledger, filling: str) -> Iterator[Like]:
+    """Yield the first of those that are alike, for all that have a solution."""
+    rows = ledger.rows(
+        "SELECT address, id, printed FROM (SELECT *, row_number() OVER"
+        f" (PARTITION BY alike ORDER BY printed DESC, place, address) AS turn FROM ({_ALL})"
+        " WHERE filling = ?) WHERE turn = 1 ORDER BY printed DESC, place, address",
+        (filling,),
+    )
+    how = EXACT
+    for address, puzzle_id, printed in rows:
+        yield Like(address, puzzle_id, bool(printed), how)
+        how = SAME_SOLUTION

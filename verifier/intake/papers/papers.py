@@ -1,0 +1,118 @@
+"""What an editor finds beside the verdict files: letters to setters, and the lists of a run."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from itertools import chain
+from pathlib import Path
+from textwrap import fill
+
+from verifier.intake import wording
+from verifier.intake.ledger.ledger import Ledger
+from verifier.intake.papers.duplicates import Group, Repeats, duplicates, same_solutions
+from verifier.intake.papers.files import made_folder, remove, write_whole
+from verifier.intake.papers.naming import names_for
+from verifier.intake.papers.report import Listed, letters_to_setters, listed_in, worth_a_look
+from verifier.puzzle.printable import printable, visible
+
+__all__ = ["DUPLICATES", "LETTERS", "REMARKS", "SAME_SOLUTION", "UNREADABLE", "write_papers"]
+
+LETTERS, UNREADABLE = "for-setters", "unreadable.txt"
+DUPLICATES, SAME_SOLUTION, REMARKS = "duplicates.txt", "same-solution.txt", "remarks.txt"
+"""A folder with one letter a setter, and four lists, in the folder of the verdicts."""
+
+
+def write_papers(ledger: Ledger, folder: Path) -> Repeats:
+    """Write letters and lists anew; those that have become empty go.
+
+    Returns
+    -------
+    Repeats
+        How many groups there are of duplicates, and of puzzles with one solution.
+
+    Raises
+    ------
+    CannotWriteError
+        If the folder cannot be written to.
+    """
+    _write_letters(ledger, made_folder(folder / LETTERS))
+    unread = (says for one in listed_in(ledger, "unreadable") for says in one.says)
+    _write_list(folder / UNREADABLE, wording.UNREADABLE, unread)
+    _write_list(folder / REMARKS, wording.REMARKS, _remarked(listed_in(ledger, "accepted")))
+    return Repeats(
+        _write_groups(folder / DUPLICATES, wording.DUPLICATES, duplicates(ledger)),
+        _write_groups(folder / SAME_SOLUTION, wording.SAME_SOLUTION, same_solutions(ledger)),
+    )
+
+
+def _write_letters(ledger: Ledger, folder: Path) -> None:
+    """Write a letter to each setter; remove those of earlier runs that tell what is no longer so."""
+    earlier = {name for (name,) in ledger.rows("SELECT name FROM letters")}
+    now: set[str] = set()
+    for setter, submissions in letters_to_setters(ledger):
+        title = wording.NO_SETTER if setter is None else setter
+        name = next(n for n in names_for(title, "", ".txt") if n.casefold() not in now)
+        now.add(name.casefold())
+        if name not in earlier:  # entered first: what is not known could not be removed later
+            ledger.change("INSERT OR IGNORE INTO letters VALUES (?)", (name,))
+            ledger.commit()
+        write_whole(folder / name, visible("\n".join(_letter(title, submissions))) + "\n")
+    for name in earlier:
+        if name.casefold() not in now:
+            remove(folder / name)
+            ledger.change("DELETE FROM letters WHERE name = ?", (name,))
+    ledger.commit()
+
+
+def _letter(title: str, submissions: Iterable[Listed]) -> Iterator[str]:
+    yield from (printable(title), "", fill(wording.LETTER, wording.WIDTH))
+    for one in submissions:
+        remarks = [wording.also(remark.says) for remark in one.remarks]
+        yield from ("", *_entry(one, [*one.says, *remarks]))
+
+
+def _remarked(listed: Iterable[Listed]) -> Iterator[str]:
+    for one in listed:
+        remarks = worth_a_look(one.remarks)
+        if remarks:
+            yield from (*_entry(one, [remark.says for remark in remarks]), "")
+
+
+def _entry(one: Listed, says: Iterable[str]) -> Iterator[str]:
+    name = ", ".join(printable(text) for text in (one.id, one.title) if text)
+    yield f"{name} ({one.address})" if name else one.address
+    for each in says:
+        yield fill(each, wording.WIDTH, initial_indent="  - ", subsequent_indent="    ")
+
+
+def _write_groups(path: Path, opening: str, groups: Iterator[Group]) -> int:
+    """Write a list of groups, and return how many there are."""
+    met = 0
+
+    def told() -> Iterator[str]:
+        nonlocal met
+        for group in groups:
+            met += 1
+            yield from _told(group)
+
+    _write_list(path, opening, told())
+    return met
+
+
+def _told(group: Group) -> Iterator[str]:
+    first, *others = group.members
+    yield wording.like_first(first.address, first.id, printed=first.printed)
+    for other in others:
+        yield "  " + wording.like_other(other.address, other.id, other.how, printed=other.printed)
+    if group.more:
+        yield "  " + wording.more_alike(group.more)
+    yield ""
+
+
+def _write_list(path: Path, opening: str, lines: Iterator[str]) -> None:
+    first = next(lines, None)
+    if first is None:
+        remove(path)
+    else:
+        head = (fill(opening, wording.WIDTH), "", first)
+        write_whole(path, (f"{visible(line)}\n" for line in chain(head, lines)))

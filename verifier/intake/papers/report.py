@@ -1,0 +1,154 @@
+"""What the ledger says, for people: counts, lists, and letters to setters."""
+
+from __future__ import annotations
+
+import json
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+
+from verifier.intake.ledger.ledger import Ledger, unpacked_verdict
+from verifier.verdict.ends import counted_ends
+from verifier.verdict.reading import remarks_in
+from verifier.verdict.remarks import MARKS_ALIKE
+from verifier.verdict.verdict import Remark
+
+__all__ = [
+    "STATES",
+    "Counts",
+    "Listed",
+    "counts_of",
+    "letters_to_setters",
+    "listed_in",
+    "printed_known",
+    "printed_unread",
+    "worth_a_look",
+]
+
+STATES = ("accepted", "rejected", "undecided", "unreadable", "waiting", "not judged")
+"""In the order in which they are told."""
+
+
+_VERDICTS = "SELECT verdict FROM submissions WHERE state = 'accepted'"
+
+
+@dataclass(frozen=True, slots=True)
+class Counts:
+    """How many submissions are in which state, are there for which reason, and of which tier.
+
+    Parameters
+    ----------
+    states : tuple of (str, int)
+        Those that occur, in the order of `STATES`.
+    reasons : tuple of (str, int)
+        The commonest first. A submission may have several.
+    tiers : tuple of (int, str, int)
+        Tier, name and number, of the accepted ones.
+    remarked : int
+        How many accepted ones are worth a look all the same.
+    """
+
+    states: tuple[tuple[str, int], ...]
+    reasons: tuple[tuple[str, int], ...]
+    tiers: tuple[tuple[int, str, int], ...]
+    remarked: int = 0
+
+    @property
+    def total(self) -> int:
+        """The number of submissions."""
+        return sum(number for _, number in self.states)
+
+
+@dataclass(frozen=True, slots=True)
+class Listed:
+    """One submission as a list tells it.
+
+    Parameters
+    ----------
+    address, state : str
+        Which it is, and what became of it.
+    id, title, setter : str or None
+        Its credits, where it could be read.
+    says : tuple of str
+        The reasons, in words.
+    remarks : tuple of Remark
+        What rejects nothing, but wants a look.
+    """
+
+    address: str
+    state: str
+    id: str | None
+    title: str | None
+    setter: str | None
+    says: tuple[str, ...]
+    remarks: tuple[Remark, ...] = ()
+
+
+def counts_of(ledger: Ledger) -> Counts:
+    """Return the counts over the whole ledger."""
+    reasons = Counter[str]()
+
+    def puzzles() -> Iterator[tuple[str, tuple[int, str] | None]]:
+        # Row by row: the database would sort the whole table to count, and take memory as it grows.
+        for state, tier, name, told in ledger.rows("SELECT state, tier, tier_name, reasons FROM submissions"):
+            reasons.update({reason["code"] for reason in json.loads(told)})
+            yield state, None if tier is None else (tier, name)
+
+    states, tiers = counted_ends(puzzles())
+    return Counts(
+        tuple((state, states[state]) for state in STATES if state in states),
+        tuple(sorted(reasons.items(), key=lambda counted: (-counted[1], counted[0]))),
+        tuple((tier, name, number) for (tier, name), number in sorted(tiers.items())),
+        remarked=sum(bool(worth_a_look(_remarks_in(packed))) for (packed,) in ledger.rows(_VERDICTS)),
+    )
+
+
+def worth_a_look(remarks: Sequence[Remark]) -> list[Remark]:
+    """Return the remarks that an editor should look at before an accepted puzzle goes to print.
+
+    Marks that look alike are none: that one was taken for the other, and exactly one solution is left all the
+    same, is next to impossible.
+    """
+    return [remark for remark in remarks if remark.code != MARKS_ALIKE]
+
+
+def listed_in(ledger: Ledger, state: str) -> Iterator[Listed]:
+    """Yield the submissions in a state, in the order of addresses."""
+    yield from _listed(ledger, "WHERE state = ? ORDER BY place, address", (state,))
+
+
+def printed_unread(ledger: Ledger) -> list[str]:
+    """Return the addresses of printed puzzles that could not be read: nothing is compared with them."""
+    rows = ledger.rows("SELECT address FROM printed WHERE content IS NULL ORDER BY address")
+    return [address for (address,) in rows]
+
+
+def printed_known(ledger: Ledger) -> int:
+    """Return how many printed puzzles there are to compare with."""
+    ((number,),) = ledger.rows("SELECT count(*) FROM printed WHERE content IS NOT NULL")
+    return int(number)
+
+
+def letters_to_setters(ledger: Ledger) -> Iterator[tuple[str | None, Iterator[Listed]]]:
+    """Yield each setter with what came back: rejected and unreadable submissions.
+
+    Those of an unknown setter come first, with None; an unreadable one tells no name. Each setter's
+    submissions must be used before the next setter is asked for.
+    """
+    wanted = "WHERE state IN ('rejected', 'unreadable') ORDER BY setter, place, address"
+    yield from groupby(_listed(ledger, wanted, ()), key=lambda listed: listed.setter)
+
+
+def _listed(ledger: Ledger, wanted: str, values: tuple[str, ...]) -> Iterator[Listed]:
+    columns = "address, state, id, title, setter, reasons, verdict"
+    for address, state, puzzle_id, title, setter, reasons, packed in ledger.submissions(
+        columns, wanted, values
+    ):
+        says = tuple(reason["says"] for reason in json.loads(reasons))
+        remarks = _remarks_in(packed)
+        yield Listed(address, state, puzzle_id, title, setter, says, remarks)
+
+
+def _remarks_in(packed: bytes | None) -> tuple[Remark, ...]:
+    return () if packed is None else remarks_in(unpacked_verdict(packed))

@@ -1,0 +1,106 @@
+"""The folder of verdict files: what the ledger says, one file a puzzle, under names that stay."""
+
+from __future__ import annotations
+
+import re
+from contextlib import suppress
+from itertools import islice
+from pathlib import Path
+
+from verifier.intake.ledger.ledger import Ledger, unpacked_verdict
+from verifier.intake.papers.files import made_folder, remove, stored, write_whole
+from verifier.intake.papers.naming import names_for
+from verifier.intake.wording import MARKER
+
+__all__ = ["AnotherLedgerError", "VerdictFiles", "owner_of"]
+
+_OWNER = re.compile(r"^ledger: ([0-9a-f]+)$", re.MULTILINE)
+
+_FEW = 4
+"""Names of a puzzle by which its present one is recognised; more are never needed."""
+
+
+class AnotherLedgerError(Exception):
+    """A folder that belongs to another ledger, whose verdicts would be overwritten; the message names it."""
+
+
+class VerdictFiles:
+    """Writes verdict files as the ledger has them.
+
+    A puzzle gets its name when its turn comes, in the order of the box, and keeps it in every later run: so
+    the names do not depend on how a run went. A file that is there already is compared, not trusted: after a
+    power cut it may be empty.
+
+    Parameters
+    ----------
+    folder : Path or None
+        Where to; None to give names alone.
+    ledger : Ledger
+        What to write.
+
+    Raises
+    ------
+    CannotWriteError
+        If the folder cannot be made.
+    AnotherLedgerError
+        If it holds the verdicts of another ledger.
+    """
+
+    def __init__(self, folder: Path | None, ledger: Ledger) -> None:
+        self._folder, self._ledger = folder, ledger
+        if folder is not None:
+            _claim(made_folder(folder), ledger.mark)
+
+    def withdraw(self, name: str | None) -> None:
+        """Remove the file of a verdict that no longer counts."""
+        if name is not None and self._folder is not None:
+            remove(self._folder / name)
+
+    def settle(self, address: str) -> None:
+        """Make the file of a submission what its verdict in the ledger is; without a verdict, no file."""
+        columns = "id, verdict, file, file_key FROM submissions WHERE address = ?"
+        puzzle_id, packed, name, key = next(self._ledger.rows(f"SELECT {columns}", (address,)))
+        if packed is None:
+            self.withdraw(name)
+            self._keep(address, None)
+            return
+        own = {one.casefold() for one in islice(names_for(puzzle_id, address), _FEW)}
+        free = (one for one in names_for(puzzle_id, address) if not self._is_taken(one))
+        wanted = name if name is not None and key in own else next(free)
+        if wanted != name:
+            self.withdraw(name)
+            self._keep(address, wanted)
+        if self._folder is not None:
+            _write_if_other(self._folder / wanted, unpacked_verdict(packed))
+
+    def _is_taken(self, name: str) -> bool:
+        rows = self._ledger.rows("SELECT 1 FROM submissions WHERE file_key = ?", (name.casefold(),))
+        return next(rows, None) is not None
+
+    def _keep(self, address: str, name: str | None) -> None:
+        key = None if name is None else name.casefold()
+        statement = "UPDATE submissions SET file = ?, file_key = ? WHERE address = ?"
+        self._ledger.change(statement, (name, key, address))
+
+
+def owner_of(folder: Path) -> str | None:
+    """Return the mark of the ledger to which a folder belongs; None where it belongs to none."""
+    with suppress(OSError, UnicodeDecodeError):
+        found = _OWNER.search((folder / MARKER).read_text(encoding="utf-8"))
+        return found[1] if found else None
+    return None
+
+
+def _claim(folder: Path, mark: str) -> None:
+    owner = owner_of(folder)
+    if owner is None:
+        write_whole(folder / MARKER, f"# Written by gridproof: whose verdicts these are.\nledger: {mark}\n")
+    elif owner != mark:
+        raise AnotherLedgerError(str(folder))
+
+
+def _write_if_other(path: Path, text: str) -> None:
+    with suppress(OSError):  # not there, or not to be read: then it is written
+        if stored(path).read_bytes() == text.encode():
+            return
+    write_whole(path, text)

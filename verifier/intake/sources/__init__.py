@@ -1,0 +1,1 @@
+"""Where submissions come from: folders, archives, tables, streams."""

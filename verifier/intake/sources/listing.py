@@ -1,0 +1,162 @@
+"""The files that the words of a command line name, each once and in order, however many they are."""
+
+from __future__ import annotations
+
+import os
+import sqlite3
+from collections.abc import Iterator
+from pathlib import Path
+from typing import NamedTuple
+
+from verifier.intake.sources.order import order_key
+
+__all__ = ["ENDINGS", "Listed", "Listing", "one_spelling"]
+
+ARCHIVE_ENDINGS = (".zip", ".tar", ".tar.gz", ".tgz", ".tar.xz", ".txz")
+TABLE_ENDINGS = (".csv",)
+ENDINGS = (".yaml", ".yml", ".json", ".jsonl", ".ndjson", ".txt", *TABLE_ENDINGS, *ARCHIVE_ENDINGS)
+"""Files in a folder with other endings are passed over; a file that is named itself is always read."""
+
+
+class Listed(NamedTuple):
+    """One thing to read.
+
+    Parameters
+    ----------
+    path : str
+        As a message names it.
+    size : int
+        Bytes; 0 where it is not known.
+    trouble : str or None
+        The code of the fault that keeps it from being read.
+    """
+
+    path: str
+    size: int = 0
+    trouble: str | None = None
+
+
+class Listing:
+    """Files to read, gathered in any order and given out in order.
+
+    They are kept in a database of their own that moves to a temporary file by itself when it grows, so
+    memory does not grow with their number.
+
+    Attributes
+    ----------
+    bytes_listed : int
+        The size of all files together.
+    """
+
+    def __init__(self) -> None:
+        self._base = sqlite3.connect("", isolation_level=None)
+        self._base.execute("PRAGMA journal_mode = OFF")
+        self._base.execute(
+            "CREATE TABLE listed (real BLOB PRIMARY KEY, place BLOB, path BLOB, size INTEGER, trouble TEXT)"
+            " WITHOUT ROWID"
+        )
+        self.bytes_listed = 0
+
+    def add(self, listed: Listed) -> None:
+        """Enter a file; one that was entered before, by whatever path, is not entered again."""
+        shown = str(Path(listed.path))  # without "./"
+        path, real = os.fsencode(shown), os.fsencode(_real(shown))
+        row = (real, order_key(shown), path, listed.size, listed.trouble)
+        done = self._base.execute("INSERT OR IGNORE INTO listed VALUES (?, ?, ?, ?, ?)", row)
+        self.bytes_listed += listed.size if done.rowcount else 0
+
+    def __len__(self) -> int:
+        (number,) = self._base.execute("SELECT count(*) FROM listed").fetchone()
+        return int(number)
+
+    def __iter__(self) -> Iterator[Listed]:
+        rows = self._base.execute("SELECT path, size, trouble FROM listed ORDER BY place, path")
+        for path, size, trouble in rows:
+            yield Listed(os.fsdecode(path), size, trouble)
+
+    def add_below(self, folder: str, leave_out: Path | None) -> tuple[int, int]:
+        """Enter the files below a folder; return how many, and how many were passed over.
+
+        Hidden files and folders are left out. A link is followed only to a file below the same folder:
+        a box that a stranger packed must not bring in what stands elsewhere on the machine.
+        """
+        root = _real(folder)
+        barred = None if leave_out is None else _real(str(leave_out))
+        entered = passed_over = 0
+        places = [folder]
+        while places:
+            place = places.pop()
+            try:
+                with os.scandir(place) as entries:
+                    for entry in entries:
+                        if entry.name.startswith("."):
+                            continue
+                        if entry.is_dir(follow_symlinks=False):
+                            places += [entry.path] if _real(entry.path) != barred else []
+                            continue
+                        listed = _listed(entry, root)
+                        passed_over += listed is None and _is_file(entry)
+                        if listed is not None:
+                            entered += 1
+                            self.add(listed)
+            except OSError:
+                entered += 1
+                self.add(Listed(place, trouble="folder-closed"))
+        return entered, passed_over
+
+
+def _listed(entry: os.DirEntry[str], root: str) -> Listed | None:
+    """Return how a file in a folder is listed; None for one that is passed over."""
+    if not entry.name.lower().endswith(ENDINGS):
+        return None
+    if entry.is_symlink():
+        target = _real(entry.path)
+        if os.path.isdir(target):
+            return None
+        if os.path.commonpath([root, target]) != root:
+            return Listed(entry.path, trouble="link-out")
+    elif not entry.is_file():  # a pipe or a device would keep the run waiting
+        return None
+    return Listed(entry.path, _size(entry.path))
+
+
+def _is_file(entry: os.DirEntry[str]) -> bool:
+    try:
+        return entry.is_file()
+    except OSError:  # a link that leads in a circle
+        return False
+
+
+def _size(path: str) -> int:
+    try:
+        return os.stat(path).st_size
+    except (OSError, ValueError):
+        return 0
+
+
+def one_spelling(word: str) -> str:
+    """Return a path as it is always written, however it was typed.
+
+    That is the shorter of two: as seen from the folder in which one is, or from the root. A ledger then knows
+    a file again.
+
+    Examples
+    --------
+    >>> one_spelling(os.path.abspath("post/../post/")), one_spelling("-")
+    ('post', '-')
+    """
+    if word == "-":
+        return word
+    real = _real(word)
+    try:
+        near = os.path.relpath(real)
+    except ValueError:  # on another drive
+        return real
+    return min(near, real, key=len)
+
+
+def _real(path: str) -> str:
+    try:
+        return os.path.realpath(path)
+    except ValueError:  # a NUL in the name; reading it gives the fault
+        return path

@@ -1,0 +1,1 @@
+"""Who judges: processes, their keepers, a cluster."""

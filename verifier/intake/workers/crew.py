@@ -1,0 +1,98 @@
+"""Several workers at once: a thread keeps each of them, and results come back in any order."""
+
+from __future__ import annotations
+
+import queue
+import threading
+from typing import Protocol
+
+from verifier.intake.limits import DEFAULT_CARE, Care
+from verifier.intake.workers.keeper import Keeper, KeeperClosedError
+from verifier.intake.workers.task import Brief, Judged, Task
+
+__all__ = ["Crew", "LocalCrew"]
+
+_WAITING_PER_WORKER = 4  # enough to keep workers busy, little enough to keep memory flat
+
+
+class Crew(Protocol):
+    """Whoever does the tasks: processes of this machine, or a cluster."""
+
+    @property
+    def window(self) -> int:
+        """How many tasks it should hold at a time."""
+
+    def submit(self, ticket: int, task: Task) -> None:
+        """Hand over a task, with a number by which its result is known."""
+
+    def result(self, seconds: float) -> tuple[int, Judged] | None:
+        """Return one result, waiting up to so many seconds for it; None where there is none by then.
+
+        Raises
+        ------
+        WorkerWillNotStartError
+            If nobody can do the tasks.
+        """
+
+    def close(self) -> None:
+        """End all that is under way."""
+
+
+class LocalCrew:
+    """Worker processes on this machine.
+
+    Parameters
+    ----------
+    jobs : int
+        How many; they are started when there is something to do.
+    brief : Brief
+        How puzzles are judged.
+    care : Care, optional
+        What one puzzle may cost.
+    """
+
+    def __init__(self, jobs: int, brief: Brief, care: Care = DEFAULT_CARE) -> None:
+        self._tasks: queue.SimpleQueue[tuple[int, Task] | None] = queue.SimpleQueue()
+        self._results: queue.SimpleQueue[tuple[int, Judged] | Exception] = queue.SimpleQueue()
+        self._keepers = [Keeper(brief, care) for _ in range(jobs)]
+        self._threads = [threading.Thread(target=self._serve, args=(k,), daemon=True) for k in self._keepers]
+        for thread in self._threads:
+            thread.start()
+
+    @property
+    def window(self) -> int:
+        """How many tasks to hold at a time."""
+        return _WAITING_PER_WORKER * len(self._keepers)
+
+    def submit(self, ticket: int, task: Task) -> None:
+        """Hand over a task."""
+        self._tasks.put((ticket, task))
+
+    def result(self, seconds: float) -> tuple[int, Judged] | None:
+        """Return one result, or None."""
+        try:
+            result = self._results.get(timeout=seconds)
+        except queue.Empty:
+            return None
+        if isinstance(result, Exception):
+            raise result
+        return result
+
+    def close(self) -> None:
+        """End the workers, also those that are still at work."""
+        for _ in self._threads:
+            self._tasks.put(None)
+        for keeper in self._keepers:
+            keeper.close()
+        for thread in self._threads:
+            thread.join()
+
+    def _serve(self, keeper: Keeper) -> None:
+        while (given := self._tasks.get()) is not None:
+            ticket, task = given
+            try:
+                self._results.put((ticket, keeper.do(task)))
+            except KeeperClosedError:
+                return
+            except Exception as error:  # told where results are asked for
+                self._results.put(error)

@@ -1,0 +1,192 @@
+"""What is done with one puzzle, wherever it is done: read, judge, find what it looks like."""
+
+from __future__ import annotations
+
+import time
+import traceback
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
+from typing import TypeAlias
+
+from verifier.files.faults import Fault
+from verifier.files.limits import DEFAULT_LIMITS, Limits
+from verifier.files.reading import Entry, read_submission
+from verifier.files.submissions import Submission
+from verifier.intake.workers.shortage import shortage_in
+from verifier.puzzle.grid import Filling
+from verifier.puzzle.puzzle import Puzzle
+from verifier.verdict.judge import DEFAULT_SETTINGS, Settings, identity_of, judge
+from verifier.verdict.report import write_verdict
+from verifier.verdict.style.style import PLAIN, HouseStyle
+from verifier.verdict.verdict import Identity, Verdict
+
+__all__ = ["Brief", "Judged", "Likeness", "Said", "Task", "judge_entry", "work"]
+
+
+@dataclass(frozen=True, slots=True)
+class Brief:
+    """How all puzzles of a run are judged.
+
+    Parameters
+    ----------
+    style, settings
+        See `verifier.verdict.judge.judge`. Other witnesses than the real ones must be functions that
+        another process can import.
+    limits : Limits
+        How much of a file to take.
+    """
+
+    style: HouseStyle = PLAIN
+    settings: Settings = DEFAULT_SETTINGS
+    limits: Limits = DEFAULT_LIMITS
+
+
+@dataclass(frozen=True, slots=True)
+class Task:
+    """One puzzle, and what is wanted.
+
+    Parameters
+    ----------
+    sent : Submission or Entry
+        The puzzle, read already or not.
+    verdict : bool
+        Whether the verdict is wanted.
+    likeness : bool
+        Whether to find what the puzzle looks like, for the search for duplicates.
+    """
+
+    sent: Submission | Entry
+    verdict: bool = True
+    likeness: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Likeness:
+    """What a puzzle looks like; each is equal for puzzles that are the same in that sense, and for no others.
+
+    Parameters
+    ----------
+    content : str
+        The same puzzle, whatever its credits.
+    turned : str
+        The same but for turning, mirroring and complementing.
+    structure : str or None
+        The same in any disguise: lines reordered and digits renamed as well. None where it was not found.
+    filling : str or None
+        The same solution, in any disguise, whatever the cages and givens. None where there is not exactly
+        one, or it was not found.
+    """
+
+    content: str
+    turned: str
+    structure: str | None = None
+    filling: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """What became of one puzzle: faults, or a verdict, or a bug of ours.
+
+    Parameters
+    ----------
+    address : str
+        Its address.
+    faults : tuple of Fault
+        Why it could not be read.
+    verdict : Verdict or None
+        The verdict, if it could be read.
+    text : str
+        The verdict as YAML.
+    trace : str
+        What Python says about a bug of ours; there is no verdict then.
+    puzzle : Identity or None
+        Which puzzle it is, where it could be read.
+    likeness : Likeness or None
+        What it looks like, where that was wanted and found.
+    seconds : float
+        How long the judging took; not part of what became of it.
+    tries : int
+        How many processes were at it; more than one where one was ended or died.
+    """
+
+    address: str
+    faults: tuple[Fault, ...] = ()
+    verdict: Verdict | None = None
+    text: str = ""
+    trace: str = ""
+    puzzle: Identity | None = field(default=None, compare=False)
+    likeness: Likeness | None = None
+    seconds: float = field(default=0.0, compare=False)
+    tries: int = field(default=1, compare=False)
+
+
+Said: TypeAlias = Identity | Judged | Likeness
+"""What a worker says of a task, one after the other, as far as it comes."""
+
+
+def work(task: Task, brief: Brief) -> Iterator[Said]:
+    """Do a task, and say at each stage what is known.
+
+    Yields
+    ------
+    Identity, then Judged, then Likeness twice
+        Which puzzle it is, as soon as it is read: should the judging end the process, that is known. Then
+        what became of it; the last word where no likeness is wanted, or there is no puzzle. Then what the
+        puzzle looks like: at once what is found at once, then all.
+    """
+    try:
+        entry = _read(task.sent, brief.limits)
+    except Exception as error:
+        yield Judged(task.sent.address, trace=_trace_of(error))
+        return
+    if entry.puzzle is None:
+        yield Judged(entry.address, entry.faults)
+        return
+    yield identity_of(entry.puzzle)
+    judged = judge_entry(entry, brief.style, brief.settings) if task.verdict else Judged(entry.address)
+    yield judged
+    if task.likeness:
+        yield from _likeness(entry.puzzle, judged.verdict)
+
+
+def judge_entry(entry: Entry, style: HouseStyle = PLAIN, settings: Settings = DEFAULT_SETTINGS) -> Judged:
+    """Judge one entry in this process. A bug of ours is told in `Judged.trace`, so that others go on."""
+    if entry.puzzle is None:
+        return Judged(entry.address, entry.faults)
+    started = time.monotonic()
+    try:
+        verdict = judge(entry.puzzle, style, settings)
+        text = write_verdict(verdict)
+    except Exception as error:
+        return Judged(entry.address, trace=_trace_of(error), puzzle=identity_of(entry.puzzle))
+    seconds = time.monotonic() - started
+    return Judged(entry.address, verdict=verdict, text=text, puzzle=verdict.puzzle, seconds=seconds)
+
+
+def _trace_of(error: Exception) -> str:
+    """Return what Python says about a bug; an error that is none of ours is raised again."""
+    if shortage_in(error) is not None:  # the machine, or whoever looks after it, gave us too little
+        raise error
+    return "".join(traceback.format_exception(error))
+
+
+def _read(sent: Submission | Entry, limits: Limits) -> Entry:
+    return sent if isinstance(sent, Entry) else read_submission(sent, limits)
+
+
+def _likeness(puzzle: Puzzle, verdict: Verdict | None) -> Iterator[Likeness]:
+    from verifier.likeness.filling import filling_key
+    from verifier.likeness.solution import only_solution
+    from verifier.likeness.structure import structure_key
+    from verifier.likeness.turned import turned_key
+
+    likeness = Likeness(puzzle.content, turned_key(puzzle))
+    yield likeness
+    solution = only_solution(puzzle) if verdict is None else _solution_in(verdict)
+    filling = None if solution is None else filling_key(puzzle.grid, solution)
+    yield replace(likeness, structure=structure_key(puzzle), filling=filling)
+
+
+def _solution_in(verdict: Verdict) -> Filling | None:
+    rows = verdict.solutions.grid
+    return None if rows is None else tuple(digit for row in rows for digit in row)

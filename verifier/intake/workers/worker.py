@@ -1,0 +1,71 @@
+"""The process that judges: tasks come in by standard input, what it says goes out by standard output.
+
+    python -P -m verifier.intake.workers.worker
+
+It ends when whoever started it does, in the middle of a task too, however that came about: nobody is left to
+hear it then. On Linux the system sees to that; everywhere its standard input tells, which ends as well.
+"""
+
+from __future__ import annotations
+
+import os
+import signal
+import sys
+import threading
+from queue import SimpleQueue
+from typing import BinaryIO
+
+from verifier.intake.workers.frames import receive, send
+from verifier.intake.workers.parent import end_with_parent
+from verifier.intake.workers.task import Brief, Task, work
+
+__all__ = ["DONE", "OUT_OF_MEMORY", "READY", "main"]
+
+READY, DONE = "ready", "done"
+"""Said before the first task, and after each."""
+
+OUT_OF_MEMORY = 71
+"""Exit code where Python got no more memory."""
+
+
+def main() -> None:
+    """Do tasks until there are no more."""
+    end_with_parent()  # had it ended before this, there would be nothing to receive
+    signal.signal(signal.SIGINT, signal.SIG_IGN)  # Ctrl-C is for whoever started this
+    out = os.fdopen(os.dup(1), "wb")
+    os.dup2(2, 1)  # what a library prints must not get between the frames
+    tasks: SimpleQueue[Task] = SimpleQueue()
+    brief: Brief = receive(sys.stdin.buffer)
+    threading.Thread(target=_take_in, args=(sys.stdin.buffer, tasks), daemon=True).start()
+    _warm_up()
+    send(out, READY)
+    while True:
+        _do(tasks.get(), brief, out)
+
+
+def _do(task: Task, brief: Brief, out: BinaryIO) -> None:
+    try:
+        for said in work(task, brief):
+            send(out, said)
+        send(out, DONE)
+    except MemoryError:
+        os._exit(OUT_OF_MEMORY)
+
+
+def _take_in(pipe: BinaryIO, tasks: SimpleQueue[Task]) -> None:
+    """Pass tasks on; end the process, whatever it is doing, when there is no more to come."""
+    try:
+        while True:
+            tasks.put(receive(pipe))
+    except EOFError:
+        os._exit(0)
+
+
+def _warm_up() -> None:
+    """Import the solvers before the first task: its time is not for that."""
+    import verifier.counting.count
+    import verifier.recount.recount  # noqa: F401
+
+
+if __name__ == "__main__":
+    main()

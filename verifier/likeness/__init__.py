@@ -1,0 +1,1 @@
+"""What stays the same when a puzzle is turned, relabelled, exchanged."""

@@ -1,0 +1,92 @@
+"""The key of a puzzle turned over: equal for all its turns, mirrors and, for killers, complements."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Iterator
+from itertools import product
+
+from verifier.puzzle.grid import Grid
+from verifier.puzzle.puzzle import Puzzle, make_puzzle
+from verifier.puzzle.rules.cage import Cage
+
+__all__ = ["TURNED_VERSION", "complement", "turned_images", "turned_key"]
+
+TURNED_VERSION = 1
+"""Goes up when the key of any puzzle changes."""
+
+_Image = tuple[tuple[int, ...], tuple[tuple[tuple[int, ...], int], ...], tuple[tuple[int, int], ...]]
+"""The sizes of the grid, the cages and the givens."""
+
+
+def turned_key(puzzle: Puzzle) -> str:
+    """Return a key that is equal for puzzles that are the same one turned over.
+
+    Parameters
+    ----------
+    puzzle : Puzzle
+        On a grid with the usual houses.
+
+    Returns
+    -------
+    str
+        ``turned:1:`` and a hash of the least image. Credits and the claimed solution make no difference.
+
+    Examples
+    --------
+    >>> grid = Grid.square(4)
+    >>> one = make_puzzle("killer", grid, cages=[Cage((0, 1), 3)])
+    >>> other = make_puzzle("killer", grid, cages=[Cage((11, 15), 7)])  # a quarter turn, and 5 - d for d
+    >>> turned_key(one) == turned_key(other), turned_key(one)[:9]
+    (True, 'turned:1:')
+    """
+    return f"turned:{TURNED_VERSION}:{hashlib.sha256(repr(min(_images(puzzle))).encode()).hexdigest()[:32]}"
+
+
+def complement(puzzle: Puzzle) -> Puzzle:
+    """Return the puzzle with each digit ``d`` become ``n + 1 - d``: always as sound as it was.
+
+    Parameters
+    ----------
+    puzzle : Puzzle
+        With or without cages.
+
+    Examples
+    --------
+    >>> complement(make_puzzle("killer", Grid.square(4), cages=[Cage((0, 1), 3)], givens={5: 1})).cages
+    (Cage(cells=(0, 1), total=7),)
+    """
+    top = puzzle.grid.digits + 1
+    return make_puzzle(
+        puzzle.kind,
+        puzzle.grid,
+        cages=[Cage(cage.cells, len(cage.cells) * top - cage.total) for cage in puzzle.cages],
+        givens=[(cell, top - digit) for cell, digit in puzzle.givens],
+        credits=puzzle.credits,
+        solution=None if puzzle.solution is None else tuple(top - digit for digit in puzzle.solution),
+        houses=puzzle.houses,
+    )
+
+
+def turned_images(grid: Grid) -> Iterator[tuple[Grid, tuple[int, ...]]]:
+    """Yield the eight turns and mirrors of a grid: the grid that results, and where each cell goes."""
+    for across, down, swapped in product((False, True), repeat=3):
+        rows, columns = (grid.columns, grid.rows) if swapped else (grid.rows, grid.columns)
+        boxes = (grid.box_columns, grid.box_rows) if swapped else (grid.box_rows, grid.box_columns)
+        places = []
+        for cell in range(grid.cell_count):
+            row, column = divmod(cell, grid.columns)
+            row = grid.rows - 1 - row if down else row
+            column = grid.columns - 1 - column if across else column
+            places.append(column * columns + row if swapped else row * columns + column)
+        yield Grid(rows, columns, *boxes, grid.digits), tuple(places)
+
+
+def _images(puzzle: Puzzle) -> Iterator[_Image]:
+    forms = [puzzle, complement(puzzle)] if puzzle.cages else [puzzle]
+    for grid, places in turned_images(puzzle.grid):
+        sizes = (grid.rows, grid.columns, grid.box_rows, grid.box_columns, grid.digits)
+        for form in forms:
+            cages = sorted((tuple(sorted(places[c] for c in cage.cells)), cage.total) for cage in form.cages)
+            givens = sorted((places[cell], digit) for cell, digit in form.givens)
+            yield sizes, tuple(cages), tuple(givens)

@@ -1,0 +1,257 @@
+"""Pictures as SVG: a puzzle, what is written in it, and what a step points at.
+
+A drawing names its parts by class; colours and fonts come from the style of the page (`grid_style` and
+``templates/colours.css``), patterns and signs from `definitions`, which a page holds once.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+
+from markupsafe import Markup, escape
+
+from grader.board.board import bits
+from verifier.pages.drawing.figure import (
+    Line,
+    Number,
+    cage_lines,
+    coordinates,
+    digit_numbers,
+    frame_of,
+    grid_lines,
+    totals,
+)
+from verifier.pages.drawing.highlight import NOTHING, Highlight
+from verifier.pages.drawing.look import CELL, Marks, marks_of
+from verifier.pages.drawing.outlines import Point, Polyline, outlines
+from verifier.puzzle.printable import visible
+from verifier.puzzle.puzzle import Puzzle
+
+__all__ = [
+    "Picture",
+    "cage_shape",
+    "drawing",
+    "element",
+    "house_shapes",
+    "path_data",
+    "picture_body",
+    "shown",
+]
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """What a drawing shows.
+
+    Parameters
+    ----------
+    puzzle : Puzzle
+        Grid, cages and givens.
+    written : mapping of int to int
+        Digits that a solver wrote in, by cell; those in cells with a given are passed over.
+    marks : mapping of int to int
+        Pencil marks: for a cell, the mask of its open digits.
+    highlight : Highlight
+        What it points at.
+    """
+
+    puzzle: Puzzle
+    written: Mapping[int, int] = field(default_factory=dict)
+    marks: Mapping[int, int] = field(default_factory=dict)
+    highlight: Highlight = NOTHING
+
+
+def drawing(picture: Picture, label: str, classes: str = "grid") -> Markup:
+    """Return a picture as an ``svg`` element, to stand in a page that holds the `definitions`.
+
+    Parameters
+    ----------
+    picture : Picture
+        What to show.
+    label : str
+        What a screen reader says in its place.
+    classes : str, optional
+        Of the element, for the style of the page.
+    """
+    frame = frame_of(picture.puzzle.grid)
+    return element(
+        "svg",
+        picture_body(picture),
+        viewBox=f"{frame.left:g} {frame.top:g} {frame.width:g} {frame.height:g}",
+        role="img",
+        aria_label=label,
+        **{"class": classes},
+    )
+
+
+def picture_body(picture: Picture) -> Markup:
+    """Return the layers of a picture, the lowest first.
+
+    Only the layers ``under``, ``bands``, ``digits``, ``marks`` and ``over`` change from step to step.
+    """
+    puzzle = picture.puzzle
+    grid = puzzle.grid
+    givens = dict(puzzle.givens)
+    placed = {cell for cell, _ in picture.highlight.placed}
+    written = {c: d for c, d in picture.written.items() if c not in givens and c not in placed}
+    numbers = [*coordinates(grid), *digit_numbers(puzzle, "given", givens), *totals(puzzle)]
+    return Markup("").join(
+        (
+            element("rect", **{"class": "paper"}, width=grid.columns * CELL, height=grid.rows * CELL),
+            _layer("under", _under(picture)),
+            _layer("lines", _strokes(grid_lines(puzzle))),
+            _layer("bands", _bands(picture)),
+            _layer("cages", _strokes(line for cage in puzzle.cages for line in cage_lines(grid, cage))),
+            _layer("numbers", (_number(number) for number in numbers)),
+            _layer("digits", (_number(number) for number in digit_numbers(puzzle, "digit", written))),
+            _layer("marks", _marks(picture)),
+            _layer("over", _over(picture)),
+        )
+    )
+
+
+def _layer(name: str, parts: Iterable[Markup]) -> Markup:
+    return element("g", Markup("").join(parts), **{"class": name})
+
+
+def _strokes(lines: Iterable[Line]) -> Iterator[Markup]:
+    """Yield one path for each pen: all lines that it draws."""
+    by_pen: dict[str, list[str]] = {}
+    for line in lines:
+        by_pen.setdefault(line.pen, []).append(path_data(line.points))
+    for pen, data in by_pen.items():
+        yield element("path", **{"class": pen}, d="".join(data))
+
+
+def _number(number: Number) -> Markup:
+    across, down = number.place
+    return element("text", number.text, **{"class": number.face}, x=across, y=down)
+
+
+def _marks(picture: Picture) -> Iterator[Markup]:
+    marks = _marks_set(picture.puzzle)
+    half = 0.36 * marks.face.size
+    gone, placed = set(picture.highlight.gone), dict(picture.highlight.placed)
+    for cell, mask in picture.marks.items():
+        for digit in () if cell in placed else bits(mask):
+            across, down = _spot(picture.puzzle, cell, digit)
+            kind = "mark gone" if (cell, digit) in gone else "mark"
+            yield element("text", str(digit), **{"class": kind}, x=across, y=round(down + half, 2))
+
+
+def _under(picture: Picture) -> Iterator[Markup]:
+    """Yield what lies below the lines: the premises."""
+    puzzle, highlight = picture.puzzle, picture.highlight
+    houses = house_shapes(puzzle)
+    yield from (_use("look", _corner(cell, puzzle.grid.columns)) for cell in highlight.looks)
+    for house in highlight.houses:
+        yield element("path", **{"class": "house"}, d=houses[house])
+    for cage in highlight.cages:
+        yield element("path", **{"class": "premise"}, d=cage_shape(puzzle, cage))
+    yield from (_use("focus", _corner(cell, puzzle.grid.columns)) for cell in highlight.focus)
+    yield from (_use("swing", _corner(cell, puzzle.grid.columns)) for cell in highlight.swings)
+
+
+def _bands(picture: Picture) -> Iterator[Markup]:
+    """Yield what lies upon the borders: the lines round houses."""
+    houses = house_shapes(picture.puzzle)
+    for kind, numbers in (("sight", picture.highlight.sights), ("band", picture.highlight.houses)):
+        yield from (element("path", **{"class": kind}, d=houses[house]) for house in numbers)
+
+
+def _over(picture: Picture) -> Iterator[Markup]:
+    """Yield what lies above the marks: what goes, what is placed, and the links of a chain."""
+    puzzle, highlight = picture.puzzle, picture.highlight
+    columns = puzzle.grid.columns
+    for cell, sign in highlight.signs:
+        left, top = _corner(cell, columns)
+        yield element("text", sign.replace("-", "\u2212"), **{"class": "sign"}, x=left + 53, y=top + 16)
+    yield from (_use("strike", _spot(puzzle, cell, digit)) for cell, digit in highlight.gone)
+    yield from (
+        _use("on" if on else "off", _spot(puzzle, cell, digit)) for cell, digit, on in highlight.nodes
+    )
+    for link in highlight.links:
+        yield element("path", **{"class": "strong" if link.strong else "weak"}, d=link.path)
+    for cell, digit in highlight.placed:
+        yield _use("stamp", _corner(cell, columns))
+        yield from map(_number, digit_numbers(puzzle, "placed", {cell: digit}))
+
+
+def house_shapes(puzzle: Puzzle) -> list[str]:
+    """Return the path round each house."""
+    return [
+        "".join(map(path_data, outlines(house.cells, puzzle.grid.columns, inset=0)))
+        for house in puzzle.houses
+    ]
+
+
+def cage_shape(puzzle: Puzzle, cage: int) -> str:
+    """Return the path round a cage, without an opening."""
+    return "".join(map(path_data, outlines(puzzle.cages[cage].cells, puzzle.grid.columns)))
+
+
+def _marks_set(puzzle: Puzzle) -> Marks:
+    return marks_of(puzzle.grid.digits, caged=bool(puzzle.cages))
+
+
+def _spot(puzzle: Puzzle, cell: int, digit: int) -> Point:
+    """Return the middle of a digit as a pencil mark."""
+    left, top = _corner(cell, puzzle.grid.columns)
+    across, down = _marks_set(puzzle).places[digit]
+    return round(left + across, 2), round(top + down, 2)
+
+
+def _corner(cell: int, columns: int) -> tuple[int, int]:
+    return cell % columns * CELL, cell // columns * CELL
+
+
+def _use(name: str, place: Point) -> Markup:
+    return element("use", href=f"#{name}", x=f"{place[0]:g}", y=f"{place[1]:g}")
+
+
+def path_data(points: Polyline) -> str:
+    """Return points as the data of a path; lines along the grid need one number each.
+
+    Examples
+    --------
+    >>> path_data(((0, 0), (60, 0), (60, 30), (0, 0)))
+    'M0 0H60V30Z'
+    """
+    before = points[0]
+    data = [f"M{before[0]:g} {before[1]:g}"]
+    closed = points[-1] == points[0]
+    for point in points[1:-1] if closed else points[1:]:
+        if point[1] == before[1]:
+            data.append(f"H{point[0]:g}")
+        elif point[0] == before[0]:
+            data.append(f"V{point[1]:g}")
+        else:
+            data.append(f"L{point[0]:g} {point[1]:g}")
+        before = point
+    return "".join(data) + ("Z" if closed else "")
+
+
+def element(name: str, content: str | Markup = "", **attributes: object) -> Markup:
+    """Return an element with everything in it escaped; ``_`` in a name of an attribute stands for ``-``.
+
+    Examples
+    --------
+    >>> element("text", "<b>", x=3.5, aria_label='"')
+    Markup('<text x="3.5" aria-label="&#34;">&lt;b&gt;</text>')
+    """
+    given = Markup("").join(
+        Markup(' {}="{}"').format(key.replace("_", "-"), _plain(value)) for key, value in attributes.items()
+    )
+    if not content:
+        return Markup("<{}{}/>").format(Markup(name), given)
+    return Markup("<{0}{1}>{2}</{0}>").format(Markup(name), given, escape(shown(content)))
+
+
+def shown(value: object) -> object:
+    """Return what stands in a page or a drawing for a value: texts pass `visible`, markup of ours stays."""
+    return visible(value) if isinstance(value, str) and not isinstance(value, Markup) else value
+
+
+def _plain(value: object) -> object:
+    return f"{value:g}" if isinstance(value, float) else shown(value)

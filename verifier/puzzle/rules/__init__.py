@@ -1,0 +1,1 @@
+"""The rules a filling obeys, one kind a module."""
