@@ -138,11 +138,11 @@ def _from_picture(technique: Technique) -> dict[str, Any]:
 def _example(address: str, step: Step, board: Board) -> dict[str, Any]:
     layout = board.layout
     name = layout.grid.cell_name
-    rests_on = [layout.houses[house].name for house in step.houses]
-    rests_on += [_cage(cage, board) for cage in step.cages]
+    rests_on = [layout.houses[house].name for house in layout.houses_among(step.rules)]
+    rests_on += [_cage(cage, board) for cage in layout.cages_among(step.rules)]
     for derived in step.sums:
-        rests_on += [layout.houses[house].name for house in derived.houses]
-        rests_on += [_cage(cage, board) for cage in derived.cages]
+        rests_on += [layout.houses[house].name for house in layout.houses_among(derived.rules)]
+        rests_on += [_cage(cage, board) for cage in layout.cages_among(derived.rules)]
     changed = [cell for cell, _ in (*step.places, *step.removes)]
     cells = sorted({*step.looks, *step.focus, *changed})
     after = board.after([step])
@@ -156,7 +156,7 @@ def _example(address: str, step: Step, board: Board) -> dict[str, Any]:
 
 
 def _cage(cage: int, board: Board) -> str:
-    written = board.layout.cages[cage]
+    written = board.layout.cage(cage)
     cells = " ".join(board.layout.grid.cell_name(cell) for cell in written.cells)
     return f"the cage of {written.total} in {cells}"
 

@@ -155,7 +155,8 @@ def shown(board: Board) -> str:
         if len(word) == 1 and not board.placed >> cell & 1:
             words[cell] += "?"
     rows = "\n".join(" ".join(words[start : start + size]) for start in range(0, len(words), size))
-    cages = ", ".join(f"Cage({cage.cells}, {cage.total})" for cage in board.layout.cages)
+    drawn = [board.layout.cage(number) for number in board.layout.cage_numbers]
+    cages = ", ".join(f"Cage({cage.cells}, {cage.total})" for cage in drawn)
     return f"board_from_text({rows!r}, [{cages}], {size})"
 
 

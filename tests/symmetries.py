@@ -73,4 +73,5 @@ def rearrangements(draw: st.DrawFn, puzzle: Puzzle) -> Rearrangement:
 @st.composite
 def reordered(draw: st.DrawFn, puzzle: Puzzle) -> Puzzle:
     """The same puzzle with its cages listed in another order."""
-    return replace(puzzle, cages=tuple(draw(st.permutations(puzzle.cages))))
+    others = [rule for rule in puzzle.rules if rule not in puzzle.cages]
+    return replace(puzzle, rules=(*others, *draw(st.permutations(puzzle.cages))))

@@ -18,18 +18,17 @@ class Basis(NamedTuple):
 
     Parameters
     ----------
-    houses, cages, looks : int
-        Masks of houses, of cages, and of the cells whose open digits are looked at.
+    rules, looks : int
+        Masks of the numbers of rules, and of the cells whose open digits are looked at.
     """
 
-    houses: int = 0
-    cages: int = 0
+    rules: int = 0
     looks: int = 0
 
     @property
     def size(self) -> int:
         """How many premises there are, as in `Step.premise_count`."""
-        return self.houses.bit_count() + self.cages.bit_count() + self.looks.bit_count()
+        return self.rules.bit_count() + self.looks.bit_count()
 
 
 def joined(bases: Iterable[Basis]) -> Basis:
@@ -37,15 +36,14 @@ def joined(bases: Iterable[Basis]) -> Basis:
 
     Examples
     --------
-    >>> joined([Basis(houses=0b1), Basis(houses=0b10, looks=0b1)])
-    Basis(houses=3, cages=0, looks=1)
+    >>> joined([Basis(rules=0b1), Basis(rules=0b10, looks=0b1)])
+    Basis(rules=3, looks=1)
     """
-    houses = cages = looks = 0
+    rules = looks = 0
     for basis in bases:
-        houses |= basis.houses
-        cages |= basis.cages
+        rules |= basis.rules
         looks |= basis.looks
-    return Basis(houses, cages, looks)
+    return Basis(rules, looks)
 
 
 def seen_by_all(layout: Layout, cells: int) -> int:
@@ -72,7 +70,7 @@ def sight(layout: Layout, one: int, other: int, cited: int = 0) -> Basis:
     one, other : int
         Masks of cells that all see each other.
     cited : int, optional
-        Mask of houses that are premises anyway: they are preferred.
+        Mask of rules that are premises anyway: houses among them are preferred.
 
     Returns
     -------
@@ -86,18 +84,18 @@ def sight(layout: Layout, one: int, other: int, cited: int = 0) -> Basis:
 
     >>> from grader.board.board import board_from_text
     >>> layout = board_from_text("").layout
-    >>> sight(layout, 0b1, 0b10).houses == 1 << 0, sight(layout, 0b1, 0b10, cited=1 << 18).houses == 1 << 18
+    >>> sight(layout, 0b1, 0b10).rules == 1 << 0, sight(layout, 0b1, 0b10, cited=1 << 18).rules == 1 << 18
     (True, True)
     """
     holding = _holding(layout, one | other)
     for house in holding:
         if cited >> house & 1:
-            return Basis(houses=1 << house)
+            return Basis(rules=1 << house)
     if holding:
-        return Basis(houses=1 << holding[0])
-    cage = layout.cage_of[one.bit_length() - 1]
-    if cage >= 0 and not (one | other) & ~layout.cage_masks[cage]:
-        return Basis(cages=1 << cage)
+        return Basis(rules=1 << holding[0])
+    for cage in layout.cages_of[one.bit_length() - 1]:
+        if not (one | other) & ~layout.masks[cage]:
+            return Basis(rules=1 << cage)
     assert (one | other).bit_count() > 2, "the cells must see each other"
     return joined(sight(layout, 1 << a, 1 << b, cited) for a in bits(one) for b in bits(other))
 
@@ -116,8 +114,8 @@ def sights(layout: Layout, basis: Basis, pairs: Sequence[tuple[int, int]]) -> Ba
         the pairs that have no choice.
     """
     forced = [pair for pair in pairs if len(_holding(layout, pair[0] | pair[1])) < 2]
-    basis = joined([basis, *(sight(layout, *pair, basis.houses) for pair in forced)])
-    return joined([basis, *(sight(layout, *pair, basis.houses) for pair in pairs)])
+    basis = joined([basis, *(sight(layout, *pair, basis.rules) for pair in forced)])
+    return joined([basis, *(sight(layout, *pair, basis.rules) for pair in pairs)])
 
 
 def step_on(
@@ -137,8 +135,7 @@ def step_on(
     return Step(
         technique,
         removes=removes,
-        houses=tuple(bits(basis.houses)),
-        cages=tuple(bits(basis.cages)),
+        rules=tuple(bits(basis.rules)),
         looks=tuple(bits(basis.looks)),
         focus=tuple(focus),
         digits=digits,

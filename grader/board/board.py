@@ -11,12 +11,15 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import cast
 
 from grader.board.steps import Step
 from verifier.puzzle.grid import Filling, Grid
-from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.given import Given
 from verifier.puzzle.rules.house import House
+from verifier.puzzle.rules.rule import Rule
 
 __all__ = ["Board", "Layout", "bits", "board_from_text", "digits_of", "layout_of", "mask_of", "opening_board"]
 
@@ -57,24 +60,30 @@ def mask_of(positions: Iterable[int]) -> int:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Layout:
-    """What never changes while a puzzle is solved: who is in which house and cage, who sees whom.
+    """What never changes while a puzzle is solved: the rules, which of them each cell is in, who sees whom.
 
-    Houses and cages are spoken of by their place in `houses` and `cages`.
+    A rule is spoken of by its number, its place in `rules`; so is a house, since houses come first.
 
     Parameters
     ----------
     grid : Grid
         Size, boxes and digits.
-    houses : tuple of House
-        Rows, columns, boxes, in this order.
-    cages : tuple of Cage
-        In the order of their first cells.
-    house_masks, cage_masks : tuple of int
+    rules : tuple of Rule
+        Houses, then cages, then all others but givens.
+    masks : tuple of int
         Their cells, as masks.
-    houses_of : tuple of tuple of int
-        For each cell, the houses it is in.
-    cage_of : tuple of int
-        For each cell, its cage, or -1.
+    houses : tuple of House
+        The first of `rules`.
+    house_masks : tuple of int
+        The first of `masks`.
+    cage_numbers : range
+        The numbers of the cages.
+    cage_masks : tuple of (int, int)
+        Their numbers, each with the mask of its cells.
+    all_houses, all_different : int
+        Masks of the numbers of the houses, and of the rules whose cells all differ.
+    houses_of, cages_of : tuple of tuple of int
+        For each cell, the houses and the cages it is in.
     sees : tuple of int
         For each cell, the mask of the cells that share a house or a cage with it.
     peers : tuple of tuple of int
@@ -86,57 +95,66 @@ class Layout:
     """
 
     grid: Grid
+    rules: tuple[Rule, ...]
+    masks: tuple[int, ...]
     houses: tuple[House, ...]
-    cages: tuple[Cage, ...]
     house_masks: tuple[int, ...]
-    cage_masks: tuple[int, ...]
+    cage_numbers: range
+    cage_masks: tuple[tuple[int, int], ...]
+    all_houses: int
+    all_different: int
     houses_of: tuple[tuple[int, ...], ...]
-    cage_of: tuple[int, ...]
+    cages_of: tuple[tuple[int, ...], ...]
     sees: tuple[int, ...]
     peers: tuple[tuple[int, ...], ...]
     all_digits: int
     all_cells: int
 
-    def link(self, one: int, other: int) -> tuple[tuple[int, ...], tuple[int, ...]]:
-        """Return the premise that two cells differ: a house or else a cage that holds both.
+    def cage(self, number: int) -> Cage:
+        """Return the cage of a number."""
+        return cast(Cage, self.rules[number])
 
-        Returns
-        -------
-        houses, cages : tuple of int
-            One of them holds one index, the other none; both are empty if the cells do not see
-            each other.
-        """
-        both = (1 << one) | (1 << other)
-        for house in self.houses_of[one]:
-            if self.house_masks[house] & both == both:
-                return (house,), ()
-        cage = self.cage_of[one]
-        if cage >= 0 and self.cage_of[other] == cage:
-            return (), (cage,)
-        return (), ()
+    def houses_among(self, numbers: Iterable[int]) -> tuple[int, ...]:
+        """Return those of some rules that are houses."""
+        return tuple([number for number in numbers if number < len(self.houses)])
+
+    def cages_among(self, numbers: Iterable[int]) -> tuple[int, ...]:
+        """Return those of some rules that are cages."""
+        return tuple([number for number in numbers if number in self.cage_numbers])
+
+    def link(self, one: int, other: int) -> tuple[int, ...]:
+        """Return the premise that two cells differ: a house or else a cage that holds both; else none."""
+        for number in (*self.houses_of[one], *self.cages_of[one]):
+            if self.masks[number] >> other & 1:
+                return (number,)
+        return ()
 
 
 def layout_of(puzzle: Puzzle) -> Layout:
     """Work out the layout of a puzzle once, for all its boards."""
     count = puzzle.grid.cell_count
     house_masks, houses_of, house_sees, house_peers = _house_tables(puzzle.houses, count)
-    cage_of = [-1] * count
+    cages_of: list[tuple[int, ...]] = [()] * count
     sees = list(house_sees)
-    cage_masks = []
-    for index, cage in enumerate(puzzle.cages):
-        mask = mask_of(cage.cells)
-        cage_masks.append(mask)
-        for cell in cage.cells:
-            cage_of[cell] = index
-            sees[cell] |= mask & ~(1 << cell)
+    others = [rule for rule in puzzle.rules if type(rule) not in (House, Given)]
+    masks = [*house_masks, *(mask_of(rule.cells) for rule in others)]
+    cage_numbers = range(len(house_masks), len(house_masks) + len(puzzle.cages))
+    for number in cage_numbers:
+        for cell in bits(masks[number]):
+            cages_of[cell] += (number,)
+            sees[cell] |= masks[number] & ~(1 << cell)
     return Layout(
         grid=puzzle.grid,
+        rules=(*puzzle.houses, *others),
+        masks=tuple(masks),
         houses=puzzle.houses,
-        cages=puzzle.cages,
         house_masks=house_masks,
-        cage_masks=tuple(cage_masks),
+        cage_numbers=cage_numbers,
+        cage_masks=tuple((number, masks[number]) for number in cage_numbers),
+        all_houses=(1 << len(house_masks)) - 1,
+        all_different=(1 << cage_numbers.stop) - 1,
         houses_of=houses_of,
-        cage_of=tuple(cage_of),
+        cages_of=tuple(cages_of),
         sees=tuple(sees),
         peers=tuple(
             peers if mask == by_house else tuple(bits(mask))
@@ -214,9 +232,9 @@ class Board:
     def fresh_cages(self) -> Iterator[int]:
         """Yield the cages in which something changed, in order."""
         fresh = self.fresh
-        for index, mask in enumerate(self.layout.cage_masks):
+        for number, mask in self.layout.cage_masks:
             if mask & fresh:
-                yield index
+                yield number
 
     def unsolved(self, cells: Iterable[int]) -> list[int]:
         """Return those of `cells` that have no digit written in."""
@@ -298,8 +316,9 @@ class Board:
             )
             or any(
                 not mask & ~self.placed
-                and sum(candidates[cell].bit_length() - 1 for cell in cage.cells) != cage.total
-                for cage, mask in zip(self.layout.cages, self.layout.cage_masks, strict=True)
+                and sum(candidates[cell].bit_length() - 1 for cell in bits(mask))
+                != self.layout.cage(number).total
+                for number, mask in self.layout.cage_masks
             )
         )
 
@@ -352,7 +371,7 @@ def board_from_text(text: str, cages: Iterable[Cage] = (), size: int = 9) -> Boa
     ((3, 7, 9), (1, 2, 3, 4, 6, 7, 8, 9))
     """
     grid = Grid.square(size)
-    layout = layout_of(Puzzle("killer", grid, grid.houses, tuple(sorted(cages, key=lambda cage: cage.cells))))
+    layout = layout_of(make_puzzle("killer", grid, cages=cages))
     candidates = [0] * grid.cell_count
     placed = 0
     for row, line in enumerate(text.strip("\n").splitlines()):

@@ -21,20 +21,19 @@ class DerivedSum:
     ----------
     linear : LinearSum
         The sum itself, over all cells left over, also those that have their digit by now.
-    houses, cages : tuple of int
-        What it is derived from, by place in the layout.
+    rules : tuple of int
+        The houses and the cages it is derived from, by their numbers in the layout.
     """
 
     linear: LinearSum
-    houses: tuple[int, ...]
-    cages: tuple[int, ...]
+    rules: tuple[int, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class Step:
     """One step of a solve.
 
-    The premises are all that the step rests on: a solver that knows only these houses, cages and sums,
+    The premises are all that the step rests on: a solver that knows only these rules and sums,
     and the digits open in the cells of `looks`, must find the opposite of the step impossible.
 
     Parameters
@@ -46,10 +45,10 @@ class Step:
         step of its own.
     removes : tuple of (int, int)
         Pairs of cell and mask of the digits that go, in reading order.
-    houses, cages : tuple of int
-        Premises, by place in the layout.
+    rules : tuple of int
+        Premises, by their numbers in the layout: houses, then cages, then others.
     sums : tuple of DerivedSum
-        Premises; the houses and cages they are derived from are not repeated in `houses` and `cages`.
+        Premises; the rules they are derived from are not repeated in `rules`.
     looks : tuple of int
         The cells whose open digits the step rests on.
     focus : tuple of int
@@ -66,8 +65,7 @@ class Step:
     technique: str
     places: tuple[tuple[int, int], ...] = ()
     removes: tuple[tuple[int, int], ...] = ()
-    houses: tuple[int, ...] = ()
-    cages: tuple[int, ...] = ()
+    rules: tuple[int, ...] = ()
     sums: tuple[DerivedSum, ...] = ()
     looks: tuple[int, ...] = ()
     focus: tuple[int, ...] = ()
@@ -82,10 +80,5 @@ class Step:
 
     @property
     def premise_count(self) -> int:
-        """How many things a person must hold in mind: houses, cages and cells looked at."""
-        return (
-            len(self.houses)
-            + len(self.cages)
-            + len(self.looks)
-            + sum(len(s.houses) + len(s.cages) for s in self.sums)
-        )
+        """How many things a person must hold in mind: rules, and cells looked at."""
+        return len(self.rules) + len(self.looks) + sum(len(derived.rules) for derived in self.sums)

@@ -174,7 +174,7 @@ def _path(web: Web, start: int, fronts: list[int]) -> tuple[int, ...]:
                 ahead = web.strong[middle] & front
                 if not ahead:
                     continue
-                weak = web.exclusion(web.nodes[path[-1]], web.nodes[middle], basis.houses)
+                weak = web.exclusion(web.nodes[path[-1]], web.nodes[middle], basis.rules)
                 for node in bits(ahead):
                     together = joined((basis, weak, web.bases[middle, node]))
                     if node not in grown or together.size < grown[node][1].size:
@@ -190,9 +190,9 @@ def _chain(web: Web, path: Sequence[int], removes: _Removes) -> Chain:
     strong = [web.bases[link] for link in zip(path[::2], path[1::2], strict=True)]
     gone = [Node(1 << cell, digit) for cell, digits in removes for digit in bits(digits)]
     weak = [*zip(nodes[1:-1:2], nodes[2::2], strict=True), *product(gone, {nodes[0], nodes[-1]})]
-    cited = Basis(joined(strong).houses, joined(strong).cages)
+    cited = Basis(joined(strong).rules)
     for one, other in weak:
-        cited = joined((cited, web.exclusion(one, other, cited.houses)))
+        cited = joined((cited, web.exclusion(one, other, cited.rules)))
     looks = needed_looks(web.layout, nodes, strong, cited, removes)
     return Chain(_from_above(nodes), removes, joined((cited, Basis(looks=looks))))
 

@@ -24,15 +24,14 @@ class Kept:
         Pairs of cell and mask of the digits without partners, in reading order.
     digits : int
         Mask of all digits that stay.
-    houses, cages : tuple of int
+    rules : tuple of int
         Why those of the cells differ that see each other; empty where nothing rests on that.
     """
 
     cells: tuple[int, ...]
     removes: tuple[tuple[int, int], ...]
     digits: int
-    houses: tuple[int, ...]
-    cages: tuple[int, ...]
+    rules: tuple[int, ...]
 
 
 def kept_by_sum(board: Board, plus: int, minus: int, total: int) -> Kept:
@@ -64,8 +63,8 @@ def kept_by_sum(board: Board, plus: int, minus: int, total: int) -> Kept:
         )
     )
     alike = removes and _supported(masks, plus.bit_count(), ((),) * len(cells), total) == kept
-    houses, cages = differing(board.layout, cells) if removes and not alike else ((), ())
-    return Kept(tuple(sorted(cells)), removes, reduce(or_, kept), houses, cages)
+    rules = differing(board.layout, cells) if removes and not alike else ()
+    return Kept(tuple(sorted(cells)), removes, reduce(or_, kept), rules)
 
 
 def others_if_alone(cells: Iterable[int], removes: Sequence[tuple[int, int]]) -> tuple[int, ...]:
@@ -85,7 +84,7 @@ def _conflicts(layout: Layout, cells: tuple[int, ...]) -> tuple[tuple[int, ...],
     )
 
 
-def differing(layout: Layout, cells: tuple[int, ...]) -> tuple[tuple[int, ...], tuple[int, ...]]:
+def differing(layout: Layout, cells: tuple[int, ...]) -> tuple[int, ...]:
     """Return the houses and cages that make those of the cells differ that see each other.
 
     One is enough where it holds all the cells.
@@ -95,20 +94,17 @@ def differing(layout: Layout, cells: tuple[int, ...]) -> tuple[tuple[int, ...], 
     >>> from grader.board.board import board_from_text
     >>> layout = board_from_text("").layout
     >>> differing(layout, (0, 1, 80)), differing(layout, (0, 1, 9))  # row 1; box 1
-    (((0,), ()), ((18,), ()))
+    ((0,), (18,))
     """
     together = mask_of(cells)
     for house in layout.houses_of[cells[0]]:
         if not together & ~layout.house_masks[house]:
-            return (house,), ()
-    houses: set[int] = set()
-    cages: set[int] = set()
+            return (house,)
+    rules: set[int] = set()
     for place, cell in enumerate(cells):
         for other in cells[:place]:
-            by_house, by_cage = layout.link(cell, other)
-            houses.update(by_house)
-            cages.update(by_cage)
-    return tuple(sorted(houses)), tuple(sorted(cages))
+            rules.update(layout.link(cell, other))
+    return tuple(sorted(rules))
 
 
 @lru_cache(maxsize=1 << 13)

@@ -73,7 +73,7 @@ class Outset:
         self.board = board
         self.places: Sequence[int] = board.places()
         self.open_cages: list[tuple[int, int, list[int], int]] = []
-        for cage, mask in enumerate(board.layout.cage_masks):
+        for cage, mask in board.layout.cage_masks:
             if mask & ~board.placed:
                 cells, rest, _ = rest_of_cage(board, cage)
                 self.open_cages.append((cage, mask_of(cells), cells, rest))
@@ -175,7 +175,7 @@ class Branch:
         >>> Branch.of_combination(Outset(board), 0, 1 << 1 | 1 << 4).contradicted
         True
         """
-        cells = outset.board.unsolved(outset.board.layout.cages[cage].cells)
+        cells = outset.board.unsolved(outset.board.layout.rules[cage].cells)
         branch = cls(outset, cells[0], 0)
         branch._assume(combination, mask_of(cells))
         return branch

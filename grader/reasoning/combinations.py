@@ -203,11 +203,12 @@ def rest_of_cage(board: Board, cage: int) -> tuple[list[int], int, int]:
     used : int
         Mask of the digits that stand in the cage already.
     """
-    total = board.layout.cages[cage].total
+    written = board.layout.cage(cage)
+    total = written.total
     cells = []
     used = 0
     placed, candidates = board.placed, board.candidates
-    for cell in board.layout.cages[cage].cells:
+    for cell in written.cells:
         if placed >> cell & 1:
             used |= candidates[cell]
             total -= candidates[cell].bit_length() - 1

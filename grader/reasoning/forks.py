@@ -61,5 +61,5 @@ def forks(outset: Outset, fewest: int, most: int) -> Iterator[Fork]:
         for digit in layout.grid.all_digits:
             places = outset.places[digit] & cells
             if fewest <= places.bit_count() <= most:
-                why = Basis(houses=1 << house, looks=cells & ~places)
+                why = Basis(rules=1 << house, looks=cells & ~places)
                 yield Fork(tuple((cell, digit) for cell in bits(places)), why)

@@ -80,7 +80,7 @@ def confined_digits(
     Yields
     ------
     Step
-        In the order of `ways`, digits, houses. Its `houses` are first the `size` houses in which the
+        In the order of `ways`, digits, houses. Its `rules` are first the `size` houses in which the
         digit is confined, then those it is confined to; its `focus` is where it can stand in them.
 
     Notes
@@ -156,7 +156,7 @@ def _confinement(
     return Step(
         technique,
         removes=tuple((cell, 1 << digit) for cell in bits(places & covered & ~inside)),
-        houses=base + cover,
+        rules=base + cover,
         looks=tuple(bits(inside & ~covered)),
         focus=tuple(bits(places & inside)),
         digits=1 << digit,

@@ -151,7 +151,7 @@ class Leftover:
         """Return the sum with its premises; outies alone are written with weight 1."""
         sign = 1 if self.plus else -1
         weights = tuple((cell, sign if self.plus >> cell & 1 else -sign) for cell in self.cells)
-        return DerivedSum(LinearSum(weights, sign * self.total), self.houses, tuple(sorted(self.cages)))
+        return DerivedSum(LinearSum(weights, sign * self.total), (*self.houses, *sorted(self.cages)))
 
 
 def fresh_leftovers(
@@ -248,7 +248,7 @@ def _choices(group: _Group, shape: Shape, placed: int) -> Iterator[Leftover]:
 @lru_cache(maxsize=4)
 def _groups(layout: Layout) -> tuple[tuple[_Group, ...], tuple[_Group, ...]]:
     """Return the single houses, and the linked groups of more, that few enough cages straddle."""
-    if not layout.cages:
+    if not layout.cage_numbers:
         return (), ()
     singles: list[_Group] = []
     more: list[_Group] = []
@@ -264,15 +264,15 @@ def _groups(layout: Layout) -> tuple[tuple[_Group, ...], tuple[_Group, ...]]:
 
 def _touching(layout: Layout, house: int) -> int:
     """Return the mask of the cages that have a cell in a house."""
-    return mask_of({layout.cage_of[cell] for cell in layout.houses[house].cells} - {-1})
+    return mask_of({cage for cell in layout.houses[house].cells for cage in layout.cages_of[cell]})
 
 
 def _linked(layout: Layout, houses: list[int]) -> list[int]:
     """Return every set of at most `HOUSES_AT_MOST` houses that cages link, as masks of places."""
     neighbours = [0] * len(houses)
     place_of = {cell: place for place, house in enumerate(houses) for cell in layout.houses[house].cells}
-    for cage in layout.cages:
-        touched = {place_of[cell] for cell in cage.cells if cell in place_of}
+    for cage in layout.cage_numbers:
+        touched = {place_of[cell] for cell in layout.rules[cage].cells if cell in place_of}
         if len(touched) > 1:
             around = mask_of(touched)
             for place in touched:
@@ -308,13 +308,13 @@ def _group(layout: Layout, houses: list[int], touching: list[int], members: int)
     uncaged = cells
     total = len(chosen) * layout.grid.house_total
     for cage in whole:
-        uncaged &= ~layout.cage_masks[cage]
-        total -= layout.cages[cage].total
+        uncaged &= ~layout.masks[cage]
+        total -= layout.cage(cage).total
     straddles = []
     border = 0
     for cage in bits(straddling):
-        mask = layout.cage_masks[cage]
+        mask = layout.masks[cage]
         border |= mask
-        straddles.append(_Straddle(cage, mask & cells, mask & ~cells, layout.cages[cage].total))
+        straddles.append(_Straddle(cage, mask & cells, mask & ~cells, layout.cage(cage).total))
     uncaged &= ~border
     return _Group(chosen, total, whole, tuple(straddles), uncaged, border | uncaged, {})

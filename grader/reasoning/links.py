@@ -123,13 +123,13 @@ def house_links(board: Board, places: Sequence[int], *, grouped: bool = False) -
 @lru_cache(maxsize=4)
 def _house_links(layout: Layout, places: tuple[int, ...], grouped: bool) -> tuple[StrongLink, ...]:
     """Return what `house_links` does: one technique after another asks it of the same board."""
-    crossings = _crossings(layout).of_houses
+    crossings = _crossings(layout)
     links: list[StrongLink] = []
     for house, mask in enumerate(layout.house_masks):
         for digit in layout.grid.all_digits:
             found = places[digit] & mask
             if found & (found - 1):
-                basis = Basis(houses=1 << house, looks=mask & ~found)
+                basis = Basis(rules=1 << house, looks=mask & ~found)
                 links += _divided(digit, found, basis, crossings[house] if grouped else ())
     return tuple(links)
 
@@ -153,12 +153,12 @@ def _open_cages(layout: Layout, candidates: tuple[int, ...], placed: int) -> tup
     """Return what `open_cages` does: one technique after another asks it of the same board."""
     board = Board(layout, candidates, placed, layout.all_cells)
     found = []
-    for cage, mask in enumerate(layout.cage_masks):
+    for cage, mask in layout.cage_masks:
         cells, total, _ = rest_of_cage(board, cage)
         if len(cells) > 1 and how_many(total, len(cells), layout.grid.digits) <= LISTED_AT_MOST:
             masks = tuple([candidates[cell] for cell in cells])
             combinations = open_combinations(masks, total, layout.grid.digits)
-            basis = Basis(cages=1 << cage, looks=mask)
+            basis = Basis(rules=1 << cage, looks=mask)
             found.append(OpenCage(cage, mask_of(cells), combinations, basis))
     return tuple(found)
 
@@ -190,7 +190,7 @@ def cage_links(
     >>> [(link.one, link.other) for link in cage_links(board, board.places(), open_cages(board))]
     [(Node(cells=1, digit=9), Node(cells=4, digit=9))]
     """
-    crossings = _crossings(board.layout).of_cages
+    crossings = _crossings(board.layout)
     for cage in cages:
         for digit in bits(reduce(and_, cage.combinations, board.layout.all_digits)):
             found = places[digit] & cage.empty
@@ -248,20 +248,15 @@ def every_link(board: Board, places: Sequence[int], cages: Sequence[OpenCage]) -
     ]
 
 
-class _Crossings(NamedTuple):
-    """For each house and for each cage, the masks of two or more cells that it shares with a house."""
-
-    of_houses: tuple[tuple[int, ...], ...]
-    of_cages: tuple[tuple[int, ...], ...]
-
-
 @lru_cache(maxsize=4)
-def _crossings(layout: Layout) -> _Crossings:
-    masks = layout.house_masks
-    of_houses = [{mask & other for other in masks if other != mask} for mask in masks]
-    of_cages = [{mask & house for house in masks} for mask in layout.cage_masks]
-    several = [tuple(sorted(m for m in shared if m & (m - 1))) for shared in of_houses + of_cages]
-    return _Crossings(tuple(several[: len(masks)]), tuple(several[len(masks) :]))
+def _crossings(layout: Layout) -> tuple[tuple[int, ...], ...]:
+    """Return for each house and cage the masks of two or more cells that it shares with another house."""
+    masks, houses = layout.masks[: layout.cage_numbers.stop], layout.house_masks
+    shared = [
+        {mask & other for place, other in enumerate(houses) if place != number}
+        for number, mask in enumerate(masks)
+    ]
+    return tuple([tuple(sorted(m for m in some if m & (m - 1))) for some in shared])
 
 
 def _divided(digit: int, found: int, basis: Basis, crossings: tuple[int, ...]) -> Iterator[StrongLink]:

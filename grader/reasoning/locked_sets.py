@@ -56,7 +56,7 @@ def almost_locked_sets(board: Board) -> list[AlmostLocked]:
     --------
     >>> from grader.board.board import board_from_text
     >>> found = almost_locked_sets(board_from_text("13 136 . . 123456 . . 16"))
-    >>> [(list(bits(one.cells)), list(bits(one.digits))) for one in found if one.basis.houses in (0, 1)]
+    >>> [(list(bits(one.cells)), list(bits(one.digits))) for one in found if one.basis.rules in (0, 1)]
     [([0], [1, 3]), ([0, 1], [1, 3, 6]), ([7], [1, 6]), ([0, 7], [1, 3, 6]), ([1, 7], [1, 3, 6])]
     """
     candidates = board.candidates
@@ -79,7 +79,7 @@ def almost_locked_sets(board: Board) -> list[AlmostLocked]:
                             locked.append(cells | 1 << cell)
         for cells, digits, size in almost:
             if cells not in found and not any(part & cells == part for part in locked):
-                basis = Basis(houses=1 << house if size > 1 else 0, looks=cells)
+                basis = Basis(rules=1 << house if size > 1 else 0, looks=cells)
                 found[cells] = AlmostLocked(cells, digits, basis)
     return list(found.values())
 

@@ -60,8 +60,8 @@ def needed_looks(
     >>> from grader.board.board import board_from_text, mask_of
     >>> layout = board_from_text("").layout
     >>> nodes = [Node(1 << cell, 6) for cell in (1, 6, 16, 11)]
-    >>> rows = [Basis(houses=0b01, looks=0), Basis(houses=0b10, looks=mask_of([9, 10, 12, 13, 14, 15, 17]))]
-    >>> cited = Basis(houses=0b11 | 1 << 20)
+    >>> rows = [Basis(rules=0b01, looks=0), Basis(rules=0b10, looks=mask_of([9, 10, 12, 13, 14, 15, 17]))]
+    >>> cited = Basis(rules=0b11 | 1 << 20)
     >>> list(bits(needed_looks(layout, nodes, rows, cited, [])))
     [9, 10, 12, 13, 14]
     """
@@ -81,7 +81,7 @@ def _looks(
     looks = 0
     for place, basis in enumerate(strong):
         one, other = nodes[2 * place], nodes[2 * place + 1]
-        if not basis.houses or one.digit != other.digit:
+        if not basis.rules & layout.all_houses or one.digit != other.digit:
             looks |= basis.looks  # not the places of a digit in a house: every cell has its say
             continue
         closed = closed_by_each(layout, removes, one.digit, cited)
@@ -98,10 +98,9 @@ def _closed_by(layout: Layout, node: Node, digit: int, cited: Basis) -> int:
     if node.digit != digit:
         return node.cells if not node.cells & (node.cells - 1) else 0
     around = 0
-    for masks, chosen in ((layout.house_masks, cited.houses), (layout.cage_masks, cited.cages)):
-        for index in bits(chosen):
-            if not node.cells & ~masks[index]:
-                around |= masks[index]
+    for number in bits(cited.rules & layout.all_different):
+        if not node.cells & ~layout.masks[number]:
+            around |= layout.masks[number]
     return around & ~node.cells
 
 
@@ -123,7 +122,7 @@ def closed_by_each(layout: Layout, removes: Sequence[tuple[int, int]], digit: in
     --------
     >>> from grader.board.board import board_from_text
     >>> layout = board_from_text("", size=4).layout
-    >>> list(bits(closed_by_each(layout, [(0, 1 << 3), (1, 1 << 3)], 3, Basis(houses=1))))
+    >>> list(bits(closed_by_each(layout, [(0, 1 << 3), (1, 1 << 3)], 3, Basis(rules=1))))
     [2, 3]
     """
     wrong = [Node(1 << cell, gone) for cell, digits in removes for gone in bits(digits)]

@@ -24,7 +24,7 @@ class Premises:
 
     Attributes
     ----------
-    houses, cages, looks : set of int
+    rules, looks : set of int
         As in a `Step`.
     line : dict of int to int
         The digits that were written in on the way, by cell.
@@ -38,20 +38,18 @@ class Premises:
     >>> branch.run()
     >>> premises = Premises()
     >>> premises.add_contradiction(branch)
-    >>> sorted(premises.looks), [board.layout.houses[house].name for house in sorted(premises.houses)]
+    >>> sorted(premises.looks), [board.layout.houses[house].name for house in sorted(premises.rules)]
     ([0, 1], ['row 1'])
     """
 
     def __init__(self) -> None:
         self.line: dict[int, int] = {}
-        self.houses: set[int] = set()
-        self.cages: set[int] = set()
+        self.rules: set[int] = set()
         self.looks: set[int] = set()
 
     def add(self, basis: Basis) -> None:
         """Add what is known to be needed."""
-        self.houses.update(bits(basis.houses))
-        self.cages.update(bits(basis.cages))
+        self.rules.update(bits(basis.rules))
         self.looks.update(bits(basis.looks))
 
     def add_contradiction(self, branch: Branch) -> None:
@@ -62,7 +60,7 @@ class Premises:
             self.looks.add(end.where)
             facts = trace.gone_from([end.where])
         elif end.kind == "house":
-            self.houses.add(end.where)
+            self.rules.add(end.where)
             facts = [(cell, end.digit) for cell in branch.board.layout.houses[end.where].cells]
         elif end.kind == "cage":
             facts = trace.cage_facts(end.where)
@@ -90,8 +88,7 @@ class Premises:
         return Step(
             technique,
             removes=((cell, 1 << digit),),
-            houses=tuple(sorted(self.houses)),
-            cages=tuple(sorted(self.cages)),
+            rules=tuple(sorted(self.rules)),
             looks=tuple(sorted(self.looks)),
             focus=focus,
             digits=digits,
@@ -124,9 +121,8 @@ class _Trace:
                 continue
             level, by_cage = self.when(cell, digit)
             if by_cage:
-                todo += [
-                    f for f in self.cage_facts(self._layout.cage_of[cell]) if self.when(*f) < (level, True)
-                ]
+                facts = [fact for cage in self._layout.cages_of[cell] for fact in self.cage_facts(cage)]
+                todo += [fact for fact in facts if self.when(*fact) < (level, True)]
             elif level == 0:
                 self._cite_combination(cell, digit)
             else:
@@ -152,8 +148,8 @@ class _Trace:
 
     def cage_facts(self, cage: int) -> list[_Fact]:
         """Return all that has gone from a cage; its cells are looked at."""
-        self._premises.cages.add(cage)
-        cells = self._layout.cages[cage].cells
+        self._premises.rules.add(cage)
+        cells = self._layout.rules[cage].cells
         self._premises.looks.update(cells)
         return self.gone_from(cells)
 
@@ -164,7 +160,7 @@ class _Trace:
         if reason == BY_NAKED_SINGLE:
             self._premises.looks.add(cell)
             return [(cell, other) for other in bits(self._branch.board.candidates[cell] & ~(1 << digit))]
-        self._premises.houses.add(reason)
+        self._premises.rules.add(reason)
         return [(other, digit) for other in self._layout.houses[reason].cells if other != cell]
 
     def _has_gone(self, cell: int, digit: int) -> bool:
@@ -183,9 +179,7 @@ class _Trace:
     def _cite_link(self, cell: int, source: int) -> None:
         """Cite why a cell sees another one."""
         if source != cell:
-            houses, cages = self._layout.link(cell, source)
-            self._premises.houses.update(houses)
-            self._premises.cages.update(cages)
+            self._premises.rules.update(self._layout.link(cell, source))
 
     def _cite_combination(self, cell: int, digit: int) -> None:
         """Cite why a cell outside the cage loses a digit of the combination that is assumed."""

@@ -151,4 +151,8 @@ class Web:
             return sight(layout, one.cells, other.cells, cited)
         if one.cells == other.cells and not one.cells & (one.cells - 1):
             return Basis()  # a cell holds one digit: no premise at all
-        return self._cage_bases[layout.cage_of[one.cells.bit_length() - 1]]
+        return next(
+            self._cage_bases[cage]
+            for cage in layout.cages_of[one.cells.bit_length() - 1]
+            if not other.cells & ~layout.masks[cage]
+        )

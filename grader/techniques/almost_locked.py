@@ -79,7 +79,7 @@ def find_two_sector_subsets(board: Board) -> Iterator[Step]:
             sides = [_parts(board, house & ~crossing, PART_AT_MOST) for house in (first, second)]
             for centre in centres:
                 for step in _shared(board, (first, second), centre, sides):
-                    yield replace(step, houses=(one, other))
+                    yield replace(step, rules=(one, other))
 
 
 def find_almost_locked_pairs(board: Board) -> Iterator[Step]:

@@ -40,8 +40,8 @@ def find_cage_fish(board: Board) -> Iterator[Step]:
     ------
     Step
         In the order of digits, of what it is confined to, and of how many there are; first two, then
-        three, where no two of the three are enough. Its `houses` are first the houses in which the digit
-        is confined, then those it goes from: as many as the former and `cages` together.
+        three, where no two of the three are enough. Its `rules` are first the houses in which the digit
+        is confined, then those it goes from, as many as the former and the cages together, then the cages.
 
     Notes
     -----
@@ -71,7 +71,7 @@ def find_cage_fish(board: Board) -> Iterator[Step]:
     cages = [(cage.cage, cage.empty, reduce(and_, cage.combinations, -1)) for cage in open_cages(board)]
     for digit in layout.grid.all_digits:
         certain = [
-            _Base(layout.cage_masks[cage], places[digit] & empty, cage=cage)
+            _Base(layout.masks[cage], places[digit] & empty, cage)
             for cage, empty, held in cages
             if held >> digit & 1 and not _in_one_house(layout, places[digit] & empty)
         ]
@@ -81,12 +81,11 @@ def find_cage_fish(board: Board) -> Iterator[Step]:
 
 
 class _Base(NamedTuple):
-    """A house or a cage that holds the digit: all its cells, its places for the digit, and which it is."""
+    """A house or a cage that holds the digit: all its cells, its places for the digit, and its number."""
 
     cells: int
     places: int
-    house: int = -1
-    cage: int = -1
+    rule: int
 
 
 def _in_one_house(layout: Layout, cells: int) -> bool:
@@ -99,7 +98,7 @@ def _confined(board: Board, digit: int, places: int, certain: Sequence[_Base], k
     houses, masks = board.layout.houses, board.layout.house_masks
     cover = [index for index, house in enumerate(houses) if house.kind == kind]
     sources = [
-        _Base(masks[index], places & masks[index], house=index)
+        _Base(masks[index], places & masks[index], index)
         for index, house in enumerate(houses)
         if house.kind != kind
     ]
@@ -126,16 +125,21 @@ def _fish(board: Board, digit: int, places: int, base: Sequence[_Base], met: int
     covered = union_of(layout.house_masks, bits(met))
     gone = places & covered & ~inside
     is_fresh = any(one.cells & board.fresh for one in base)
-    if not gone or not is_fresh or base[-1].cage < 0 or any(a.places & b.places for a, b in pairs):
+    if (
+        not gone
+        or not is_fresh
+        or base[-1].rule not in layout.cage_numbers
+        or any(a.places & b.places for a, b in pairs)
+    ):
         return
+    own = [one.rule for one in base]
     looks = reduce(or_, [a.cells & b.cells for a, b in pairs])  # no place there, or it would count twice
     for one in base:
         looks |= one.cells & ~_spared(board, one, bit, covered)
     yield Step(
         "cage-fish",
         removes=tuple((cell, bit) for cell in bits(gone)),
-        houses=(*(one.house for one in base if one.house >= 0), *bits(met)),
-        cages=tuple(one.cage for one in base if one.cage >= 0),
+        rules=(*layout.houses_among(own), *bits(met), *layout.cages_among(own)),
         looks=tuple(bits(looks)),
         focus=tuple(bits(inside)),
         digits=bit,
@@ -144,9 +148,9 @@ def _fish(board: Board, digit: int, places: int, base: Sequence[_Base], met: int
 
 def _spared(board: Board, base: _Base, bit: int, covered: int) -> int:
     """Return the cells of a base that need no look: the digit may stand in them anyway."""
-    if base.cage < 0:
+    if base.rule not in board.layout.cage_numbers:
         return covered
-    by_total = all(combination & bit for combination in combinations_by_total(board, base.cage))
+    by_total = all(combination & bit for combination in combinations_by_total(board, base.rule))
     return covered & ~board.placed if by_total else 0
 
 

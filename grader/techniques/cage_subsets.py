@@ -107,14 +107,14 @@ def _cages(board: Board) -> Iterator[_Part]:
     for cage in open_cages(board):
         if len(cage.combinations) > 1:  # one combination is a naked subset, and what is certain goes at once
             by_total = combinations_by_total(board, cage.cage)
-            mask = board.layout.cage_masks[cage.cage]
+            mask = board.layout.masks[cage.cage]
             yield _Part(cage.cage, mask, cage.empty, cage.combinations, by_total)
 
 
 def _sums(board: Board) -> Iterator[_Part]:
     """Yield the sums over two to four cells of a house, each set of cells once, as simply as it follows."""
     layout = board.layout
-    caged = {mask & ~board.placed for mask in layout.cage_masks}
+    caged = {mask & ~board.placed for _, mask in layout.cage_masks}
     digits = layout.grid.digits
     for left in simplest_leftovers(board, Shape.TWO, Shape.UP_TO_FOUR):
         empty = left.unknown_plus | left.unknown_minus
@@ -208,8 +208,7 @@ def _step(board: Board, house: int, subset: _Subset, removes: tuple[tuple[int, i
     return Step(
         "cage-subset",
         removes=removes,
-        houses=(house,),
-        cages=(part.source,) if isinstance(part.source, int) else (),
+        rules=(house, part.source) if isinstance(part.source, int) else (house,),
         sums=() if isinstance(part.source, int) else (part.source.derived(),),
         looks=tuple(bits(looks)),
         focus=tuple(bits(cells or part.empty)),

@@ -54,16 +54,16 @@ def find_last_cells_of_cages(board: Board) -> Iterator[Step]:
     ((1, 3),)
     """
     for cage in board.fresh_cages():
-        empty = board.layout.cage_masks[cage] & ~board.placed
+        empty = board.layout.masks[cage] & ~board.placed
         if not empty or empty & (empty - 1):
             continue
         (cell,), digit, _ = rest_of_cage(board, cage)
-        others = tuple(c for c in board.layout.cages[cage].cells if c != cell)
+        others = tuple(c for c in board.layout.rules[cage].cells if c != cell)
         if digit > 0 and board.candidates[cell] >> digit & 1:
             yield Step(
                 "last-cell-of-cage",
                 places=((cell, digit),),
-                cages=(cage,),
+                rules=(cage,),
                 looks=others,
                 focus=(cell,),
                 digits=1 << digit,
@@ -73,7 +73,7 @@ def find_last_cells_of_cages(board: Board) -> Iterator[Step]:
             yield Step(
                 "last-cell-of-cage",
                 removes=((cell, gone),),
-                cages=(cage,),
+                rules=(cage,),
                 looks=(*others, cell),
                 focus=(cell,),
                 digits=gone,
@@ -123,8 +123,8 @@ def find_single_combinations(board: Board) -> Iterator[Step]:
             yield Step(
                 "single-combination",
                 removes=removes,
-                cages=(cage,),
-                looks=tuple(c for c in board.layout.cages[cage].cells if c not in cells),
+                rules=(cage,),
+                looks=tuple(c for c in board.layout.rules[cage].cells if c not in cells),
                 focus=tuple(cells),
                 digits=listed[0],
             )
@@ -173,10 +173,10 @@ def find_cage_combinations(board: Board) -> Iterator[Step]:
             yield Step(
                 "cage-combinations",
                 removes=removes,
-                cages=(cage,),
+                rules=(cage,),
                 looks=tuple(
                     cell
-                    for cell in board.layout.cages[cage].cells
+                    for cell in board.layout.rules[cage].cells
                     if not (seen_at_once and cell in cells)  # the total alone says it
                 ),
                 focus=tuple(cells),
@@ -193,7 +193,7 @@ def _certain_digit(board: Board, cage: int, cells: list[int], digit: int) -> Ite
     """
     layout, bit = board.layout, 1 << digit
     places = [cell for cell in cells if board.candidates[cell] & bit]
-    seen = layout.all_cells & ~layout.cage_masks[cage] & ~board.placed
+    seen = layout.all_cells & ~layout.masks[cage] & ~board.placed
     for place in places:
         seen &= layout.sees[place]
     removes = board.removable(bit, bits(seen))
@@ -202,9 +202,8 @@ def _certain_digit(board: Board, cage: int, cells: list[int], digit: int) -> Ite
         yield Step(
             "cage-combinations",
             removes=removes,
-            houses=_links(board, [cell for cell, _ in removes], places),
-            cages=(cage,),
-            looks=tuple(cell for cell in layout.cages[cage].cells if not (by_total and cell in places)),
+            rules=(*_links(board, [cell for cell, _ in removes], places), cage),
+            looks=tuple(cell for cell in layout.rules[cage].cells if not (by_total and cell in places)),
             focus=tuple(places),
             digits=bit,
         )
@@ -219,7 +218,7 @@ def _links(board: Board, gone: list[int], places: list[int]) -> tuple[int, ...]:
     shared = {cell: [h for h in common if layout.house_masks[h] >> cell & 1] for cell in gone}
     for cell in sorted(gone, key=lambda cell: len(shared[cell])):  # those without a choice first
         if not shared[cell]:
-            links.update(layout.link(cell, place)[0][0] for place in places)
+            links.update(layout.link(cell, place)[0] for place in places)
         elif links.isdisjoint(shared[cell]):
             links.add(shared[cell][-1])  # a box rather than a line: it is seen at a glance
     return tuple(sorted(links))
@@ -264,8 +263,8 @@ def find_cage_arrangements(board: Board) -> Iterator[Step]:
             yield Step(
                 "cage-arrangements",
                 removes=removes,
-                cages=(cage,),
-                looks=others_if_alone(board.layout.cages[cage].cells, removes),
+                rules=(cage,),
+                looks=others_if_alone(board.layout.rules[cage].cells, removes),
                 focus=tuple(cells),
                 digits=reduce(or_, (gone for _, gone in removes)),
             )

@@ -345,11 +345,11 @@ def _of_chain(layout: Layout, digit: int, way: Sequence[int], strong: Sequence[B
     which rest on no more than that their two cells see each other.
     """
     weak = [*zip(way[1:-1:2], way[2::2], strict=True), *product(bits(gone), (way[0], way[-1]))]
-    cited = Basis(joined(strong).houses, joined(strong).cages)
+    cited = Basis(joined(strong).rules)
     cited = sights(layout, cited, [(1 << one, 1 << other) for one, other in weak])
     nodes = [Node(1 << cell, digit) for cell in way]
     looks = needed_looks(layout, nodes, strong, cited, [(cell, 1 << digit) for cell in bits(gone)])
-    return Basis(cited.houses, cited.cages, looks)
+    return Basis(cited.rules, looks)
 
 
 ONE_CLUSTER = Technique("one-cluster", "one cluster", find_one_cluster)

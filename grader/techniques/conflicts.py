@@ -69,13 +69,12 @@ def find_hidden_cage_digits(board: Board) -> Iterator[Step]:
             by_total = [found for found in combinations_by_total(board, cage) if found & needed == needed]
             at_once = board.removable(~reduce(or_, by_total, 0), cells) == removes
             looks.update(
-                set(layout.cages[cage].cells).difference(cells) if at_once else layout.cages[cage].cells
+                set(layout.rules[cage].cells).difference(cells) if at_once else layout.rules[cage].cells
             )
             yield Step(
                 "hidden-cage-digits",
                 removes=removes,
-                houses=tuple(houses),
-                cages=(cage,),
+                rules=(*houses, cage),
                 looks=tuple(sorted(looks)),
                 focus=tuple(cells),
                 digits=needed,
@@ -90,9 +89,9 @@ def _held(board: Board) -> dict[int, dict[int, int]]:
         for digit in layout.grid.all_digits:
             left = places[digit] & mask & ~board.placed
             if left & (left - 1):
-                cage = layout.cage_of[left.bit_length() - 1]
-                if cage >= 0 and not left & ~layout.cage_masks[cage]:
-                    found.setdefault(cage, {}).setdefault(digit, house)
+                for cage in layout.cages_of[left.bit_length() - 1]:
+                    if not left & ~layout.masks[cage]:
+                        found.setdefault(cage, {}).setdefault(digit, house)
     return found
 
 
@@ -146,16 +145,16 @@ def find_cage_conflicts(board: Board) -> Iterator[Step]:
             continue
         seen = _seen(board, rest)
         for other in rests:
-            mask = layout.cage_masks[other.cage]
+            mask = layout.masks[other.cage]
             if other is rest or not mask & around[rest.cage]:
                 continue
-            if (layout.cage_masks[rest.cage] | mask) & board.fresh:
+            if (layout.masks[rest.cage] | mask) & board.fresh:
                 yield from _conflict(board, rest, other, seen)
 
 
 def _rests(board: Board) -> list[_Rest]:
     digits, found = board.layout.grid.digits, []
-    for cage, mask in enumerate(board.layout.cage_masks):
+    for cage, mask in board.layout.cage_masks:
         left = mask & ~board.placed
         if left & (left - 1):
             cells, total, _ = rest_of_cage(board, cage)
@@ -206,14 +205,13 @@ def _conflict(board: Board, rest: _Rest, other: _Rest, seen: Mapping[int, int]) 
             for place in places
             for cell in rest.cells
             if candidates[cell] >> digit & 1
-            for house in layout.link(cell, other.cells[place])[0]
+            for house in layout.houses_among(layout.link(cell, other.cells[place]))
         }
-        looks = sorted({*layout.cages[rest.cage].cells, *layout.cages[other.cage].cells})
+        looks = sorted({*layout.rules[rest.cage].cells, *layout.rules[other.cage].cells})
         yield Step(
             "cage-conflicts",
             removes=removes,
-            houses=tuple(sorted(houses)),
-            cages=(rest.cage, other.cage),
+            rules=(*sorted(houses), rest.cage, other.cage),
             looks=tuple(looks),
             focus=tuple(rest.cells),
             digits=reduce(or_, (gone for _, gone in removes)),

@@ -86,7 +86,7 @@ def find_cut_sums(board: Board) -> Iterator[Step]:
 
 def _known(board: Board) -> list[_Known]:
     found = []
-    for cage, mask in enumerate(board.layout.cage_masks):
+    for cage, mask in board.layout.cage_masks:
         left = mask & ~board.placed
         if left & (left - 1):
             found.append(_Known(left, 0, rest_of_cage(board, cage)[1], mask, cage))
@@ -114,8 +114,7 @@ def _cut(board: Board, one: _Known, other: _Known, sign: int, plus: int, minus: 
         yield Step(
             "cut-sums",
             removes=kept.removes,
-            houses=kept.houses,
-            cages=kept.cages,
+            rules=kept.rules,
             sums=(derived,),
             looks=others_if_alone(derived.linear.cells, kept.removes),
             focus=kept.cells,
@@ -132,19 +131,18 @@ def _derived(board: Board, one: _Known, other: _Known, sign: int) -> DerivedSum:
     left = tuple(sorted((cell, weight) for cell, weight in weights.items() if weight))
     return DerivedSum(
         LinearSum(left, first.linear.total + sign * second.linear.total),
-        tuple(sorted({*first.houses, *second.houses})),
-        tuple(sorted({*first.cages, *second.cages})),
+        tuple(sorted({*first.rules, *second.rules})),
     )
 
 
 def _written(board: Board, known: _Known) -> DerivedSum:
     """Return a known sum with its premises, signed as `known` is."""
     if isinstance(known.source, int):
-        cage = board.layout.cages[known.source]
-        return DerivedSum(LinearSum(tuple((cell, 1) for cell in cage.cells), cage.total), (), (known.source,))
+        cage = board.layout.cage(known.source)
+        return DerivedSum(LinearSum(tuple((cell, 1) for cell in cage.cells), cage.total), (known.source,))
     left = known.source
     weights = [(cell, 1) for cell in bits(left.plus)] + [(cell, -1) for cell in bits(left.minus)]
-    return DerivedSum(LinearSum(tuple(sorted(weights)), left.total), left.houses, left.cages)
+    return DerivedSum(LinearSum(tuple(sorted(weights)), left.total), (*left.houses, *left.cages))
 
 
 CUT_SUMS = Technique("cut-sums", "sums cut against one another", find_cut_sums)

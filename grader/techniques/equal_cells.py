@@ -91,12 +91,15 @@ class _Base(NamedTuple):
         Mask of the two or more cells where it is open.
     basis : Basis
         The house or the cage, and the cells that must be looked at.
+    by_cage : bool
+        Whether it is a cage.
     """
 
     cells: int
     digit: int
     places: int
     basis: Basis
+    by_cage: bool
 
 
 def _bases(board: Board, places: Sequence[int]) -> list[_Base]:
@@ -106,12 +109,14 @@ def _bases(board: Board, places: Sequence[int]) -> list[_Base]:
         for digit in layout.grid.all_digits:
             found = places[digit] & mask
             if found & (found - 1):
-                bases.append(_Base(mask, digit, found, Basis(houses=1 << house, looks=mask & ~found)))
+                bases.append(
+                    _Base(mask, digit, found, Basis(rules=1 << house, looks=mask & ~found), by_cage=False)
+                )
     for cage in open_cages(board):
         for digit in bits(reduce(and_, cage.combinations, layout.all_digits)):
             found = places[digit] & cage.empty
             if found & (found - 1):
-                bases.append(_Base(layout.cage_masks[cage.cage], digit, found, cage.basis))
+                bases.append(_Base(layout.masks[cage.cage], digit, found, cage.basis, by_cage=True))
     return bases
 
 
@@ -144,7 +149,7 @@ def _both_lose(board: Board, equal: _Equal, base: _Base) -> Iterator[Step]:
     if removes:
         layout, digit = board.layout, base.digit
         links = sight(layout, equal.one, from_one)
-        links = joined([links, sight(layout, equal.other, base.places & ~from_one, links.houses)])
+        links = joined([links, sight(layout, equal.other, base.places & ~from_one, links.rules)])
         closed = 0
         for cell in bits(equal.one | equal.other):  # if the digit stood in one, it would stand in both
             closed |= closed_by_each(layout, [(cell, 1 << digit)], digit, links)
@@ -172,7 +177,7 @@ def _on_places(
 ) -> Step:
     """Return a step that rests on the places of a digit; `closed` is where it cannot stand anyway."""
     # That a cage holds the digit rests on all that is open in it, not on this digit alone.
-    basis = base.basis._replace(looks=base.basis.looks & ~(closed if base.basis.houses else 0))
+    basis = base.basis._replace(looks=base.basis.looks & ~(0 if base.by_cage else closed))
     step = step_on(
         "equal-cells", joined([basis, links]), removes, focus=bits(base.places), digits=1 << base.digit
     )

@@ -231,8 +231,7 @@ def _step(
     return Step(
         technique,
         removes=removes,
-        houses=(*base, *bits(cover), *bits(links.houses)),
-        cages=tuple(bits(links.cages)),
+        rules=(*base, *bits(cover), *bits(links.rules)),
         looks=tuple(bits(inside & ~covered & ~closed_by_each(layout, removes, digit, links))),
         focus=tuple(bits(places & inside)),
         digits=1 << digit,

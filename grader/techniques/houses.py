@@ -68,12 +68,11 @@ def _in_house(board: Board, house: int) -> Iterator[Step]:
     for part, combinations in zip(parts, kept, strict=True):
         removes += board.removable(~reduce(or_, combinations, 0), part)
     if removes:
-        looks = set(layout.houses[house].cells).union(*(layout.cages[cage].cells for cage in cages))
+        looks = set(layout.houses[house].cells).union(*(layout.rules[cage].cells for cage in cages))
         yield Step(
             "house-combinations",
             removes=tuple(sorted(removes)),
-            houses=(house,),
-            cages=tuple(cages),
+            rules=(house, *cages),
             looks=tuple(sorted(looks)),
             focus=tuple(sorted(cell for part in parts for cell in part)),
             digits=reduce(or_, (gone for _, gone in removes)),
@@ -86,7 +85,7 @@ def _cages_inside(board: Board, empty: int) -> tuple[list[int], list[tuple[int, 
     cages: list[int] = []
     options: list[tuple[int, ...]] = []
     parts: list[list[int]] = []
-    for cage, mask in enumerate(layout.cage_masks):
+    for cage, mask in layout.cage_masks:
         unknown = mask & ~board.placed
         if not unknown or unknown & ~empty or not unknown & (unknown - 1):
             continue

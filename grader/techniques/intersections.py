@@ -75,7 +75,7 @@ def find_locked_candidates(board: Board) -> Iterator[Step]:
                     yield Step(
                         "locked-candidates",
                         removes=tuple((cell, 1 << digit) for cell in bits(gone)),
-                        houses=(index, other),
+                        rules=(index, other),
                         looks=tuple(bits(house & ~masks[other])),
                         focus=tuple(bits(found)),
                         digits=1 << digit,

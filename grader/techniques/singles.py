@@ -55,7 +55,7 @@ def find_last_cells_of_houses(board: Board) -> Iterator[Step]:
             yield Step(
                 "last-cell-of-house",
                 places=((cell, digit),),
-                houses=(index,),
+                rules=(index,),
                 looks=others,
                 focus=(cell,),
                 digits=digits,
@@ -156,7 +156,7 @@ def _hidden_singles(board: Board, technique: str, *, boxes: bool) -> Iterator[St
                 yield Step(
                     technique,
                     places=((cell, found.bit_length() - 1),),
-                    houses=(index,),
+                    rules=(index,),
                     looks=tuple(c for c in house.cells if c != cell),
                     focus=(cell,),
                     digits=found,

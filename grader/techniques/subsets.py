@@ -233,7 +233,7 @@ def _naked_subsets(board: Board, technique: str, size: int) -> Iterator[Step]:
             removes = board.removable(digits, bits(others))
             if removes:
                 yield Step(
-                    technique, removes=removes, houses=(index,), looks=cells, focus=cells, digits=digits
+                    technique, removes=removes, rules=(index,), looks=cells, focus=cells, digits=digits
                 )
 
 
@@ -253,7 +253,7 @@ def _hidden_subsets(board: Board, technique: str, size: int) -> Iterator[Step]:
             if removes:
                 others = tuple(bits(house & ~found))
                 yield Step(
-                    technique, removes=removes, houses=(index,), looks=others, focus=cells, digits=digits
+                    technique, removes=removes, rules=(index,), looks=others, focus=cells, digits=digits
                 )
 
 

@@ -93,8 +93,7 @@ def _bounded(board: Board, left: Leftover) -> Iterator[Step]:
         yield Step(
             "sum-bounds",
             removes=tuple((cell, digits) for cell, digits in gone.items() if digits),
-            houses=tuple(sorted({house for houses, _ in links for house in houses})),
-            cages=tuple(sorted({cage for _, cages in links for cage in cages})),
+            rules=tuple(sorted({rule for rules in links for rule in rules})),
             sums=(left.derived(),),
             looks=tuple(bits(reduce(or_, [looks for looks, _ in raising], known))),
             focus=cells,

@@ -228,8 +228,7 @@ def _unsupported(board: Board, left: Leftover, technique: str) -> Iterator[Step]
         yield Step(
             technique,
             removes=kept.removes,
-            houses=kept.houses,
-            cages=kept.cages,
+            rules=kept.rules,
             sums=(left.derived(),),
             looks=others_if_alone(left.cells, kept.removes),
             focus=kept.cells,

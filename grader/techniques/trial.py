@@ -102,8 +102,7 @@ def _trace(branch: Branch, depth: int, premises: Premises) -> None:
         further = Branch(end.outset, tried, digit)
         further.run()
         _trace(further, depth - 1, on_top)
-    premises.houses |= on_top.houses
-    premises.cages |= on_top.cages
+    premises.rules |= on_top.rules
     premises.add_closed(branch, on_top.looks)  # what these cells had lost by then rests on the branch
 
 

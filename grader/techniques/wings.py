@@ -259,7 +259,7 @@ def _w_wings(board: Board, cells: int, link: StrongLink, other: int) -> Iterator
                 strong = [Basis(looks=1 << one), link.basis, Basis(looks=1 << far)]
                 basis = _seeing(board.layout, link.basis, [focus[:2], focus[2:]], gone, (one, far))
                 looks = needed_looks(board.layout, nodes, strong, basis, gone)
-                basis = Basis(basis.houses, basis.cages, looks)
+                basis = Basis(basis.rules, looks)
                 yield step_on("w-wing", basis, gone, focus=focus, digits=other, chain=nodes)
 
 

@@ -227,19 +227,19 @@ def _acted_on(step: Step) -> int:
 
 
 def _chosen(steps: Iterable[Step], board: Board, last: Step | None) -> Step:
-    grid = board.layout.grid
+    layout, grid = board.layout, board.layout.grid
 
     def order(step: Step) -> tuple[object, ...]:
         rests = bool(mask_of((*step.looks, *step.focus)) & board.fresh)
         far = 0 if last is None else _distance(step, last, grid)
-        on_goes = last is not None and _pattern(step) == _pattern(last)
+        on_goes = last is not None and _pattern(step, layout) == _pattern(last, layout)
         return step.length, not on_goes, not rests, far, step.premise_count, step.effect
 
     return min(steps, key=order)
 
 
-def _pattern(step: Step) -> tuple[object, ...]:
-    return step.technique, step.focus, step.cages[:1]
+def _pattern(step: Step, layout: Layout) -> tuple[object, ...]:
+    return step.technique, step.focus, layout.cages_among(step.rules)[:1]
 
 
 def _distance(one: Step, other: Step, grid: Grid) -> int:

@@ -68,10 +68,11 @@ def _rest_of_houses(step: Step, gone: int, board: Board) -> tuple[int, ...]:
     """Return houses of the step such that it clears them of `gone`, its own cells left aside; or none."""
     layout = board.layout
     own = mask_of(step.focus)
-    for cage in step.cages:
-        own |= layout.cage_masks[cage]
+    for cage in layout.cages_among(step.rules):
+        own |= layout.masks[cage]
     cleared = dict(step.removes)
-    for houses in (step.houses[len(step.houses) // 2 :], step.houses):
+    every = layout.houses_among(step.rules)
+    for houses in (every[len(every) // 2 :], every):
         cells = {cell for house in houses for cell in layout.houses[house].cells if not own >> cell & 1}
         there = {cell: board.candidates[cell] & gone for cell in cells if board.candidates[cell] & gone}
         if there == cleared:

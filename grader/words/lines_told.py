@@ -75,7 +75,7 @@ def _kind(step: Step) -> str:
 def _fork(step: Step, layout: Layout, ways: Sequence[str]) -> str:
     return wording.FORK[_kind(step)].format(
         cell=layout.grid.cell_name(step.focus[0]),
-        cage=cage_in_words(layout.cage_of[step.focus[0]], layout) if _kind(step) == "cage" else "",
+        cage=cage_in_words(layout.cages_of[step.focus[0]][0], layout) if _kind(step) == "cage" else "",
         digits=digits_in_words(step.digits),
         ways=list_in_words(ways, "or"),
     )
@@ -92,7 +92,7 @@ def _branches(step: Step, board: Board) -> tuple[list[Branch], list[str]]:
     """Return the branches from which the lines start, and what each supposes, in words."""
     outset, layout, kind = Outset(board), board.layout, _kind(step)
     if kind == "cage":
-        number = layout.cage_of[step.focus[0]]
+        number = layout.cages_of[step.focus[0]][0]
         (cage,) = [cage for cage in open_cages(board) if cage.cage == number]
         branches = [Branch.of_combination(outset, number, combination) for combination in cage.combinations]
         return branches, [combination_in_words(combination, layout) for combination in cage.combinations]

@@ -74,6 +74,16 @@ class _Told:
     layout: Layout
     board: Board | None
 
+    @property
+    def houses(self) -> tuple[int, ...]:
+        """The houses that the step cites."""
+        return self.layout.houses_among(self.step.rules)
+
+    @property
+    def cages(self) -> tuple[int, ...]:
+        """The cages that the step cites."""
+        return self.layout.cages_among(self.step.rules)
+
 
 class _Fields(Mapping[str, str]):
     """The fields of a sentence by name, each worked out when the sentence asks for it."""
@@ -93,15 +103,15 @@ class _Fields(Mapping[str, str]):
 
 def _halves(told: _Told) -> tuple[str, str]:
     """Return the houses in which a digit is confined, and those it goes from."""
-    houses = told.step.houses
+    houses = told.houses
     half = len(houses) // 2
     return houses_in_words(houses[:half], told.layout), houses_in_words(houses[half:], told.layout)
 
 
 def _rest(told: _Told) -> tuple[list[int], int, int]:
     """Return the empty cells of the step's first cage, what they make, and what stands there already."""
-    cage, board = told.step.cages[0], told.board
-    written = told.layout.cages[cage]
+    cage, board = told.cages[0], told.board
+    written = told.layout.cage(cage)
     if board is None:
         return list(written.cells), written.total, 0
     cells, rest, _ = rest_of_cage(board, cage)
@@ -135,8 +145,8 @@ def _start(told: _Told) -> str:
 _FIELDS: Mapping[str, Callable[[_Told], str]] = {
     "base": lambda told: _halves(told)[0],
     "cage_fish": lambda told: cage_fish_in_words(told.step, told.layout),
-    "cage": lambda told: cage_in_words(told.step.cages[0], told.layout),
-    "cages": lambda told: list_in_words([cage_in_words(cage, told.layout) for cage in told.step.cages]),
+    "cage": lambda told: cage_in_words(told.cages[0], told.layout),
+    "cages": lambda told: list_in_words([cage_in_words(cage, told.layout) for cage in told.cages]),
     "cell": lambda told: cells_in_words(told.step.focus[:1], told.layout),
     "cells": lambda told: cells_in_words(told.step.focus, told.layout),
     "chain": lambda told: chain_in_words(told.step.chain, told.layout),
@@ -148,15 +158,15 @@ _FIELDS: Mapping[str, Callable[[_Told], str]] = {
     "equal": lambda told: equal_in_words(told.step, told.layout, told.board),
     "finned": lambda told: finned_in_words(told.step, told.layout),
     "has": lambda told: "have" if told.step.digits & (told.step.digits - 1) else "has",
-    "house": lambda told: houses_in_words(told.step.houses[:1], told.layout),
-    "houses": lambda told: houses_in_words(told.step.houses, told.layout),
+    "house": lambda told: houses_in_words(told.houses[:1], told.layout),
+    "houses": lambda told: houses_in_words(told.houses, told.layout),
     "left": lambda told: what_is_left(told.step.sums[0], told.layout, told.board),
     "never": lambda told: never_in_words(told.step, told.layout),
     "one_combination": lambda told: combination_in_words(_open_combinations(told)[0], told.layout, ""),
     "or_cells": lambda told: cells_in_words(told.step.focus, told.layout, "or"),
     "or_others": lambda told: cells_in_words(told.step.focus[1:], told.layout, "or"),
-    "other_cage": lambda told: cage_in_words(told.step.cages[1], told.layout),
-    "other_house": lambda told: houses_in_words(told.step.houses[1:2], told.layout),
+    "other_cage": lambda told: cage_in_words(told.cages[1], told.layout),
+    "other_house": lambda told: houses_in_words(told.houses[1:2], told.layout),
     "rest": lambda told: str(_rest(told)[1]),
     "rest_of_cage": lambda told: ("" if _whole_cage(told) else "the rest of ") + _FIELDS["cage"](told),
     "rest_cells": lambda told: cells_in_words(_rest(told)[0], told.layout),
@@ -186,7 +196,7 @@ def _naked_single(told: _Told) -> str | None:
 
 
 def _single_combination(told: _Told) -> str | None:
-    if len(told.step.focus) == len(told.layout.cages[told.step.cages[0]].cells):
+    if len(told.step.focus) == len(told.layout.rules[told.cages[0]].cells):
         return wording.ONE_COMBINATION
     return None if told.board is None else wording.REST_ONE_COMBINATION
 
@@ -196,7 +206,7 @@ def _cage_combinations(told: _Told) -> str | None:
     if not told.step.digits:
         return wording.NO_COMBINATION
     few = 0 < len(found) <= _NAMED_AT_MOST
-    inside = told.layout.cage_masks[told.step.cages[0]]
+    inside = told.layout.masks[told.cages[0]]
     if not any(inside >> cell & 1 for cell, _ in told.step.removes):
         if found == (told.step.digits,):
             return wording.THE_ONE_COMBINATION
@@ -211,7 +221,7 @@ def _cage_combinations(told: _Told) -> str | None:
 
 def _whole_cage(told: _Told) -> bool:
     """Whether no cell of the step's first cage has its digit yet, as far as is known."""
-    return len(_rest(told)[0]) == len(told.layout.cages[told.step.cages[0]].cells)
+    return len(_rest(told)[0]) == len(told.layout.rules[told.cages[0]].cells)
 
 
 def _locked(told: _Told) -> str | None:

@@ -37,7 +37,10 @@ def finned_in_words(step: Step, layout: Layout) -> str:
     >>> finned_in_words(next(find_finned_x_wings(board)), board.layout)
     'in rows 1 and 6, 6 is in columns 1 and 6 or else in r1c2'
     """
-    kinds = [list(run) for _, run in groupby(step.houses, key=lambda house: layout.houses[house].kind)]
+    kinds = [
+        list(run)
+        for _, run in groupby(layout.houses_among(step.rules), key=lambda house: layout.houses[house].kind)
+    ]
     base, cover = kinds[:2]
     covered = {cell for house in cover for cell in layout.houses[house].cells}
     return wording.FINNED.format(
@@ -61,11 +64,12 @@ def cage_fish_in_words(step: Step, layout: Layout) -> str:
     >>> cage_fish_in_words(next(find_cage_fish(board)), board.layout)
     'row 7 and the cage of 8 at r3c1 each have a 1, all in columns 1 and 2'
     """
-    covers = (len(step.houses) + len(step.cages)) // 2
-    houses, cover = step.houses[:-covers], step.houses[-covers:]
+    covers = len(step.rules) // 2
+    all_houses, cages = layout.houses_among(step.rules), layout.cages_among(step.rules)
+    houses, cover = all_houses[:-covers], all_houses[-covers:]
     bases = [houses_in_words([house], layout) for house in houses]
     return wording.CAGE_FISH.format(
-        bases=list_in_words([*bases, *(cage_in_words(cage, layout) for cage in step.cages)]),
+        bases=list_in_words([*bases, *(cage_in_words(cage, layout) for cage in cages)]),
         digits=digits_in_words(step.digits),
         cover=houses_in_words(cover, layout),
     )
@@ -87,7 +91,8 @@ def subset_in_words(step: Step, layout: Layout, board: Board | None = None) -> s
     r1c3 takes one of 2 and 4 in row 1, which leaves no more than one for the cage of 6 at r1c1, so 2+4 falls
     """
     inside = mask_of(_cells_of_part(step, layout, board))
-    told = cage_in_words(step.cages[0], layout) if step.cages else wording.THESE
+    cages = layout.cages_among(step.rules)
+    told = cage_in_words(cages[0], layout) if cages else wording.THESE
     alone = bool(inside >> step.focus[0] & 1)
     is_out = any(inside >> cell & 1 for cell, _ in step.removes)
     hidden = is_out if alone else not set(step.focus) <= set(step.looks)
@@ -98,17 +103,17 @@ def subset_in_words(step: Step, layout: Layout, board: Board | None = None) -> s
         cells=cells_in_words(step.focus, layout),
         part=told,
         digits=digits_in_words(step.digits),
-        house=houses_in_words(step.houses, layout),
+        house=houses_in_words(layout.houses_among(step.rules), layout),
         count=_count(count),
         share=_count(share),
         take="takes" if count == 1 else "take",
         fit="fits" if not step.digits & (step.digits - 1) else "fit",
         so=_what_falls(step, layout, board, share, hidden=hidden) if board and is_out else "",
     )
-    if step.cages:
+    if layout.cages_among(step.rules):
         return evidence
     return wording.BY_THE_RULE_OF_45.format(
-        houses=houses_in_words(step.sums[0].houses, layout),
+        houses=houses_in_words(layout.houses_among(step.sums[0].rules), layout),
         left=what_is_left(step.sums[0], layout, board),
         evidence=evidence,
     )
@@ -116,7 +121,7 @@ def subset_in_words(step: Step, layout: Layout, board: Board | None = None) -> s
 
 def _what_falls(step: Step, layout: Layout, board: Board, share: int, *, hidden: bool) -> str:
     """Tell which combinations have too many of the digits, or too few if `hidden`; or which are left."""
-    written = step.sums[0].linear if step.sums else layout.cages[step.cages[0]]
+    written = step.sums[0].linear if step.sums else layout.cage(layout.cages_among(step.rules)[0])
     cells = _cells_of_part(step, layout, board)
     known = sum(board.candidates[cell].bit_length() - 1 for cell in written.cells if cell not in cells)
     masks = tuple(board.candidates[cell] for cell in cells)
@@ -147,12 +152,14 @@ def equal_in_words(step: Step, layout: Layout, board: Board | None = None) -> st
     'by the rule of 45 on row 1, r1c9 is the same as r2c1; each place for 7 in row 5 sees one of them'
     """
     focus = mask_of(step.focus)
-    homes = [house for house in step.houses if not focus & ~layout.house_masks[house]]
+    homes = [house for house in layout.houses_among(step.rules) if not focus & ~layout.masks[house]]
     home = (
         houses_in_words(homes[:1], layout)
         if homes
         else "".join(
-            cage_in_words(cage, layout) for cage in step.cages if not focus & ~layout.cage_masks[cage]
+            cage_in_words(cage, layout)
+            for cage in layout.cages_among(step.rules)
+            if not focus & ~layout.masks[cage]
         )
     )
     if step.digits & (step.digits - 1):
@@ -162,7 +169,7 @@ def equal_in_words(step: Step, layout: Layout, board: Board | None = None) -> st
     else:
         template = wording.EQUAL_SEEN
     return wording.BY_THE_RULE_OF_45.format(
-        houses=houses_in_words(step.sums[0].houses, layout),
+        houses=houses_in_words(layout.houses_among(step.sums[0].rules), layout),
         left=what_is_left(step.sums[0], layout, board),
         evidence=template.format(
             digits=digits_in_words(step.digits),
@@ -175,7 +182,7 @@ def equal_in_words(step: Step, layout: Layout, board: Board | None = None) -> st
 
 def _cells_of_part(step: Step, layout: Layout, board: Board | None) -> list[int]:
     """Return the cells of the step's cage or sum that have no digit, as far as is known."""
-    cells = step.sums[0].linear.cells if step.sums else layout.cages[step.cages[0]].cells
+    cells = step.sums[0].linear.cells if step.sums else layout.rules[layout.cages_among(step.rules)[0]].cells
     return [cell for cell in cells if board is None or not board.placed >> cell & 1]
 
 

@@ -73,7 +73,7 @@ def _numbers_in_words(numbers: Sequence[int]) -> str:
 
 def cage_in_words(cage: int, layout: Layout) -> str:
     """Return what people call a cage: its total and its first cell."""
-    written = layout.cages[cage]
+    written = layout.cage(cage)
     return f"the cage of {written.total} at {layout.grid.cell_name(written.cells[0])}"
 
 

@@ -75,7 +75,7 @@ def _length(steps: Sequence[WalkStep], house: int, layout: Layout) -> int:
 
 def _at_home(steps: Sequence[WalkStep], house: int) -> int:
     """Return how many of the steps rest on that very house: they need not name another."""
-    return sum(taken.step.houses[:1] == (house,) for taken in steps)
+    return sum(taken.step.rules[:1] == (house,) for taken in steps)
 
 
 def _cell(taken: WalkStep) -> int:
@@ -115,7 +115,7 @@ def _clauses(steps: Sequence[WalkStep], house: int | None, layout: Layout) -> li
     before = ""
     for taken in steps:
         step = taken.step
-        at_home = house is not None and step.houses[:1] == (house,)
+        at_home = house is not None and step.rules[:1] == (house,)
         template = wording.RUN_CLAUSES[step.technique][not at_home]
         # "9 goes in r7c5 and 4 in r7c4"
         shorter = wording.RUN_GOES_ON if template == before == wording.RUN_GOES else template
@@ -125,8 +125,8 @@ def _clauses(steps: Sequence[WalkStep], house: int | None, layout: Layout) -> li
             shorter.format(
                 cell=layout.grid.cell_name(cell),
                 digit=digit,
-                house=layout.houses[step.houses[0]].name if step.houses else "",
-                cage=cage_in_words(step.cages[0], layout) if step.cages else "",
+                house=layout.houses[houses[0]].name if (houses := layout.houses_among(step.rules)) else "",
+                cage=cage_in_words(cages[0], layout) if (cages := layout.cages_among(step.rules)) else "",
             )
         )
     return told
@@ -143,7 +143,7 @@ def totals_in_words(steps: Sequence[WalkStep], layout: Layout) -> str:
     """Tell whole cages with one combination each."""
     told = [
         wording.TOTAL_IS.format(
-            cage=cage_in_words(taken.step.cages[0], layout),
+            cage=cage_in_words(taken.step.rules[-1], layout),
             combination=combination_in_words(taken.step.digits, layout, ""),
         )
         for taken in steps

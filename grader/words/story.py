@@ -144,26 +144,27 @@ def _alone(steps: Sequence[WalkStep], layout: Layout) -> _Told:
     """Tell steps one by one; those with the same pattern and other digits together."""
     for _, group in groupby(enumerate(steps), lambda pair: _pattern(*pair)):
         same = [taken for _, taken in group]
-        yield len(same), tell(_merged([taken.step for taken in same]), layout, same[0].board)
+        yield len(same), tell(_merged([taken.step for taken in same], layout), layout, same[0].board)
 
 
 def _pattern(number: int, taken: WalkStep) -> object:
-    step = taken.step
+    step, layout = taken.step, taken.board.layout
     inside = {cell for cell, _ in step.removes} & set(step.focus)
     if step.technique not in MERGED or inside:
         return number
-    return step.technique, step.focus, step.cages[:1] or step.houses
+    return step.technique, step.focus, layout.cages_among(step.rules)[:1] or step.rules
 
 
-def _merged(steps: Sequence[Step]) -> Step:
+def _merged(steps: Sequence[Step], layout: Layout) -> Step:
     removes: dict[int, int] = {}
     digits = 0
     for step in steps:
         digits |= step.digits
         for cell, gone in step.removes:
             removes[cell] = removes.get(cell, 0) | gone
-    houses = dict.fromkeys(house for step in steps for house in step.houses)  # in the order of the first
-    return replace(steps[0], removes=tuple(sorted(removes.items())), digits=digits, houses=tuple(houses))
+    rules = dict.fromkeys(rule for step in steps for rule in step.rules)  # in the order of the first
+    rules_in_order = (*layout.houses_among(rules), *layout.cages_among(rules))
+    return replace(steps[0], removes=tuple(sorted(removes.items())), digits=digits, rules=rules_in_order)
 
 
 def _single_cages(steps: Sequence[WalkStep], layout: Layout) -> _Told:

@@ -42,7 +42,8 @@ def sum_in_words(derived: DerivedSum, layout: Layout, board: Board | None = None
     >>> sum_in_words(step.sums[0], board.layout, board)
     'row 1 adds up to 45; the cages that cover it make 46, with r2c9 the one cell outside'
     """
-    inside = {cell for house in derived.houses for cell in layout.houses[house].cells}
+    houses, cages = layout.houses_among(derived.rules), layout.cages_among(derived.rules)
+    inside = {cell for house in houses for cell in layout.houses[house].cells}
     innies = [cell for cell in derived.linear.cells if cell in inside]
     outies = [cell for cell in derived.linear.cells if cell not in inside]
     known = _known(derived, board)
@@ -52,14 +53,14 @@ def sum_in_words(derived: DerivedSum, layout: Layout, board: Board | None = None
         template = _two_sided(len(known), len(unknown) == 1)
     else:
         told = _together(sorted(known), known, layout)
-        template = _one_sided(bool(innies), bool(derived.cages), bool(known), len(unknown) == 1)
-    one = len(derived.houses) == 1
+        template = _one_sided(bool(innies), bool(cages), bool(known), len(unknown) == 1)
+    one = len(houses) == 1
     return template.format(
-        houses=houses_in_words(derived.houses, layout),
+        houses=houses_in_words(houses, layout),
         add="adds" if one else "add",
         them="it" if one else "them",
-        whole=len(derived.houses) * layout.grid.house_total,
-        cages=sum(layout.cages[cage].total for cage in derived.cages),
+        whole=len(houses) * layout.grid.house_total,
+        cages=sum(layout.cage(cage).total for cage in cages),
         innies=cells_in_words(innies, layout),
         outies=cells_in_words(outies, layout),
         known=told,

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from itertools import combinations
+from itertools import combinations, starmap
 from typing import NamedTuple
 
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.given import Given
 
 __all__ = ["Broken", "clashes", "loose_cages", "named", "sets_of", "with_cages", "with_givens", "with_total"]
 
@@ -46,7 +47,7 @@ def with_total(puzzle: Puzzle, cage: Cage, total: int) -> Puzzle:
 
 def with_givens(puzzle: Puzzle, givens: dict[int, int]) -> Puzzle:
     """Return the puzzle with more givens, or with others in the same cells."""
-    return replace(puzzle, givens=tuple(sorted({**dict(puzzle.givens), **givens}.items())))
+    return puzzle.having(Given, starmap(Given, {**dict(puzzle.givens), **givens}.items()))
 
 
 def clashes(puzzle: Puzzle, cell: int, digit: int) -> bool:

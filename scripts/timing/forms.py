@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from itertools import combinations, permutations
 
 from ortools.sat.python import cp_model
@@ -44,7 +44,7 @@ class Form:
 def _integers_with_tables(puzzle: Puzzle) -> cp_model.CpModel:
     """Return the textbook model with each cage of up to 4 cells as a list of all its arrangements."""
     large = tuple(cage for cage in puzzle.cages if len(cage.cells) > 4)
-    model = textbook_model(replace(puzzle, cages=large))
+    model = textbook_model(puzzle.having(Cage, large))
     for cage in puzzle.cages:
         if len(cage.cells) <= 4:
             cells = [model.get_int_var_from_proto_index(cell) for cell in cage.cells]
@@ -109,7 +109,7 @@ def _by_sum_of_used(model: cp_model.CpModel, holds: _Booleans, cage: Cage) -> No
 
 
 def _with_derived(puzzle: Puzzle) -> Puzzle:
-    return replace(puzzle, cages=(*puzzle.cages, *derived_cages(puzzle)))
+    return puzzle.changed(come=derived_cages(puzzle))
 
 
 def _combinations(cage: Cage, digits: int) -> list[tuple[int, ...]]:

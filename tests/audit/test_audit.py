@@ -47,7 +47,7 @@ def test_a_step_that_does_not_cite_a_cell_it_needs_fails(cell: int) -> None:
 
 
 def test_a_failed_step_is_named_by_its_place() -> None:
-    wrong = replace(HIDDEN, step=replace(HIDDEN.step, houses=()))
+    wrong = replace(HIDDEN, step=replace(HIDDEN.step, rules=()))
     assert [number for number, _ in failed_audits([HIDDEN, wrong])] == [2]
 
 
@@ -63,7 +63,7 @@ def test_a_sum_that_does_not_follow_fails_even_where_the_step_follows_from_it() 
 
 
 def test_a_house_that_does_no_work_can_be_cut() -> None:
-    padded = replace(HIDDEN, step=replace(HIDDEN.step, houses=(*HIDDEN.step.houses, 5)))
+    padded = replace(HIDDEN, step=replace(HIDDEN.step, rules=(*HIDDEN.step.rules, 5)))
     assert [premise.name for premise in cuttable(padded)] == ["row 6"]  # type: ignore[union-attr]
 
 
@@ -99,7 +99,7 @@ def test_two_models_judge_a_damaged_step_alike(position: Position, data: st.Data
     """The other model, in tests/grader, has whole-number cells and all-different constraints."""
     for step in some_steps(position):
         looks = data.draw(st.sets(st.sampled_from(step.looks))) if step.looks else set()
-        houses = data.draw(st.sets(st.sampled_from(step.houses))) if step.houses else set()
-        damaged = replace(step, looks=tuple(sorted(looks)), houses=tuple(sorted(houses)))
+        rules = data.draw(st.sets(st.sampled_from(step.rules))) if step.rules else set()
+        damaged = replace(step, looks=tuple(sorted(looks)), rules=tuple(sorted(rules)))
         mine = audit_step(WalkStep(damaged, position.board)).proof is Proof.PROVED
         assert mine is audit(damaged, position.board)

@@ -1,7 +1,5 @@
 """What the count says, and what it says when it cannot know."""
 
-from dataclasses import replace
-
 import pytest
 from hypothesis import given, settings
 from ortools.sat.python.cp_model import CpModelProto
@@ -10,7 +8,7 @@ import verifier.counting.count as counting
 from tests.counting.backtracking import first_solutions
 from tests.counting.puzzles import EMPTY_4X4, UNIQUE_4X4, killer_25x25
 from tests.strategies import killers
-from verifier.counting import model
+from verifier.counting import model, postings
 from verifier.counting.count import Budget, count_solutions
 from verifier.puzzle.breaches import solves
 from verifier.puzzle.grid import Filling, Grid
@@ -112,13 +110,13 @@ def test_two_solutions_of_a_25x25_killer_with_cages_of_12_are_found() -> None:
     assert count_solutions(puzzle).stop is Stop.ASKED
 
 
-@pytest.mark.parametrize("listed", [0, model.MOST_COMBINATIONS])
+@pytest.mark.parametrize("listed", [0, postings.MOST_COMBINATIONS])
 @settings(max_examples=60, deadline=None)
 @given(puzzle=killers(Grid.square(4)))
 def test_the_model_and_the_rules_agree_on_every_4x4_grid(listed: int, puzzle: Puzzle) -> None:
     # with listed = 0 every cage is stated as a sum, else by its combinations
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(model, "MOST_COMBINATIONS", listed)
+        patch.setattr(postings, "MOST_COMBINATIONS", listed)
         tally = count_solutions(puzzle, limit=289)
     assert tally.complete
     assert tally.solutions == tuple(filling for filling in ALL_4X4 if solves(puzzle, filling))
@@ -148,7 +146,7 @@ def test_houses_missing_from_the_model_never_make_a_false_one(
     kind: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     def damaged(puzzle: Puzzle) -> CpModelProto:
-        return model.build_model(replace(puzzle, houses=tuple(h for h in puzzle.houses if h.kind != kind)))
+        return model.build_model(puzzle.changed(gone=[h for h in puzzle.houses if h.kind == kind]))
 
     monkeypatch.setattr(counting, "build_model", damaged)
     assert count_solutions(EMPTY_4X4, limit=1000).stop is Stop.REFUSED
@@ -159,7 +157,7 @@ def test_a_cage_missing_from_the_model_never_makes_a_false_one(
     number: int, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     def damaged(puzzle: Puzzle) -> CpModelProto:
-        return model.build_model(replace(puzzle, cages=puzzle.cages[:number] + puzzle.cages[number + 1 :]))
+        return model.build_model(puzzle.changed(gone=[puzzle.cages[number]]))
 
     monkeypatch.setattr(counting, "build_model", damaged)
     assert count_solutions(UNIQUE_4X4, limit=1000).stop is Stop.REFUSED

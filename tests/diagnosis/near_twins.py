@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from verifier.diagnosis.neighbours import beside
 from verifier.diagnosis.repairs.changes import CellMove, TotalChange, changed
 from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.rules.given import Given
 
 __all__ = ["twins"]
 
@@ -21,8 +21,8 @@ def twins(puzzle: Puzzle) -> Iterator[Puzzle]:
     if other is not None:
         yield changed(puzzle, [TotalChange(cages[0], other.total), TotalChange(other, cages[0].total)])
     if puzzle.givens:
-        (cell, digit), *others = puzzle.givens
-        yield replace(puzzle, givens=((cell, digit % puzzle.grid.digits + 1), *others))
+        cell, digit = puzzle.givens[0]
+        yield puzzle.changed([Given(cell, digit)], [Given(cell, digit % puzzle.grid.digits + 1)])
     cage_of = {cell: cage for cage in cages for cell in cage.cells}
     for cell, old in list(cage_of.items())[:3]:
         near = [cage_of[c] for c in beside(puzzle.grid, cell) if cage_of.get(c, old) != old]

@@ -22,6 +22,7 @@ from verifier.likeness.turned import complement, turned_images, turned_key
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Credits, Puzzle, make_puzzle
 from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.given import Given
 from verifier.puzzle.rules.house import House
 
 NINE = Grid.square(9)
@@ -109,7 +110,7 @@ def classics(draw: st.DrawFn, grid: Grid) -> Puzzle:
 def test_near_twins_have_other_keys(data: st.DataObject) -> None:
     """One total, one given, or one border of a cage changed, in a killer with a cage for every cell."""
     puzzle, filling = drawn(NINE, data.draw(st.integers(0, 10_000)))
-    puzzle = replace(puzzle, givens=((0, filling[0]), (40, filling[40])))
+    puzzle = puzzle.having(Given, [Given(0, filling[0]), Given(40, filling[40])])
     for twin in twins(puzzle):
         assert structure_key(twin) != structure_key(puzzle)
         assert turned_key(twin) != turned_key(puzzle)
@@ -182,7 +183,7 @@ def test_shuffled_rows_keep_the_structure_but_not_the_turned_key() -> None:
 
 
 def test_a_complement_twice_is_the_puzzle() -> None:
-    puzzle = replace(drawn(NINE, 5)[0], givens=((3, 2),))
+    puzzle = drawn(NINE, 5)[0].having(Given, [Given(3, 2)])
     assert complement(complement(puzzle)) == puzzle
 
 

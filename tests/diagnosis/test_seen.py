@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import starmap
 from random import Random
 
 import pytest
@@ -27,6 +28,7 @@ from verifier.diagnosis.several.several_solutions import Repairs
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.given import Given
 
 SIX = Grid.square(6)
 NEW_KINDS = ("shared mark", "two cells", "forgotten", "alike")
@@ -97,7 +99,7 @@ def test_a_sound_puzzle_with_a_cage_in_pieces_is_sound_and_says_so() -> None:
     digits = [filling[cell] for cell in (*one.cells, *other.cells)]
     givens = {cell: filling[cell] for cell in range(0, 36, 2)}
     both = Cage((*one.cells, *other.cells), one.total + other.total)
-    puzzle = changed(replace(meant, givens=tuple(givens.items())), [CageChange((one, other), (both,))])
+    puzzle = changed(meant.having(Given, starmap(Given, givens.items())), [CageChange((one, other), (both,))])
     found = diagnose(puzzle, 8)
     if len(set(digits)) == len(digits) and found.state is State.ONE:
         assert codes(found) == ["sound", "cage-in-pieces"]

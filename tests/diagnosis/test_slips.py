@@ -22,6 +22,7 @@ from verifier.diagnosis.repairs.slips import exchanges
 from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.given import Given
 
 FOUR = Grid.square(4)
 
@@ -60,7 +61,7 @@ def test_whatever_is_offered_leaves_one_solution_by_a_plain_search(kind: str) ->
 def test_a_repair_that_keeps_the_solution_in_the_file_comes_first() -> None:
     """Two givens clash, and each of them can be the wrong one: the file's solution decides."""
     puzzle, solution = sound(12)[0]
-    clash = replace(puzzle, givens=((0, solution[1]), (1, solution[1])))
+    clash = puzzle.having(Given, [Given(0, solution[1]), Given(1, solution[1])])
     without, with_claim = diagnose(clash), diagnose(replace(clash, solution=solution))
     assert len(without.mends) >= 2 or with_claim.mends
     assert with_claim.mends[0].keeps_claim

@@ -47,7 +47,13 @@ def board_without(digit: int, text: str, cages: Iterable[Cage] = (), size: int =
 
 def houses_of(board: Board, step: Step) -> list[str]:
     """The names of the houses a step rests on."""
-    return [board.layout.houses[index].name for index in step.houses]
+    return [board.layout.houses[index].name for index in board.layout.houses_among(step.rules)]
+
+
+def cages_of(board: Board, premises: Step | DerivedSum) -> tuple[int, ...]:
+    """The cages that a step or a sum rests on, counted from 0 in the order of the puzzle."""
+    layout = board.layout
+    return tuple(number - len(layout.houses) for number in layout.cages_among(premises.rules))
 
 
 def agrees(step: Step, solution: Filling) -> bool:
@@ -73,11 +79,10 @@ def audit(step: Step, board: Board) -> bool:
         )
         for cell in range(layout.grid.cell_count)
     }
-    for house in step.houses:
-        model.add_all_different(cells[cell] for cell in layout.houses[house].cells)
-    for index in step.cages:
-        cage = layout.cages[index]
-        model.add_all_different(cells[cell] for cell in cage.cells)
+    for number in step.rules:
+        model.add_all_different(cells[cell] for cell in layout.rules[number].cells)
+    for number in layout.cages_among(step.rules):
+        cage = layout.cage(number)
         model.add(sum(cells[cell] for cell in cage.cells) == cage.total)
     for premise in step.sums:
         linear = premise.linear
@@ -99,8 +104,8 @@ def audit(step: Step, board: Board) -> bool:
 def derived(premise: DerivedSum, board: Board) -> bool:
     """Whether a derived sum is a combination of its houses and cages: numpy finds the shares."""
     layout = board.layout
-    known = [(layout.houses[house].cells, layout.grid.house_total) for house in premise.houses]
-    known += [(layout.cages[cage].cells, layout.cages[cage].total) for cage in premise.cages]
+    known = [(layout.rules[h].cells, layout.grid.house_total) for h in layout.houses_among(premise.rules)]
+    known += [(layout.rules[c].cells, layout.cage(c).total) for c in layout.cages_among(premise.rules)]
     equations = np.zeros((len(known), layout.grid.cell_count + 1))
     for row, (cells, total) in enumerate(known):
         equations[row, list(cells)] = 1

@@ -42,8 +42,7 @@ class Turned:
                 step,
                 places=tuple((self.form.cells[cell], self.form.digits[digit]) for cell, digit in step.places),
                 removes=tuple((self.form.cells[cell], self._digits(gone)) for cell, gone in step.removes),
-                houses=self._houses(step.houses),
-                cages=self._cages(step.cages),
+                rules=self._rules(step.rules),
                 sums=tuple(self._sum(premise) for premise in step.sums),
                 looks=self._cells(step.looks),
                 focus=self._cells(step.focus),
@@ -56,16 +55,13 @@ class Turned:
         if self.form.digits[1] != 1:  # complemented: each digit d is now n + 1 - d
             total = sum(weight for _, weight in weights) * len(self.form.digits) - total
         turned = tuple(sorted((self.form.cells[cell], weight) for cell, weight in weights))
-        houses, cages = self._houses(premise.houses), self._cages(premise.cages)
-        return DerivedSum(LinearSum(turned, total), tuple(sorted(houses)), tuple(sorted(cages)))
+        return DerivedSum(LinearSum(turned, total), tuple(sorted(self._rules(premise.rules))))
 
-    def _houses(self, houses: tuple[int, ...]) -> tuple[int, ...]:
-        old, new = self.old.layout.house_masks, self.board.layout.house_masks
-        return tuple(new.index(self._mask(old[house])) for house in houses)
-
-    def _cages(self, cages: tuple[int, ...]) -> tuple[int, ...]:
-        old, new = self.old.layout.cage_masks, self.board.layout.cage_masks
-        return tuple(new.index(self._mask(old[cage])) for cage in cages)
+    def _rules(self, rules: tuple[int, ...]) -> tuple[int, ...]:
+        old, new = self.old.layout, self.board.layout
+        houses = [new.house_masks.index(self._mask(old.masks[house])) for house in old.houses_among(rules)]
+        cages = {mask: number for number, mask in new.cage_masks}
+        return (*houses, *(cages[self._mask(old.masks[cage])] for cage in old.cages_among(rules)))
 
     def _cells(self, cells: Iterable[int]) -> tuple[int, ...]:
         return tuple(self.form.cells[cell] for cell in cells)
@@ -86,8 +82,7 @@ def in_order(step: Step) -> Step:
         step,
         places=tuple(sorted(step.places)),
         removes=tuple(sorted(step.removes)),
-        houses=tuple(sorted(step.houses)),
-        cages=tuple(sorted(step.cages)),
+        rules=tuple(sorted(step.rules)),
         sums=tuple(sorted(step.sums, key=repr)),
         looks=tuple(sorted(step.looks)),
         focus=tuple(sorted(step.focus)),

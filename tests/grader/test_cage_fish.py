@@ -1,6 +1,6 @@
 from grader.techniques.cage_fish import CAGE_FISH
 from grader.techniques.fish import X_WING
-from tests.grader.boards import board_without, houses_of, names, removed
+from tests.grader.boards import board_without, cages_of, houses_of, names, removed
 from verifier.puzzle.rules.cage import Cage
 
 EIGHT = Cage((18, 27, 28), 8)  # r3c1 r4c1 r4c2: 125 or 134, so it holds a 1
@@ -14,7 +14,7 @@ def test_a_cage_and_a_row_keep_a_digit_in_two_columns() -> None:
     assert removed(board, step) == {
         f"r{row}c{column}": (1,) for row in range(1, 10) for column in (1, 2) if (row, column) not in fish
     }
-    assert (houses_of(board, step), step.cages) == (["row 7", "column 1", "column 2"], (0,))
+    assert (houses_of(board, step), cages_of(board, step)) == (["row 7", "column 1", "column 2"], (0,))
 
 
 def test_a_cage_that_may_do_without_the_digit_is_no_line() -> None:
@@ -29,7 +29,7 @@ def test_two_cages_keep_a_digit_in_two_columns() -> None:
     cages = [EIGHT, Cage((45, 54, 55), 8)]
     board = board_without(1, "", cages)
     step = next(iter(CAGE_FISH.find(board)))
-    assert (houses_of(board, step), step.cages) == (["column 1", "column 2"], (0, 1))
+    assert (houses_of(board, step), cages_of(board, step)) == (["column 1", "column 2"], (0, 1))
     assert names(board, step.focus) == "r3c1 r4c1 r4c2 r6c1 r7c1 r7c2"
 
 
@@ -53,7 +53,7 @@ def test_a_fish_without_a_cage_is_a_plain_fish() -> None:
     two_rows = ".\n" * 6 + ". . - - - - - - -\n. . - - - - - - -"
     board = board_without(1, two_rows, [EIGHT])
     assert list(X_WING.find(board))
-    assert all(step.cages for step in CAGE_FISH.find(board))
+    assert all(cages_of(board, step) for step in CAGE_FISH.find(board))
 
 
 def test_the_total_alone_makes_the_digit_certain_so_its_places_need_no_look() -> None:

@@ -1,6 +1,6 @@
 from grader.board.board import board_from_text, digits_of
 from grader.techniques.cage_subsets import CAGE_SUBSET
-from tests.grader.boards import houses_of, names, removed
+from tests.grader.boards import cages_of, houses_of, names, removed
 from verifier.puzzle.rules.cage import Cage
 
 SIX = [Cage((0, 1), 6)]  # 15 or 24
@@ -69,7 +69,7 @@ def test_what_a_sum_takes_in_every_combination_goes_from_the_rest_of_its_house()
     board = board_from_text("", [Cage(tuple(range(6)), 37)])
     steps = [step for step in CAGE_SUBSET.find(board) if houses_of(board, step) == ["box 3"]]
     assert removed(board, steps[0]) == {f"r{row}c{column}": (1,) for row in (2, 3) for column in (7, 8, 9)}
-    assert steps[0].sums[0].cages == (0,)
+    assert cages_of(board, steps[0].sums[0]) == (0,)
 
 
 def test_a_cage_that_is_not_wholly_inside_the_house_has_no_part() -> None:

@@ -8,7 +8,7 @@ from grader.techniques.cages import (
     LAST_CELL_OF_CAGE,
     SINGLE_COMBINATION,
 )
-from tests.grader.boards import houses_of, names, removed
+from tests.grader.boards import cages_of, houses_of, names, removed
 from verifier.puzzle.rules.cage import Cage
 
 ROW_OF_TWO = [Cage((0, 1), 17)]
@@ -19,7 +19,7 @@ def test_the_last_cell_of_a_cage_takes_what_is_missing() -> None:
     board = board_from_text("4 . 8", [Cage((0, 1, 2), 15)])
     (step,) = LAST_CELL_OF_CAGE.find(board)
     assert step.places == ((1, 3),)
-    assert (step.cages, names(board, step.looks)) == ((0,), "r1c1 r1c3")
+    assert (cages_of(board, step), names(board, step.looks)) == ((0,), "r1c1 r1c3")
 
 
 def test_two_empty_cells_of_a_cage_are_no_subtraction() -> None:
@@ -65,7 +65,7 @@ def test_where_every_digit_is_in_some_open_combination_none_goes() -> None:
 def test_a_digit_in_every_combination_goes_from_all_cells_that_see_its_places() -> None:
     # Common practice, no source: 22 in three cells is 589 or 679, so it holds a 9.
     board = board_from_text("56789 56789 . . . . . . .\n56789", L_SHAPE)
-    (step,) = [step for step in CAGE_COMBINATIONS.find(board) if step.houses]
+    (step,) = [step for step in CAGE_COMBINATIONS.find(board) if board.layout.houses_among(step.rules)]
     assert digits_of(step.digits) == (9,)
     assert set(removed(board, step)) == {"r1c3", "r2c2", "r2c3", "r3c1", "r3c2", "r3c3"}
     assert houses_of(board, step) == ["box 1"]
@@ -73,7 +73,12 @@ def test_a_digit_in_every_combination_goes_from_all_cells_that_see_its_places() 
 
 def test_a_cell_that_misses_one_place_keeps_the_digit() -> None:
     board = board_from_text("56789 56789 . . . . . . .\n56789", L_SHAPE)
-    gone = {cell for step in CAGE_COMBINATIONS.find(board) if step.houses for cell in removed(board, step)}
+    gone = {
+        cell
+        for step in CAGE_COMBINATIONS.find(board)
+        if board.layout.houses_among(step.rules)
+        for cell in removed(board, step)
+    }
     assert "r1c4" not in gone
     assert "r4c1" not in gone
 

@@ -5,7 +5,7 @@ from grader.board.technique import Technique
 from grader.reasoning.alternation import LINKS_AT_MOST
 from grader.techniques.chains import ALTERNATING_INFERENCE_CHAIN, XY_CHAIN
 from grader.techniques.wings import XY_WING
-from tests.grader.boards import houses_of, names, removed
+from tests.grader.boards import cages_of, houses_of, names, removed
 from verifier.puzzle.rules.cage import Cage
 
 FOUR_CELLS = """
@@ -121,4 +121,4 @@ def test_two_digits_that_no_combination_has_together_exclude_each_other() -> Non
     board = board_from_text("\n".join(rows), [Cage((0, 1), 12)])
     (step,) = ALTERNATING_INFERENCE_CHAIN.find(board)
     assert (removed(board, step), step.length) == ({"r5c1": (4,), "r5c2": (3,)}, 3)
-    assert step.cages == (0,)
+    assert cages_of(board, step) == (0,)

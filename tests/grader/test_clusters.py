@@ -3,7 +3,7 @@ import pytest
 from grader.board.board import board_from_text
 from grader.board.technique import Technique
 from grader.techniques.clusters import GROUPED_LINKS, ONE_CLUSTER, TWO_CLUSTERS
-from tests.grader.boards import board_without, houses_of, names, removed
+from tests.grader.boards import board_without, cages_of, houses_of, names, removed
 from verifier.puzzle.rules.cage import Cage
 
 SEES_BOTH_SIDES = """
@@ -124,7 +124,7 @@ def test_with_a_cage_a_cell_may_see_all_places_of_a_digit_though_no_house_holds_
     board = board_without(6, ". - - - - - . . .", [Cage((0, 15), 13)])  # r1c1 and r2c7
     (step,) = GROUPED_LINKS.find(board)
     assert (removed(board, step), step.length) == ({"r2c7": (6,)}, 1)
-    assert (houses_of(board, step), step.cages) == (["row 1", "box 3"], (0,))
+    assert (houses_of(board, step), cages_of(board, step)) == (["row 1", "box 3"], (0,))
 
 
 @pytest.mark.parametrize(

@@ -1,7 +1,7 @@
 from grader.board.board import Board, board_from_text
 from grader.board.steps import Step
 from grader.techniques.equal_cells import EQUAL_CELLS
-from tests.grader.boards import board_without, houses_of, names, removed
+from tests.grader.boards import board_without, cages_of, houses_of, names, removed
 from verifier.puzzle.rules.cage import Cage
 
 # Row 1 leaves 9 for r1c8 and r1c9, and r1c8 and r2c1 make 9: so r1c9 is the same as r2c1.
@@ -81,4 +81,4 @@ def test_equal_cells_rest_on_the_sum_and_on_the_house_where_no_cell_is_seen() ->
     board = board_without(7, row(5, ". - - - - - - - ."), EQUAL)
     (step,) = steps_on(board, "r5c1", "r5c9")
     assert names(board, step.looks) == "r5c2 r5c3 r5c4 r5c5 r5c6 r5c7 r5c8"
-    assert (step.sums[0].houses, step.sums[0].cages) == ((0,), (0, 1))
+    assert (board.layout.houses_among(step.sums[0].rules), cages_of(board, step.sums[0])) == ((0,), (0, 1))

@@ -3,7 +3,7 @@ import pytest
 from grader.board.technique import Technique
 from grader.techniques.finned import FINNED_JELLYFISH, FINNED_SWORDFISH, FINNED_X_WING
 from grader.techniques.fish import JELLYFISH, SWORDFISH, X_WING
-from tests.grader.boards import board_without, houses_of, names, removed
+from tests.grader.boards import board_without, cages_of, houses_of, names, removed
 from verifier.puzzle.rules.cage import Cage
 
 X_WING_WITH_FIN = """
@@ -88,7 +88,7 @@ def test_a_fin_may_be_seen_by_way_of_a_cage() -> None:
     assert not [step for step in FINNED_X_WING.find(board_without(6, picture)) if step.removes[0][0] % 9 == 0]
     caged = board_without(6, picture, [Cage((3, 12, 21, 20, 19, 18), 30)])
     steps = [step for step in FINNED_X_WING.find(caged) if "r3c1" in removed(caged, step)]
-    assert [step.cages for step in steps] == [(0,)]
+    assert [cages_of(caged, step) for step in steps] == [(0,)]
 
 
 def test_a_finned_fish_rests_on_its_lines_and_on_why_the_fin_is_seen() -> None:

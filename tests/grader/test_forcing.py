@@ -14,7 +14,7 @@ from grader.techniques.forcing import (
     SHORT_FORCING_CHAIN,
 )
 from grader.techniques.trial import TRIAL
-from tests.grader.boards import audit, names, removed
+from tests.grader.boards import audit, cages_of, names, removed
 from tests.reference import load, puzzle_of
 from verifier.puzzle.rules.cage import Cage
 
@@ -57,7 +57,7 @@ def test_a_digit_that_leaves_a_cage_no_combination_goes() -> None:
     assert gone_from(board, SHORT_CONTRADICTION_CHAIN) >= {"r1c1"}
     step = next(step for step in SHORT_CONTRADICTION_CHAIN.find(board) if step.focus == (0,))
     assert removed(board, step) == {"r1c1": (1,)}
-    assert (step.length, step.cages) == (1, (0,))
+    assert (step.length, cages_of(board, step)) == (1, (0,))
 
 
 def test_a_digit_that_leaves_the_cage_one_combination_stays() -> None:
@@ -123,7 +123,7 @@ def test_trial_that_branches_cites_what_its_lines_rest_on_and_no_more() -> None:
     for step in nested:
         assert audit(step, board)
         assert len(step.looks) < board.layout.grid.cell_count
-    assert any(len(step.houses) < len(board.layout.houses) for step in nested)
+    assert any(len(board.layout.houses_among(step.rules)) < len(board.layout.houses) for step in nested)
 
 
 def test_trial_finds_nothing_where_every_digit_can_be_right() -> None:

@@ -21,7 +21,7 @@ def told(board: Board, link: StrongLink) -> tuple[str, str]:
 
 
 def of_row_1(links: list[StrongLink]) -> list[StrongLink]:
-    return [link for link in links if link.basis.houses == 1]
+    return [link for link in links if link.basis.rules == 1]
 
 
 def test_a_cell_with_two_candidates_is_a_strong_link() -> None:
@@ -52,7 +52,7 @@ def test_a_digit_in_every_combination_of_a_cage_links_its_two_places() -> None:
     board = board_from_text("589 5678 6789", [Cage((0, 1, 2), 22)])
     (link,) = cage_links(board, board.places(), open_cages(board))
     assert (link.one.digit, told(board, link)) == (9, ("r1c1", "r1c3"))
-    assert link.basis == Basis(cages=1, looks=0b111)
+    assert link.basis == Basis(rules=1 << len(board.layout.houses), looks=0b111)
 
 
 def test_a_digit_that_one_combination_lacks_links_nothing() -> None:
@@ -88,7 +88,7 @@ def test_candidates_of_a_cell_exclude_each_other_only_where_a_web_goes_across() 
 
 def test_of_two_links_between_the_same_nodes_the_one_with_fewer_premises_counts() -> None:
     board = board_from_text("12")
-    wide = StrongLink(Node(1, 1), Node(1, 2), Basis(houses=0b11, looks=1))
+    wide = StrongLink(Node(1, 1), Node(1, 2), Basis(rules=0b11, looks=1))
     (tight,) = bivalue_links(board)
     assert Web(board, board.places(), [wide, tight]).bases[0, 1] == tight.basis
 
@@ -101,19 +101,19 @@ def test_cells_that_see_all_of_a_group_see_each_of_its_cells() -> None:
 
 def test_one_house_is_reason_enough_for_a_group() -> None:
     layout = board_from_text("").layout
-    assert sight(layout, mask_of([0, 1]), mask_of([8])) == Basis(houses=1 << 0)
+    assert sight(layout, mask_of([0, 1]), mask_of([8])) == Basis(rules=1 << 0)
 
 
 def test_a_cage_is_the_reason_where_no_house_is() -> None:
     layout = board_from_text("", [Cage((0, 40), 10)]).layout
-    assert sight(layout, 1 << 0, 1 << 40) == Basis(cages=1)
+    assert sight(layout, 1 << 0, 1 << 40) == Basis(rules=1 << len(layout.houses))
 
 
 def test_the_reasons_do_not_depend_on_the_order_in_which_they_are_asked_for() -> None:
     # r1c1 sees r1c2 by row 1 or box 1, and r2c2 by box 1 alone: one house for both.
     layout = board_from_text("").layout
     pairs = [(1 << 0, 1 << 1), (1 << 0, 1 << 10)]
-    assert sights(layout, Basis(), pairs) == sights(layout, Basis(), pairs[::-1]) == Basis(houses=1 << 18)
+    assert sights(layout, Basis(), pairs) == sights(layout, Basis(), pairs[::-1]) == Basis(rules=1 << 18)
 
 
 def test_an_almost_locked_set_has_one_digit_more_than_cells() -> None:

@@ -126,7 +126,7 @@ def test_of_three_combinations_in_a_whole_puzzle_the_two_that_are_needed_stay() 
     walked = walk(puzzle_at("small/sardine-tin.yaml"))
     steps = [taken.step for taken in walked.steps if not taken.step.places]
     kept = [taken.step for taken in steps_that_matter(walked).steps if not taken.step.places]
-    totals = [[walked.layout.cages[step.cages[0]].total for step in some] for some in (steps, kept)]
+    totals = [[walked.layout.cage(step.rules[-1]).total for step in some] for some in (steps, kept)]
     assert totals == [[11, 4, 11], [4, 11]]
 
 

@@ -11,7 +11,7 @@ def test_the_least_of_the_rest_keeps_five_innies_small() -> None:
     board = board_from_text("", [Cage((0, 1, 2, 3), 29)])
     (step,) = SUM_BOUNDS.find(board)
     assert removed(board, step) == dict.fromkeys(FIVE_INNIES.split(), (7, 8, 9))
-    assert (houses_of(board, step), step.sums[0].houses) == (["row 1"], (0,))
+    assert (houses_of(board, step), board.layout.houses_among(step.sums[0].rules)) == (["row 1"], (0,))
 
 
 def test_the_most_of_the_rest_keeps_five_innies_large() -> None:

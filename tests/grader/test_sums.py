@@ -8,7 +8,7 @@ from grader.techniques.sums import (
     RULE_OF_45,
     RULE_OF_45_HOUSES,
 )
-from tests.grader.boards import names, removed
+from tests.grader.boards import cages_of, names, removed
 from verifier.puzzle.rules.cage import Cage
 
 ONE_INNIE = [Cage(tuple(range(8)), 38)]
@@ -23,7 +23,7 @@ def test_the_cages_inside_a_house_leave_one_innie() -> None:
     board = board_from_text("", ONE_INNIE)
     (step,) = RULE_OF_45.find(board)
     assert step.places == ((8, 7),)
-    assert (step.sums[0].houses, step.sums[0].cages) == ((0,), (0,))
+    assert (board.layout.houses_among(step.sums[0].rules), cages_of(board, step.sums[0])) == ((0,), (0,))
 
 
 def test_the_cages_that_cover_a_house_stick_out_by_one_outie() -> None:
@@ -53,7 +53,7 @@ def test_two_houses_that_share_a_cage_add_up_to_90() -> None:
     board = board_from_text("", ROWS_1_AND_2)
     (step,) = RULE_OF_45_HOUSES.find(board)
     assert step.places == ((17, 7),)
-    assert step.sums[0].houses == (0, 1)
+    assert board.layout.houses_among(step.sums[0].rules) == (0, 1)
 
 
 def test_houses_that_no_cage_links_are_not_added_up() -> None:
@@ -118,7 +118,7 @@ def test_every_sum_over_a_group_follows_from_its_houses_and_cages() -> None:
     for shape in Shape:
         for left in fresh_leftovers(board, shape):
             derived = left.derived()
-            assert set(derived.houses) == set(left.houses)
+            assert set(board.layout.houses_among(derived.rules)) == set(left.houses)
             assert left.rest(board) == left.total  # nothing is written in yet
 
 

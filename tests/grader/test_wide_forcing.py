@@ -8,7 +8,7 @@ from grader.reasoning.forks import LEVELS_AT_MOST
 from grader.techniques.forcing import FORCING_CHAIN
 from grader.techniques.wide_forcing import WAYS_AT_MOST, WIDE_FORCING_CHAIN
 from grader.words.narrate import tell
-from tests.grader.boards import audit, names, removed
+from tests.grader.boards import audit, cages_of, names, removed
 from verifier.puzzle.rules.cage import Cage
 
 THREE_DIGITS = "123 . . 14 24 34"
@@ -54,7 +54,7 @@ def test_what_all_combinations_of_a_cage_lead_to_goes() -> None:
     board = board_from_text("1234 1234 19 29", [Cage((0, 1), 5)])
     step = steps_from(board, "r1c1 r1c2")["9 r1c5"]
     assert removed(board, step) == {"r1c5": (9,)}
-    assert step.cages == (0,)
+    assert cages_of(board, step) == (0,)
     assert audit(step, board)
     assert tell(step, board.layout, board) == (
         "The cage of 5 at r1c1 takes 1+4 or 2+3. With 1+4, r1c3 is 9; with 2+3, r1c4 is 9. "

@@ -4,7 +4,7 @@ from grader.board.board import board_from_text, digits_of
 from grader.board.technique import Technique
 from grader.techniques.subsets import NAKED_PAIR
 from grader.techniques.wings import REMOTE_PAIRS, W_WING, XY_WING, XYZ_WING
-from tests.grader.boards import houses_of, names, removed
+from tests.grader.boards import cages_of, houses_of, names, removed
 from verifier.puzzle.rules.cage import Cage
 
 XY = """
@@ -119,7 +119,7 @@ def test_a_cage_that_needs_the_digit_links_a_w_wing() -> None:
     board = board_from_text(W.replace(". - - - . - - - -", "15689 . . . 15689 . . . 5689"), [cage])
     (step,) = W_WING.find(board)
     assert removed(board, step) == {"r2c5": (2,), "r8c1": (2,)}
-    assert (step.cages, names(board, step.looks)) == ((0,), "r2c1 r5c1 r5c5 r5c9 r8c5")
+    assert (cages_of(board, step), names(board, step.looks)) == ((0,), "r2c1 r5c1 r5c5 r5c9 r8c5")
 
 
 def test_two_cells_that_see_each_other_are_left_to_the_naked_pairs() -> None:

@@ -37,7 +37,7 @@ STEPS: dict[str, tuple[str, dict[int, int], Step]] = {
         Step(
             technique="almost-locked-pair",
             removes=((44, 2),),
-            houses=(17, 26),
+            rules=(17, 26),
             looks=(8, 26, 35, 61, 62, 71, 79),
             focus=(8, 26, 35, 61, 62, 71, 79),
             digits=2,
@@ -51,8 +51,7 @@ STEPS: dict[str, tuple[str, dict[int, int], Step]] = {
         Step(
             technique="cage-fish",
             removes=((58, 128), (67, 128)),
-            houses=(17, 6, 7),
-            cages=(21,),
+            rules=(17, 6, 7, 48),
             looks=(8, 17, 26, 35, 44, 53, 56, 57, 65, 80),
             focus=(56, 57, 62, 65, 71),
             digits=128,
@@ -64,12 +63,11 @@ STEPS: dict[str, tuple[str, dict[int, int], Step]] = {
         Step(
             technique="cage-subset",
             removes=((61, 512), (62, 512)),
-            houses=(6,),
+            rules=(6,),
             sums=(
                 DerivedSum(
                     linear=LinearSum(weights=((56, 1), (57, 1), (58, 1)), total=17),
-                    houses=(6,),
-                    cages=(16, 17, 18),
+                    rules=(6, 43, 44, 45),
                 ),
             ),
             looks=(56, 57, 58),
@@ -83,7 +81,7 @@ STEPS: dict[str, tuple[str, dict[int, int], Step]] = {
         Step(
             technique="single-combination",
             removes=((4, 382), (13, 382)),
-            cages=(2,),
+            rules=(29,),
             focus=(4, 13),
             digits=640,
         ),
@@ -94,7 +92,7 @@ STEPS: dict[str, tuple[str, dict[int, int], Step]] = {
         Step(
             technique="xy-chain",
             removes=((26, 128),),
-            houses=(1, 2, 13, 20),
+            rules=(1, 2, 13, 20),
             looks=(13, 15, 19, 22, 23),
             focus=(15, 23),
             digits=128,
@@ -119,7 +117,7 @@ STEPS: dict[str, tuple[str, dict[int, int], Step]] = {
         Step(
             technique="grouped-links",
             removes=((54, 32),),
-            houses=(2, 7, 9, 17, 24),
+            rules=(2, 7, 9, 17, 24),
             looks=(19, 20, 21, 22, 23, 24, 25, 66, 67, 68, 69, 70),
             focus=(18, 63, 65),
             digits=32,
@@ -133,8 +131,7 @@ STEPS: dict[str, tuple[str, dict[int, int], Step]] = {
         Step(
             technique="cage-conflicts",
             removes=((38, 16), (47, 16), (56, 16)),
-            houses=(11,),
-            cages=(12, 7),
+            rules=(11, 39, 34),
             looks=(20, 29, 38, 47, 56),
             focus=(38, 47, 56),
             digits=16,
@@ -146,12 +143,11 @@ STEPS: dict[str, tuple[str, dict[int, int], Step]] = {
         Step(
             technique="cut-sums",
             removes=((33, 2),),
-            houses=(12,),
+            rules=(12,),
             sums=(
                 DerivedSum(
                     linear=LinearSum(weights=((33, 1), (57, 1), (66, 1), (75, 1)), total=20),
-                    houses=(12, 19, 22),
-                    cages=(1, 2, 3, 8, 9, 10, 13, 15),
+                    rules=(12, 19, 22, 28, 29, 30, 35, 36, 37, 40, 42),
                 ),
             ),
             looks=(57, 66, 75),
@@ -165,13 +161,11 @@ STEPS: dict[str, tuple[str, dict[int, int], Step]] = {
         Step(
             technique="equal-cells",
             removes=((61, 512), (62, 512)),
-            houses=(6,),
-            cages=(15,),
+            rules=(6, 42),
             sums=(
                 DerivedSum(
                     linear=LinearSum(weights=((48, -1), (56, 1)), total=0),
-                    houses=(6,),
-                    cages=(15, 16, 17, 18),
+                    rules=(6, 42, 43, 44, 45),
                 ),
             ),
             looks=(48, 57, 58),
@@ -185,7 +179,7 @@ STEPS: dict[str, tuple[str, dict[int, int], Step]] = {
         Step(
             technique="finned-x-wing",
             removes=((77, 2),),
-            houses=(0, 4, 12, 14, 25),
+            rules=(0, 4, 12, 14, 25),
             looks=(3, 5, 41, 42),
             focus=(3, 5, 41, 42),
             digits=2,
@@ -214,7 +208,7 @@ STEPS: dict[str, tuple[str, dict[int, int], Step]] = {
         Step(
             technique="swordfish",
             removes=((59, 2),),
-            houses=(0, 4, 8, 12, 14, 15),
+            rules=(0, 4, 8, 12, 14, 15),
             looks=(0, 1, 2, 4, 7, 8, 36, 37, 38, 40, 43, 44, 72, 73, 74, 76, 79, 80),
             focus=(3, 5, 41, 42, 75, 77, 78),
             digits=2,
@@ -226,8 +220,7 @@ STEPS: dict[str, tuple[str, dict[int, int], Step]] = {
         Step(
             technique="short-contradiction-chain",
             removes=((59, 256),),
-            houses=(6, 14, 15, 25),
-            cages=(10, 17, 21),
+            rules=(6, 14, 15, 25, 37, 44, 48),
             looks=(23, 32, 33, 41, 59, 60, 76, 77),
             focus=(59,),
             digits=256,
@@ -240,8 +233,7 @@ STEPS: dict[str, tuple[str, dict[int, int], Step]] = {
         Step(
             technique="house-combinations",
             removes=((56, 32), (57, 56), (58, 56)),
-            houses=(6,),
-            cages=(16, 17, 18),
+            rules=(6, 43, 44, 45),
             looks=(54, 55, 56, 57, 58, 59, 60, 61, 62),
             focus=(54, 55, 59, 60, 61, 62),
             digits=56,
@@ -253,7 +245,7 @@ STEPS: dict[str, tuple[str, dict[int, int], Step]] = {
         Step(
             technique="locked-candidates",
             removes=((0, 16), (2, 16), (9, 16), (18, 16)),
-            houses=(10, 18),
+            rules=(10, 18),
             looks=(28, 37, 46, 55, 64, 73),
             focus=(1, 10, 19),
             digits=16,
@@ -265,7 +257,7 @@ STEPS: dict[str, tuple[str, dict[int, int], Step]] = {
         Step(
             technique="hidden-single-box",
             places=((57, 6),),
-            houses=(25,),
+            rules=(25,),
             looks=(58, 59, 66, 67, 68, 75, 76, 77),
             focus=(57,),
             digits=64,
@@ -277,7 +269,7 @@ STEPS: dict[str, tuple[str, dict[int, int], Step]] = {
         Step(
             technique="naked-pair",
             removes=((31, 16), (35, 64)),
-            houses=(3,),
+            rules=(3,),
             looks=(27, 29),
             focus=(27, 29),
             digits=80,
@@ -289,12 +281,11 @@ STEPS: dict[str, tuple[str, dict[int, int], Step]] = {
         Step(
             technique="sum-bounds",
             removes=((63, 2),),
-            houses=(7,),
+            rules=(7,),
             sums=(
                 DerivedSum(
                     linear=LinearSum(weights=((63, 1), (64, 1), (65, 1), (66, 1), (67, 1)), total=29),
-                    houses=(7,),
-                    cages=(19, 20),
+                    rules=(7, 46, 47),
                 ),
             ),
             looks=(64, 65, 66, 67),
@@ -311,8 +302,7 @@ STEPS: dict[str, tuple[str, dict[int, int], Step]] = {
             sums=(
                 DerivedSum(
                     linear=LinearSum(weights=((48, -1), (56, 1)), total=0),
-                    houses=(6,),
-                    cages=(15, 16, 17, 18),
+                    rules=(6, 42, 43, 44, 45),
                 ),
             ),
             looks=(56,),
@@ -326,8 +316,7 @@ STEPS: dict[str, tuple[str, dict[int, int], Step]] = {
         Step(
             technique="trial",
             removes=((60, 128),),
-            houses=(6,),
-            cages=(17,),
+            rules=(6, 44),
             looks=(59, 60, 61, 62),
             focus=(60,),
             digits=128,
@@ -339,8 +328,7 @@ STEPS: dict[str, tuple[str, dict[int, int], Step]] = {
         Step(
             technique="wide-forcing-chain",
             removes=((19, 16),),
-            houses=(18,),
-            cages=(0, 7),
+            rules=(18, 27, 34),
             looks=(0, 9, 10, 18, 19, 20),
             focus=(0, 9, 10),
             digits=446,
@@ -353,7 +341,7 @@ STEPS: dict[str, tuple[str, dict[int, int], Step]] = {
         Step(
             technique="xy-wing",
             removes=((63, 128), (65, 128)),
-            houses=(7, 8, 24, 26),
+            rules=(7, 8, 24, 26),
             looks=(71, 74, 78),
             focus=(78, 71, 74),
             digits=128,

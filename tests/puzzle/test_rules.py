@@ -8,6 +8,7 @@ from verifier.puzzle.breaches import breaches, solves
 from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.house import House
 
 SOLUTION: Filling = (1, 2, 3, 4, 3, 4, 1, 2, 2, 1, 4, 3, 4, 3, 2, 1)
 BARE = make_puzzle("classic", Grid.square(4))
@@ -27,7 +28,7 @@ def broken(puzzle: Puzzle, filling: Filling) -> list[tuple[str, tuple[int, ...]]
     found = []
     for breach in breaches(puzzle, filling):
         rule = breach.rule
-        name = "" if rule is None else str(rule.total) if isinstance(rule, Cage) else rule.name
+        name = rule.name if isinstance(rule, House) else str(rule.total) if isinstance(rule, Cage) else ""
         found.append((name, breach.cells))
     return found
 

@@ -6,7 +6,7 @@ import sys
 import pytest
 from hypothesis import given, settings
 
-import verifier.recount.recount as recounting
+import verifier.recount.statements as statements
 from tests.counting.backtracking import first_solutions
 from tests.counting.puzzles import EMPTY_4X4, UNIQUE_4X4, killer_25x25
 from tests.strategies import killers
@@ -99,8 +99,8 @@ def test_a_filling_that_breaks_a_rule_is_refused_and_not_counted(
     rule: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     word = {"total": "#sum", "house": ":- house", "different": ":- cage(G,_,N)"}[rule]
-    kept = [line for line in recounting._rules().splitlines() if word not in line]
-    monkeypatch.setattr(recounting, "_rules", lambda: "\n".join(kept) + "\n")
+    kept = [line for line in statements._usual().splitlines() if word not in line]
+    monkeypatch.setattr(statements, "_usual", lambda: "\n".join(kept) + "\n")
     cages = [Cage((0, 1), 3), Cage((5, 8), 4)]  # r2c2 and r3c1 use up 4 with 1 and 3, not with 4 and 4
     puzzle = make_puzzle("killer", Grid.square(4), cages=cages)
     tally = recount_solutions(puzzle, limit=1000)

@@ -84,7 +84,7 @@ def with_houses(faulty: Faulty, witness: Callable[..., Any]) -> Callable[..., An
     """Return a witness that has other houses in mind."""
 
     def mistaken(puzzle: Puzzle, *others: Any) -> Any:
-        return witness(replace(puzzle, houses=faulty(puzzle.houses)), *others)
+        return witness(puzzle.having(House, faulty(puzzle.houses)), *others)
 
     return mistaken
 

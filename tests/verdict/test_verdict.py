@@ -8,8 +8,9 @@ from typing import Any
 import pytest
 
 from tests.verdict.hearings import ONE, TWO
+from verifier.evidence.statements import WitnessSays
 from verifier.verdict.judge import judge
-from verifier.verdict.verdict import Reason, State, WitnessSays
+from verifier.verdict.verdict import Reason, State
 
 
 def test_accepted_needs_two_witnesses_who_say_one() -> None:

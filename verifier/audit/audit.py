@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from grader.walking.walk import WalkStep
-from verifier.audit.premises import Premise, claims_of, follows_from_its_houses, premises_of
+from verifier.audit.premises import Premise, claims_of, follows_from_its_rules, premises_of
 from verifier.audit.proof import WORK, Proof, prove
 
 __all__ = ["Audit", "audit_step", "cuttable", "failed_audits"]
@@ -21,7 +21,7 @@ class Audit:
     proof : Proof
         Whether the step follows from its premises.
     sums : bool
-        Whether each of its derived sums follows from its own houses and cages.
+        Whether each of its derived sums follows from its own rules.
     """
 
     proof: Proof
@@ -60,7 +60,7 @@ def audit_step(taken: WalkStep, work: float = WORK) -> Audit:
     step, layout = taken.step, taken.board.layout
     return Audit(
         prove(premises_of(step, taken.board), claims_of(step), work),
-        all(follows_from_its_houses(derived, layout) for derived in step.sums),
+        all(follows_from_its_rules(derived, layout) for derived in step.sums),
     )
 
 
@@ -83,7 +83,7 @@ def cuttable(taken: WalkStep, work: float = WORK) -> tuple[Premise, ...]:
     Returns
     -------
     tuple of Premise
-        Houses, cages and sums, and cells that need not be looked at.
+        Rules, and cells that need not be looked at.
 
     Notes
     -----

@@ -8,17 +8,15 @@ from fractions import Fraction
 
 from grader.board.board import Board, Layout, bits
 from grader.board.steps import DerivedSum, Step
-from verifier.puzzle.rules.cage import Cage
-from verifier.puzzle.rules.house import House
-from verifier.puzzle.rules.linear_sum import LinearSum
+from verifier.puzzle.rules.rule import Rule
 
-__all__ = ["Claim", "Premise", "Premises", "claims_of", "follows_from_its_houses", "premises_of"]
+__all__ = ["Claim", "Premise", "Premises", "claims_of", "follows_from_its_rules", "premises_of"]
 
 Claim = tuple[int, int, bool]
 """A cell, a digit, and whether the digit stands there (True) or cannot (False)."""
 
-Premise = House | Cage | LinearSum | int
-"""A house, a cage, a sum, or a cell that is looked at."""
+Premise = Rule | int
+"""A rule, or a cell that is looked at."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,32 +27,26 @@ class Premises:
     ----------
     digits : int
         The largest digit of the grid.
-    houses, cages, sums : tuple
-        The rules that may be used.
+    rules : tuple of Rule
+        Those that may be used, derived sums among them.
     looks : tuple of (int, tuple of int)
         Cells with the digits open in them; in every other cell all digits are open.
     """
 
     digits: int
-    houses: tuple[House, ...]
-    cages: tuple[Cage, ...]
-    sums: tuple[LinearSum, ...]
+    rules: tuple[Rule, ...]
     looks: tuple[tuple[int, tuple[int, ...]], ...]
 
     def __iter__(self) -> Iterator[Premise]:
-        """Yield the premises one by one: houses, cages, sums, cells looked at."""
-        yield from self.houses
-        yield from self.cages
-        yield from self.sums
+        """Yield the premises one by one: rules, then cells looked at."""
+        yield from self.rules
         yield from (cell for cell, _ in self.looks)
 
     def without(self, premise: Premise) -> Premises:
         """Return the premises without one of them."""
         return replace(
             self,
-            houses=tuple(house for house in self.houses if house is not premise),
-            cages=tuple(cage for cage in self.cages if cage is not premise),
-            sums=tuple(linear for linear in self.sums if linear is not premise),
+            rules=tuple(rule for rule in self.rules if rule is not premise),
             looks=tuple((cell, digits) for cell, digits in self.looks if cell != premise),
         )
 
@@ -68,15 +60,13 @@ def premises_of(step: Step, board: Board) -> Premises:
     >>> from grader.techniques.subsets import find_naked_pairs
     >>> board = board_from_text("26 4 268 26 1 3 5 7 9")
     >>> told = premises_of(next(find_naked_pairs(board)), board)
-    >>> [house.name for house in told.houses], told.looks
+    >>> [rule.called(board.layout.grid) for rule in told.rules], told.looks
     (['row 1'], ((0, (2, 6)), (3, (2, 6))))
     """
     layout = board.layout
     return Premises(
         digits=layout.grid.digits,
-        houses=tuple(layout.houses[house] for house in step.houses),
-        cages=tuple(layout.cages[cage] for cage in step.cages),
-        sums=tuple(derived.linear for derived in step.sums),
+        rules=(*(layout.rules[rule] for rule in step.rules), *(derived.linear for derived in step.sums)),
         looks=tuple((cell, tuple(bits(board.candidates[cell]))) for cell in step.looks),
     )
 
@@ -88,13 +78,13 @@ def claims_of(step: Step) -> tuple[Claim, ...]:
     return (*placed, *removed)
 
 
-def follows_from_its_houses(derived: DerivedSum, layout: Layout) -> bool:
+def follows_from_its_rules(derived: DerivedSum, layout: Layout) -> bool:
     """Whether a derived sum is what its own houses and cages add up to, some of them taken away.
 
     Parameters
     ----------
     derived : DerivedSum
-        The sum; its houses and cages by their place in the layout.
+        The sum; its rules by their numbers in the layout.
     layout : Layout
         The puzzle's layout.
 
@@ -107,14 +97,18 @@ def follows_from_its_houses(derived: DerivedSum, layout: Layout) -> bool:
     --------
     >>> from grader.board.board import board_from_text
     >>> layout = board_from_text("", [Cage((0, 1, 2), 6)], size=4).layout
-    >>> follows_from_its_houses(DerivedSum(LinearSum(((3, 1),), 4), (0,), (0,)), layout)
+    >>> cage = layout.cage_numbers[0]
+    >>> follows_from_its_rules(DerivedSum(LinearSum(((3, 1),), 4), (0, cage)), layout)
     True
-    >>> follows_from_its_houses(DerivedSum(LinearSum(((3, 1),), 5), (0,), (0,)), layout)
+    >>> follows_from_its_rules(DerivedSum(LinearSum(((3, 1),), 5), (0, cage)), layout)
     False
     """
-    rules = [(layout.houses[house].cells, layout.grid.house_total) for house in derived.houses]
-    rules += [(layout.cages[cage].cells, layout.cages[cage].total) for cage in derived.cages]
-    rows = [_equation([(cell, 1) for cell in cells], total) for cells, total in rules]
+    houses, cages = layout.houses_among(derived.rules), layout.cages_among(derived.rules)
+    totals = dict.fromkeys(houses, layout.grid.house_total)
+    totals |= {cage: layout.cage(cage).total for cage in cages}
+    rows = [
+        _equation([(cell, 1) for cell in layout.rules[rule].cells], totals[rule]) for rule in derived.rules
+    ]
     stated = _equation(derived.linear.weights, derived.linear.total)
     solved: list[tuple[int, _Equation]] = []
     for row in rows:

@@ -13,8 +13,9 @@ No solution means that all claims follow. What a solution looks like does not ma
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from enum import Enum
+from typing import Any
 
 from ortools.sat.python import cp_model
 
@@ -22,6 +23,7 @@ from verifier.audit.premises import Claim, Premises
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.house import House
 from verifier.puzzle.rules.linear_sum import LinearSum
+from verifier.puzzle.rules.rule import Rule
 
 __all__ = ["WORK", "Proof", "prove"]
 
@@ -60,7 +62,7 @@ def prove(premises: Premises, claims: Sequence[Claim], work: float = WORK) -> Pr
     Examples
     --------
     >>> row = House("row", 1, (0, 1, 2, 3))
-    >>> told = Premises(4, (row,), (), (), ((0, (1, 2)), (1, (1, 2))))
+    >>> told = Premises(4, (row,), ((0, (1, 2)), (1, (1, 2))))
     >>> prove(told, [(2, 1, False)]).value, prove(told, [(2, 3, False)]).value
     ('proved', 'refuted')
     """
@@ -88,16 +90,12 @@ class _Model:
     def __init__(self, premises: Premises, claims: Sequence[Claim]) -> None:
         self.model = cp_model.CpModel()
         self.digit: dict[tuple[int, int], cp_model.IntVar] = {}
-        self._all = range(1, premises.digits + 1)
+        self.all = range(1, premises.digits + 1)
         looks = dict(premises.looks)
         for cell in _cells(premises, claims):
-            self._add_cell(cell, looks.get(cell, self._all))
-        for house in premises.houses:
-            self._add_house(house)
-        for cage in premises.cages:
-            self._add_cage(cage)
-        for linear in premises.sums:
-            self._add_sum(linear)
+            self._add_cell(cell, looks.get(cell, self.all))
+        for rule in premises.rules:
+            POSTINGS[type(rule)](self, rule)
         self._add_denial(claims)
 
     def _add_cell(self, cell: int, digits: Iterable[int]) -> None:
@@ -105,26 +103,9 @@ class _Model:
         self.digit.update(zip(((cell, digit) for digit in digits), own, strict=True))
         self.model.add_exactly_one(own)
 
-    def _places(self, cells: Iterable[int], digit: int) -> list[cp_model.IntVar]:
+    def places(self, cells: Iterable[int], digit: int) -> list[cp_model.IntVar]:
+        """Return the variables of a digit in some cells, where it is open."""
         return [self.digit[cell, digit] for cell in cells if (cell, digit) in self.digit]
-
-    def _add_house(self, house: House) -> None:
-        for digit in self._all:
-            self.model.add_exactly_one(self._places(house.cells, digit))
-
-    def _add_cage(self, cage: Cage) -> None:
-        used = {digit: self.model.new_bool_var("") for digit in self._all}
-        for digit, is_used in used.items():
-            self.model.add_exactly_one([*self._places(cage.cells, digit), ~is_used])
-        self.model.add(sum(used.values()) == len(cage.cells))
-        self.model.add(sum(digit * is_used for digit, is_used in used.items()) == cage.total)
-
-    def _add_sum(self, linear: LinearSum) -> None:
-        weights = dict(linear.weights)
-        terms = [
-            weights[cell] * digit * stands for (cell, digit), stands in self.digit.items() if cell in weights
-        ]
-        self.model.add(sum(terms) == linear.total)
 
     def _add_denial(self, claims: Sequence[Claim]) -> None:
         denied = []
@@ -139,7 +120,35 @@ class _Model:
 
 def _cells(premises: Premises, claims: Sequence[Claim]) -> list[int]:
     cells = {cell for cell, _ in premises.looks} | {cell for cell, _, _ in claims}
-    rules: list[House | Cage | LinearSum] = [*premises.houses, *premises.cages, *premises.sums]
-    for rule in rules:
+    for rule in premises.rules:
         cells.update(rule.cells)
     return sorted(cells)
+
+
+def _post_house(question: _Model, house: House) -> None:
+    for digit in question.all:
+        question.model.add_exactly_one(question.places(house.cells, digit))
+
+
+def _post_cage(question: _Model, cage: Cage) -> None:
+    used = {digit: question.model.new_bool_var("") for digit in question.all}
+    for digit, is_used in used.items():
+        question.model.add_exactly_one([*question.places(cage.cells, digit), ~is_used])
+    question.model.add(sum(used.values()) == len(cage.cells))
+    question.model.add(sum(digit * is_used for digit, is_used in used.items()) == cage.total)
+
+
+def _post_sum(question: _Model, linear: LinearSum) -> None:
+    weights = dict(linear.weights)
+    terms = [
+        weights[cell] * digit * stands for (cell, digit), stands in question.digit.items() if cell in weights
+    ]
+    question.model.add(sum(terms) == linear.total)
+
+
+POSTINGS: Mapping[type[Rule], Callable[[_Model, Any], None]] = {
+    House: _post_house,
+    Cage: _post_cage,
+    LinearSum: _post_sum,
+}
+"""How each rule is put to the auditor, by its class."""

@@ -7,7 +7,7 @@ from typing import Any
 
 from verifier.diagnosis import wording
 from verifier.diagnosis.findings import Finding
-from verifier.diagnosis.parts import Part, cells_of, facts_of, meets, parts_of, without
+from verifier.diagnosis.parts import Part, cells_of, facts_of, parts_of, without
 from verifier.diagnosis.purse import OutOfBudgetError, Purse
 from verifier.diagnosis.repairs.proof import Proof, prove
 from verifier.diagnosis.search import Look
@@ -105,7 +105,7 @@ def _all_but_fewest(
         others = [filling for filling in left.solutions if filling != solution]
         if not others:
             return gone if left.complete else []
-        broken += [{n for n, part in enumerate(idle) if not meets(part, filling)} for filling in others]
+        broken += [{n for n, part in enumerate(idle) if not part.holds(filling)} for filling in others]
         staying, _ = smallest_hitting_set(broken, purse)
     return []
 

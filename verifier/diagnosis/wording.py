@@ -13,6 +13,7 @@ from verifier.diagnosis.without.balances import Imbalance, Shape
 from verifier.diagnosis.without.chains import DeadEnd
 from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.printable import counted, listed, printable
+from verifier.puzzle.puzzle import rules_of
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.house import House
 
@@ -84,9 +85,7 @@ def houses_named(houses: Iterable[House], last: str = "and") -> str:
 
 def parts_named(grid: Grid, parts: Sequence[Part]) -> str:
     """Return the parts of a conflict as a sentence lists them."""
-    houses = [part for part in parts if isinstance(part, House)]
-    cages = [part for part in parts if isinstance(part, Cage)]
-    givens = [part for part in parts if isinstance(part, Given)]
+    houses, cages, givens = (rules_of(parts, House), rules_of(parts, Cage), rules_of(parts, Given))
     named = [houses_named(houses)] if houses else []
     named += [cages_named(grid, cages)] if cages else []
     if givens:
@@ -181,12 +180,12 @@ def conflict(grid: Grid, parts: Sequence[Part], *, minimal: bool) -> str:
 
 def _givens_in_house(grid: Grid, parts: Sequence[Part]) -> str | None:
     """Say that a house or a cage has the same given twice, if that is what the conflict is."""
-    givens = [part for part in parts if isinstance(part, Given)]
-    rules = [part for part in parts if not isinstance(part, Given)]
+    givens = rules_of(parts, Given)
+    rules = [part for part in parts if part not in givens]
     if len(givens) != 2 or len(rules) != 1 or givens[0].digit != givens[1].digit:
         return None
     rule = rules[0]
-    where = rule.name if isinstance(rule, House) else cages_named(grid, [rule])
+    where = parts_named(grid, [rule])
     cells = _cells(grid, (given.cell for given in givens))
     return f"The given {givens[0].digit} stands in {cells}, both in {where}."
 
@@ -217,8 +216,7 @@ def no_combination(grid: Grid, cage: Cage) -> str:
 
 def suspects(grid: Grid, parts: Sequence[Part]) -> str:
     """Say which parts can be at fault alone."""
-    cages = [part for part in parts if isinstance(part, Cage)]
-    givens = [part for part in parts if isinstance(part, Given)]
+    cages, givens = rules_of(parts, Cage), rules_of(parts, Given)
     named = [f"the cage of {cage_name(grid, cage)}" for cage in cages]
     named += [f"the given {given_name(grid, given)}" for given in givens]
     return f"If only one thing is wrong, it is {listed(named, 'or')}."

@@ -12,11 +12,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from verifier.evidence import wording
 from verifier.evidence.statements import (
     COUNT,
     RECHECK,
     RECOUNT,
     Statement,
+    WitnessSays,
     hear_count,
     hear_file,
     hear_replay,
@@ -26,8 +28,6 @@ from verifier.puzzle.arithmetic import Check
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.tally import Stop, Tally
-from verifier.verdict import wording
-from verifier.verdict.verdict import WitnessSays
 
 if TYPE_CHECKING:
     from grader.grading.replay import Replay

@@ -6,13 +6,12 @@ import time
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from verifier.evidence import wording
 from verifier.evidence.witnesses import Count, Replayer, WitnessFailedError
 from verifier.puzzle.breaches import breaches, solves
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.tally import Stop
-from verifier.verdict import wording
-from verifier.verdict.verdict import WitnessSays
 
 if TYPE_CHECKING:
     from grader.grading.replay import Replay
@@ -24,6 +23,7 @@ __all__ = [
     "RECOUNT",
     "REPLAY",
     "Statement",
+    "WitnessSays",
     "hear_count",
     "hear_file",
     "hear_replay",
@@ -35,6 +35,23 @@ ARITHMETIC, COUNT, RECOUNT, REPLAY, RECHECK = "arithmetic", "cp-sat", "clingo", 
 _FILE = "the solution in the file"
 
 _LEAST_SECONDS = 0.1  # a witness that is heard late still gets to say something
+
+
+@dataclass(frozen=True, slots=True)
+class WitnessSays:
+    """What one witness says the number of solutions is.
+
+    Parameters
+    ----------
+    name : str
+        Such as ``cp-sat``, ``replay``, ``clingo``, ``arithmetic``, or ``re-check``: the grids found, held
+        against the rules in plain Python.
+    says : int or None
+        The number of solutions it vouches for; None where it failed or came to no end.
+    """
+
+    name: str
+    says: int | None
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,8 +7,7 @@ from collections.abc import Iterator
 from itertools import product
 
 from verifier.puzzle.grid import Grid
-from verifier.puzzle.puzzle import Puzzle, make_puzzle
-from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.puzzle import Puzzle
 
 __all__ = ["TURNED_VERSION", "complement", "turned_images", "turned_key"]
 
@@ -34,6 +33,8 @@ def turned_key(puzzle: Puzzle) -> str:
 
     Examples
     --------
+    >>> from verifier.puzzle.puzzle import make_puzzle
+    >>> from verifier.puzzle.rules.cage import Cage
     >>> grid = Grid.square(4)
     >>> one = make_puzzle("killer", grid, cages=[Cage((0, 1), 3)])
     >>> other = make_puzzle("killer", grid, cages=[Cage((11, 15), 7)])  # a quarter turn, and 5 - d for d
@@ -53,19 +54,16 @@ def complement(puzzle: Puzzle) -> Puzzle:
 
     Examples
     --------
+    >>> from verifier.puzzle.puzzle import make_puzzle
+    >>> from verifier.puzzle.rules.cage import Cage
     >>> complement(make_puzzle("killer", Grid.square(4), cages=[Cage((0, 1), 3)], givens={5: 1})).cages
     (Cage(cells=(0, 1), total=7),)
     """
-    top = puzzle.grid.digits + 1
-    return make_puzzle(
-        puzzle.kind,
-        puzzle.grid,
-        cages=[Cage(cage.cells, len(cage.cells) * top - cage.total) for cage in puzzle.cages],
-        givens=[(cell, top - digit) for cell, digit in puzzle.givens],
-        credits=puzzle.credits,
-        solution=None if puzzle.solution is None else tuple(top - digit for digit in puzzle.solution),
-        houses=puzzle.houses,
-    )
+    grid = puzzle.grid
+    turned = puzzle.moved(grid, range(grid.cell_count), (0, *reversed(grid.all_digits)))
+    if turned is None:
+        raise ValueError("a rule of this puzzle bars that its digits are complemented")
+    return turned
 
 
 def turned_images(grid: Grid) -> Iterator[tuple[Grid, tuple[int, ...]]]:

@@ -15,6 +15,7 @@ from verifier.diagnosis import wording as diagnosis_wording
 from verifier.diagnosis.findings import Diagnosis
 from verifier.diagnosis.repairs.changes import CageChange, CellMove, Change, GivenChange, TotalChange, changed
 from verifier.diagnosis.repairs.mends import Mend
+from verifier.evidence.wording import WITNESSES
 from verifier.pages import wording
 from verifier.pages.drawing.chart import Bar, strip_chart
 from verifier.pages.drawing.highlight import Highlight, highlight_of
@@ -23,7 +24,6 @@ from verifier.pages.styling import page
 from verifier.pages.telling import marks_on, technique_names, written_on
 from verifier.puzzle.puzzle import Puzzle
 from verifier.verdict.verdict import Rows, Verdict
-from verifier.verdict.wording import WITNESSES
 from verifier.walkthrough.wording import effort_in_words
 
 __all__ = ["verdict_page"]

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
+from verifier.evidence.wording import proved_by
 from verifier.puzzle.printable import counted, listed, printable
 from verifier.puzzle.puzzle import Puzzle
 from verifier.verdict.verdict import State, Verdict
-from verifier.verdict.wording import proved_by
 
 __all__: list[str] = []
 

@@ -11,8 +11,7 @@ from dataclasses import dataclass
 
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
-from verifier.puzzle.rules.cage import Cage
-from verifier.puzzle.rules.house import House
+from verifier.puzzle.rules.rule import Rule
 
 __all__ = ["Breach", "breaches", "solves"]
 
@@ -23,19 +22,19 @@ class Breach:
 
     Parameters
     ----------
-    rule : House, Cage or None
-        The house or cage that is broken; None where a given is contradicted, a digit is none of the
-        grid's, or the filling has the wrong length.
+    rule : Rule or None
+        The rule that is broken; None where a digit is none of the grid's, or the filling has the wrong
+        length.
     cells : tuple of int
-        The cells concerned: those that repeat a digit, the cells of the cage, or the given.
+        The cells in which it is broken: those that repeat a digit, the cells of a cage, a given.
     """
 
-    rule: House | Cage | None
+    rule: Rule | None
     cells: tuple[int, ...]
 
 
 def breaches(puzzle: Puzzle, filling: Filling) -> Iterator[Breach]:
-    """Yield every rule of `puzzle` that `filling` breaks: digits, houses, cages, givens, in this order.
+    """Yield every rule of `puzzle` that `filling` breaks: digits first, then the rules in their order.
 
     Parameters
     ----------
@@ -53,6 +52,7 @@ def breaches(puzzle: Puzzle, filling: Filling) -> Iterator[Breach]:
     --------
     >>> from verifier.puzzle.grid import Grid
     >>> from verifier.puzzle.puzzle import make_puzzle
+    >>> from verifier.puzzle.rules.cage import Cage
     >>> puzzle = make_puzzle("killer", Grid.square(4), cages=[Cage((0, 1), 3)], givens={2: 3})
     >>> list(breaches(puzzle, (1, 2, 3, 4, 3, 4, 1, 2, 2, 1, 4, 3, 4, 3, 2, 1)))
     []
@@ -65,26 +65,12 @@ def breaches(puzzle: Puzzle, filling: Filling) -> Iterator[Breach]:
     strangers = tuple(c for c, digit in enumerate(filling) if not 1 <= digit <= puzzle.grid.digits)
     if strangers:
         yield Breach(None, strangers)
-    for house in puzzle.houses:
-        repeated = _repeated(house.cells, filling)
-        if repeated:
-            yield Breach(house, repeated)
-    for cage in puzzle.cages:
-        repeated = _repeated(cage.cells, filling)
-        if repeated or sum(filling[c] for c in cage.cells) != cage.total:
-            yield Breach(cage, repeated or cage.cells)
-    for cell, digit in puzzle.givens:
-        if filling[cell] != digit:
-            yield Breach(None, (cell,))
+    for rule in puzzle.rules:
+        cells = rule.broken_in(filling)
+        if cells:
+            yield Breach(rule, cells)
 
 
 def solves(puzzle: Puzzle, filling: Filling) -> bool:
     """Whether `filling` obeys every rule of `puzzle`."""
     return next(breaches(puzzle, filling), None) is None
-
-
-def _repeated(cells: tuple[int, ...], filling: Filling) -> tuple[int, ...]:
-    digits = [filling[c] for c in cells]
-    if len(set(digits)) == len(digits):
-        return ()
-    return tuple(c for c, digit in zip(cells, digits, strict=True) if digits.count(digit) > 1)

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from functools import singledispatch
+
 from verifier.puzzle.breaches import Breach, breaches
 from verifier.puzzle.checks import Check
-from verifier.puzzle.grid import Filling
+from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.printable import listed
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.given import Given
 from verifier.puzzle.rules.house import House
+from verifier.puzzle.rules.rule import Rule
 from verifier.puzzle.wording import BREACHES, FAILED, PASSED
 
 __all__ = ["solution_check"]
@@ -52,20 +56,36 @@ def solution_check(puzzle: Puzzle) -> Check | None:
 
 
 def _name(breach: Breach, puzzle: Puzzle, filling: Filling) -> str:
-    grid, rule = puzzle.grid, breach.rule
-    if not breach.cells:
+    grid, rule, cells = puzzle.grid, breach.rule, breach.cells
+    if not cells:
         return BREACHES["length"].format(length=len(filling), wanted=grid.cell_count)
-    facts: dict[str, object] = {
-        "cells": grid.cell_names(breach.cells),
-        "digits": listed(str(digit) for digit in sorted({filling[cell] for cell in breach.cells})),
-    }
-    if isinstance(rule, House):
-        return BREACHES["house"].format(house=rule.name, **facts)
-    if isinstance(rule, Cage):
-        made = sum(filling[cell] for cell in rule.cells)
-        what = "cage-repeats" if made == rule.total else "cage-total"
-        facts["cage"] = grid.cell_names(rule.cells)
-        return BREACHES[what].format(made=made, total=rule.total, **facts)
-    given = dict(puzzle.givens).get(breach.cells[0])
-    stranger = not 1 <= filling[breach.cells[0]] <= grid.digits
-    return BREACHES["stranger" if stranger else "given"].format(given=given, **facts)
+    if rule is None:
+        return BREACHES["stranger"].format(cells=grid.cell_names(cells), digits=_digits(cells, filling))
+    return _broken(rule, grid, filling, cells=grid.cell_names(cells), digits=_digits(cells, filling))
+
+
+def _digits(cells: tuple[int, ...], filling: Filling) -> str:
+    return listed(str(digit) for digit in sorted({filling[cell] for cell in cells}))
+
+
+@singledispatch
+def _broken(rule: Rule, grid: Grid, filling: Filling, **facts: str) -> str:  # noqa: ARG001 - some rules need it
+    """Say how a filling breaks a rule: in `cells`, with `digits`."""
+    return BREACHES["rule"].format(rule=rule.called(grid), **facts)
+
+
+@_broken.register
+def _(rule: House, grid: Grid, filling: Filling, **facts: str) -> str:  # noqa: ARG001
+    return BREACHES["house"].format(house=rule.name, **facts)
+
+
+@_broken.register
+def _(rule: Cage, grid: Grid, filling: Filling, **facts: str) -> str:
+    made = sum(filling[cell] for cell in rule.cells)
+    what = "cage-repeats" if made == rule.total else "cage-total"
+    return BREACHES[what].format(cage=grid.cell_names(rule.cells), made=made, total=rule.total, **facts)
+
+
+@_broken.register
+def _(rule: Given, grid: Grid, filling: Filling, **facts: str) -> str:  # noqa: ARG001
+    return BREACHES["given"].format(given=rule.digit, **facts)

@@ -1,16 +1,24 @@
-"""The puzzle itself: a grid with houses, cages and givens, and the credits that go with it."""
+"""The puzzle itself: a grid with rules that a filling must obey, and the credits that go with it."""
 
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from functools import cached_property
+from typing import TypeVar
 
 from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.given import Given
 from verifier.puzzle.rules.house import House
+from verifier.puzzle.rules.rule import Rule
 
-__all__ = ["KINDS", "Credits", "Puzzle", "make_puzzle"]
+__all__ = ["KINDS", "Credits", "Puzzle", "in_order", "make_puzzle", "rules_of"]
+
+_Sort = TypeVar("_Sort", bound=Rule)
+_Value = TypeVar("_Value")
 
 KINDS = ("classic", "killer")
 """The kinds of puzzle that can be judged; the word a file gives for ``puzzle``."""
@@ -35,9 +43,9 @@ class Credits:
     setter: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Puzzle:
-    """A puzzle as it was set. Build it with `make_puzzle`, which puts the parts in order.
+    """A puzzle as it was set. Build it with `make_puzzle`, and others from it with `dataclasses.replace`.
 
     Parameters
     ----------
@@ -45,12 +53,8 @@ class Puzzle:
         One of `KINDS`.
     grid : Grid
         Size, boxes and digits.
-    houses : tuple of House
-        Cells that hold every digit once.
-    cages : tuple of Cage
-        In the order of their first cells; empty for a classic.
-    givens : tuple of (int, int)
-        Pairs of cell and digit, in reading order.
+    rules : tuple of Rule
+        All that a filling must obey, in the order of `in_order`.
     credits : Credits
         Not part of the puzzle's identity: two puzzles that differ here have the same `content`.
     solution : tuple of int or None
@@ -62,12 +66,25 @@ class Puzzle:
 
     kind: str
     grid: Grid
-    houses: tuple[House, ...]
-    cages: tuple[Cage, ...] = ()
-    givens: tuple[tuple[int, int], ...] = ()
+    rules: tuple[Rule, ...]
     credits: Credits = field(default_factory=Credits)
     solution: Filling | None = None
     marks: tuple[str, ...] = field(default=(), compare=False)
+
+    @cached_property
+    def houses(self) -> tuple[House, ...]:
+        """Cells that hold every digit once."""
+        return rules_of(self.rules, House)
+
+    @cached_property
+    def cages(self) -> tuple[Cage, ...]:
+        """In the order of their first cells; none in a classic."""
+        return rules_of(self.rules, Cage)
+
+    @cached_property
+    def givens(self) -> tuple[tuple[int, int], ...]:
+        """Pairs of cell and digit, in reading order."""
+        return tuple((given.cell, given.digit) for given in rules_of(self.rules, Given))
 
     @property
     def kinds_of_rules(self) -> tuple[str, ...]:
@@ -78,8 +95,7 @@ class Puzzle:
         >>> make_puzzle("killer", Grid.square(4), cages=[Cage((0, 1), 3)], givens={2: 3}).kinds_of_rules
         ('cage', 'given')
         """
-        present = {"cage": self.cages, "given": self.givens}
-        return tuple(kind for kind, rules in present.items() if rules)
+        return tuple(dict.fromkeys(rule.word for rule in self.rules if type(rule) is not House))
 
     @property
     def content(self) -> str:
@@ -93,16 +109,122 @@ class Puzzle:
         >>> a.content == b.content, a.content[:2]
         (True, '1:')
         """
-        text = repr(
-            (
-                self.kind,
-                (self.grid.rows, self.grid.columns, self.grid.digits),
-                sorted((house.kind, house.cells) for house in self.houses),
-                [(cage.cells, cage.total) for cage in self.cages],
-                self.givens,
-            )
+        known = (
+            self.kind,
+            (self.grid.rows, self.grid.columns, self.grid.digits),
+            sorted((house.kind, house.cells) for house in self.houses),
+            [(cage.cells, cage.total) for cage in self.cages],
+            self.givens,
         )
+        others = [repr(rule) for rule in self.rules if type(rule) not in (House, Cage, Given)]
+        text = repr((*known, others) if others else known)
         return f"{_CONTENT_VERSION}:{hashlib.sha256(text.encode()).hexdigest()[:32]}"
+
+    def changed(self, gone: Iterable[Rule] = (), come: Iterable[Rule] = ()) -> Puzzle:
+        """Return the puzzle without some of its rules and with others; all else stays.
+
+        Raises
+        ------
+        ValueError
+            If a rule that is to go is none of the puzzle's.
+
+        Examples
+        --------
+        >>> puzzle = make_puzzle("killer", Grid.square(4), cages=[Cage((0, 1), 3)])
+        >>> puzzle.changed(puzzle.cages, [Cage((0, 1), 4), Given(5, 2)]).givens
+        ((5, 2),)
+        """
+        left = list(self.rules)
+        for rule in gone:
+            left.remove(rule)
+        return replace(self, rules=in_order([*left, *come]))
+
+    def having(self, sort: type[_Sort], rules: Iterable[_Sort]) -> Puzzle:
+        """Return the puzzle with these rules of one class in place of all that it has.
+
+        Examples
+        --------
+        >>> make_puzzle("classic", Grid.square(4), givens={0: 1}).having(Given, [Given(5, 2)]).givens
+        ((5, 2),)
+        """
+        return self.changed(rules_of(self.rules, sort), rules)
+
+    def moved(self, grid: Grid, places: Sequence[int], digits: Sequence[int] | None = None) -> Puzzle | None:
+        """Return the puzzle turned, mirrored or rearranged, its digits renamed; None where a rule bars that.
+
+        Parameters
+        ----------
+        grid : Grid
+            The grid that results.
+        places : sequence of int
+            For each cell, the cell that it becomes.
+        digits : sequence of int, optional
+            For each digit, the digit that it becomes, the first entry for 0.
+
+        Examples
+        --------
+        >>> grid = Grid.square(4)
+        >>> puzzle = make_puzzle("killer", grid, cages=[Cage((0, 1), 3)], givens={2: 4})
+        >>> turned = puzzle.moved(grid, range(15, -1, -1), (0, 4, 3, 2, 1))
+        >>> turned.cages, turned.givens, turned.houses == puzzle.houses
+        ((Cage(cells=(14, 15), total=7),), ((13, 1),), True)
+        >>> print(puzzle.moved(grid, range(16), (0, 2, 1, 3, 4)))
+        None
+        """
+        names = range(grid.digits + 1) if digits is None else digits
+        rules = [rule.moved(places).relabelled(names) for rule in self.rules]
+        if any(rule is None for rule in rules):
+            return None
+        filling = self.solution and [names[digit] for digit in self.solution]
+        moved = [rule for rule in rules if rule is not None]
+        houses = _named_anew([rule for rule in moved if type(rule) is House], grid)
+        others = [rule for rule in moved if type(rule) is not House]
+        return replace(
+            self,
+            grid=grid,
+            rules=in_order([*houses, *others]),
+            solution=_carried(filling, places) if filling else None,
+            marks=_carried(self.marks, places) if self.marks else (),
+        )
+
+
+def rules_of(rules: Iterable[Rule], sort: type[_Sort]) -> tuple[_Sort, ...]:
+    """Return the rules of one class among others."""
+    return tuple(rule for rule in rules if type(rule) is sort)
+
+
+def in_order(rules: Iterable[Rule]) -> tuple[Rule, ...]:
+    """Return rules in the order in which a puzzle has them, so that equal puzzles compare equal.
+
+    Houses come first, as they stand; then cages; givens are last. Rules of a sort stand in the order of
+    their cells.
+    """
+
+    def place(rule: Rule) -> tuple[int, tuple[int, ...], int]:
+        return (House.rank, (), 0) if type(rule) is House else (rule.rank, rule.cells, rule.figure)
+
+    return tuple(sorted(rules, key=place))
+
+
+def _carried(values: Sequence[_Value], places: Sequence[int]) -> tuple[_Value, ...]:
+    """Return what stands in each cell when each cell goes to its place."""
+    return tuple(value for _, value in sorted(zip(places, values, strict=True), key=lambda pair: pair[0]))
+
+
+def _named_anew(houses: Sequence[House], grid: Grid) -> list[House]:
+    """Return houses that have been moved with the names that they have now, in the order of names.
+
+    A line is called by where it lies; the other houses of a kind are numbered in the order of their cells.
+    """
+    lines = {house.cells: house for house in grid.houses if house.kind in ("row", "column")}
+    named = [lines.get(house.cells, house) for house in houses]
+    numbers = Counter[str]()
+    for place, house in sorted(enumerate(named), key=lambda pair: pair[1].cells):
+        if house.cells not in lines:
+            numbers[house.kind] += 1
+            named[place] = replace(house, number=numbers[house.kind])
+    kinds = list(dict.fromkeys(house.kind for house in houses))
+    return sorted(named, key=lambda house: (kinds.index(house.kind), house.number))
 
 
 def make_puzzle(
@@ -139,15 +261,9 @@ def make_puzzle(
         Equal to any other that was made from the same parts.
     """
     pairs = givens.items() if isinstance(givens, Mapping) else givens
-    return Puzzle(
-        kind=kind,
-        grid=grid,
-        houses=grid.houses if houses is None else houses,
-        cages=tuple(
-            sorted((Cage(tuple(sorted(c.cells)), c.total) for c in cages), key=lambda c: (c.cells, c.total))
-        ),
-        givens=tuple(sorted(pairs)),
-        credits=credits or Credits(),
-        solution=solution,
-        marks=marks,
-    )
+    rules: list[Rule] = [
+        *(grid.houses if houses is None else houses),
+        *(replace(cage, cells=tuple(sorted(cage.cells))) for cage in cages),
+        *(Given(cell, digit) for cell, digit in pairs),
+    ]
+    return Puzzle(kind, grid, in_order(rules), credits or Credits(), solution, marks)

@@ -321,6 +321,7 @@ BREACHES = {
     "house": "{house} has {digits} more than once ({cells})",
     "cage-repeats": "the cage {cage} has {digits} more than once ({cells})",
     "cage-total": "the cage {cage} adds up to {made}, not {total}",
+    "rule": "{rule} is broken ({digits} in {cells})",
     "given": "{cells} has {digits}, but the given there is {given}",
 }
 """How the check of a solution names a rule that is broken."""

@@ -1,15 +1,14 @@
 """Count the solutions of a puzzle a second time, with clingo (answer set programming).
 
-The second count shares nothing with the first: another kind of solver, on rules of its own (`rules.lp`),
-which state a total as a sum and list no combinations. A fault of either is unlikely to be one of both.
+The second count shares nothing with the first: another kind of solver, on statements of its own
+(`verifier.recount.statements`), which state a total as a sum and list no combinations. A fault of either is
+unlikely to be one of both.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
-from importlib.resources import files
 from time import monotonic
 
 import clingo
@@ -18,6 +17,7 @@ from verifier.puzzle.breaches import solves
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.tally import Stop, Tally
+from verifier.recount.statements import program_of
 
 __all__ = ["WITNESS", "Budget", "recount_solutions"]
 
@@ -83,7 +83,7 @@ def recount_solutions(puzzle: Puzzle, limit: int = 2, budget: Budget = Budget())
         raise ValueError(f"limit: found {limit}; at least 1 solution has to be asked for")
     deadline = monotonic() + budget.seconds
     control = clingo.Control(["--models=0", f"--solve-limit={budget.conflicts}", "--warn=none"])
-    control.add("base", [], _rules() + "".join(_facts(puzzle)))
+    control.add("base", [], program_of(puzzle))
     control.ground([("base", [])])
     return _searched(control, puzzle, limit, deadline)
 
@@ -120,22 +120,3 @@ def _place(holds: clingo.Symbol) -> tuple[int, int]:
     """Return the cell and the digit of an atom ``holds(cell, digit)``."""
     cell, digit = holds.arguments
     return cell.number, digit.number
-
-
-@lru_cache(maxsize=1)
-def _rules() -> str:
-    return files("verifier.recount").joinpath("rules.lp").read_text(encoding="utf-8")
-
-
-def _facts(puzzle: Puzzle) -> Iterator[str]:
-    """Yield the puzzle in the words of `rules.lp`."""
-    yield f"cell(0..{puzzle.grid.cell_count - 1}). digit(1..{puzzle.grid.digits}).\n"
-    for number, house in enumerate(puzzle.houses):
-        yield f"house({number})."
-        yield from (f"in_house({number},{cell})." for cell in house.cells)
-    for number, cage in enumerate(puzzle.cages):
-        # The solver's whole numbers end at 32 bits. No cage can make 0, nor a total out of all reach.
-        total = cage.total if 0 < cage.total <= len(cage.cells) * puzzle.grid.digits else 0
-        yield f"cage({number},{total},{len(cage.cells)})."
-        yield from (f"in_cage({number},{cell})." for cell in cage.cells)
-    yield from (f"given({cell},{digit})." for cell, digit in puzzle.givens)

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from verifier.evidence.establish import Finding, establish
-from verifier.evidence.statements import ARITHMETIC
+from verifier.evidence.statements import ARITHMETIC, WitnessSays
 from verifier.evidence.witnesses import Witnesses
 from verifier.puzzle.arithmetic import Check, arithmetic_checks, solution_check
 from verifier.puzzle.grid import Grid
@@ -25,7 +25,6 @@ from verifier.verdict.verdict import (
     Solutions,
     State,
     Verdict,
-    WitnessSays,
 )
 from verifier.verdict.versions import made_by
 

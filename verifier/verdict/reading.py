@@ -7,6 +7,7 @@ from typing import Any
 
 import yaml
 
+from verifier.evidence.statements import WitnessSays
 from verifier.puzzle.arithmetic import Check
 from verifier.verdict.report import FORMAT
 from verifier.verdict.verdict import (
@@ -20,7 +21,6 @@ from verifier.verdict.verdict import (
     Solutions,
     State,
     Verdict,
-    WitnessSays,
 )
 
 __all__ = ["AnotherFormatError", "read_verdict", "remarks_in"]

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import Enum
 
+from verifier.evidence.statements import WitnessSays
 from verifier.puzzle.arithmetic import Check
 
 __all__ = [
@@ -19,7 +20,6 @@ __all__ = [
     "Solutions",
     "State",
     "Verdict",
-    "WitnessSays",
 ]
 
 Rows = tuple[tuple[int, ...], ...]
@@ -125,23 +125,6 @@ class Solutions:
     grid: Rows | None = None
     examples: tuple[Rows, ...] = ()
     swing_cells: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class WitnessSays:
-    """What one witness says the number of solutions is.
-
-    Parameters
-    ----------
-    name : str
-        Such as ``cp-sat``, ``replay``, ``clingo``, ``arithmetic``, or ``re-check``: the grids found, held
-        against the rules in plain Python.
-    says : int or None
-        The number of solutions it vouches for; None where it failed or came to no end.
-    """
-
-    name: str
-    says: int | None
 
 
 @dataclass(frozen=True, slots=True)

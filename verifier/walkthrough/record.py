@@ -111,8 +111,8 @@ def _step(
         "places": Pairs({name(cell): digit for cell, digit in step.places}),
         "removes": Pairs({name(cell): list(digits_of(gone)) for cell, gone in step.removes}),
         "because": {
-            "houses": Line([layout.houses[house].name for house in step.houses]),
-            "cages": [_cage(cage, board) for cage in step.cages],
+            "houses": Line([layout.houses[house].name for house in layout.houses_among(step.rules)]),
+            "cages": [_cage(cage, board) for cage in layout.cages_among(step.rules)],
             "sums": [_sum(derived, board) for derived in step.sums],
             "rules": [],
             "candidates": Pairs({name(cell): list(digits_of(board.candidates[cell])) for cell in step.looks}),
@@ -124,7 +124,7 @@ def _step(
 
 
 def _cage(cage: int, board: Board) -> dict[str, Any]:
-    written = board.layout.cages[cage]
+    written = board.layout.cage(cage)
     names = [board.layout.grid.cell_name(cell) for cell in written.cells]
     return Pairs({"total": written.total, "cells": names})
 
@@ -135,7 +135,7 @@ def _sum(derived: DerivedSum, board: Board) -> dict[str, Any]:
         "cells": Pairs({layout.grid.cell_name(cell): weight for cell, weight in derived.linear.weights}),
         "total": derived.linear.total,
         "from": {
-            "houses": Line([layout.houses[house].name for house in derived.houses]),
-            "cages": [_cage(cage, board) for cage in derived.cages],
+            "houses": Line([layout.houses[house].name for house in layout.houses_among(derived.rules)]),
+            "cages": [_cage(cage, board) for cage in layout.cages_among(derived.rules)],
         },
     }

@@ -126,9 +126,10 @@ def _contradiction(board: Board) -> str:
         for digit in layout.grid.all_digits:
             if not any(board.candidates[cell] >> digit & 1 for cell in house.cells):
                 return f"{house.name} has no place for {digit}"
-    for index, cage in enumerate(layout.cages):
+    for index, mask in layout.cage_masks:
+        cage = layout.cage(index)
         made = sum(board.candidates[cell].bit_length() - 1 for cell in cage.cells)
-        if not layout.cage_masks[index] & ~board.placed and made != cage.total:
+        if not mask & ~board.placed and made != cage.total:
             return f"{cage_in_words(index, layout)} is full and makes {made}"
     return "the digits repeat in a house"
 
@@ -167,12 +168,13 @@ def where_to_look(step: Step, layout: Layout) -> str:
     if step.length:
         return f"Start from {cells_in_words(dict.fromkeys(step.focus[:1]), layout)}."
     if step.sums:
-        houses = {house for derived in step.sums for house in derived.houses}
+        houses = {house for derived in step.sums for house in layout.houses_among(derived.rules)}
         return f"Add up {houses_in_words(sorted(houses), layout)}." if houses else "Add up the cages."
-    if step.cages:
-        return f"Look at {cage_in_words(step.cages[0], layout)}."
-    if step.houses:
-        return f"Look at {houses_in_words(step.houses[:1], layout)}."
+    cages = layout.cages_among(step.rules)
+    if cages:
+        return f"Look at {cage_in_words(cages[0], layout)}."
+    if step.rules:
+        return f"Look at {houses_in_words(step.rules[:1], layout)}."
     box = [house for house in layout.houses_of[step.focus[0]] if layout.houses[house].kind == "box"]
     return f"Look at {houses_in_words(box[:1], layout)}."
 

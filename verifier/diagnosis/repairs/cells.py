@@ -7,7 +7,7 @@ from itertools import combinations, product
 from typing import NamedTuple
 
 from verifier.diagnosis.neighbours import beside, in_one_piece
-from verifier.diagnosis.parts import meets, without
+from verifier.diagnosis.parts import without
 from verifier.diagnosis.purse import Purse
 from verifier.diagnosis.repairs.changes import CellMove
 from verifier.diagnosis.repairs.mends import Kind, Mend, misread_marks, proved
@@ -85,7 +85,7 @@ class _Exchange(NamedTuple):
 
     def fits_one(self, solutions: Sequence[Filling]) -> bool:
         """Whether exactly one of the fillings meets both cages."""
-        return sum(all(meets(cage, filling) for cage in self.cages) for filling in solutions) == 1
+        return sum(all(cage.holds(filling) for cage in self.cages) for filling in solutions) == 1
 
 
 def _exchanges(grid: Grid, one: Cage, other: Cage) -> Iterator[_Exchange]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from itertools import combinations
+from itertools import combinations, starmap
 
 from ortools.sat.python import cp_model
 
@@ -11,7 +11,8 @@ from verifier.diagnosis.purse import Purse
 from verifier.diagnosis.several.hitting import careful_solver, greedy_hitting_set, smallest_hitting_set
 from verifier.diagnosis.several.swings import swing_cells
 from verifier.puzzle.grid import Filling
-from verifier.puzzle.puzzle import Puzzle, make_puzzle
+from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.rules.given import Given
 
 __all__ = ["Extra", "fewest_for_all", "fewest_for_one"]
 
@@ -180,12 +181,4 @@ def _differing(one: Filling, other: Filling) -> set[int]:
 
 def with_givens(puzzle: Puzzle, extra: Extra) -> Puzzle:
     """Return the puzzle with more givens."""
-    return make_puzzle(
-        puzzle.kind,
-        puzzle.grid,
-        cages=puzzle.cages,
-        givens=dict(puzzle.givens) | dict(extra),
-        credits=puzzle.credits,
-        solution=puzzle.solution,
-        houses=puzzle.houses,
-    )
+    return puzzle.having(Given, starmap(Given, (dict(puzzle.givens) | dict(extra)).items()))

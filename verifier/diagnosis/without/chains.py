@@ -12,7 +12,6 @@ from verifier.diagnosis.parts import Given, Part
 from verifier.diagnosis.purse import COST_OF_ROUND, Purse
 from verifier.puzzle.breaches import breaches
 from verifier.puzzle.puzzle import Puzzle
-from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.house import House
 
 __all__ = ["Chain", "DeadEnd", "chains_in"]
@@ -167,7 +166,7 @@ class _Trace:
             return {(cell, end.digit) for cell in end.house.cells}
         if end.cell is not None:
             return {(end.cell, digit) for digit in self._layout.grid.all_digits}
-        rules: tuple[House | Cage, ...] = (*self._layout.houses, *self._layout.cages)
+        rules = self._layout.rules
         for rule in rules:
             if set(end.cells) <= set(rule.cells):
                 parts.add(rule)
@@ -185,10 +184,8 @@ class _Trace:
             return set()
         step, layout = self._step(cause), self._layout
         for derived in step.sums:
-            parts.update(layout.houses[house] for house in derived.houses)
-            parts.update(layout.cages[cage] for cage in derived.cages)
-        parts.update(layout.houses[house] for house in step.houses)
-        parts.update(layout.cages[cage] for cage in step.cages)
+            parts.update(layout.rules[number] for number in derived.rules)
+        parts.update(layout.rules[number] for number in step.rules)
         return self._gone(step.looks, self._played.rounds[number].board)
 
     def _link(self, cause: _Cause, cell: int, digit: int) -> Iterator[Part]:
@@ -200,9 +197,7 @@ class _Trace:
             return
         for other, its_digit in placed:
             if other != cell and its_digit == digit:
-                houses, cages = self._layout.link(other, cell)
-                yield from (self._layout.houses[house] for house in houses)
-                yield from (self._layout.cages[cage] for cage in cages)
+                yield from (self._layout.rules[rule] for rule in self._layout.link(other, cell))
                 return
 
     def _step(self, cause: _Cause) -> Step:

@@ -119,8 +119,13 @@ def _steps(chain: Chain) -> list[str]:
     """Return the steps in words, with the contradiction as the last of them."""
     *steps, last = chain.steps
     told = [tell(step, chain.layout) for step in steps]
-    if last.technique == "cage-combinations" and not last.digits and last.cages:
-        return [*told, wording.no_combination(chain.layout.grid, chain.layout.cages[last.cages[0]])]
+    if last.technique == "cage-combinations" and not last.digits and chain.layout.cages_among(last.rules):
+        return [
+            *told,
+            wording.no_combination(
+                chain.layout.grid, chain.layout.cage(chain.layout.cages_among(last.rules)[0])
+            ),
+        ]
     gone = dict(last.removes)
     if chain.end.cell is not None and chain.end.cell in gone:
         evidence = tell(last, chain.layout).rpartition(": ")[0]

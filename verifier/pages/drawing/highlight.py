@@ -86,17 +86,19 @@ def highlight_of(step: Step, puzzle: Puzzle) -> Highlight:
     >>> from verifier.puzzle.grid import Grid
     >>> from verifier.puzzle.puzzle import make_puzzle
     >>> puzzle = make_puzzle("classic", Grid.square(4))
-    >>> step = Step("naked-pair", removes=((2, 0b110),), houses=(0,), looks=(0, 1), focus=(0, 1))
+    >>> step = Step("naked-pair", removes=((2, 0b110),), rules=(0,), looks=(0, 1), focus=(0, 1))
     >>> highlight_of(step, puzzle).gone, highlight_of(step, puzzle).kinds
     (((2, 1), (2, 2)), ('houses', 'looks', 'focus', 'gone'))
     """
     removed = tuple((cell, digit) for cell, gone in step.removes for digit in bits(gone))
     acted_on = {cell for cell, _ in (*step.places, *removed)}
-    added_up = _once(house for derived in step.sums for house in derived.houses)
+    first_cage = len(puzzle.houses)
+    summed = [rule for derived in step.sums for rule in derived.rules]
+    houses, added_up = (_once(r for r in rules if r < first_cage) for rules in (step.rules, summed))
     pattern = Highlight(
-        houses=added_up or step.houses,
-        sights=tuple(house for house in step.houses if added_up and house not in added_up),
-        cages=_once((*step.cages, *(cage for derived in step.sums for cage in derived.cages))),
+        houses=added_up or houses,
+        sights=tuple(house for house in houses if added_up and house not in added_up),
+        cages=_once(r - first_cage for r in (*step.rules, *summed) if r >= first_cage),
         looks=step.looks,
         focus=tuple(cell for cell in step.focus if cell not in acted_on),
         signs=_signs(step),

@@ -2,14 +2,21 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, Any, ClassVar, Self
+
+from verifier.puzzle.rules.rule import Rule, is_complement
+
+if TYPE_CHECKING:
+    from verifier.puzzle.grid import Filling, Grid
 
 __all__ = ["LinearSum"]
 
 
 @dataclass(frozen=True, slots=True)
-class LinearSum:
-    """Whole-number weights on cells that add up to `total`.
+class LinearSum(Rule):
+    """Whole-number weights on cells that add up to `total`; digits may repeat.
 
     Parameters
     ----------
@@ -24,6 +31,9 @@ class LinearSum:
     (0, 9)
     """
 
+    word: ClassVar[str] = "sum"
+    rank: ClassVar[int] = 2
+
     weights: tuple[tuple[int, int], ...]
     total: int
 
@@ -31,3 +41,32 @@ class LinearSum:
     def cells(self) -> tuple[int, ...]:
         """The cells with a weight, in reading order."""
         return tuple(cell for cell, _ in self.weights)
+
+    @property
+    def figure(self) -> int:
+        """Its total."""
+        return self.total
+
+    def broken_in(self, filling: Filling) -> tuple[int, ...]:
+        """Return all its cells where the sum is another."""
+        made = sum(weight * filling[cell] for cell, weight in self.weights)
+        return () if made == self.total else self.cells
+
+    def called(self, grid: Grid) -> str:
+        """Return it by its cells and its total."""
+        return f"the sum of {self.total} over {grid.cell_names(self.cells)}"
+
+    def record(self, grid: Grid) -> dict[str, Any]:
+        """Return its weights by the names of its cells, and its total."""
+        return {"cells": {grid.cell_name(cell): w for cell, w in self.weights}, "total": self.total}
+
+    def moved(self, places: Sequence[int]) -> Self:
+        """Return the sum elsewhere."""
+        return replace(self, weights=tuple(sorted((places[cell], weight) for cell, weight in self.weights)))
+
+    def relabelled(self, digits: Sequence[int]) -> Self | None:
+        """Return it with the total of the new digits: where they are complemented, or stay."""
+        if is_complement(digits):
+            weight = sum(weight for _, weight in self.weights)
+            return replace(self, total=weight * len(digits) - self.total)
+        return self if list(digits) == list(range(len(digits))) else None

@@ -1,0 +1,61 @@
+"""Writing straight into the solver's protocol buffer.
+
+To make an object of every literal would take as long as to solve an ordinary killer.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import lru_cache
+
+from ortools.sat.python import cp_model_helper as cp_sat
+
+from verifier.puzzle.grid import Grid
+
+__all__ = ["add_all_true", "add_clause", "add_exactly_one", "add_linear", "holds", "new_booleans"]
+
+
+def holds(grid: Grid, cell: int, digit: int) -> int:
+    """Return the literal that says: the cell holds the digit (``~`` is how CP-SAT numbers a negation)."""
+    return cell * grid.digits + digit - 1
+
+
+def new_booleans(model: cp_sat.CpModelProto, count: int) -> int:
+    """Add Boolean variables and return the literal of the first."""
+    first = len(model.variables)
+    model.merge_from(_booleans(count))
+    return first
+
+
+@lru_cache(maxsize=1024)
+def _booleans(count: int) -> cp_sat.CpModelProto:
+    """Return a model of so many Booleans and nothing else; it is merged, never changed."""
+    model = cp_sat.CpModelProto()
+    for _ in range(count):
+        model.variables.add().domain.extend([0, 1])
+    return model
+
+
+def add_exactly_one(model: cp_sat.CpModelProto, literals: list[int]) -> None:
+    """State that one of the literals is true, and no other."""
+    model.constraints.add().exactly_one.literals.extend(literals)
+
+
+def add_clause(model: cp_sat.CpModelProto, literals: list[int]) -> None:
+    """State that one of the literals at least is true."""
+    model.constraints.add().bool_or.literals.extend(literals)
+
+
+def add_all_true(model: cp_sat.CpModelProto, literals: list[int]) -> None:
+    """State that each of the literals is true."""
+    model.constraints.add().bool_and.literals.extend(literals)
+
+
+def add_linear(
+    model: cp_sat.CpModelProto, variables: Sequence[int], weights: Sequence[int], total: int
+) -> None:
+    """State that the variables, each with its weight, add up to a total."""
+    linear = model.constraints.add().linear
+    linear.vars.extend(variables)
+    linear.coeffs.extend(weights)
+    linear.domain.extend([total, total])

@@ -1,0 +1,69 @@
+"""How each rule is put to clingo: a fragment in its own words, and the facts of each rule of a puzzle.
+
+Every fragment is written by hand, apart from all that the first count is told: `rules.lp` has those of
+houses, givens and cages, and any other rule has its own in `FRAGMENTS`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from functools import lru_cache
+from importlib.resources import files
+from typing import Any
+
+from verifier.puzzle.grid import Grid
+from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.given import Given
+from verifier.puzzle.rules.house import House
+from verifier.puzzle.rules.rule import Rule
+
+__all__ = ["FACTS", "FRAGMENTS", "program_of"]
+
+
+def program_of(puzzle: Puzzle) -> str:
+    """Return the program whose answer sets are the solutions of a puzzle."""
+    sorts = {type(rule): None for rule in puzzle.rules}
+    fragments = "".join(FRAGMENTS.get(sort, "") for sort in sorts)
+    return _usual() + fragments + "".join(_facts(puzzle))
+
+
+@lru_cache(maxsize=1)
+def _usual() -> str:
+    return files("verifier.recount").joinpath("rules.lp").read_text(encoding="utf-8")
+
+
+def _facts(puzzle: Puzzle) -> Iterator[str]:
+    """Yield the puzzle in the words of the fragments; rules of a class are numbered."""
+    yield f"cell(0..{puzzle.grid.cell_count - 1}). digit(1..{puzzle.grid.digits}).\n"
+    numbers: dict[type[Rule], int] = {}
+    for rule in puzzle.rules:
+        number = numbers[type(rule)] = numbers.get(type(rule), -1) + 1
+        yield from FACTS[type(rule)](number, rule, puzzle.grid)
+
+
+def _house(number: int, house: House, grid: Grid) -> Iterator[str]:  # noqa: ARG001 - as for all rules
+    yield f"house({number})."
+    yield from (f"in_house({number},{cell})." for cell in house.cells)
+
+
+def _cage(number: int, cage: Cage, grid: Grid) -> Iterator[str]:
+    # The solver's whole numbers end at 32 bits. No cage can make 0, nor a total out of all reach.
+    total = cage.total if 0 < cage.total <= len(cage.cells) * grid.digits else 0
+    yield f"cage({number},{total},{len(cage.cells)})."
+    yield from (f"in_cage({number},{cell})." for cell in cage.cells)
+
+
+def _given(number: int, given: Given, grid: Grid) -> Iterator[str]:  # noqa: ARG001 - as for all rules
+    yield f"given({given.cell},{given.digit})."
+
+
+FACTS: Mapping[type[Rule], Callable[[int, Any, Grid], Iterator[str]]] = {
+    House: _house,
+    Cage: _cage,
+    Given: _given,
+}
+"""The facts of one rule, by its class."""
+
+FRAGMENTS: Mapping[type[Rule], str] = {}
+"""What the facts of the other rules mean, by their class."""
