@@ -33,6 +33,7 @@ def assert_sound(entries: list[Entry]) -> None:
 @given(st.binary(max_size=200), st.sampled_from(["box.yaml", "box.jsonl", "box.txt"]))
 @example(b"\xef\xbb\xbf", "box.yaml")
 @example(b"--- ---", "box.yaml")
+@example(b"\xe2\x80\xa8\n", "box.yaml")  # a line separator: a blank for YAML alone
 @example(b'{"', "box.jsonl")
 def test_any_bytes_give_entries(data: bytes, name: str) -> None:
     assert_sound(list(read_text(data, name)))

@@ -152,7 +152,8 @@ def _build(parser: CParser, start: int, limits: Limits, report: FaultReport) -> 
             levels[-1][0].append(_closed(event, children, line))
         elif isinstance(event, yaml.DocumentStartEvent) and levels[0][0]:
             raise _UnusableError("second document", start + _line(event.start_mark))
-    return levels[0][0][0]
+    root = levels[0][0]
+    return root[0] if root else TextNode("", start)  # blanks that only YAML takes for such
 
 
 def _closed(event: yaml.CollectionEndEvent, children: list[Node], line: int) -> Node:
