@@ -7,6 +7,8 @@ which of them belong to which tier.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from grader.board.technique import Technique
 from grader.techniques.almost_locked import (
     ALMOST_LOCKED_CHAIN,
@@ -58,7 +60,7 @@ from grader.techniques.trial import TRIAL
 from grader.techniques.wide_forcing import WIDE_FORCING_CHAIN
 from grader.techniques.wings import REMOTE_PAIRS, W_WING, XY_WING, XYZ_WING
 
-__all__ = ["LADDER", "LADDER_VERSION", "RETIRED"]
+__all__ = ["LADDER", "LADDER_VERSION", "RETIRED", "TECHNIQUES"]
 
 LADDER_VERSION = "4"
 """Goes up whenever a technique, a limit or the order changes, since grades may change with it."""
@@ -119,6 +121,9 @@ LADDER: tuple[Technique, ...] = (
     WIDE_FORCING_CHAIN,
     TRIAL,  # whatever is longer or branches; always last
 )
+
+TECHNIQUES: Mapping[str, Technique] = {technique.id: technique for technique in LADDER}
+"""The same by id."""
 
 RETIRED: tuple[str, ...] = ("simple-colouring", "multi-colouring")
 """Ids of techniques that are gone; never given to another one."""

@@ -27,8 +27,8 @@ from grader.board.board import Board, digits_of
 from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.grading.replay import Replay, replay
+from grader.grading.tiers import default_tiers
 from grader.ladder import LADDER
-from grader.words.catalogue import Entry, catalogue
 from grader.words.narrate import tell
 from scripts.check_corpus import CORPUS, expected_entries
 from verifier.files.reading import read_address
@@ -175,44 +175,46 @@ def built_page() -> str:
         "the code: do not edit it. `gridproof techniques NAME` shows the same on a terminal.",
         "",
     ]
-    entries = catalogue()
+    tiers = default_tiers()
     lines += [
         "| tier | technique | puzzles of the corpus | steps |",
         "| --- | --- | ---: | ---: |",
         *(
-            f"| {entry.tier} {entry.tier_name} | [{entry.technique.name}](#{_anchor(entry)})"
-            f" | {entry.occurrence.puzzles} | {entry.occurrence.steps} |"
-            for entry in entries
+            f"| {tier} {tiers.names[tier]} | [{technique.name}](#{_anchor(technique)})"
+            f" | {technique.occurrence.puzzles} | {technique.occurrence.steps} |"
+            for technique in LADDER
+            for tier in [tiers.tier_of[technique.id]]
         ),
     ]
-    for entry in entries:
-        lines += ["", *_described(entry)]
+    for technique in LADDER:
+        lines += ["", *_described(technique)]
     return "\n".join(lines) + "\n"
 
 
-def _anchor(entry: Entry) -> str:
-    return "".join(c for c in entry.technique.name.lower().replace(" ", "-") if c.isalnum() or c == "-")
+def _anchor(technique: Technique) -> str:
+    return "".join(c for c in technique.name.lower().replace(" ", "-") if c.isalnum() or c == "-")
 
 
-def _described(entry: Entry) -> Iterator[str]:
-    yield f"## {entry.technique.name}"
+def _described(technique: Technique) -> Iterator[str]:
+    tier = default_tiers().tier_of[technique.id]
+    yield f"## {technique.name}"
     yield ""
-    yield f"`{entry.technique.id}`, tier {entry.tier}: {entry.tier_name}"
+    yield f"`{technique.id}`, tier {tier}: {default_tiers().names[tier]}"
     yield ""
-    yield _fenced(entry.definition)
+    yield _fenced(technique.definition)
     yield ""
-    yield f"**Why it holds in every solution.** {_folded(entry.reason)}"
-    if entry.source:
+    yield f"**Why it holds in every solution.** {_folded(technique.reason)}"
+    if technique.source:
         yield ""
-        yield f"**Where it comes from.** {_folded(entry.source)}"
-    if entry.example:
-        yield from ("", f"**{entry.example_head}**", "", f"> {entry.example.says}")
-        if entry.example.rests_on:
-            yield from ("", f"It rests on {', '.join(entry.example.rests_on)}.")
-        if entry.example.before:
-            before, after = _cells(entry.example.before), _cells(entry.example.after)
+        yield f"**Where it comes from.** {_folded(technique.source)}"
+    if technique.example:
+        yield from ("", f"**{technique.example.head}**", "", f"> {technique.example.says}")
+        if technique.example.rests_on:
+            yield from ("", f"It rests on {', '.join(technique.example.rests_on)}.")
+        if technique.example.before:
+            before, after = _cells(technique.example.before), _cells(technique.example.after)
             yield from ("", f"Before: {before}. After: {after}.")
-    yield from ("", entry.how_often)
+    yield from ("", technique.occurrence.says)
 
 
 def _cells(cells: Mapping[str, str]) -> str:

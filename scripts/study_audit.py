@@ -31,10 +31,10 @@ from rich.console import Console
 from rich.progress import track
 from rich.table import Table
 
+from grader.board.steps import WalkStep
 from grader.grading.replay import Replay, replay
 from grader.grading.tiers import default_tiers
 from grader.ladder import LADDER
-from grader.walking.walk import WalkStep
 from scripts.setting.killers import Draft, draw_killer
 from tests.reference import load, puzzle_of
 from verifier.audit.audit import audit_step, cuttable

@@ -16,7 +16,7 @@ __all__ = ["OutOfTimeError", "guarded", "look_at_clock"]
 _DEADLINE: ContextVar[float | None] = ContextVar("deadline", default=None)
 
 
-class OutOfTimeError(Exception):
+class OutOfTimeError(TimeoutError):
     """The guard has run out in the midst of a search; what it has found so far is not all."""
 
 

@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from verifier.puzzle.rules.linear_sum import LinearSum
 
-__all__ = ["DerivedSum", "Step"]
+if TYPE_CHECKING:
+    from grader.board.board import Board
+
+__all__ = ["DerivedSum", "Step", "WalkStep"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,3 +86,38 @@ class Step:
     def premise_count(self) -> int:
         """How many things a person must hold in mind: rules, and cells looked at."""
         return len(self.rules) + len(self.looks) + sum(len(derived.rules) for derived in self.sums)
+
+    @property
+    def cells(self) -> int:
+        """Mask of all cells that the step speaks of: those it looks at, its pattern, its effect."""
+        mask = self.acted_on
+        for cell in (*self.looks, *self.focus):
+            mask |= 1 << cell
+        return mask
+
+    @property
+    def acted_on(self) -> int:
+        """Mask of the cells in which it does something."""
+        mask = 0
+        for cell, _ in (*self.places, *self.removes):
+            mask |= 1 << cell
+        return mask
+
+
+@dataclass(frozen=True, slots=True)
+class WalkStep:
+    """A step, and the board on which it is taken.
+
+    Parameters
+    ----------
+    step : Step
+        The step.
+    board : Board
+        What was open before it.
+    width : int
+        How many steps of its technique were open there: the places at which one could have gone on.
+    """
+
+    step: Step
+    board: Board
+    width: int = 1

@@ -9,8 +9,8 @@ from enum import Enum
 from grader.board.board import Board, Layout, opening_board
 from grader.board.guard import OutOfTimeError, guarded, look_at_clock
 from grader.board.steps import Step
-from grader.board.technique import Technique
-from grader.ladder import LADDER
+from grader.board.technique import Technique, Trait
+from grader.ladder import LADDER, TECHNIQUES
 from verifier.puzzle.breaches import solves
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
@@ -85,7 +85,7 @@ class Replay:
     @property
     def by_logic(self) -> bool:
         """Whether no round needed trial."""
-        return all(played.technique != "trial" for played in self.rounds)
+        return all(Trait.TRIAL not in TECHNIQUES[played.technique].traits for played in self.rounds)
 
 
 def replay(
@@ -127,7 +127,7 @@ def replay(
     ('solved', (1, 2, 3, 4, 3, 4, 1, 2, 2, 1, 4, 3, 4, 3, 2, 1))
     """
     board = opening_board(puzzle)
-    techniques = [technique for technique in ladder if trial or technique.id != "trial"]
+    techniques = [technique for technique in ladder if trial or Trait.TRIAL not in technique.traits]
     unseen = [board.layout.all_cells] * len(techniques)
     rounds: list[Round] = []
     while not board.solved and 0 not in board.candidates:

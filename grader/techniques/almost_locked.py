@@ -49,10 +49,10 @@ def find_two_sector_subsets(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution: a digit stands at most once in the cells of the line and at most once in those
-    of the box, so at most once in all of them; twice only if both the cells beside the crossing on the one
-    side and those on the other have it. If so many digits are just enough for the cells, none is missing.
-    No more than three cells on a side, with no more than three digits to spare. Common practice, no source.
+    Sound in every solution: a digit stands at most once in the cells of the line and at most once in those of
+    the box, so at most once in all of them; twice only if both the cells beside the crossing on the one side
+    and those on the other have it. If so many digits are just enough for the cells, none is missing. No more
+    than three cells on a side, with no more than three digits to spare.
 
     Examples
     --------
@@ -112,7 +112,7 @@ def find_almost_locked_pairs(board: Board) -> Iterator[Step]:
     Notes
     -----
     Sound in every solution: a set with so many cells and one digit more lacks one digit at most. Sets may
-    share cells. Common practice, no source.
+    share cells.
 
     Examples
     --------
@@ -163,9 +163,8 @@ def find_almost_locked_triples(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution: if the first set lacks the digit that goes, it has the digit that links it to
-    the one in the middle, which then has the other link, so that the last lacks that and has the digit that
-    goes. Common practice, no source.
+    Sound in every solution: if the first set lacks the digit that goes, it has the digit that links it to the
+    one in the middle, which then has the other link, so that the last lacks that and has the digit that goes.
 
     Examples
     --------
@@ -210,7 +209,7 @@ def find_almost_locked_chains(board: Board) -> Iterator[Step]:
     Notes
     -----
     Sound in every solution: each link holds, for a set that lacks one of its digits has as many left as
-    cells, and so each of them. Common practice, no source.
+    cells, and so each of them.
 
     Examples
     --------

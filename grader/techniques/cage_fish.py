@@ -47,8 +47,7 @@ def find_cage_fish(board: Board) -> Iterator[Step]:
     -----
     Sound in every solution: each cage and each house holds the digit once, all in different cells, all of
     them in the houses it is confined to, and each of these holds it once. A cage with all its places for the
-    digit in one house is left out: that house does as well. Common practice, no source; cages in fish are our
-    own derivation.
+    digit in one house is left out: that house does as well.
 
     Examples
     --------
@@ -154,4 +153,6 @@ def _spared(board: Board, base: _Base, bit: int, covered: int) -> int:
     return covered & ~board.placed if by_total else 0
 
 
-CAGE_FISH = Technique("cage-fish", "fish with cages", find_cage_fish)
+CAGE_FISH = Technique(
+    "cage-fish", "fish with cages", find_cage_fish, source="Cages in fish are our own derivation."
+)

@@ -58,11 +58,9 @@ def find_cage_subsets(board: Board) -> Iterator[Step]:
     Notes
     -----
     Sound in every solution: let n cells hold m digits between them. They take n of these, all different, so
-    no more than m - n are left for the cage, whose cells lie in the same house; and where it takes m - n,
-    all m are used up. Likewise, if m digits have no place in the house outside the cage and n cells, these
-    take n of them at most, so the cage takes m - n or more; and where it takes no more, each of the cells
-    holds one. Own derivation: this is the naked and the hidden subset of common practice, with the cage's
-    cells counted by its combinations.
+    no more than m - n are left for the cage, whose cells lie in the same house; and where it takes m - n, all
+    m are used up. Likewise, if m digits have no place in the house outside the cage and n cells, these take n
+    of them at most, so the cage takes m - n or more; and where it takes no more, each of the cells holds one.
 
     Examples
     --------
@@ -216,4 +214,12 @@ def _step(board: Board, house: int, subset: _Subset, removes: tuple[tuple[int, i
     )
 
 
-CAGE_SUBSET = Technique("cage-subset", "subset with a cage", find_cage_subsets)
+CAGE_SUBSET = Technique(
+    "cage-subset",
+    "subset with a cage",
+    find_cage_subsets,
+    source=(
+        "Own derivation: this is the naked and the hidden subset of common practice, "
+        "with the cage's cells counted by its combinations."
+    ),
+)

@@ -8,7 +8,7 @@ from operator import and_, or_
 
 from grader.board.board import Board, bits, mask_of
 from grader.board.steps import Step
-from grader.board.technique import Technique
+from grader.board.technique import Technique, Trait
 from grader.reasoning.assignments import others_if_alone
 from grader.reasoning.combinations import (
     LISTED_AT_MOST,
@@ -43,7 +43,7 @@ def find_last_cells_of_cages(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution: the digits of a cage add up to its total. Common practice, no source.
+    Sound in every solution: the digits of a cage add up to its total.
 
     Examples
     --------
@@ -100,7 +100,7 @@ def find_single_combinations(board: Board) -> Iterator[Step]:
     Notes
     -----
     Sound in every solution: the empty cells hold different digits, none of those that stand in the cage
-    already, and make what is missing to the total. Common practice, no source.
+    already, and make what is missing to the total.
 
     Examples
     --------
@@ -151,8 +151,7 @@ def find_cage_combinations(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution: the empty cells of the cage hold one of the open combinations. Common
-    practice, no source.
+    Sound in every solution: the empty cells of the cage hold one of the open combinations.
 
     Examples
     --------
@@ -244,7 +243,7 @@ def find_cage_arrangements(board: Board) -> Iterator[Step]:
     Notes
     -----
     Sound in every solution: the cells of the cage hold some arrangement of some open combination. All of them
-    are tried. Own derivation: for each combination, digits are matched to cells.
+    are tried.
 
     Examples
     --------
@@ -279,7 +278,21 @@ def _fresh_rests(board: Board) -> Iterable[tuple[int, list[int], tuple[int, ...]
             yield cage, cells, tuple(candidates[cell] for cell in cells), total
 
 
-LAST_CELL_OF_CAGE = Technique("last-cell-of-cage", "last cell of a cage", find_last_cells_of_cages)
-SINGLE_COMBINATION = Technique("single-combination", "a total with one combination", find_single_combinations)
-CAGE_COMBINATIONS = Technique("cage-combinations", "cage combinations", find_cage_combinations)
-CAGE_ARRANGEMENTS = Technique("cage-arrangements", "arrangements within a cage", find_cage_arrangements)
+LAST_CELL_OF_CAGE = Technique(
+    "last-cell-of-cage",
+    "last cell of a cage",
+    find_last_cells_of_cages,
+    traits=Trait.ARITHMETIC | Trait.EASY_DIGIT,
+)
+SINGLE_COMBINATION = Technique(
+    "single-combination", "a total with one combination", find_single_combinations, traits=Trait.ARITHMETIC
+)
+CAGE_COMBINATIONS = Technique(
+    "cage-combinations", "cage combinations", find_cage_combinations, traits=Trait.ARITHMETIC | Trait.MERGED
+)
+CAGE_ARRANGEMENTS = Technique(
+    "cage-arrangements",
+    "arrangements within a cage",
+    find_cage_arrangements,
+    source="Own derivation: for each combination, digits are matched to cells.",
+)

@@ -40,7 +40,7 @@ def find_xy_chains(board: Board) -> Iterator[Step]:
     Notes
     -----
     Sound in every solution: each cell takes one of its two candidates. With two cells the chain is a naked
-    pair, with three an XY-wing. Common practice, no source.
+    pair, with three an XY-wing.
 
     Examples
     --------
@@ -90,10 +90,8 @@ def find_alternating_chains(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution: each link holds, so one of the ends is right. A loop shows as the chains
-    that it makes when it is cut at each of its weak links. Common practice, no source; the links of a cage
-    with two combinations are our own derivation, from this: the cage has all digits of the one combination or
-    all of the other.
+    Sound in every solution: each link holds, so one of the ends is right. A loop shows as the chains that it
+    makes when it is cut at each of its weak links.
 
     Examples
     --------
@@ -114,5 +112,11 @@ def find_alternating_chains(board: Board) -> Iterator[Step]:
 
 XY_CHAIN = Technique("xy-chain", "XY-chain", find_xy_chains)
 ALTERNATING_INFERENCE_CHAIN = Technique(
-    "alternating-inference-chain", "alternating inference chain", find_alternating_chains
+    "alternating-inference-chain",
+    "alternating inference chain",
+    find_alternating_chains,
+    source=(
+        "The links of a cage with two combinations are our own derivation, from this: "
+        "the cage has all digits of the one combination or all of the other."
+    ),
 )

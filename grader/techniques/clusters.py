@@ -92,7 +92,7 @@ def find_one_cluster(board: Board) -> Iterator[Step]:
     -----
     Sound in every solution: of two places linked in this way one is right and the other wrong, so along a
     chain of them right and wrong take turns. Cages of which every open combination has the digit link its
-    places as houses do. Common practice, no source.
+    places as houses do.
 
     Examples
     --------
@@ -143,8 +143,8 @@ def find_two_clusters(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution, as one cluster. A cell that loses its digit may be in a cluster itself: so a
-    side that sees both sides of another cluster falls. Common practice, no source.
+    Sound in every solution, as one cluster. A cell that loses its digit may be in a cluster itself: so a side
+    that sees both sides of another cluster falls.
 
     Examples
     --------
@@ -191,7 +191,7 @@ def find_grouped_links(board: Board) -> Iterator[Step]:
     -----
     Sound in every solution: of two nodes with a strong link one is right, of two with a weak link one is
     wrong. A single strong link is a chain too: with cages about, a cell may see all places that a digit has
-    in a house although no house holds them all with it. Common practice, no source.
+    in a house although no house holds them all with it.
 
     Examples
     --------

@@ -42,7 +42,7 @@ def find_hidden_cage_digits(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution: the digit stands in the house, hence in the cage. Common practice, no source.
+    Sound in every solution: the digit stands in the house, hence in the cage.
 
     Examples
     --------
@@ -126,7 +126,7 @@ def find_cage_conflicts(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution: both cages hold an open combination at once. Common practice, no source.
+    Sound in every solution: both cages hold an open combination at once.
 
     Examples
     --------

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from grader.board.board import Board, bits
 from grader.board.steps import DerivedSum, Step
-from grader.board.technique import Technique
+from grader.board.technique import Technique, Trait
 from grader.reasoning.assignments import kept_by_sum, others_if_alone
 from grader.reasoning.combinations import rest_of_cage
 from grader.reasoning.leftovers import Leftover, Shape, fresh_leftovers
@@ -54,9 +54,8 @@ def find_cut_sums(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution: both sums hold, so their sum and their difference do. This is one step of
-    the elimination of Gauss over the sums of houses and cages, as far as a person follows it. Own
-    derivation.
+    Sound in every solution: both sums hold, so their sum and their difference do. This is one step of the
+    elimination of Gauss over the sums of houses and cages, as far as a person follows it.
 
     Examples
     --------
@@ -145,4 +144,10 @@ def _written(board: Board, known: _Known) -> DerivedSum:
     return DerivedSum(LinearSum(tuple(sorted(weights)), left.total), (*left.houses, *left.cages))
 
 
-CUT_SUMS = Technique("cut-sums", "sums cut against one another", find_cut_sums)
+CUT_SUMS = Technique(
+    "cut-sums",
+    "sums cut against one another",
+    find_cut_sums,
+    traits=Trait.ARITHMETIC,
+    source="Own derivation.",
+)

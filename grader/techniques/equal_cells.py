@@ -46,11 +46,10 @@ def find_equal_cells(board: Board) -> Iterator[Step]:
     Notes
     -----
     Sound in every solution: write x and y for the equal cells. If x holds the digit, so does y, and no cell
-    that sees either does. Where all places in a house see x or y, none would be left. Where x is one of
-    the places, either it holds the digit, so that y does and what sees y does not; or another place does,
-    and what sees them all does not. A cell with the candidates of x and y that sees x differs from x, and
-    so from y: it and y hold both digits between them. Own derivation; that cells may be found equal so is
-    common practice, no source.
+    that sees either does. Where all places in a house see x or y, none would be left. Where x is one of the
+    places, either it holds the digit, so that y does and what sees y does not; or another place does, and
+    what sees them all does not. A cell with the candidates of x and y that sees x differs from x, and so from
+    y: it and y hold both digits between them.
 
     Examples
     --------
@@ -209,4 +208,4 @@ def _with_sum(step: Step, equal: _Equal) -> Step:
     return replace(step, sums=(equal.left.derived(),), looks=tuple(sorted({*step.looks, *known})))
 
 
-EQUAL_CELLS = Technique("equal-cells", "equal cells", find_equal_cells)
+EQUAL_CELLS = Technique("equal-cells", "equal cells", find_equal_cells, source="Own derivation.")

@@ -50,9 +50,8 @@ def find_finned_x_wings(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution: if a fin holds the digit, no cell that sees it does; if none does, the two
-    rows have it on two columns, and these have it nowhere else. Fins lie on no more than two further
-    lines. Common practice, no source.
+    Sound in every solution: if a fin holds the digit, no cell that sees it does; if none does, the two rows
+    have it on two columns, and these have it nowhere else. Fins lie on no more than two further lines.
 
     Examples
     --------
@@ -97,7 +96,7 @@ def find_finned_swordfish(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution, as the finned X-wing, with three lines for two. Common practice, no source.
+    Sound in every solution, as the finned X-wing, with three lines for two.
 
     Examples
     --------
@@ -144,7 +143,7 @@ def find_finned_jellyfish(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution, as the finned X-wing, with four lines for two. Common practice, no source.
+    Sound in every solution, as the finned X-wing, with four lines for two.
 
     Examples
     --------

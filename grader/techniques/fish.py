@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from grader.board.board import Board
 from grader.board.steps import Step
-from grader.board.technique import Technique
+from grader.board.technique import Technique, Trait
 from grader.reasoning.hall import confined_digits
 
 __all__ = ["JELLYFISH", "SWORDFISH", "X_WING"]
@@ -40,8 +40,8 @@ def find_x_wings(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution: two rows hold the digit twice, on two columns, and a column holds it once.
-    Rows and columns are one technique. Common practice, no source.
+    Sound in every solution: two rows hold the digit twice, on two columns, and a column holds it once. Rows
+    and columns are one technique.
 
     Examples
     --------
@@ -87,8 +87,8 @@ def find_swordfish(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution: three rows hold the digit three times, on three columns, and a column holds
-    it once. Common practice, no source.
+    Sound in every solution: three rows hold the digit three times, on three columns, and a column holds it
+    once.
 
     Examples
     --------
@@ -134,9 +134,8 @@ def find_jellyfish(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution: four rows hold the digit four times, on four columns, and a column holds it
-    once. Common practice, no source. A 9x9 grid needs no larger fish: what five rows do, the columns left
-    over do with four or fewer.
+    Sound in every solution: four rows hold the digit four times, on four columns, and a column holds it once.
+    A 9x9 grid needs no larger fish: what five rows do, the columns left over do with four or fewer.
 
     Examples
     --------
@@ -156,6 +155,6 @@ def find_jellyfish(board: Board) -> Iterator[Step]:
     return confined_digits(board, "jellyfish", 4, _WAYS)
 
 
-X_WING = Technique("x-wing", "X-wing", find_x_wings)
-SWORDFISH = Technique("swordfish", "swordfish", find_swordfish)
-JELLYFISH = Technique("jellyfish", "jellyfish", find_jellyfish)
+X_WING = Technique("x-wing", "X-wing", find_x_wings, traits=Trait.FOLLOWS_ITS_DIGITS)
+SWORDFISH = Technique("swordfish", "swordfish", find_swordfish, traits=Trait.FOLLOWS_ITS_DIGITS)
+JELLYFISH = Technique("jellyfish", "jellyfish", find_jellyfish, traits=Trait.FOLLOWS_ITS_DIGITS)

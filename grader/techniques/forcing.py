@@ -43,7 +43,7 @@ def find_short_forcing_chains(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution, as the forcing chain. Common practice, no source.
+    Sound in every solution, as the forcing chain.
 
     Examples
     --------
@@ -78,8 +78,7 @@ def find_forcing_chains(board: Board) -> Iterator[Step]:
     Notes
     -----
     Sound in every solution: one of the two ways is right, and each line follows from its way. No line
-    branches and none is longer than twelve levels. Own derivation; "forcing chain" is common practice, no
-    source.
+    branches and none is longer than twelve levels.
 
     Examples
     --------
@@ -125,7 +124,7 @@ def find_short_contradiction_chains(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution, as the contradiction chain. Common practice, no source.
+    Sound in every solution, as the contradiction chain.
 
     Examples
     --------
@@ -160,8 +159,8 @@ def find_contradiction_chains(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution: what leads to a contradiction stands in none. No line branches and none is
-    longer than twelve levels. Own derivation; common practice, no source.
+    Sound in every solution: what leads to a contradiction stands in none. No line branches and none is longer
+    than twelve levels.
 
     Examples
     --------
@@ -218,5 +217,5 @@ SHORT_FORCING_CHAIN = Technique("short-forcing-chain", "short forcing chain", fi
 SHORT_CONTRADICTION_CHAIN = Technique(
     "short-contradiction-chain", "short contradiction chain", find_short_contradiction_chains
 )
-FORCING_CHAIN = Technique("forcing-chain", "forcing chain", find_forcing_chains)
+FORCING_CHAIN = Technique("forcing-chain", "forcing chain", find_forcing_chains, source="Own derivation.")
 CONTRADICTION_CHAIN = Technique("contradiction-chain", "contradiction chain", find_contradiction_chains)

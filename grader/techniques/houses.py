@@ -37,7 +37,7 @@ def find_house_combinations(board: Board) -> Iterator[Step]:
     -----
     Sound in every solution: the empty parts of cages that lie inside the house hold combinations without a
     common digit, and the other empty cells of the house hold the rest. All ways to share the digits out are
-    tried. Own derivation: the open combinations of all the cages are gone through.
+    tried.
 
     Examples
     --------
@@ -126,5 +126,8 @@ def _shared_out(
 
 
 HOUSE_COMBINATIONS = Technique(
-    "house-combinations", "combinations of several cages of a house", find_house_combinations
+    "house-combinations",
+    "combinations of several cages of a house",
+    find_house_combinations,
+    source="Own derivation: the open combinations of all the cages are gone through.",
 )

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from grader.board.board import Board, bits
 from grader.board.steps import Step
-from grader.board.technique import Technique
+from grader.board.technique import Technique, Trait
 from grader.reasoning.hall import confined_digits
 
 __all__ = ["LOCKED_CANDIDATES", "TWO_BOX_LOCKED"]
@@ -42,9 +42,8 @@ def find_locked_candidates(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution: the first house holds the digit in one of the cells that both houses share,
-    and the second holds it once. A digit with one place in the house is a hidden single and left out.
-    Common practice, no source.
+    Sound in every solution: the first house holds the digit in one of the cells that both houses share, and
+    the second holds it once. A digit with one place in the house is a hidden single and left out.
 
     Examples
     --------
@@ -110,15 +109,12 @@ def find_two_box_locks(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution: the two boxes hold the digit in two cells, one on each of the two lines, and
-    each line holds it once. Common practice, no source.
-
-    Where a band has three boxes and three lines, as in a 9x9 grid, the third line then has the digit in the
-    third box only, so that a step from line to box, or a hidden single, removes the same: there the technique
-    is another way to see it and never needed. Likewise the second form, two lines locked to two boxes, is a
-    step from box to line. With four boxes and four lines the two forms are each other's counterpart; with
-    five they differ. Own derivation of this: what is locked in some boxes and lines leaves the other lines to
-    the other boxes.
+    Sound in every solution: the two boxes hold the digit in two cells, one on each of the two lines, and each
+    line holds it once. Where a band has three boxes and three lines, as in a 9x9 grid, the third line then
+    has the digit in the third box only, so that a step from line to box, or a hidden single, removes the
+    same: there the technique is another way to see it and never needed. Likewise the second form, two lines
+    locked to two boxes, is a step from box to line. With four boxes and four lines the two forms are each
+    other's counterpart; with five they differ.
 
     Examples
     --------
@@ -137,5 +133,18 @@ def find_two_box_locks(board: Board) -> Iterator[Step]:
     return confined_digits(board, "two-box-locked", 2, ways)
 
 
-LOCKED_CANDIDATES = Technique("locked-candidates", "locked candidates", find_locked_candidates)
-TWO_BOX_LOCKED = Technique("two-box-locked", "locked candidates over two boxes", find_two_box_locks)
+LOCKED_CANDIDATES = Technique(
+    "locked-candidates",
+    "locked candidates",
+    find_locked_candidates,
+    traits=Trait.FOLLOWS_ITS_DIGITS | Trait.MERGED,
+)
+TWO_BOX_LOCKED = Technique(
+    "two-box-locked",
+    "locked candidates over two boxes",
+    find_two_box_locks,
+    traits=Trait.FOLLOWS_ITS_DIGITS,
+    source=(
+        "Own derivation: what is locked in some boxes and lines leaves the other lines to the other boxes."
+    ),
+)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from grader.board.board import Board
 from grader.board.steps import Step
-from grader.board.technique import Technique
+from grader.board.technique import Technique, Trait
 
 __all__ = ["HIDDEN_SINGLE_BOX", "HIDDEN_SINGLE_LINE", "LAST_CELL_OF_HOUSE", "NAKED_SINGLE"]
 
@@ -31,7 +31,7 @@ def find_last_cells_of_houses(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution: a house holds each digit once. Common practice, no source.
+    Sound in every solution: a house holds each digit once.
 
     Examples
     --------
@@ -84,9 +84,8 @@ def find_hidden_singles_in_boxes(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution: a house holds each digit once, so the digit must stand in one of the cells
-    that can take it. Common practice, no source; named "exclusion" by Lee, Goodwin and Johnson-Laird,
-    Thinking & Reasoning 14(4), 2008.
+    Sound in every solution: a house holds each digit once, so the digit must stand in one of the cells that
+    can take it.
 
     Examples
     --------
@@ -121,8 +120,8 @@ def find_hidden_singles_in_lines(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution, as the hidden single in a box. Rows and columns are one technique, so
-    that a puzzle and its mirror image grade the same. Common practice, no source.
+    Sound in every solution, as the hidden single in a box. Rows and columns are one technique, so that a
+    puzzle and its mirror image grade the same.
 
     Examples
     --------
@@ -183,8 +182,7 @@ def find_naked_singles(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution: the cell must hold one of its candidates. Common practice, no source; named
-    "inclusion" by Lee, Goodwin and Johnson-Laird, Thinking & Reasoning 14(4), 2008.
+    Sound in every solution: the cell must hold one of its candidates.
 
     Examples
     --------
@@ -205,7 +203,26 @@ def find_naked_singles(board: Board) -> Iterator[Step]:
             )
 
 
-LAST_CELL_OF_HOUSE = Technique("last-cell-of-house", "last cell of a house", find_last_cells_of_houses)
-HIDDEN_SINGLE_BOX = Technique("hidden-single-box", "hidden single in a box", find_hidden_singles_in_boxes)
-HIDDEN_SINGLE_LINE = Technique("hidden-single-line", "hidden single in a line", find_hidden_singles_in_lines)
-NAKED_SINGLE = Technique("naked-single", "naked single", find_naked_singles)
+LAST_CELL_OF_HOUSE = Technique(
+    "last-cell-of-house", "last cell of a house", find_last_cells_of_houses, traits=Trait.EASY_DIGIT
+)
+HIDDEN_SINGLE_BOX = Technique(
+    "hidden-single-box",
+    "hidden single in a box",
+    find_hidden_singles_in_boxes,
+    traits=Trait.FOLLOWS_ITS_DIGITS | Trait.EASY_DIGIT,
+    source='Named "exclusion" by Lee, Goodwin and Johnson-Laird, Thinking & Reasoning 14(4), 2008.',
+)
+HIDDEN_SINGLE_LINE = Technique(
+    "hidden-single-line",
+    "hidden single in a line",
+    find_hidden_singles_in_lines,
+    traits=Trait.FOLLOWS_ITS_DIGITS | Trait.EASY_DIGIT,
+)
+NAKED_SINGLE = Technique(
+    "naked-single",
+    "naked single",
+    find_naked_singles,
+    traits=Trait.EASY_DIGIT,
+    source='Named "inclusion" by Lee, Goodwin and Johnson-Laird, Thinking & Reasoning 14(4), 2008.',
+)

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 
 from grader.board.board import Board, bits, mask_of
 from grader.board.steps import Step
-from grader.board.technique import Technique
+from grader.board.technique import Technique, Trait
 from grader.reasoning.hall import hall_sets
 
 __all__ = ["HIDDEN_PAIR", "HIDDEN_QUAD", "HIDDEN_TRIPLE", "NAKED_PAIR", "NAKED_QUAD", "NAKED_TRIPLE"]
@@ -39,8 +39,7 @@ def find_naked_pairs(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution: if another cell took one of the digits, the two cells would share the one
-    left. Common practice, no source.
+    Sound in every solution: if another cell took one of the digits, the two cells would share the one left.
 
     Examples
     --------
@@ -72,8 +71,7 @@ def find_naked_triples(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution: if another cell took one of the digits, the three cells would share the two
-    left. Common practice, no source.
+    Sound in every solution: if another cell took one of the digits, the three cells would share the two left.
 
     Examples
     --------
@@ -106,7 +104,7 @@ def find_naked_quads(board: Board) -> Iterator[Step]:
     Notes
     -----
     Sound in every solution: if another cell took one of the digits, the four cells would share the three
-    left. Common practice, no source.
+    left.
 
     Examples
     --------
@@ -139,9 +137,8 @@ def find_hidden_pairs(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution: if one of the cells took another digit, the two digits would share the one
-    cell left. What the step rests on is therefore the other cells of the house, in which neither digit
-    is open. Common practice, no source.
+    Sound in every solution: if one of the cells took another digit, the two digits would share the one cell
+    left. What the step rests on is therefore the other cells of the house, in which neither digit is open.
 
     Examples
     --------
@@ -174,7 +171,7 @@ def find_hidden_triples(board: Board) -> Iterator[Step]:
     Notes
     -----
     Sound in every solution: if one of the cells took another digit, the three digits would share the two
-    cells left. Common practice, no source.
+    cells left.
 
     Examples
     --------
@@ -207,7 +204,7 @@ def find_hidden_quads(board: Board) -> Iterator[Step]:
     Notes
     -----
     Sound in every solution: if one of the cells took another digit, the four digits would share the three
-    cells left. Common practice, no source.
+    cells left.
 
     Examples
     --------
@@ -258,8 +255,10 @@ def _hidden_subsets(board: Board, technique: str, size: int) -> Iterator[Step]:
 
 
 NAKED_PAIR = Technique("naked-pair", "naked pair", find_naked_pairs)
-HIDDEN_PAIR = Technique("hidden-pair", "hidden pair", find_hidden_pairs)
+HIDDEN_PAIR = Technique("hidden-pair", "hidden pair", find_hidden_pairs, traits=Trait.FOLLOWS_ITS_DIGITS)
 NAKED_TRIPLE = Technique("naked-triple", "naked triple", find_naked_triples)
-HIDDEN_TRIPLE = Technique("hidden-triple", "hidden triple", find_hidden_triples)
+HIDDEN_TRIPLE = Technique(
+    "hidden-triple", "hidden triple", find_hidden_triples, traits=Trait.FOLLOWS_ITS_DIGITS
+)
 NAKED_QUAD = Technique("naked-quad", "naked quad", find_naked_quads)
-HIDDEN_QUAD = Technique("hidden-quad", "hidden quad", find_hidden_quads)
+HIDDEN_QUAD = Technique("hidden-quad", "hidden quad", find_hidden_quads, traits=Trait.FOLLOWS_ITS_DIGITS)

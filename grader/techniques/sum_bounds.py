@@ -37,9 +37,9 @@ def find_sum_bounds(board: Board) -> Iterator[Step]:
     Notes
     -----
     Sound in every solution: the sum follows by the rule of 45. At the least and at the most, each cell has
-    its smallest or largest candidate. Cells on one side that all see each other, and no other cell of the
-    sum on that side, hold different digits, which raises the least and lowers the most. Smaller sums are
-    worked out in full, as derived sums of two to four cells. Common practice, no source.
+    its smallest or largest candidate. Cells on one side that all see each other, and no other cell of the sum
+    on that side, hold different digits, which raises the least and lowers the most. Smaller sums are worked
+    out in full, as derived sums of two to four cells.
 
     Examples
     --------

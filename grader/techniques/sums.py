@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from grader.board.board import Board
 from grader.board.steps import Step
-from grader.board.technique import Technique
+from grader.board.technique import Technique, Trait
 from grader.reasoning.assignments import kept_by_sum, others_if_alone
 from grader.reasoning.leftovers import Leftover, Shape, fresh_leftovers
 
@@ -40,8 +40,8 @@ def find_rule_of_45(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution: subtract the cages' totals from the house's. Cells that have their digit by
-    now are subtracted with it. Common practice, no source.
+    Sound in every solution: subtract the cages' totals from the house's. Cells that have their digit by now
+    are subtracted with it.
 
     Examples
     --------
@@ -75,8 +75,8 @@ def find_rule_of_45_over_houses(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution, as the rule of 45. Only houses of one kind that straddling cages link are
-    added up: a group that falls apart says no more than its parts. Common practice, no source.
+    Sound in every solution, as the rule of 45. Only houses of one kind that straddling cages link are added
+    up: a group that falls apart says no more than its parts.
 
     Examples
     --------
@@ -136,8 +136,8 @@ def find_derived_sums_of_two(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution: the sum follows by the rule of 45, and each digit removed has no partner
-    left in the other cell. Common practice, no source.
+    Sound in every solution: the sum follows by the rule of 45, and each digit removed has no partner left in
+    the other cell.
 
     Examples
     --------
@@ -171,8 +171,8 @@ def find_innie_outie_differences(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution: the difference follows by the rule of 45, and each digit removed has no
-    partners left in the other cells. Common practice, no source.
+    Sound in every solution: the difference follows by the rule of 45, and each digit removed has no partners
+    left in the other cells.
 
     Examples
     --------
@@ -206,7 +206,7 @@ def find_derived_sums_of_up_to_four(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution, as the derived sum of two cells. Common practice, no source.
+    Sound in every solution, as the derived sum of two cells.
 
     Examples
     --------
@@ -236,14 +236,28 @@ def _unsupported(board: Board, left: Leftover, technique: str) -> Iterator[Step]
         )
 
 
-RULE_OF_45 = Technique("rule-of-45", "rule of 45 on one house", find_rule_of_45)
-RULE_OF_45_HOUSES = Technique(
-    "rule-of-45-houses", "rule of 45 over two to four houses", find_rule_of_45_over_houses
+RULE_OF_45 = Technique(
+    "rule-of-45",
+    "rule of 45 on one house",
+    find_rule_of_45,
+    traits=Trait.ARITHMETIC,
+    waits_for="rule-of-45-houses",
 )
-DERIVED_SUM_OF_TWO = Technique("derived-sum-2", "derived sum of two cells", find_derived_sums_of_two)
+RULE_OF_45_HOUSES = Technique(
+    "rule-of-45-houses",
+    "rule of 45 over two to four houses",
+    find_rule_of_45_over_houses,
+    traits=Trait.ARITHMETIC,
+)
+DERIVED_SUM_OF_TWO = Technique(
+    "derived-sum-2", "derived sum of two cells", find_derived_sums_of_two, traits=Trait.ARITHMETIC
+)
 INNIE_OUTIE_DIFFERENCE = Technique(
-    "innie-outie-difference", "innie-outie difference", find_innie_outie_differences
+    "innie-outie-difference", "innie-outie difference", find_innie_outie_differences, traits=Trait.ARITHMETIC
 )
 DERIVED_SUM_OF_UP_TO_FOUR = Technique(
-    "derived-sum-3-4", "derived sum of three or four cells", find_derived_sums_of_up_to_four
+    "derived-sum-3-4",
+    "derived sum of three or four cells",
+    find_derived_sums_of_up_to_four,
+    traits=Trait.ARITHMETIC,
 )

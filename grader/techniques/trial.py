@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from grader.board.board import Board, bits
 from grader.board.guard import look_at_clock
 from grader.board.steps import Step
-from grader.board.technique import Technique
+from grader.board.technique import Technique, Trait
 from grader.reasoning.branch import Branch, Outset
 from grader.reasoning.tracing import Premises
 
@@ -43,8 +43,7 @@ def find_trials(board: Board) -> Iterator[Step]:
     Notes
     -----
     Sound in every solution: a candidate that leads to a contradiction stands in none. All candidates are
-    tried, and a depth is given up as a whole, so that the steps do not depend on any order. Common
-    practice, no source.
+    tried, and a depth is given up as a whole, so that the steps do not depend on any order.
 
     Examples
     --------
@@ -140,4 +139,4 @@ def _all_fail(outset: Outset, cell: int, depth: int) -> bool:
     return True
 
 
-TRIAL = Technique("trial", "trial", find_trials)
+TRIAL = Technique("trial", "trial", find_trials, traits=Trait.TRIAL)

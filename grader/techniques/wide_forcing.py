@@ -62,7 +62,7 @@ def find_wide_forcing_chains(board: Board) -> Iterator[Step]:
     Notes
     -----
     Sound in every solution: one of the ways is right, and each line follows from its way. No line branches,
-    and none is longer than twelve levels. Own derivation; common practice, no source.
+    and none is longer than twelve levels.
 
     Examples
     --------

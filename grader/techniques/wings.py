@@ -42,8 +42,7 @@ def find_xy_wings(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution: the pivot takes one of its two candidates from the wing that has it. Common
-    practice, no source.
+    Sound in every solution: the pivot takes one of its two candidates from the wing that has it.
 
     Examples
     --------
@@ -80,8 +79,8 @@ def find_xyz_wings(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution: if the pivot is not the third digit, it is one that a wing has, and this wing
-    is the third digit. Common practice, no source.
+    Sound in every solution: if the pivot is not the third digit, it is one that a wing has, and this wing is
+    the third digit.
 
     Examples
     --------
@@ -123,7 +122,7 @@ def find_w_wings(board: Board) -> Iterator[Step]:
     -----
     Sound in every solution: were both cells the one candidate, it would have no place in the house. The two
     places may also be those of a cage whose open combinations all have the digit. Cells that see each other
-    are left to the naked pairs. Common practice, no source.
+    are left to the naked pairs.
 
     Examples
     --------
@@ -175,8 +174,8 @@ def find_remote_pairs(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution: two cells that see each other differ. Cells next to each other in the chain are
-    a naked pair and left to it. Common practice, no source.
+    Sound in every solution: two cells that see each other differ. Cells next to each other in the chain are a
+    naked pair and left to it.
 
     Examples
     --------

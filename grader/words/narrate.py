@@ -11,12 +11,13 @@ from dataclasses import dataclass
 
 from grader.board.board import Board, Layout, bits
 from grader.board.steps import Step
+from grader.ladder import TECHNIQUES
 from grader.reasoning.combinations import LISTED_AT_MOST, how_many, open_combinations, rest_of_cage
 from grader.words import wording
-from grader.words.chains_told import chain_in_words
-from grader.words.effects_told import effect_in_words, gone_digits, never_in_words
-from grader.words.lines_told import forcing_in_words, fork_in_words
-from grader.words.patterns_told import cage_fish_in_words, equal_in_words, finned_in_words, subset_in_words
+from grader.words.chains import chain_in_words
+from grader.words.effects import effect_in_words, gone_digits, never_in_words
+from grader.words.lines import forcing_in_words, fork_in_words
+from grader.words.patterns import cage_fish_in_words, equal_in_words, finned_in_words, subset_in_words
 from grader.words.phrases import (
     cage_in_words,
     cells_in_words,
@@ -27,9 +28,9 @@ from grader.words.phrases import (
     list_in_words,
     sentence,
 )
-from grader.words.sums_told import sum_in_words, what_is_left
+from grader.words.sums import sum_in_words, what_is_left
 
-__all__ = ["tell"]
+__all__ = ["tell", "what_to_do", "where_to_look"]
 
 _NAMED_AT_MOST = 4
 """So many open combinations of a cage are named one by one."""
@@ -64,6 +65,25 @@ def tell(step: Step, layout: Layout, board: Board | None = None) -> str:
     if "{effect}" not in template and not template.endswith("."):
         template += wording.THEN
     return sentence(template.removesuffix(".").format_map(_Fields(told)))
+
+
+def where_to_look(step: Step, layout: Layout) -> str:
+    """Say where the next step is to be found, and no more."""
+    houses, cages = layout.houses_among(step.rules), layout.cages_among(step.rules)
+    if step.length:
+        return wording.START_FROM.format(cell=layout.grid.cell_name(step.focus[0]))
+    if step.sums:
+        added = {house for derived in step.sums for house in layout.houses_among(derived.rules)}
+        return wording.ADD_UP.format(houses=houses_in_words(sorted(added), layout) or wording.THE_CAGES)
+    if cages:
+        return wording.LOOK_AT.format(what=cage_in_words(cages[0], layout))
+    box = [house for house in layout.houses_of[step.focus[0]] if layout.houses[house].kind == "box"]
+    return wording.LOOK_AT.format(what=houses_in_words((houses or box)[:1], layout))
+
+
+def what_to_do(step: Step, layout: Layout, board: Board) -> str:
+    """Say what the next step does, and what it is called, without its reason."""
+    return sentence(f"{TECHNIQUES[step.technique].name}: {effect_in_words(step, layout, board)}")
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,19 +7,16 @@ from dataclasses import dataclass, replace
 from itertools import groupby
 
 from grader.board.board import Layout
-from grader.board.steps import Step
-from grader.ladder import LADDER
-from grader.walking.chapters import Chapter, chapters_of
-from grader.walking.walk import Walk, WalkStep
+from grader.board.steps import Step, WalkStep
+from grader.board.technique import Trait
+from grader.ladder import TECHNIQUES
+from grader.walking.stages import Stage
 from grader.words import wording
 from grader.words.narrate import tell
 from grader.words.phrases import sentence
-from grader.words.runs_told import RUN, runs_in_words, single_cages_in_words, totals_in_words
+from grader.words.runs import runs_in_words, single_cages_in_words, totals_in_words
 
 __all__ = ["Paragraph", "Part", "paragraphs_of", "story"]
-
-MERGED = frozenset({"cage-combinations", "locked-candidates"})
-"""Techniques of which steps with the same pattern and another digit are told together."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,13 +60,8 @@ class Part:
     paragraphs: tuple[Paragraph, ...]
 
 
-def story(walked: Walk) -> tuple[Part, ...]:
-    """Tell a walk in chapters.
-
-    Parameters
-    ----------
-    walked : Walk
-        A walk, whole or sliced.
+def story(stages: Sequence[Stage], layout: Layout) -> tuple[Part, ...]:
+    """Tell the stages of a walk, each in a chapter.
 
     Examples
     --------
@@ -77,32 +69,27 @@ def story(walked: Walk) -> tuple[Part, ...]:
     >>> from verifier.puzzle.grid import Grid
     >>> from verifier.puzzle.puzzle import make_puzzle
     >>> givens = {0: 1, 1: 2, 2: 3, 7: 2, 8: 2, 13: 3}
-    >>> part, = story(walk(make_puzzle("classic", Grid.square(4), givens=givens)))
+    >>> walked = walk(make_puzzle("classic", Grid.square(4), givens=givens))
+    >>> part, = story(walked.stages, walked.layout)
     >>> part.title
     'From beginning to end'
     >>> print(part.paragraphs[0].numbers, part.paragraphs[0].text)
     1-2 Now the rest of box 2 falls: r1c4 is 4, the last digit of row 1; and 1 is left for r2c3.
     """
-    chapters = chapters_of(walked.steps)
     titles = dict(wording.CHAPTER_TITLES)
-    if all(chapter.name != "break-in" for chapter in chapters):
+    if all(stage.name != "break-in" for stage in stages):
         titles.update(wording.NO_BREAK_IN)
-    if len(chapters) == 1:
-        titles[chapters[0].name] = wording.ONE_CHAPTER
+    if len(stages) == 1:
+        titles[stages[0].name] = wording.ONE_CHAPTER
     return tuple(
-        Part(
-            titles[chapter.name],
-            _lead(chapter),
-            paragraphs_of(chapter.steps, walked.layout, chapter.first),
-        )
-        for chapter in chapters
+        Part(titles[stage.name], _lead(stage), paragraphs_of(stage.steps, layout, stage.first))
+        for stage in stages
     )
 
 
-def _lead(chapter: Chapter) -> str:
-    lead = wording.LEADS.get(chapter.name)
-    technique = chapter.steps[0].step.technique
-    name = next(known.name for known in LADDER if known.id == technique)
+def _lead(stage: Stage) -> str:
+    lead = wording.LEADS.get(stage.name)
+    name = TECHNIQUES[stage.steps[0].step.technique].name
     return "" if lead is None else sentence(lead.format(technique=name))
 
 
@@ -130,7 +117,7 @@ def _kind(taken: WalkStep) -> str:
     step = taken.step
     if step.technique == "last-cell-of-cage" and not step.looks:
         return "single-cages"
-    if step.technique in RUN and step.places:
+    if Trait.EASY_DIGIT in TECHNIQUES[step.technique].traits and step.places:
         return "run"
     whole = step.technique == "single-combination" and not step.looks
     return "totals" if whole else "alone"
@@ -150,7 +137,7 @@ def _alone(steps: Sequence[WalkStep], layout: Layout) -> _Told:
 def _pattern(number: int, taken: WalkStep) -> object:
     step, layout = taken.step, taken.board.layout
     inside = {cell for cell, _ in step.removes} & set(step.focus)
-    if step.technique not in MERGED or inside:
+    if Trait.MERGED not in TECHNIQUES[step.technique].traits or inside:
         return number
     return step.technique, step.focus, layout.cages_among(step.rules)[:1] or step.rules
 

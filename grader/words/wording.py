@@ -12,6 +12,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 __all__ = [
+    "ADD_UP",
     "ALL",
     "ALL_ELSE",
     "ALL_WAYS",
@@ -54,6 +55,7 @@ __all__ = [
     "LINKED_SETS",
     "LONG_LINE",
     "LONG_LINE_WOULD",
+    "LOOK_AT",
     "NAMED_CERTAIN_DIGIT",
     "NAMED_COMBINATIONS",
     "NEVER",
@@ -79,6 +81,7 @@ __all__ = [
     "SINGLE_CAGE",
     "SINGLE_CAGES",
     "STANDS",
+    "START_FROM",
     "STAY",
     "SUBSETS",
     "SUM_AND_KNOWN",
@@ -93,6 +96,7 @@ __all__ = [
     "SUM_OUTIES_KNOWN",
     "THEN",
     "THESE",
+    "THE_CAGES",
     "THE_ONE_COMBINATION",
     "TOTALS",
     "TOTAL_IS",
@@ -169,6 +173,13 @@ NEVER = ("{digits} never stands in {cells}", "{digits} never stand in {cells}")
 STAY = ("only {digits} stays in {cells}", "only {digits} stay in {cells}")
 """The same, told by what is left."""
 REST_OF = "the rest of {houses}"
+
+# Where the next step is to be found, and no more.
+
+START_FROM = "Start from {cell}."
+ADD_UP = "Add up {houses}."
+THE_CAGES = "the cages"
+LOOK_AT = "Look at {what}."
 
 # Sentences that fit better than the usual one where more is known.
 

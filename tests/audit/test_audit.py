@@ -11,10 +11,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from grader.board.board import board_from_text
-from grader.board.steps import Step
+from grader.board.steps import Step, WalkStep
 from grader.ladder import LADDER
 from grader.techniques.singles import HIDDEN_SINGLE_BOX
-from grader.walking.walk import WalkStep
 from tests.grader.boards import Position, audit, positions
 from tests.grader.walks import some_walks
 from verifier.audit.audit import audit_step, cuttable, failed_audits

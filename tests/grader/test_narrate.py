@@ -10,9 +10,9 @@ from grader.board.board import Board, board_from_text, digits_of
 from grader.board.steps import DerivedSum, Step
 from grader.board.technique import Technique
 from grader.ladder import LADDER
-from grader.words.lines_told import TOLD_AT_MOST
+from grader.words.lines import TOLD_AT_MOST
 from grader.words.narrate import tell
-from grader.words.sums_told import sum_in_words, what_is_left
+from grader.words.sums import sum_in_words, what_is_left
 from tests.grader.walks import some_walks
 from tests.snapshots import assert_snapshot
 from verifier.puzzle.rules.cage import Cage

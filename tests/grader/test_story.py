@@ -7,11 +7,10 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 
-from grader.walking.chapters import CHAPTERS, chapters_of
-from grader.walking.slice import steps_that_matter
+from grader.walking.stages import STAGES, stages_of
 from grader.walking.walk import Walk, walk
 from grader.words.phrases import houses_in_words
-from grader.words.story import Part, story
+from grader.words.story import Part
 from tests.grader.walks import small_puzzles, some_walks
 from tests.snapshots import assert_snapshot
 from verifier.files.reading import read_file
@@ -25,7 +24,7 @@ some_puzzles = settings(max_examples=40, deadline=None)
 
 
 def told(walked: Walk) -> str:
-    return "\n".join(line for part in story(walked) for line in lines(part))
+    return "\n".join(line for part in walked.parts() for line in lines(part))
 
 
 def lines(part: Part) -> list[str]:
@@ -41,7 +40,7 @@ def from_corpus(name: str) -> Puzzle:
 
 @pytest.mark.parametrize("name", ["killers/wash-day", "killers/slack-water", "classics/ballast"])
 def test_whole_puzzles_are_told_as_in_the_snapshots(name: str) -> None:
-    walked = steps_that_matter(walk(from_corpus(f"{name}.yaml")))
+    walked = walk(from_corpus(f"{name}.yaml")).shortened()
     assert_snapshot(SNAPSHOTS / f"story-{Path(name).name}.txt", told(walked) + "\n")
 
 
@@ -51,7 +50,7 @@ def test_every_step_is_told_once_and_in_order(puzzle: Puzzle) -> None:
     walked = walk(puzzle)
     numbers = [
         number
-        for part in story(walked)
+        for part in walked.parts()
         for each in part.paragraphs
         for number in range(each.first, each.last + 1)
     ]
@@ -62,7 +61,7 @@ def test_every_step_is_told_once_and_in_order(puzzle: Puzzle) -> None:
 @given(small_puzzles())
 def test_every_placed_digit_is_named_with_its_cell(puzzle: Puzzle) -> None:
     walked = walk(puzzle)
-    for part in story(walked):
+    for part in walked.parts():
         for each in part.paragraphs:
             for taken in walked.steps[each.first - 1 : each.last]:
                 for cell, digit in taken.step.places:
@@ -74,17 +73,17 @@ def test_every_placed_digit_is_named_with_its_cell(puzzle: Puzzle) -> None:
 @given(small_puzzles())
 def test_chapters_follow_one_another_without_a_gap(puzzle: Puzzle) -> None:
     steps = walk(puzzle).steps
-    chapters = chapters_of(steps)
+    chapters = stages_of(steps)
     assert [taken for chapter in chapters for taken in chapter.steps] == list(steps)
-    assert [CHAPTERS.index(chapter.name) for chapter in chapters] == sorted(
-        {CHAPTERS.index(chapter.name) for chapter in chapters}
+    assert [STAGES.index(chapter.name) for chapter in chapters] == sorted(
+        {STAGES.index(chapter.name) for chapter in chapters}
     )
 
 
 @pytest.mark.reference
 def test_in_the_run_in_every_step_places_a_digit() -> None:
     for walked in some_walks():
-        last = chapters_of(walked.steps)[-1]
+        last = walked.stages[-1]
         assert last.name == "run-in"
         assert all(taken.step.places for taken in last.steps)
 
@@ -92,7 +91,7 @@ def test_in_the_run_in_every_step_places_a_digit() -> None:
 @pytest.mark.reference
 def test_the_break_in_begins_with_the_hardest_technique_and_ends_with_a_digit() -> None:
     for walked in some_walks():
-        for chapter in chapters_of(walked.steps):
+        for chapter in walked.stages:
             if chapter.name == "break-in":
                 assert chapter.steps[-1].step.places
                 assert not chapter.steps[0].step.places
@@ -109,12 +108,12 @@ def test_no_internal_name_is_ever_said() -> None:
 
 def test_a_puzzle_that_gives_way_everywhere_is_told_in_one_chapter() -> None:
     walked = walk(make_puzzle("classic", Grid.square(4), givens={0: 1, 1: 2, 2: 3, 7: 2, 8: 2, 13: 3}))
-    assert [part.title for part in story(walked)] == ["From beginning to end"]
+    assert [part.title for part in walked.parts()] == ["From beginning to end"]
 
 
 def test_a_walk_without_a_step_has_no_story() -> None:
     full = dict(enumerate((1, 2, 3, 4, 3, 4, 1, 2, 2, 1, 4, 3, 4, 3, 2, 1)))
-    assert story(walk(make_puzzle("classic", Grid.square(4), givens=full))) == ()
+    assert walk(make_puzzle("classic", Grid.square(4), givens=full)).parts() == ()
 
 
 @pytest.mark.reference

@@ -12,7 +12,8 @@ from grader.board.board import Board, board_from_text
 from grader.board.steps import Step
 from grader.grading.replay import Outcome, replay
 from grader.ladder import LADDER
-from grader.walking.walk import LEFT_OVER_AT_MOST, next_step, simplest_steps, walk
+from grader.walking.choosing import LEFT_OVER_AT_MOST, simplest_steps
+from grader.walking.walk import next_step, walk
 from tests.grader.boards import agrees
 from tests.grader.walks import small_puzzles, some_walks
 from verifier.puzzle.grid import Grid

@@ -5,7 +5,6 @@ from __future__ import annotations
 from functools import cache
 
 from grader.grading.replay import replay
-from grader.walking.slice import steps_that_matter
 from grader.walking.walk import Walk, walk
 from tests.pages.scenes import puzzle_named
 from verifier.diagnosis.diagnose import diagnose
@@ -24,7 +23,7 @@ BOX = ("classic", "ridge", "several", "pocket", "markup")
 @cache
 def walk_of(name: str) -> Walk:
     """The walk of a puzzle, with the steps that matter."""
-    return steps_that_matter(walk(puzzle_named(name)))
+    return walk(puzzle_named(name)).shortened()
 
 
 @cache

@@ -10,7 +10,6 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page
 
-from grader.walking.walk import cells_of
 from grader.words.narrate import tell
 from tests.pages.made import box_of, verdict_page_of, walk_of, walk_page_of
 from tests.pages.scenes import puzzle_named
@@ -41,7 +40,7 @@ every_page = pytest.mark.parametrize("name", list(PAGES))
 def drawn(name: str, number: int) -> set[str]:
     """What the picture of a step points at when it is drawn without a browser."""
     puzzle, taken = puzzle_named(name), walk_of(name).steps[number - 1]
-    marks = marks_on(taken.board, cells_of(taken.step))
+    marks = marks_on(taken.board, taken.step.cells)
     picture = Picture(puzzle, marks=marks, highlight=highlight_of(taken.step, puzzle))
     body = ElementTree.fromstring(f"<svg>{picture_body(picture)}</svg>")
     layers = [layer for layer in body if layer.get("class") in ("under", "bands", "marks", "over")]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from grader.walking.walk import WalkStep
+from grader.board.steps import WalkStep
 from verifier.audit.premises import Premise, claims_of, follows_from_its_rules, premises_of
 from verifier.audit.proof import WORK, Proof, prove
 

@@ -87,7 +87,7 @@ def _puzzle(file: str) -> Puzzle:
 
 
 def _said(given: Help, strength: Strength) -> list[str]:
-    from grader.words.narrate import tell
+    from grader.words.narrate import tell, what_to_do, where_to_look
     from verifier.walkthrough import wording as words
 
     if given.wrong or given.lost:
@@ -96,9 +96,9 @@ def _said(given: Help, strength: Strength) -> list[str]:
     if given.taken is None:
         return said
     step, board = given.taken.step, given.taken.board
-    said.append(words.where_to_look(step, board.layout))
+    said.append(where_to_look(step, board.layout))
     if strength is not Strength.WHERE:
-        said.append(words.what_to_do(step, board.layout, board))
+        said.append(what_to_do(step, board.layout, board))
     if strength is Strength.WHY:
         said.append(tell(step, board.layout, board))
     return said

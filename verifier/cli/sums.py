@@ -37,19 +37,17 @@ def sums(
     ] = _USUAL_DIGITS,
 ) -> None:
     """Print the combinations of a total, one a line."""
-    from grader.board.board import digits_of, mask_of
-    from grader.reasoning.combinations import combinations_of
+    from verifier.counting.combinations import combinations_of
 
     if size > digits:
         refuse(wording.too_many_cells(size, digits))
     must, never = (digits_in(word, digits) if word else () for word in (held, barred))
     if set(must) & set(never):
         refuse(wording.both_with_and_without(sorted(set(must) & set(never))))
-    possible = combinations_of(total, size, digits)
-    with_mask, without_mask = mask_of(must), mask_of(never)
-    chosen = [c for c in possible if c & with_mask == with_mask and not c & without_mask]
+    possible = list(combinations_of(total, size, digits))
+    chosen = [c for c in possible if set(must) <= set(c) and not set(never) & set(c)]
     for combination in chosen:
-        show(" ".join(map(str, digits_of(combination))))
+        show(" ".join(map(str, combination)))
     if not chosen:
         least, most = size * (size + 1) // 2, size * (2 * digits - size + 1) // 2
         none = wording.none_left(total, size, must, never)

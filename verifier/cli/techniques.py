@@ -4,16 +4,12 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
 from verifier.cli import wording
 from verifier.cli.telling.console import refuse, show
-
-if TYPE_CHECKING:
-    from grader.board.technique import Technique
-    from grader.words.catalogue import Entry, Example
 
 __all__ = ["techniques"]
 
@@ -25,54 +21,58 @@ def techniques(
     name: Annotated[list[str] | None, typer.Argument(metavar="NAME", hidden=True)] = None,
 ) -> None:
     """Print the ladder, or one technique."""
-    from grader.words.catalogue import catalogue
+    from grader.ladder import LADDER
 
-    entries = catalogue()
     if not name:
-        show("\n".join(_ladder(entries)))
+        show("\n".join(_ladder()))
         return
     asked = " ".join(name).lower()
-    found = next((entry for entry in entries if asked in _names(entry.technique)), None)
-    if found is None:
-        refuse(wording.unknown_technique(asked, _nearest(asked, entries)))
-    show(_described(found))
+    ids = {
+        word.lower(): each.id for each in LADDER for word in (each.id, each.id.replace("-", " "), each.name)
+    }
+    if asked not in ids:
+        refuse(wording.unknown_technique(asked, _nearest(asked)))
+    show(_described(ids[asked]))
 
 
-def _names(technique: Technique) -> tuple[str, ...]:
-    return technique.id, technique.name.lower(), technique.id.replace("-", " ")
+def _ladder() -> list[str]:
+    from grader.grading.tiers import default_tiers
+    from grader.ladder import LADDER
 
-
-def _ladder(entries: Sequence[Entry]) -> list[str]:
-    width = max(len(entry.technique.id) for entry in entries)
+    tiers = default_tiers()
+    width = max(len(technique.id) for technique in LADDER)
     return [
-        f"{entry.tier}  {entry.tier_name:<12}  {entry.technique.id:<{width}}  {entry.summary}"
-        for entry in entries
+        f"{tier}  {tiers.names[tier]:<12}  {technique.id:<{width}}  {technique.summary}"
+        for technique in LADDER
+        for tier in [tiers.tier_of[technique.id]]
     ]
 
 
-def _described(entry: Entry) -> str:
+def _described(technique_id: str) -> str:
     """Return what the catalogue has of a technique."""
-    technique = entry.technique
+    from grader.grading.tiers import default_tiers
+    from grader.ladder import TECHNIQUES
+
+    technique, tiers = TECHNIQUES[technique_id], default_tiers()
+    tier = tiers.tier_of[technique.id]
     parts = [
-        f"{technique.name} ({technique.id}), tier {entry.tier}: {entry.tier_name}",
-        entry.definition,
-        _folded(f"Why it holds in every solution: {entry.reason}"),
+        f"{technique.name} ({technique.id}), tier {tier}: {tiers.names[tier]}",
+        technique.definition,
+        _folded(f"Why it holds in every solution: {technique.reason}"),
     ]
-    if entry.source:
-        parts.append(_folded(f"Where it comes from: {entry.source}"))
-    if entry.example is not None:
-        parts += [entry.example_head, *_example(entry.example)]
-    parts.append(_folded(entry.how_often))
+    if technique.source:
+        parts.append(_folded(f"Where it comes from: {technique.source}"))
+    example = technique.example
+    if example is not None:
+        rows = [("rests on", list(example.rests_on))] if example.rests_on else []
+        if example.before:
+            rows += [("before", _cells(example.before)), ("after", _cells(example.after))]
+        parts.append(example.head)
+        if rows:
+            parts.append("\n".join(_set_in(f"    {label:<10}", words) for label, words in rows))
+        parts.append(_set_in("    ", example.says.split(" "), " "))
+    parts.append(_folded(technique.occurrence.says))
     return "\n\n".join(parts)
-
-
-def _example(example: Example) -> list[str]:
-    rows = [("rests on", list(example.rests_on))] if example.rests_on else []
-    if example.before:
-        rows += [("before", _cells(example.before)), ("after", _cells(example.after))]
-    lines = [_set_in(f"    {label:<10}", words) for label, words in rows]
-    told = _set_in("    ", example.says.split(" "), " ")
-    return ["\n".join(lines), told] if lines else [told]
 
 
 def _cells(cells: Mapping[str, str]) -> list[str]:
@@ -93,10 +93,11 @@ def _set_in(start: str, words: Sequence[str], between: str = "  ") -> str:
     return "\n".join(lines)
 
 
-def _nearest(word: str, entries: Sequence[Entry]) -> str | None:
+def _nearest(word: str) -> str | None:
+    from grader.ladder import LADDER
     from verifier.files.faults import nearest
 
-    names = {entry.technique.name: entry.technique.id for entry in entries}
-    names |= {entry.technique.id: entry.technique.id for entry in entries}
+    names = {technique.name: technique.id for technique in LADDER}
+    names |= {technique.id: technique.id for technique in LADDER}
     found = nearest(word, tuple(names))
     return names[found] if found else None

@@ -7,12 +7,11 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from grader.board.board import Board, bits
+from grader.board.steps import WalkStep
 from grader.grading.tiers import TierTable
 from grader.ladder import LADDER
-from grader.walking.chapters import chapters_of
-from grader.walking.walk import Walk, WalkStep
+from grader.walking.walk import Walk
 from grader.words.narrate import tell
-from grader.words.story import story
 
 __all__ = ["Chapter", "Scene", "Stretch", "chapters_told", "marks_on", "technique_names", "written_on"]
 
@@ -79,7 +78,7 @@ class Chapter:
     Parameters
     ----------
     name : str
-        One of `grader.walking.chapters.CHAPTERS`.
+        One of `grader.walking.stages.STAGES`.
     title, lead : str
         Its heading, and a sentence before its first step, which may be empty.
     stretches : tuple of Stretch
@@ -116,8 +115,8 @@ def chapters_told(walked: Walk, tiers: TierTable, story_name: str | None = None)
         stretches = tuple(_stretches(walked.steps, 1, tiers))
         return (Chapter("story", story_name, "", stretches),) if stretches else ()
     return tuple(
-        Chapter(chapter.name, part.title, part.lead, tuple(_stretches(chapter.steps, chapter.first, tiers)))
-        for chapter, part in zip(chapters_of(walked.steps), story(walked), strict=True)
+        Chapter(stage.name, part.title, part.lead, tuple(_stretches(stage.steps, stage.first, tiers)))
+        for stage, part in zip(walked.stages, walked.parts(), strict=True)
     )
 
 

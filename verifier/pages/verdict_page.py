@@ -10,7 +10,6 @@ from markupsafe import Markup
 from grader.grading.grade import Grade, grade
 from grader.grading.replay import Replay
 from grader.grading.tiers import TierTable, default_tiers
-from grader.walking.walk import cells_of
 from verifier.diagnosis import wording as diagnosis_wording
 from verifier.diagnosis.findings import Diagnosis
 from verifier.diagnosis.repairs.changes import CageChange, CellMove, Change, GivenChange, TotalChange, changed
@@ -203,6 +202,6 @@ def _break_in(puzzle: Puzzle, played: Replay | None, graded: Grade | None) -> _P
     if played is None or graded is None or graded.break_in is None:
         return None
     board, step = played.rounds[graded.break_in.round - 1].board, graded.break_in.step
-    picture = Picture(puzzle, written_on(board), marks_on(board, cells_of(step)), highlight_of(step, puzzle))
+    picture = Picture(puzzle, written_on(board), marks_on(board, step.cells), highlight_of(step, puzzle))
     caption = wording.ROUND.format(number=graded.break_in.round)
     return _Panel(drawing(picture, caption), caption)

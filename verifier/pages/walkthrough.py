@@ -15,7 +15,7 @@ from markupsafe import Markup
 
 from grader.board.board import Board, opening_board
 from grader.grading.tiers import TierTable, default_tiers
-from grader.walking.walk import Walk, cells_of
+from grader.walking.walk import Walk
 from verifier.pages import wording
 from verifier.pages.drawing.chart import Bar, strip_chart
 from verifier.pages.drawing.figure import digit_numbers
@@ -106,7 +106,7 @@ def _hardest(stretches: Sequence[Stretch]) -> Stretch | None:
 def scene_picture(puzzle: Puzzle, scene: Scene) -> Picture:
     """Return the picture of a step: what stands on the board, and the marks in the cells it speaks of."""
     board, step = scene.taken.board, scene.taken.step
-    return Picture(puzzle, written_on(board), marks_on(board, cells_of(step)), highlight_of(step, puzzle))
+    return Picture(puzzle, written_on(board), marks_on(board, step.cells), highlight_of(step, puzzle))
 
 
 def _pictures(

@@ -7,9 +7,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from grader.board.board import Board, layout_of, mask_of
-from grader.board.guard import OutOfTimeError, guarded
-from grader.board.steps import Step
-from grader.walking.walk import WalkStep, next_step
+from grader.board.steps import Step, WalkStep
+from grader.walking.walk import next_step
 from verifier.counting.count import Budget, count_solutions
 from verifier.files.so_far import SoFar
 from verifier.puzzle.grid import Filling
@@ -96,9 +95,8 @@ def help_from(puzzle: Puzzle, so_far: SoFar, seconds: float = 300) -> Help:
             return Help(puzzle, tally, wrong, lost)
     full = len(entries) == puzzle.grid.cell_count
     try:
-        with guarded(deadline):
-            taken = None if full else next_step(board_so_far(puzzle, so_far))
-    except OutOfTimeError:
+        taken = None if full else next_step(board_so_far(puzzle, so_far), deadline=deadline)
+    except TimeoutError:
         return Help(puzzle, tally, cut=True)
     return Help(puzzle, tally, full=full, taken=taken)
 

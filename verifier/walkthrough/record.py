@@ -6,14 +6,12 @@ from collections.abc import Iterator
 from typing import Any
 
 from grader.board.board import Board, digits_of
-from grader.board.steps import DerivedSum
-from grader.walking.chapters import chapters_of
-from grader.walking.walk import WalkStep
+from grader.board.steps import DerivedSum, WalkStep
 from grader.words.narrate import tell
 from verifier.files.text.lines import Line, Pairs, yaml_of
 from verifier.walkthrough import wording
 from verifier.walkthrough.helping import Help
-from verifier.walkthrough.text import parts_of
+from verifier.walkthrough.text import story_title
 from verifier.walkthrough.work import Walkthrough
 
 __all__ = ["as_record", "as_yaml", "help_as_record", "help_as_yaml"]
@@ -82,7 +80,7 @@ def _wrong(given: Help) -> list[dict[str, Any]]:
 def _steps(told: Walkthrough) -> Iterator[dict[str, Any]]:
     taken = told.told.steps
     chapters = (
-        [chapter.name for chapter in chapters_of(taken) for _ in chapter.steps]
+        [stage.name for stage in told.told.stages for _ in stage.steps]
         if told.cell is None
         else [None] * len(taken)
     )
@@ -92,7 +90,7 @@ def _steps(told: Walkthrough) -> Iterator[dict[str, Any]]:
 
 def _breaths(told: Walkthrough) -> Iterator[int]:
     """Yield for each told step the number of the paragraph in which it is told."""
-    paragraphs = [paragraph for part in parts_of(told) for paragraph in part.paragraphs]
+    paragraphs = [paragraph for part in told.told.parts(story_title(told)) for paragraph in part.paragraphs]
     for number, paragraph in enumerate(paragraphs, start=1):
         yield from (number for _ in range(paragraph.first, paragraph.last + 1))
 

@@ -6,11 +6,10 @@ import textwrap
 from collections.abc import Iterator
 
 from grader.grading.replay import Outcome
-from grader.words.story import Part, paragraphs_of, story
 from verifier.walkthrough import wording
 from verifier.walkthrough.work import Walkthrough
 
-__all__ = ["as_markdown", "as_text", "foot_of", "head_of", "parts_of"]
+__all__ = ["as_markdown", "as_text", "foot_of", "head_of", "story_title"]
 
 _WIDTH = 100
 """Characters of a line of text."""
@@ -23,7 +22,7 @@ def as_text(told: Walkthrough) -> str:
     lines: list[str] = []
     for line in head_of(told):
         lines += textwrap.wrap(line, _WIDTH)
-    for part in parts_of(told):
+    for part in told.told.parts(story_title(told)):
         lines += ["", part.title.upper()]
         if part.lead:
             lines += _set_in("", part.lead)
@@ -40,7 +39,7 @@ def as_markdown(told: Walkthrough) -> str:
     lines = [f"# {_plain(first)}"]
     for line in rest:
         lines += ["", _plain(line)]
-    for part in parts_of(told):
+    for part in told.told.parts(story_title(told)):
         lines += ["", f"## {part.title}"]
         if part.lead:
             lines += ["", part.lead]
@@ -61,13 +60,9 @@ def _plain(text: str) -> str:
     return "".join(f"\\{sign}" if sign in "\\`*_{}[]<>#|" else sign for sign in text)
 
 
-def parts_of(told: Walkthrough) -> tuple[Part, ...]:
-    """Return the told steps in words: by chapters, or as the story of one cell."""
-    if told.cell is None:
-        return story(told.told)
-    name = told.puzzle.grid.cell_name(told.cell)
-    paragraphs = paragraphs_of(told.told.steps, told.told.layout)
-    return (Part(wording.story_of(name), "", paragraphs),) if paragraphs else ()
+def story_title(told: Walkthrough) -> str:
+    """Return what heads the story of one cell; empty where the whole walk is told, in chapters."""
+    return "" if told.cell is None else wording.story_of(told.puzzle.grid.cell_name(told.cell))
 
 
 def head_of(told: Walkthrough) -> Iterator[str]:
@@ -79,7 +74,7 @@ def head_of(told: Walkthrough) -> Iterator[str]:
             wording.solutions_in_words(told.puzzle, told.tally),
             wording.grade_in_words(told.grade) if told.grade else "",
             wording.effort_in_words(told.grade.effort, told.puzzle.kind) if told.grade else "",
-            wording.trial_in_words(told.by_trial) if told.by_trial else "",
+            wording.trial_in_words(told.told.by_trial) if told.told.by_trial else "",
             wording.beyond_the_ladder() if told.sound and told.whole.outcome is Outcome.STUCK else "",
         ],
     )

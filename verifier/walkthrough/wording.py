@@ -4,14 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from grader.board.board import Board, Layout, digits_of
-from grader.board.steps import Step
+from grader.board.board import Board, digits_of
 from grader.grading.grade import Grade
 from grader.grading.replay import Outcome
-from grader.ladder import LADDER
+from grader.ladder import TECHNIQUES
 from grader.walking.walk import Walk
-from grader.words.effects_told import effect_in_words
-from grader.words.phrases import cage_in_words, cells_in_words, houses_in_words, sentence
 from verifier.puzzle.arithmetic import arithmetic_checks
 from verifier.puzzle.printable import counted, listed, printable
 from verifier.puzzle.puzzle import Puzzle
@@ -33,8 +30,6 @@ __all__ = [
     "story_of",
     "title",
     "trial_in_words",
-    "what_to_do",
-    "where_to_look",
     "wrong_entry",
 ]
 
@@ -65,8 +60,7 @@ def solutions_in_words(puzzle: Puzzle, tally: Tally) -> str:
 
 def grade_in_words(grade: Grade) -> str:
     """Say how hard the puzzle is, and why."""
-    names = {technique.id: technique.name for technique in LADDER}
-    hardest = f"; the hardest step: {names[grade.hardest]}" if grade.hardest else ""
+    hardest = f"; the hardest step: {TECHNIQUES[grade.hardest].name}" if grade.hardest else ""
     lift = f"; {grade.why_lifted}" if grade.lift else ""
     return f"Tier {grade.tier}, {grade.name}{hardest}{lift}."
 
@@ -130,7 +124,8 @@ def _contradiction(board: Board) -> str:
         cage = layout.cage(index)
         made = sum(board.candidates[cell].bit_length() - 1 for cell in cage.cells)
         if not mask & ~board.placed and made != cage.total:
-            return f"{cage_in_words(index, layout)} is full and makes {made}"
+            first = layout.grid.cell_name(cage.cells[0])
+            return f"the cage of {cage.total} at {first} is full and makes {made}"
     return "the digits repeat in a house"
 
 
@@ -161,28 +156,6 @@ def end_of_story(puzzle: Puzzle, told: Walk, cell: int) -> str:
     if board.placed >> cell & 1:
         return f"So {name} is {left[0]}."
     return f"No more is found out about {name}: {listed(map(str, left))} are still open there."
-
-
-def where_to_look(step: Step, layout: Layout) -> str:
-    """Say where the next step is to be found, and no more."""
-    if step.length:
-        return f"Start from {cells_in_words(dict.fromkeys(step.focus[:1]), layout)}."
-    if step.sums:
-        houses = {house for derived in step.sums for house in layout.houses_among(derived.rules)}
-        return f"Add up {houses_in_words(sorted(houses), layout)}." if houses else "Add up the cages."
-    cages = layout.cages_among(step.rules)
-    if cages:
-        return f"Look at {cage_in_words(cages[0], layout)}."
-    if step.rules:
-        return f"Look at {houses_in_words(step.rules[:1], layout)}."
-    box = [house for house in layout.houses_of[step.focus[0]] if layout.houses[house].kind == "box"]
-    return f"Look at {houses_in_words(box[:1], layout)}."
-
-
-def what_to_do(step: Step, layout: Layout, board: Board) -> str:
-    """Say what the next step does, and what it is called, without its reason."""
-    name = next(technique.name for technique in LADDER if technique.id == step.technique)
-    return sentence(f"{name}: {effect_in_words(step, layout, board)}")
 
 
 def mistakes(puzzle: Puzzle, wrong: Sequence[tuple[int, int]], lost: Sequence[int]) -> list[str]:

@@ -9,7 +9,6 @@ from grader.board.board import Board, digits_of, opening_board
 from grader.board.steps import Step
 from grader.grading.grade import Grade, grade
 from grader.grading.replay import Replay, replay
-from grader.walking.slice import steps_that_matter, story_of
 from grader.walking.walk import Walk, walk
 from verifier.audit.audit import failed_audits
 from verifier.counting.count import Budget, count_solutions
@@ -69,11 +68,6 @@ class Walkthrough:
             return opening_board(self.puzzle)
         last = self.whole.steps[-1]
         return last.board.after([last.step])
-
-    @property
-    def by_trial(self) -> int:
-        """How many of the told steps are trial."""
-        return sum(taken.step.technique == "trial" for taken in self.told.steps)
 
     def round_of(self, step: Step) -> int | None:
         """Return the round of the replay by the end of which all that a step does was done.
@@ -147,8 +141,8 @@ def work_through(
 
 def _told(whole: Walk, full: bool, cell: int | None) -> Walk:
     if cell is not None:
-        return story_of(whole, cell)
-    return whole if full else steps_that_matter(whole)
+        return whole.story_of(cell)
+    return whole if full else whole.shortened()
 
 
 def _hold_against(puzzle: Puzzle, tally: Tally, whole: Walk) -> None:

@@ -6,6 +6,8 @@ from collections.abc import Sequence
 
 from grader.board.board import Board, Layout, bits
 from grader.board.steps import Step
+from grader.board.technique import Trait
+from grader.ladder import TECHNIQUES
 from grader.reasoning.branch import Branch, Outset
 from grader.reasoning.links import open_cages
 from grader.reasoning.tracing import Premises
@@ -119,7 +121,7 @@ def _line(branch: Branch, step: Step, target: tuple[int, int], board: Board) -> 
 
 def _contradiction(branch: Branch, step: Step, board: Board) -> str:
     """Tell what a line writes in until it fails, and how."""
-    branch.run(None if step.technique == "trial" else step.length)
+    branch.run(None if Trait.TRIAL in TECHNIQUES[step.technique].traits else step.length)
     premises = Premises()
     premises.add_contradiction(branch)
     written = _written(branch, premises, board, supposed=True)

@@ -1,47 +1,35 @@
-"""The chapters of a walk: opening arithmetic, the way to the break-in, the break-in itself, the run-in."""
+"""The stages of a walk: opening arithmetic, the way to the break-in, the break-in itself, the run-in.
+
+Each is told in a chapter of its own.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from grader.board.steps import WalkStep
+from grader.board.technique import Trait
 from grader.grading.tiers import default_tiers
-from grader.ladder import LADDER
-from grader.walking.walk import WalkStep
+from grader.ladder import LADDER, TECHNIQUES
 
-__all__ = ["ARITHMETIC", "CHAPTERS", "Chapter", "chapters_of"]
+__all__ = ["STAGES", "Stage", "stages_of"]
 
-CHAPTERS = ("opening", "approach", "break-in", "aftermath", "run-in")
-"""The chapters in order; `grader.words.wording` has their titles."""
-
-ARITHMETIC = frozenset(
-    {
-        "last-cell-of-cage",
-        "rule-of-45",
-        "single-combination",
-        "rule-of-45-houses",
-        "cage-combinations",
-        "derived-sum-2",
-        "derived-sum-3-4",
-        "innie-outie-difference",
-        "cut-sums",
-    }
-)
-"""Techniques that do nothing but add up and subtract."""
-
+STAGES = ("opening", "approach", "break-in", "aftermath", "run-in")
+"""The stages in order; `grader.words.wording` has their titles."""
 
 _NO_BREAK_IN_UP_TO = 2
 """Up to this tier nothing has to be broken into."""
 
 
 @dataclass(frozen=True, slots=True)
-class Chapter:
+class Stage:
     """Some steps of a walk that belong together.
 
     Parameters
     ----------
     name : str
-        One of `CHAPTERS`.
+        One of `STAGES`.
     first : int
         The number of its first step in the walk, counted from 1.
     steps : tuple of WalkStep
@@ -53,8 +41,8 @@ class Chapter:
     steps: tuple[WalkStep, ...]
 
 
-def chapters_of(steps: Sequence[WalkStep]) -> tuple[Chapter, ...]:
-    """Divide the steps of a walk into chapters.
+def stages_of(steps: Sequence[WalkStep]) -> tuple[Stage, ...]:
+    """Divide the steps of a walk into stages.
 
     - *opening*: the arithmetic at the start, until something else is needed;
     - *approach*: what comes before the first step of the hardest technique;
@@ -82,10 +70,11 @@ def chapters_of(steps: Sequence[WalkStep]) -> tuple[Chapter, ...]:
     >>> from verifier.puzzle.puzzle import make_puzzle
     >>> givens = {0: 1, 1: 2, 2: 3, 7: 2, 8: 2, 13: 3}
     >>> walked = walk(make_puzzle("classic", Grid.square(4), givens=givens))
-    >>> [(chapter.name, chapter.first, len(chapter.steps)) for chapter in chapters_of(walked.steps)]
+    >>> [(stage.name, stage.first, len(stage.steps)) for stage in stages_of(walked.steps)]
     [('run-in', 1, 10)]
     """
-    opening = next((n for n, taken in enumerate(steps) if taken.step.technique not in ARITHMETIC), len(steps))
+    traits = [TECHNIQUES[taken.step.technique].traits for taken in steps]
+    opening = next((n for n, trait in enumerate(traits) if Trait.ARITHMETIC not in trait), len(steps))
     run_in = next((n + 1 for n in range(len(steps) - 1, -1, -1) if not steps[n].step.places), 0)
     hard = _hardest(steps)
     if hard is None:
@@ -95,8 +84,8 @@ def chapters_of(steps: Sequence[WalkStep]) -> tuple[Chapter, ...]:
         broken = next(placed, len(steps))
         ends = [min(opening, hard), hard, broken, max(run_in, broken)]
     starts = [0, *ends]
-    chapters = zip(CHAPTERS, starts, [*ends, len(steps)], strict=True)
-    return tuple(Chapter(name, at + 1, tuple(steps[at:end])) for name, at, end in chapters if end > at)
+    stages = zip(STAGES, starts, [*ends, len(steps)], strict=True)
+    return tuple(Stage(name, at + 1, tuple(steps[at:end])) for name, at, end in stages if end > at)
 
 
 def _hardest(steps: Sequence[WalkStep]) -> int | None:

@@ -17,7 +17,7 @@ from grader.words.phrases import (
     houses_in_words,
     list_in_words,
 )
-from grader.words.sums_told import what_is_left
+from grader.words.sums import what_is_left
 
 __all__ = ["cage_fish_in_words", "equal_in_words", "finned_in_words", "subset_in_words"]
 

@@ -6,18 +6,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from grader.board.board import Layout
-from grader.board.steps import Step
-from grader.walking.walk import WalkStep
+from grader.board.steps import Step, WalkStep
 from grader.words import wording
 from grader.words.narrate import tell
 from grader.words.phrases import cage_in_words, combination_in_words, list_in_words, sentence
 
-__all__ = ["RUN", "runs_in_words", "single_cages_in_words", "totals_in_words"]
-
-RUN = frozenset(
-    {"last-cell-of-house", "last-cell-of-cage", "hidden-single-box", "hidden-single-line", "naked-single"}
-)
-"""Techniques so easy that ten of them in a row would drone."""
+__all__ = ["runs_in_words", "single_cages_in_words", "totals_in_words"]
 
 _ONE_BREATH = 4
 """So many digits without a house in common are told in one sentence."""

@@ -83,9 +83,9 @@ def what_is_left(derived: DerivedSum, layout: Layout, board: Board | None = None
     >>> from grader.board.board import board_from_text
     >>> from verifier.puzzle.rules.linear_sum import LinearSum
     >>> layout = board_from_text("").layout
-    >>> what_is_left(DerivedSum(LinearSum(((0, 1), (1, 1)), 5), (), ()), layout)
+    >>> what_is_left(DerivedSum(LinearSum(((0, 1), (1, 1)), 5), ()), layout)
     'r1c1 and r1c2 make 5'
-    >>> what_is_left(DerivedSum(LinearSum(((0, 1), (9, -1)), -3), (), ()), layout)
+    >>> what_is_left(DerivedSum(LinearSum(((0, 1), (9, -1)), -3), ()), layout)
     'r2c1 is 3 more than r1c1'
     """
     known = _known(derived, board)

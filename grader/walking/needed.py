@@ -18,86 +18,33 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from grader.board.board import Board, bits
-from grader.board.steps import Step
-from grader.ladder import LADDER
-from grader.walking.walk import Walk, WalkStep, cells_of
+from grader.board.steps import Step, WalkStep
+from grader.board.technique import Trait
+from grader.ladder import LADDER, TECHNIQUES
 
-__all__ = ["FOLLOWS_ITS_DIGITS", "steps_that_matter", "story_of"]
-
-FOLLOWS_ITS_DIGITS = frozenset(
-    {
-        "hidden-single-box",
-        "hidden-single-line",
-        "locked-candidates",
-        "hidden-pair",
-        "hidden-triple",
-        "hidden-quad",
-        "x-wing",
-        "swordfish",
-        "jellyfish",
-        "two-box-locked",
-    }
-)
-"""Techniques that need nothing of the cells they look at but that their own digits are closed there."""
+__all__ = ["needed_steps"]
 
 _Fact = tuple[int, int]  # a cell, and a digit that is closed in it
 
 
-def steps_that_matter(walked: Walk) -> Walk:
-    """Return the walk with only those steps that a later step, or the solution, rests on.
-
-    Each kept step is told on the board that the kept steps before it lead to.
+def needed_steps(steps: Sequence[WalkStep], goals: Sequence[int]) -> tuple[WalkStep, ...]:
+    """Return the steps that some goals rest on, and the goals, each on the board that the others lead to.
 
     Parameters
     ----------
-    walked : Walk
-        A whole walk. One that did not reach the solution is returned as it is: how far one got is all
-        that it can tell.
-
-    Returns
-    -------
-    Walk
-        Every placing of a digit, and every removal that some placing needs.
+    steps : sequence of WalkStep
+        The steps of a walk, from its beginning.
+    goals : sequence of int
+        The places in it of the steps that are kept whatever happens.
     """
-    while walked.filling is not None:
-        shorter = _sliced(walked, [n for n, taken in enumerate(walked.steps) if taken.step.places])
-        if len(shorter.steps) == len(walked.steps):
-            return shorter
-        walked = shorter  # a step told anew on a smaller board may need less than before
-    return walked
-
-
-def story_of(walked: Walk, cell: int) -> Walk:
-    """Return the steps that the digit of one cell rests on.
-
-    Parameters
-    ----------
-    walked : Walk
-        A whole walk.
-    cell : int
-        The cell. Where the walk does not place its digit, the story is of what was removed from it.
-
-    Returns
-    -------
-    Walk
-        Empty for a given, and for a cell that the walk does not touch.
-    """
-    placing = [n for n, taken in enumerate(walked.steps) if any(c == cell for c, _ in taken.step.places)]
-    touching = [n for n, taken in enumerate(walked.steps) if any(c == cell for c, _ in taken.step.removes)]
-    return _sliced(walked, placing or touching)
-
-
-def _sliced(walked: Walk, goals: Sequence[int]) -> Walk:
-    if not goals:
-        return replace(walked, steps=())
     rigid: set[int] = set()
-    while True:
-        story = _Story(walked.steps, goals, rigid)
-        steps = list(story.told())
-        failed = {number for number, taken in steps if taken is None}
+    while goals:
+        told = list(_Story(steps, goals, rigid).told())
+        failed = {number for number, taken in told if taken is None}
         if not failed:
-            return replace(walked, steps=tuple(taken for _, taken in steps if taken is not None))
+            return tuple(taken for _, taken in told if taken is not None)
         rigid |= failed
+    return ()
 
 
 class _Story:
@@ -160,7 +107,7 @@ class _Story:
 
     def _rests_on(self, step: Step, board: Board, number: int) -> Iterator[tuple[_Fact, list[int]]]:
         """Yield each fact that a step needs and that some earlier step gave, with those steps."""
-        follows = step.technique in FOLLOWS_ITS_DIGITS and number not in self._rigid
+        follows = Trait.FOLLOWS_ITS_DIGITS in TECHNIQUES[step.technique].traits and number not in self._rigid
         concern = step.digits if follows else board.layout.all_digits
         opening = self._steps[0].board
         for cell in step.looks:
@@ -233,11 +180,10 @@ _Effect = tuple[tuple[tuple[int, int], ...], tuple[tuple[int, int], ...]]
 
 def _found(step: Step, board: Board, needed: _Effect) -> Step | None:
     """Return the step of the same technique on another board that does at least what is needed."""
-    technique = next(technique for technique in LADDER if technique.id == step.technique)
     places, removes = needed
     enough = [
         found
-        for found in technique.find(board.looking_at(cells_of(step)))
+        for found in TECHNIQUES[step.technique].find(board.looking_at(step.cells))
         if set(places) <= set(found.places)
         and all(dict(found.removes).get(cell, 0) & gone == gone for cell, gone in removes)
     ]

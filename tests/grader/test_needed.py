@@ -8,10 +8,10 @@ import pytest
 from hypothesis import given, settings
 
 from grader.board.board import board_from_text, opening_board
+from grader.board.steps import WalkStep
 from grader.grading.replay import Outcome
 from grader.ladder import LADDER
-from grader.walking.slice import FOLLOWS_ITS_DIGITS, steps_that_matter, story_of
-from grader.walking.walk import Walk, WalkStep, walk
+from grader.walking.walk import Walk, walk
 from tests.corpus.puzzles import puzzle_at
 from tests.grader.boards import audit
 from tests.grader.walks import small_puzzles, some_walks
@@ -24,22 +24,22 @@ some_puzzles = settings(max_examples=30, deadline=None)
 
 @some_puzzles
 @given(small_puzzles())
-def test_a_sliced_walk_is_sound_on_its_own_boards(puzzle: Puzzle) -> None:
-    sliced = steps_that_matter(walk(puzzle))
-    assert all(audit(taken.step, taken.board) for taken in sliced.steps)
+def test_a_shortened_walk_is_sound_on_its_own_boards(puzzle: Puzzle) -> None:
+    shortened = walk(puzzle).shortened()
+    assert all(audit(taken.step, taken.board) for taken in shortened.steps)
 
 
 @some_puzzles
 @given(small_puzzles())
-def test_a_sliced_walk_places_every_digit_that_the_whole_walk_places(puzzle: Puzzle) -> None:
+def test_a_shortened_walk_places_every_digit_that_the_whole_walk_places(puzzle: Puzzle) -> None:
     walked = walk(puzzle)
-    assert _placed(steps_that_matter(walked)) == _placed(walked)
+    assert _placed(walked.shortened()) == _placed(walked)
 
 
 @some_puzzles
 @given(small_puzzles())
-def test_the_boards_of_a_sliced_walk_follow_from_one_another(puzzle: Puzzle) -> None:
-    walked = steps_that_matter(walk(puzzle))
+def test_the_boards_of_a_shortened_walk_follow_from_one_another(puzzle: Puzzle) -> None:
+    walked = walk(puzzle).shortened()
     board = opening_board(puzzle)
     for taken in walked.steps:
         assert (taken.board.candidates, taken.board.placed) == (board.candidates, board.placed)
@@ -51,7 +51,7 @@ def test_the_boards_of_a_sliced_walk_follow_from_one_another(puzzle: Puzzle) -> 
 def test_the_story_of_a_cell_ends_with_its_digit(puzzle: Puzzle) -> None:
     walked = walk(puzzle)
     for cell, digit in _placed(walked)[-2:]:
-        told = story_of(walked, cell)
+        told = walked.story_of(cell)
         assert told.steps[-1].step.places == ((cell, digit),)
         assert all(audit(taken.step, taken.board) for taken in told.steps)
 
@@ -59,16 +59,16 @@ def test_the_story_of_a_cell_ends_with_its_digit(puzzle: Puzzle) -> None:
 @pytest.mark.reference
 def test_whole_puzzles_are_told_in_fewer_steps_that_all_hold() -> None:
     for walked in some_walks():
-        sliced = steps_that_matter(walked)
-        assert len(sliced.steps) <= len(walked.steps)
-        assert all(audit(taken.step, taken.board) for taken in sliced.steps)
+        shortened = walked.shortened()
+        assert len(shortened.steps) <= len(walked.steps)
+        assert all(audit(taken.step, taken.board) for taken in shortened.steps)
 
 
 @pytest.mark.reference
 def test_a_slice_of_a_slice_leaves_nothing_more_out() -> None:
     for walked in some_walks():
-        once = steps_that_matter(walked)
-        assert len(steps_that_matter(once).steps) == len(once.steps)
+        once = walked.shortened()
+        assert len(once.shortened().steps) == len(once.steps)
 
 
 def test_a_removal_that_nobody_needs_is_left_out() -> None:
@@ -76,7 +76,7 @@ def test_a_removal_that_nobody_needs_is_left_out() -> None:
     cages = [Cage((0, 1), 3), Cage((2, 3), 7)]
     givens = {4: 3, 5: 4, 6: 1, 7: 2, 8: 2, 9: 1, 10: 4}
     walked = walk(make_puzzle("killer", Grid.square(4), cages=cages, givens=givens))
-    assert all(taken.step.places for taken in steps_that_matter(walked).steps)
+    assert all(taken.step.places for taken in walked.shortened().steps)
 
 
 TWO_PAIRS = """
@@ -102,7 +102,7 @@ def two_pairs_and_a_single() -> Walk:
 
 def test_a_removal_is_kept_where_a_digit_needs_it_and_left_out_where_none_does() -> None:
     pair, other, single = two_pairs_and_a_single().steps
-    kept = steps_that_matter(two_pairs_and_a_single()).steps
+    kept = two_pairs_and_a_single().shortened().steps
     assert [taken.step for taken in kept] == [pair.step, single.step]
     assert kept[1].board.candidates == pair.board.after([pair.step]).candidates  # without the other pair
     assert other.step.removes
@@ -114,29 +114,25 @@ def test_the_story_of_a_cell_is_what_its_digit_or_else_its_removals_rest_on(
 ) -> None:
     walked = two_pairs_and_a_single()
     steps = [taken.step for taken in walked.steps]
-    assert [steps.index(taken.step) for taken in story_of(walked, cell).steps] == kept
+    assert [steps.index(taken.step) for taken in walked.story_of(cell).steps] == kept
 
 
 def test_a_walk_that_did_not_reach_the_solution_keeps_every_step() -> None:
     walked = replace(two_pairs_and_a_single(), outcome=Outcome.STUCK, filling=None)
-    assert steps_that_matter(walked) is walked
+    assert walked.shortened() is walked
 
 
 def test_of_three_combinations_in_a_whole_puzzle_the_two_that_are_needed_stay() -> None:
     walked = walk(puzzle_at("small/sardine-tin.yaml"))
     steps = [taken.step for taken in walked.steps if not taken.step.places]
-    kept = [taken.step for taken in steps_that_matter(walked).steps if not taken.step.places]
+    kept = [taken.step for taken in walked.shortened().steps if not taken.step.places]
     totals = [[walked.layout.cage(step.rules[-1]).total for step in some] for some in (steps, kept)]
     assert totals == [[11, 4, 11], [4, 11]]
 
 
 def test_the_story_of_a_given_is_empty() -> None:
     walked = walk(make_puzzle("classic", Grid.square(4), givens={0: 1, 1: 2, 2: 3}))
-    assert story_of(walked, 0).steps == ()
-
-
-def test_techniques_that_follow_their_digits_are_on_the_ladder() -> None:
-    assert {technique.id for technique in LADDER} >= FOLLOWS_ITS_DIGITS
+    assert walked.story_of(0).steps == ()
 
 
 def _placed(walked: Walk) -> list[tuple[int, int]]:
