@@ -36,7 +36,7 @@ from tests.reference import load, puzzle_of
 
 __all__ = ["Classic", "folds", "main", "neighbours"]
 
-TABLE = Path(__file__).resolve().parents[1] / "grader" / "effort.yaml"
+TABLE = Path(__file__).resolve().parents[1] / "grader" / "grading" / "effort.yaml"
 REPEATS, FOLDS = 5, 10
 LAST_CELL = "last-cell-of-house"
 SINGLES = {LAST_CELL, "hidden-single-box", "hidden-single-line", "naked-single"}

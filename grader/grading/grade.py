@@ -14,11 +14,11 @@ from grader.ladder import LADDER
 from grader.techniques.trial import TRIAL
 from grader.words import wording
 
-__all__ = ["BreakIn", "Grade", "grade"]
+__all__ = ["Grade", "HardestStep", "grade"]
 
 
 @dataclass(frozen=True, slots=True)
-class BreakIn:
+class HardestStep:
     """The first step of the hardest technique: where the puzzle gives way.
 
     Parameters
@@ -56,7 +56,7 @@ class Grade:
         Rounds in which one or two places were open and at least a third of the cells empty.
     lift : Lift or None
         Why the tier is one above that of the hardest technique; None where it is not.
-    break_in : BreakIn or None
+    break_in : HardestStep or None
         None for a puzzle that needs no step at all, or more trial than the ladder has.
     solved_by_logic : bool
         Whether the replay reached the end without trial.
@@ -71,7 +71,7 @@ class Grade:
     by_technique: Mapping[str, int]
     bottleneck_rounds: int
     lift: Lift | None
-    break_in: BreakIn | None
+    break_in: HardestStep | None
     solved_by_logic: bool
 
     @property
@@ -143,8 +143,8 @@ def _is_bottleneck(played: Round, cells: int) -> bool:
     return played.width <= 2 and played.empty * 3 >= cells
 
 
-def _break_in(rounds: tuple[Round, ...], hardest: str | None) -> BreakIn | None:
+def _break_in(rounds: tuple[Round, ...], hardest: str | None) -> HardestStep | None:
     for number, played in enumerate(rounds, start=1):
         if played.technique == hardest:
-            return BreakIn(number, min(played.steps, key=lambda step: (step.premise_count, step.effect)))
+            return HardestStep(number, min(played.steps, key=lambda step: (step.premise_count, step.effect)))
     return None

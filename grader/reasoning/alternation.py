@@ -15,11 +15,11 @@ from itertools import product
 from grader.board.basis import Basis, joined, step_on
 from grader.board.board import bits
 from grader.board.steps import Step
+from grader.reasoning.link_graph import LinkGraph
 from grader.reasoning.links import Node
-from grader.reasoning.looks import needed_looks
-from grader.reasoning.web import Web
+from grader.reasoning.needed_cells import needed_cells
 
-__all__ = ["LINKS_AT_MOST", "Chain", "shortest_chains"]
+__all__ = ["LINKS_AT_MOST", "AlternatingChain", "shortest_chains"]
 
 LINKS_AT_MOST = 11
 """A person follows a chain no further than this many links, strong and weak ones counted."""
@@ -30,7 +30,7 @@ _Way = tuple[tuple[int, ...], Basis]  # the numbers of the nodes so far, and wha
 
 
 @dataclass(frozen=True, slots=True)
-class Chain:
+class AlternatingChain:
     """A chain of nodes with a strong link first and last, and what it removes.
 
     Parameters
@@ -71,19 +71,21 @@ class Chain:
         )
 
 
-def shortest_chains(web: Web, *, shortest: int = 1, longest: int = LINKS_AT_MOST) -> Iterator[Chain]:
-    """Find the shortest chains of a web that remove anything.
+def shortest_chains(
+    graph: LinkGraph, *, shortest: int = 1, longest: int = LINKS_AT_MOST
+) -> Iterator[AlternatingChain]:
+    """Find the shortest chains of a graph that remove anything.
 
     Parameters
     ----------
-    web : Web
+    graph : LinkGraph
         Read, never changed.
     shortest, longest : int, optional
         Bounds on the number of links of a chain; odd.
 
     Yields
     ------
-    Chain
+    AlternatingChain
         All of the same length, one for each different effect: of the chains with this effect one with few
         premises, by a search that goes on from each node with the fewest so far.
 
@@ -101,19 +103,19 @@ def shortest_chains(web: Web, *, shortest: int = 1, longest: int = LINKS_AT_MOST
     >>> from grader.board.board import board_from_text
     >>> from grader.reasoning.links import bivalue_links
     >>> board = board_from_text("13 . . 12 . ." + chr(10) + ". . 23")
-    >>> for chain in shortest_chains(Web(board, board.places(), bivalue_links(board))):
+    >>> for chain in shortest_chains(LinkGraph(board, board.places(), bivalue_links(board))):
     ...     print(chain.length, [node.digit for node in chain.nodes], [cell for cell, _ in chain.removes])
     5 [2, 1, 1, 3, 3, 2] [1, 2, 12, 13, 14]
     """
     # What is right once a node is: over a weak link to what is wrong then, and from there over a strong one.
-    following = [_union(web.strong, weak) for weak in web.weak]
-    layers = [web.strong]
-    reached = web.strong
+    following = [_union(graph.strong, weak) for weak in graph.weak]
+    layers = [graph.strong]
+    reached = graph.strong
     for length in range(1, longest + 1, 2):
-        found = _hits(web, layers[-1]) if length >= shortest else {}
+        found = _hits(graph, layers[-1]) if length >= shortest else {}
         if found:
             for targets, ends in found.items():
-                yield _tersest(web, following, layers, targets, ends)
+                yield _tersest(graph, following, layers, targets, ends)
             return
         fronts = [_union(following, front) for front in layers[-1]]
         layers.append([front & ~known for front, known in zip(fronts, reached, strict=True)])
@@ -129,9 +131,9 @@ def _union(masks: list[int], numbers: int) -> int:
     return union
 
 
-def _hits(web: Web, layer: list[int]) -> dict[int, _Ends]:
+def _hits(graph: LinkGraph, layer: list[int]) -> dict[int, _Ends]:
     """Return what the chains to a layer remove, and between which ends."""
-    targets = web.targets
+    targets = graph.targets
     found: dict[int, _Ends] = {}
     for start, reached in enumerate(layer):
         mine = targets[start]
@@ -146,13 +148,15 @@ def _hits(web: Web, layer: list[int]) -> dict[int, _Ends]:
     return found
 
 
-def _tersest(web: Web, following: list[int], layers: list[list[int]], targets: int, ends: _Ends) -> Chain:
+def _tersest(
+    graph: LinkGraph, following: list[int], layers: list[list[int]], targets: int, ends: _Ends
+) -> AlternatingChain:
     """Return the chain with the fewest premises of those with the same effect."""
-    removes = web.removed(targets)
+    removes = graph.removed(targets)
     chains = []
     for start, end in ends:
         fronts = _between(following, [layer[start] for layer in layers], end)
-        chains.append(_chain(web, _path(web, start, fronts), removes))
+        chains.append(_chain(graph, _path(graph, start, fronts), removes))
     return min(chains, key=lambda chain: chain.basis.size)
 
 
@@ -164,19 +168,19 @@ def _between(following: list[int], fronts: list[int], end: int) -> list[int]:
     return needed[::-1]
 
 
-def _path(web: Web, start: int, fronts: list[int]) -> tuple[int, ...]:
+def _path(graph: LinkGraph, start: int, fronts: list[int]) -> tuple[int, ...]:
     """Return a way from `start` through all fronts; at each node the one with the fewest premises goes on."""
-    ways: dict[int, _Way] = {n: ((start, n), web.bases[start, n]) for n in bits(fronts[0])}
+    ways: dict[int, _Way] = {n: ((start, n), graph.bases[start, n]) for n in bits(fronts[0])}
     for front in fronts[1:]:
         grown: dict[int, _Way] = {}
         for path, basis in ways.values():
-            for middle in bits(web.weak[path[-1]]):
-                ahead = web.strong[middle] & front
+            for middle in bits(graph.weak[path[-1]]):
+                ahead = graph.strong[middle] & front
                 if not ahead:
                     continue
-                weak = web.exclusion(web.nodes[path[-1]], web.nodes[middle], basis.rules)
+                weak = graph.exclusion(graph.nodes[path[-1]], graph.nodes[middle], basis.rules)
                 for node in bits(ahead):
-                    together = joined((basis, weak, web.bases[middle, node]))
+                    together = joined((basis, weak, graph.bases[middle, node]))
                     if node not in grown or together.size < grown[node][1].size:
                         grown[node] = ((*path, middle, node), together)
         ways = grown
@@ -184,17 +188,17 @@ def _path(web: Web, start: int, fronts: list[int]) -> tuple[int, ...]:
     return path
 
 
-def _chain(web: Web, path: Sequence[int], removes: _Removes) -> Chain:
+def _chain(graph: LinkGraph, path: Sequence[int], removes: _Removes) -> AlternatingChain:
     """Return the chain along a path, with its premises."""
-    nodes = [web.nodes[number] for number in path]
-    strong = [web.bases[link] for link in zip(path[::2], path[1::2], strict=True)]
+    nodes = [graph.nodes[number] for number in path]
+    strong = [graph.bases[link] for link in zip(path[::2], path[1::2], strict=True)]
     gone = [Node(1 << cell, digit) for cell, digits in removes for digit in bits(digits)]
     weak = [*zip(nodes[1:-1:2], nodes[2::2], strict=True), *product(gone, {nodes[0], nodes[-1]})]
     cited = Basis(joined(strong).rules)
     for one, other in weak:
-        cited = joined((cited, web.exclusion(one, other, cited.rules)))
-    looks = needed_looks(web.layout, nodes, strong, cited, removes)
-    return Chain(_from_above(nodes), removes, joined((cited, Basis(looks=looks))))
+        cited = joined((cited, graph.exclusion(one, other, cited.rules)))
+    looks = needed_cells(graph.layout, nodes, strong, cited, removes)
+    return AlternatingChain(_from_above(nodes), removes, joined((cited, Basis(looks=looks))))
 
 
 def _from_above(nodes: list[Node]) -> tuple[Node, ...]:

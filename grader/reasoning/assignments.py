@@ -9,11 +9,11 @@ from operator import or_
 
 from grader.board.board import Board, Layout, bits, digits_of, mask_of
 
-__all__ = ["Kept", "differing", "kept_by_sum", "others_if_alone"]
+__all__ = ["LeftBySum", "differing", "left_by_sum", "others_if_alone"]
 
 
 @dataclass(frozen=True, slots=True)
-class Kept:
+class LeftBySum:
     """What a sum leaves.
 
     Parameters
@@ -34,7 +34,7 @@ class Kept:
     rules: tuple[int, ...]
 
 
-def kept_by_sum(board: Board, plus: int, minus: int, total: int) -> Kept:
+def left_by_sum(board: Board, plus: int, minus: int, total: int) -> LeftBySum:
     """Work out what is left when the cells `plus` less the cells `minus` make `total`.
 
     Parameters
@@ -50,7 +50,7 @@ def kept_by_sum(board: Board, plus: int, minus: int, total: int) -> Kept:
     --------
     >>> from grader.board.board import board_from_text
     >>> board = board_from_text("5789 3789")
-    >>> [(cell, list(bits(gone))) for cell, gone in kept_by_sum(board, 0b11, 0, 16).removes]
+    >>> [(cell, list(bits(gone))) for cell, gone in left_by_sum(board, 0b11, 0, 16).removes]
     [(0, [5, 8]), (1, [3, 8])]
     """
     cells = (*bits(plus), *bits(minus))
@@ -64,7 +64,7 @@ def kept_by_sum(board: Board, plus: int, minus: int, total: int) -> Kept:
     )
     alike = removes and _supported(masks, plus.bit_count(), ((),) * len(cells), total) == kept
     rules = differing(board.layout, cells) if removes and not alike else ()
-    return Kept(tuple(sorted(cells)), removes, reduce(or_, kept), rules)
+    return LeftBySum(tuple(sorted(cells)), removes, reduce(or_, kept), rules)
 
 
 def others_if_alone(cells: Iterable[int], removes: Sequence[tuple[int, int]]) -> tuple[int, ...]:

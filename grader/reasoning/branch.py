@@ -22,7 +22,7 @@ from grader.board.board import Board, bits, digits_of, mask_of
 from grader.board.guard import look_at_clock
 from grader.reasoning.combinations import open_digits, rest_of_cage
 
-__all__ = ["BY_ASSUMPTION", "BY_NAKED_SINGLE", "Branch", "DeadEnd", "Moment", "Outset"]
+__all__ = ["BY_ASSUMPTION", "BY_NAKED_SINGLE", "Branch", "BranchLevel", "Failure", "Origin"]
 
 BY_NAKED_SINGLE = -1
 BY_ASSUMPTION = -2
@@ -30,7 +30,7 @@ BY_ASSUMPTION = -2
 
 
 @dataclass(frozen=True, slots=True)
-class DeadEnd:
+class Failure:
     """Where a branch fails.
 
     Parameters
@@ -52,7 +52,7 @@ class DeadEnd:
     reason: int = 0
 
 
-class Outset:
+class Origin:
     """A board made ready for branches: worked out once, read by all of them.
 
     Parameters
@@ -79,16 +79,16 @@ class Outset:
                 self.open_cages.append((cage, mask_of(cells), cells, rest))
 
     @classmethod
-    def at_end_of(cls, branch: Branch) -> Outset:
+    def at_end_of(cls, branch: Branch) -> Origin:
         """Return what a branch has come to, made ready for assumptions on top of its own."""
-        outset, layout = cls.__new__(cls), branch.board.layout
-        outset.board = Board(layout, branch.candidates, branch.placed, layout.all_cells)
-        outset.places = branch.places
-        outset.open_cages = branch.outset.open_cages
-        return outset
+        origin, layout = cls.__new__(cls), branch.board.layout
+        origin.board = Board(layout, branch.candidates, branch.placed, layout.all_cells)
+        origin.places = branch.places
+        origin.open_cages = branch.origin.open_cages
+        return origin
 
 
-class Moment(NamedTuple):
+class BranchLevel(NamedTuple):
     """One level of a branch: what was written in, and what was open then.
 
     Parameters
@@ -111,54 +111,54 @@ class Branch:
 
     Parameters
     ----------
-    outset : Outset
+    origin : Origin
         Where the assumption is made; read, never changed.
     cell, digit : int
         The assumption; 0 for the digit where none is written in (see `of_combination`).
 
     Attributes
     ----------
-    outset, board : Outset, Board
+    origin, board : Origin, Board
         Where the assumption was made.
     candidates, places, placed
         As of a `Board`: what is open by now.
-    moments : list of Moment
+    history : list of BranchLevel
         What happened: first what the assumption ruled out by itself, then level by level.
     held : dict of int to int
         Where the combination that is assumed can have each of its digits, as masks.
-    dead_end : DeadEnd or None
+    failure : Failure or None
         Where the branch failed; None as long as it has not.
 
     Examples
     --------
     >>> from grader.board.board import board_from_text
     >>> board = board_from_text("12 12 123", size=4)
-    >>> branch = Branch(Outset(board), 2, 1)
+    >>> branch = Branch(Origin(board), 2, 1)
     >>> branch.run()
     >>> branch.contradicted, branch.level  # 1 in r1c3 leaves 2 for both of the others
     (True, 2)
     """
 
-    def __init__(self, outset: Outset, cell: int, digit: int) -> None:
-        board = outset.board
+    def __init__(self, origin: Origin, cell: int, digit: int) -> None:
+        board = origin.board
         self.board = board
-        self.outset = outset
+        self.origin = origin
         self.start = (cell, digit)
         self.candidates = list(board.candidates)
-        self.places = list(outset.places)
+        self.places = list(origin.places)
         self.placed = board.placed
-        self.moments = [Moment((), self.places.copy(), self.places.copy())]
+        self.history = [BranchLevel((), self.places.copy(), self.places.copy())]
         self.held: dict[int, int] = {}
-        self.dead_end: DeadEnd | None = None
+        self.failure: Failure | None = None
         self._queue: list[tuple[int, int, int]] = [(cell, digit, BY_ASSUMPTION)] if digit else []
 
     @classmethod
-    def of_combination(cls, outset: Outset, cage: int, combination: int) -> Branch:
+    def of_combination(cls, origin: Origin, cage: int, combination: int) -> Branch:
         """Return the branch that takes one combination of a cage to be right.
 
         Parameters
         ----------
-        outset : Outset
+        origin : Origin
             Where the assumption is made; read, never changed.
         cage : int
             The cage, by its place in the layout.
@@ -172,11 +172,11 @@ class Branch:
         >>> from grader.board.board import board_from_text
         >>> from verifier.puzzle.rules.cage import Cage
         >>> board = board_from_text("1234 1234 14", [Cage((0, 1), 5)])
-        >>> Branch.of_combination(Outset(board), 0, 1 << 1 | 1 << 4).contradicted
+        >>> Branch.of_combination(Origin(board), 0, 1 << 1 | 1 << 4).contradicted
         True
         """
-        cells = outset.board.unsolved(outset.board.layout.rules[cage].cells)
-        branch = cls(outset, cells[0], 0)
+        cells = origin.board.unsolved(origin.board.layout.rules[cage].cells)
+        branch = cls(origin, cells[0], 0)
         branch._assume(combination, mask_of(cells))
         return branch
 
@@ -196,29 +196,29 @@ class Branch:
             self.places[digit] ^= gone
             for cell in bits(gone):
                 self.candidates[cell] ^= 1 << digit
-        before = self.moments.pop().after_cages
+        before = self.history.pop().after_cages
         self._look_at_cages(touched, ())
         self._note_singles(before)
 
     @property
     def level(self) -> int:
         """How many levels the branch has gone forward."""
-        return len(self.moments) - 1
+        return len(self.history) - 1
 
     @property
     def contradicted(self) -> bool:
         """Whether the assumption has led to a cell, a house or a cage with nothing left."""
-        return self.dead_end is not None
+        return self.failure is not None
 
     @property
     def order(self) -> tuple[int, ...]:
         """The cells in the order in which they were written in, the assumption first."""
-        return tuple(cell for moment in self.moments for cell, _, _ in moment.written)
+        return tuple(cell for past in self.history for cell, _, _ in past.written)
 
     @property
     def alive(self) -> bool:
         """Whether there is more to follow."""
-        return self.dead_end is None and bool(self._queue)
+        return self.failure is None and bool(self._queue)
 
     def advance(self) -> None:
         """Go forward by one level; does nothing once the branch has ended."""
@@ -233,7 +233,7 @@ class Branch:
             if lost:
                 touched |= lost
                 written.append(one)
-        before = self.moments[-1].after_cages
+        before = self.history[-1].after_cages
         self._look_at_cages(touched, tuple(written))
         self._note_singles(before)
 
@@ -248,7 +248,7 @@ class Branch:
         if self.placed & own and self.candidates[cell] == bit:
             return 0
         if not self.candidates[cell] & bit:
-            self.dead_end = self.dead_end or DeadEnd("clash", cell, digit, reason)
+            self.failure = self.failure or Failure("clash", cell, digit, reason)
             return 0
         for other in digits_of(self.candidates[cell] ^ bit):
             places[other] ^= own
@@ -261,15 +261,15 @@ class Branch:
         return own | seen
 
     def _look_at_cages(self, touched: int, written: tuple[tuple[int, int, int], ...]) -> None:
-        """Leave in each touched cage the digits of its open combinations; note the moment."""
+        """Leave in each touched cage the digits of its open combinations; note the level."""
         after_digits = self.places.copy()
-        if self.dead_end is None:
+        if self.failure is None:
             self._keep_open_combinations(touched)
-        self.moments.append(Moment(written, after_digits, self.places.copy()))
+        self.history.append(BranchLevel(written, after_digits, self.places.copy()))
 
     def _keep_open_combinations(self, touched: int) -> None:
         candidates, placed, digits = self.candidates, self.placed, self.board.layout.grid.digits
-        for cage, mask, cells, total in self.outset.open_cages:
+        for cage, mask, cells, total in self.origin.open_cages:
             if not mask & touched:
                 continue
             if mask & placed:
@@ -277,11 +277,11 @@ class Branch:
                 cells = [cell for cell in cells if not placed >> cell & 1]
                 if not cells:
                     if total:
-                        self.dead_end = self.dead_end or DeadEnd("cage", cage)
+                        self.failure = self.failure or Failure("cage", cage)
                     continue
             possible = open_digits(tuple([candidates[cell] for cell in cells]), total, digits)
             if not possible:
-                self.dead_end = self.dead_end or DeadEnd("cage", cage)
+                self.failure = self.failure or Failure("cage", cage)
                 return
             for cell in cells:
                 gone = candidates[cell] & ~possible
@@ -292,9 +292,9 @@ class Branch:
 
     def _note_singles(self, before: Sequence[int]) -> None:
         """Note what is to be written in next, or where nothing is left; `before` is the places till then."""
-        if self.dead_end is None:
+        if self.failure is None:
             self._note_naked_singles()
-        if self.dead_end is None:
+        if self.failure is None:
             self._note_hidden_singles(before)
 
     def _note_naked_singles(self) -> None:
@@ -304,7 +304,7 @@ class Branch:
             once |= cells
         nothing = self.board.layout.all_cells & ~once
         if nothing:
-            self.dead_end = DeadEnd("cell", nothing.bit_length() - 1)
+            self.failure = Failure("cell", nothing.bit_length() - 1)
             return
         for cell in bits(once & ~twice & ~self.placed):
             self._queue.append((cell, self.candidates[cell].bit_length() - 1, BY_NAKED_SINGLE))
@@ -322,7 +322,7 @@ class Branch:
                 if masks[house] & lost:
                     left = masks[house] & places
                     if not left:
-                        self.dead_end = DeadEnd("house", house, digit)
+                        self.failure = Failure("house", house, digit)
                         return
                     if not left & (left - 1) and not left & placed:
                         self._queue.append((left.bit_length() - 1, digit, house))

@@ -9,7 +9,7 @@ from operator import or_
 
 from grader.board.basis import Basis
 from grader.board.board import bits
-from grader.reasoning.branch import Outset
+from grader.reasoning.branch import Origin
 
 __all__ = ["LEVELS_AT_MOST", "Fork", "forks"]
 
@@ -43,23 +43,23 @@ class Fork:
         return reduce(or_, [1 << digit for _, digit in self.ways])
 
 
-def forks(outset: Outset, fewest: int, most: int) -> Iterator[Fork]:
+def forks(origin: Origin, fewest: int, most: int) -> Iterator[Fork]:
     """Yield the forks of a board that have so many ways: cells first, then houses.
 
     Examples
     --------
     >>> from grader.board.board import board_from_text
-    >>> fork = next(forks(Outset(board_from_text("12 . . . 123")), 2, 2))
+    >>> fork = next(forks(Origin(board_from_text("12 . . . 123")), 2, 2))
     >>> fork.ways, fork.why.looks
     (((0, 1), (0, 2)), 1)
     """
-    layout = outset.board.layout
-    for cell, mask in enumerate(outset.board.candidates):
+    layout = origin.board.layout
+    for cell, mask in enumerate(origin.board.candidates):
         if fewest <= mask.bit_count() <= most:
             yield Fork(tuple((cell, digit) for digit in bits(mask)), Basis(looks=1 << cell))
     for house, cells in enumerate(layout.house_masks):
         for digit in layout.grid.all_digits:
-            places = outset.places[digit] & cells
+            places = origin.places[digit] & cells
             if fewest <= places.bit_count() <= most:
                 why = Basis(rules=1 << house, looks=cells & ~places)
                 yield Fork(tuple((cell, digit) for cell in bits(places)), why)

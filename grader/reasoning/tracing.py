@@ -14,12 +14,12 @@ from grader.board.board import bits
 from grader.board.steps import Step
 from grader.reasoning.branch import BY_ASSUMPTION, BY_NAKED_SINGLE, Branch
 
-__all__ = ["Premises"]
+__all__ = ["TracedPremises"]
 
 _Fact = tuple[int, int]  # a cell and a digit that has gone from it
 
 
-class Premises:
+class TracedPremises:
     """Houses, cages and cells looked at, gathered from conclusions of one or more branches.
 
     Attributes
@@ -32,11 +32,11 @@ class Premises:
     Examples
     --------
     >>> from grader.board.board import board_from_text
-    >>> from grader.reasoning.branch import Outset
+    >>> from grader.reasoning.branch import Origin
     >>> board = board_from_text("12 12 123", size=4)
-    >>> branch = Branch(Outset(board), 2, 1)
+    >>> branch = Branch(Origin(board), 2, 1)
     >>> branch.run()
-    >>> premises = Premises()
+    >>> premises = TracedPremises()
     >>> premises.add_contradiction(branch)
     >>> sorted(premises.looks), [board.layout.houses[house].name for house in sorted(premises.rules)]
     ([0, 1], ['row 1'])
@@ -54,7 +54,7 @@ class Premises:
 
     def add_contradiction(self, branch: Branch) -> None:
         """Add all that it rests on that a branch fails."""
-        trace, end = _Trace(branch, self), branch.dead_end
+        trace, end = _Trace(branch, self), branch.failure
         assert end is not None, "only a contradicted branch has a contradiction to trace"
         if end.kind == "cell":
             self.looks.add(end.where)
@@ -99,11 +99,11 @@ class Premises:
 class _Trace:
     """The way back through one branch; what it meets goes to `premises`."""
 
-    def __init__(self, branch: Branch, premises: Premises) -> None:
+    def __init__(self, branch: Branch, premises: TracedPremises) -> None:
         self._branch = branch
         self._layout = branch.board.layout
         self._premises = premises
-        self._reasons = {cell: reason for moment in branch.moments for cell, _, reason in moment.written}
+        self._reasons = {cell: reason for past in branch.history for cell, _, reason in past.written}
 
     def back_from(self, facts: Iterable[_Fact]) -> None:
         """Trace facts back to the assumption and to what was closed before it."""
@@ -136,9 +136,9 @@ class _Trace:
 
     def when(self, cell: int, digit: int) -> tuple[int, bool]:
         """Return the level at which a candidate went, and whether the cages took it then."""
-        for level, moment in enumerate(self._branch.moments):
-            if not moment.after_cages[digit] >> cell & 1:
-                return level, bool(moment.after_digits[digit] >> cell & 1)
+        for level, past in enumerate(self._branch.history):
+            if not past.after_cages[digit] >> cell & 1:
+                return level, bool(past.after_digits[digit] >> cell & 1)
         raise ValueError(f"digit {digit} has not gone from cell {cell} in this branch")
 
     def gone_from(self, cells: Iterable[int]) -> list[_Fact]:
@@ -172,7 +172,7 @@ class _Trace:
         sees = self._layout.sees[cell]
         return next(
             other
-            for other, its_digit, _ in self._branch.moments[level].written
+            for other, its_digit, _ in self._branch.history[level].written
             if (other == cell and its_digit != digit) or (its_digit == digit and sees >> other & 1)
         )
 

@@ -12,10 +12,10 @@ from grader.board.basis import Basis, joined, seen_by_all, sights, step_on
 from grader.board.board import Board, Layout, bits
 from grader.board.steps import Step
 from grader.board.technique import Technique
-from grader.reasoning.alternation import Chain, shortest_chains
+from grader.reasoning.alternation import AlternatingChain, shortest_chains
+from grader.reasoning.link_graph import LinkGraph
 from grader.reasoning.links import Node, every_link, open_cages
 from grader.reasoning.locked_sets import AlmostLocked, almost_locked_sets, locked_links
-from grader.reasoning.web import Web
 
 __all__ = ["ALMOST_LOCKED_CHAIN", "ALMOST_LOCKED_PAIR", "ALMOST_LOCKED_TRIPLE", "TWO_SECTOR_SUBSETS"]
 
@@ -132,10 +132,10 @@ def find_almost_locked_pairs(board: Board) -> Iterator[Step]:
     ((0, 9, 54, 64), [1, 10, 19, 63, 72], (1,))
     """
     places = board.places()
-    sets, web = _web_of_sets(board)
-    for chain in shortest_chains(web, shortest=3, longest=3):
+    sets, graph = _graph_of_sets(board)
+    for chain in shortest_chains(graph, shortest=3, longest=3):
         yield _of_sets("almost-locked-pair", chain)
-    yield from _twice_linked(board, places, sets, web)
+    yield from _twice_linked(board, places, sets, graph)
 
 
 def find_almost_locked_triples(board: Board) -> Iterator[Step]:
@@ -181,8 +181,10 @@ def find_almost_locked_triples(board: Board) -> Iterator[Step]:
     >>> step.focus, step.removes == ((27, 1 << 1),), step.length
     ((0, 9, 31, 54, 58, 62), True, 5)
     """
-    _, web = _web_of_sets(board)
-    return (_of_sets("almost-locked-triple", chain) for chain in shortest_chains(web, shortest=5, longest=5))
+    _, graph = _graph_of_sets(board)
+    return (
+        _of_sets("almost-locked-triple", chain) for chain in shortest_chains(graph, shortest=5, longest=5)
+    )
 
 
 def find_almost_locked_chains(board: Board) -> Iterator[Step]:
@@ -226,8 +228,8 @@ def find_almost_locked_chains(board: Board) -> Iterator[Step]:
     """
     places, cages = board.places(), open_cages(board)
     links = (*every_link(board, places, cages), *locked_links(almost_locked_sets(board), places))
-    web = Web(board, places, links, cages=cages, across=True)
-    return (chain.step("almost-locked-chain") for chain in shortest_chains(web))
+    graph = LinkGraph(board, places, links, cages=cages, across=True)
+    return (chain.step("almost-locked-chain") for chain in shortest_chains(graph))
 
 
 class _Part(NamedTuple):
@@ -286,30 +288,32 @@ def _outside(
     return tuple(sorted(gone.items()))
 
 
-def _web_of_sets(board: Board) -> tuple[list[AlmostLocked], Web]:
-    return _known_web(board.layout, tuple(board.candidates), board.placed)
+def _graph_of_sets(board: Board) -> tuple[list[AlmostLocked], LinkGraph]:
+    return _known_graph(board.layout, tuple(board.candidates), board.placed)
 
 
 @lru_cache(maxsize=1)
-def _known_web(layout: Layout, candidates: tuple[int, ...], placed: int) -> tuple[list[AlmostLocked], Web]:
-    """Return the sets of a board and their web: where the pairs yield nothing, the triples need them next."""
+def _known_graph(
+    layout: Layout, candidates: tuple[int, ...], placed: int
+) -> tuple[list[AlmostLocked], LinkGraph]:
+    """Return the sets of a board and their links: where pairs yield nothing, triples need them next."""
     board = Board(layout, candidates, placed, layout.all_cells)
     sets, places = almost_locked_sets(board), board.places()
-    return sets, Web(board, places, locked_links(sets, places))
+    return sets, LinkGraph(board, places, locked_links(sets, places))
 
 
-def _of_sets(technique: str, chain: Chain) -> Step:
+def _of_sets(technique: str, chain: AlternatingChain) -> Step:
     """Return the step of a chain that only sets link: all that it looks at is their cells."""
     step = chain.step(technique)
     return replace(step, focus=step.looks)
 
 
 def _twice_linked(
-    board: Board, places: Sequence[int], sets: Sequence[AlmostLocked], web: Web
+    board: Board, places: Sequence[int], sets: Sequence[AlmostLocked], graph: LinkGraph
 ) -> Iterator[Step]:
     """Yield what two sets do that cannot both have the one, nor both have the other of two digits."""
-    owners = [0] * len(web.nodes)
-    number = {node: n for n, node in enumerate(web.nodes)}
+    owners = [0] * len(graph.nodes)
+    number = {node: n for n, node in enumerate(graph.nodes)}
     nodes_of = [
         [number[Node(places[digit] & one.cells, digit)] for digit in bits(one.digits)] for one in sets
     ]
@@ -317,8 +321,8 @@ def _twice_linked(
         for node in nodes:
             owners[node] |= 1 << index
     # For each node, the sets that cannot have its digit if it is right.
-    shut = [0] * len(web.nodes)
-    for node, weak in enumerate(web.weak):
+    shut = [0] * len(graph.nodes)
+    for node, weak in enumerate(graph.weak):
         for other in bits(weak):
             shut[node] |= owners[other]
     for index, nodes in enumerate(nodes_of):
@@ -327,7 +331,7 @@ def _twice_linked(
             twice |= once & shut[node]
             once |= shut[node]
         for other in bits(twice >> index << index):
-            linked = [web.nodes[node].digit for node in nodes if shut[node] >> other & 1]
+            linked = [graph.nodes[node].digit for node in nodes if shut[node] >> other & 1]
             for pair in combinations(linked, 2):
                 yield from _doubly(board, places, sets[index], sets[other], pair)
 

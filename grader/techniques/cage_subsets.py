@@ -18,8 +18,8 @@ from grader.reasoning.combinations import (
     open_combinations,
 )
 from grader.reasoning.hall import hall_sets
-from grader.reasoning.leftovers import Leftover, Shape, simplest_leftovers
 from grader.reasoning.links import open_cages
+from grader.reasoning.rule_of_45 import InnieOutieSum, SumKind, simplest_sums
 
 __all__ = ["CAGE_SUBSET"]
 
@@ -84,7 +84,7 @@ class _Part(NamedTuple):
 
     Parameters
     ----------
-    source : int or Leftover
+    source : int or InnieOutieSum
         The cage, by its place in the layout, or the sum.
     cells, empty : int
         Masks of all its cells, and of those without a digit.
@@ -94,7 +94,7 @@ class _Part(NamedTuple):
         Those that the total allows, whatever is open.
     """
 
-    source: int | Leftover
+    source: int | InnieOutieSum
     cells: int
     empty: int
     combinations: tuple[int, ...]
@@ -114,7 +114,7 @@ def _sums(board: Board) -> Iterator[_Part]:
     layout = board.layout
     caged = {mask & ~board.placed for _, mask in layout.cage_masks}
     digits = layout.grid.digits
-    for left in simplest_leftovers(board, Shape.TWO, Shape.UP_TO_FOUR):
+    for left in simplest_sums(board, SumKind.TWO, SumKind.UP_TO_FOUR):
         empty = left.unknown_plus | left.unknown_minus
         if empty in caged or all(empty & ~mask for mask in layout.house_masks):
             continue

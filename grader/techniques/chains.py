@@ -8,8 +8,8 @@ from grader.board.board import Board
 from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.alternation import shortest_chains
+from grader.reasoning.link_graph import LinkGraph
 from grader.reasoning.links import bivalue_links, every_link, open_cages
-from grader.reasoning.web import Web
 
 __all__ = ["ALTERNATING_INFERENCE_CHAIN", "XY_CHAIN"]
 
@@ -57,8 +57,8 @@ def find_xy_chains(board: Board) -> Iterator[Step]:
     >>> step.removes == ((8, 1 << 1), (36, 1 << 1)), step.length
     (True, 7)
     """
-    web = Web(board, board.places(), bivalue_links(board))
-    return (chain.step("xy-chain") for chain in shortest_chains(web))
+    graph = LinkGraph(board, board.places(), bivalue_links(board))
+    return (chain.step("xy-chain") for chain in shortest_chains(graph))
 
 
 def find_alternating_chains(board: Board) -> Iterator[Step]:
@@ -106,8 +106,8 @@ def find_alternating_chains(board: Board) -> Iterator[Step]:
     (True, 5)
     """
     places, cages = board.places(), open_cages(board)
-    web = Web(board, places, every_link(board, places, cages), cages=cages, across=True)
-    return (chain.step("alternating-inference-chain") for chain in shortest_chains(web))
+    graph = LinkGraph(board, places, every_link(board, places, cages), cages=cages, across=True)
+    return (chain.step("alternating-inference-chain") for chain in shortest_chains(graph))
 
 
 XY_CHAIN = Technique("xy-chain", "XY-chain", find_xy_chains)

@@ -18,9 +18,9 @@ from grader.board.board import Board, Layout, bits, mask_of
 from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.alternation import shortest_chains
+from grader.reasoning.link_graph import LinkGraph
 from grader.reasoning.links import Node, cage_links, house_links, open_cages
-from grader.reasoning.looks import needed_looks
-from grader.reasoning.web import Web
+from grader.reasoning.needed_cells import needed_cells
 
 __all__ = ["GROUPED_LINKS", "ONE_CLUSTER", "TWO_CLUSTERS"]
 
@@ -215,8 +215,8 @@ def find_grouped_links(board: Board) -> Iterator[Step]:
     places = board.places()
     by_house = house_links(board, places, grouped=True)
     by_cage = cage_links(board, places, open_cages(board), grouped=True)
-    web = Web(board, places, (*by_house, *by_cage))
-    return (chain.step("grouped-links") for chain in shortest_chains(web))
+    graph = LinkGraph(board, places, (*by_house, *by_cage))
+    return (chain.step("grouped-links") for chain in shortest_chains(graph))
 
 
 def _clusters(board: Board) -> list[_Cluster]:
@@ -348,7 +348,7 @@ def _of_chain(layout: Layout, digit: int, way: Sequence[int], strong: Sequence[B
     cited = Basis(joined(strong).rules)
     cited = sights(layout, cited, [(1 << one, 1 << other) for one, other in weak])
     nodes = [Node(1 << cell, digit) for cell in way]
-    looks = needed_looks(layout, nodes, strong, cited, [(cell, 1 << digit) for cell in bits(gone)])
+    looks = needed_cells(layout, nodes, strong, cited, [(cell, 1 << digit) for cell in bits(gone)])
     return Basis(cited.rules, looks)
 
 

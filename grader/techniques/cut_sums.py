@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from grader.board.board import Board, bits
 from grader.board.steps import DerivedSum, Step
 from grader.board.technique import Technique, Trait
-from grader.reasoning.assignments import kept_by_sum, others_if_alone
+from grader.reasoning.assignments import left_by_sum, others_if_alone
 from grader.reasoning.combinations import rest_of_cage
-from grader.reasoning.leftovers import Leftover, Shape, fresh_leftovers
+from grader.reasoning.rule_of_45 import InnieOutieSum, SumKind, fresh_sums
 from verifier.puzzle.rules.linear_sum import LinearSum
 
 __all__ = ["CUT_AT_MOST", "CUT_SUMS"]
@@ -30,7 +30,7 @@ class _Known:
     minus: int
     total: int
     cells: int
-    source: Leftover | int  # a cage, by its place in the layout
+    source: InnieOutieSum | int  # a cage, by its place in the layout
 
 
 def find_cut_sums(board: Board) -> Iterator[Step]:
@@ -90,8 +90,8 @@ def _known(board: Board) -> list[_Known]:
         if left & (left - 1):
             found.append(_Known(left, 0, rest_of_cage(board, cage)[1], mask, cage))
     everywhere = board.looking_at(board.layout.all_cells)
-    for shape in (Shape.TWO, Shape.UP_TO_FOUR, Shape.BOTH_SIDES):
-        for left_over in fresh_leftovers(everywhere, shape):
+    for kind in (SumKind.TWO, SumKind.UP_TO_FOUR, SumKind.BOTH_SIDES):
+        for left_over in fresh_sums(everywhere, kind):
             plus, minus = left_over.unknown_plus, left_over.unknown_minus
             cells = left_over.plus | left_over.minus
             found.append(_Known(plus, minus, left_over.rest(board), cells, left_over))
@@ -107,7 +107,7 @@ def _combined(one: _Known, other: _Known, sign: int) -> tuple[int, int]:
 
 
 def _cut(board: Board, one: _Known, other: _Known, sign: int, plus: int, minus: int) -> Iterator[Step]:
-    kept = kept_by_sum(board, plus, minus, one.total + sign * other.total)
+    kept = left_by_sum(board, plus, minus, one.total + sign * other.total)
     if kept.removes:
         derived = _derived(board, one, other, sign)
         yield Step(

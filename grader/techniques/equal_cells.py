@@ -12,9 +12,9 @@ from grader.board.basis import Basis, joined, seen_by_all, sight, sights, step_o
 from grader.board.board import Board, bits
 from grader.board.steps import Step
 from grader.board.technique import Technique
-from grader.reasoning.leftovers import Leftover, Shape, simplest_leftovers
 from grader.reasoning.links import open_cages
-from grader.reasoning.looks import closed_by_each
+from grader.reasoning.needed_cells import closed_by_each
+from grader.reasoning.rule_of_45 import InnieOutieSum, SumKind, simplest_sums
 
 __all__ = ["EQUAL_CELLS"]
 
@@ -63,7 +63,7 @@ def find_equal_cells(board: Board) -> Iterator[Step]:
     """
     places = board.places()
     bases = _bases(board, places)
-    for left in simplest_leftovers(board, Shape.BOTH_SIDES):
+    for left in simplest_sums(board, SumKind.BOTH_SIDES):
         one, other = left.unknown_plus, left.unknown_minus
         if one & (one - 1) or other & (other - 1) or left.rest(board):
             continue
@@ -126,7 +126,7 @@ class _Equal(NamedTuple):
     other: int
     seen_from_one: int
     seen_from_other: int
-    left: Leftover
+    left: InnieOutieSum
 
     @property
     def cells(self) -> int:

@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from grader.board.board import Board, bits
 from grader.board.steps import Step
 from grader.board.technique import Technique
-from grader.reasoning.branch import Branch, Outset
+from grader.reasoning.branch import Branch, Origin
 from grader.reasoning.forks import LEVELS_AT_MOST, Fork, forks
-from grader.reasoning.tracing import Premises
+from grader.reasoning.tracing import TracedPremises
 
 __all__ = [
     "CONTRADICTION_CHAIN",
@@ -96,13 +96,13 @@ def find_forcing_chains(board: Board) -> Iterator[Step]:
 def _forcing_chains(board: Board, technique: str, reach: int) -> Iterator[Step]:
     if board.contradicted:
         return
-    outset = Outset(board)
-    pairs = list(forks(outset, 2, 2))
-    branches = {way: Branch(outset, *way) for fork in pairs for way in fork.ways}
+    origin = Origin(board)
+    pairs = list(forks(origin, 2, 2))
+    branches = {way: Branch(origin, *way) for fork in pairs for way in fork.ways}
     for branch in branches.values():
         branch.run(reach)
     for fork in pairs:
-        yield from _conclusions(technique, outset, fork, branches)
+        yield from _conclusions(technique, origin, fork, branches)
 
 
 def find_short_contradiction_chains(board: Board) -> Iterator[Step]:
@@ -176,19 +176,19 @@ def find_contradiction_chains(board: Board) -> Iterator[Step]:
 def _contradiction_chains(board: Board, technique: str, reach: int) -> Iterator[Step]:
     if board.contradicted:
         return
-    outset = Outset(board)
-    followed = {way for fork in forks(outset, 2, 2) for way in fork.ways}
+    origin = Origin(board)
+    followed = {way for fork in forks(origin, 2, 2) for way in fork.ways}
     for cell in board.unsolved(range(board.layout.grid.cell_count)):
         for digit in bits(board.candidates[cell]):
             if (cell, digit) not in followed:
-                branch = Branch(outset, cell, digit)
+                branch = Branch(origin, cell, digit)
                 branch.run(reach)
                 if branch.contradicted:
                     yield _refuted(technique, branch)
 
 
 def _conclusions(
-    technique: str, outset: Outset, fork: Fork, branches: dict[_Candidate, Branch]
+    technique: str, origin: Origin, fork: Fork, branches: dict[_Candidate, Branch]
 ) -> Iterator[Step]:
     """Yield what the two branches of a fork agree on so far."""
     pair = [branches[way] for way in fork.ways]
@@ -197,9 +197,9 @@ def _conclusions(
             yield _refuted(technique, branch)
     if pair[0].contradicted or pair[1].contradicted:
         return
-    for digit, before in enumerate(outset.places):
+    for digit, before in enumerate(origin.places):
         for cell in bits(before & ~(pair[0].places[digit] | pair[1].places[digit])):
-            premises = Premises()
+            premises = TracedPremises()
             premises.add(fork.why)
             length = max(premises.add_removal(branch, cell, digit) for branch in pair)
             yield premises.step(technique, cell, digit, focus=fork.focus, digits=fork.digits, length=length)
@@ -207,7 +207,7 @@ def _conclusions(
 
 def _refuted(technique: str, branch: Branch) -> Step:
     """Return the step that removes the candidate a contradicted branch started from."""
-    premises = Premises()
+    premises = TracedPremises()
     premises.add_contradiction(branch)
     cell, digit = branch.start
     return premises.step(technique, cell, digit, focus=(cell,), digits=1 << digit, length=branch.level)

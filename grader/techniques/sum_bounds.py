@@ -11,7 +11,7 @@ from grader.board.board import Board, Layout, bits, mask_of
 from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.assignments import differing
-from grader.reasoning.leftovers import Leftover, Shape, fresh_leftovers
+from grader.reasoning.rule_of_45 import InnieOutieSum, SumKind, fresh_sums
 
 __all__ = ["SUM_BOUNDS"]
 
@@ -49,7 +49,7 @@ def find_sum_bounds(board: Board) -> Iterator[Step]:
     >>> step.focus, [list(bits(gone)) for _, gone in step.removes][0]
     ((4, 5, 6, 7, 8), [7, 8, 9])
     """
-    for left in fresh_leftovers(board, Shape.MORE):
+    for left in fresh_sums(board, SumKind.MORE):
         yield from _bounded(board, left)
 
 
@@ -74,7 +74,7 @@ class _View(NamedTuple):
     turned: int
 
 
-def _bounded(board: Board, left: Leftover) -> Iterator[Step]:
+def _bounded(board: Board, left: InnieOutieSum) -> Iterator[Step]:
     layout = board.layout
     cells = tuple(bits(left.unknown_plus | left.unknown_minus))
     views = _views(board, left)
@@ -101,7 +101,7 @@ def _bounded(board: Board, left: Leftover) -> Iterator[Step]:
         )
 
 
-def _views(board: Board, left: Leftover) -> list[_View]:
+def _views(board: Board, left: InnieOutieSum) -> list[_View]:
     """Return the sum as it shows what is too large, and as it shows what is too small."""
     top, rest = board.layout.grid.digits + 1, left.rest(board)
     views = []

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from grader.board.board import Board
 from grader.board.steps import Step
 from grader.board.technique import Technique, Trait
-from grader.reasoning.assignments import kept_by_sum, others_if_alone
-from grader.reasoning.leftovers import Leftover, Shape, fresh_leftovers
+from grader.reasoning.assignments import left_by_sum, others_if_alone
+from grader.reasoning.rule_of_45 import InnieOutieSum, SumKind, fresh_sums
 
 __all__ = [
     "DERIVED_SUM_OF_TWO",
@@ -51,7 +51,7 @@ def find_rule_of_45(board: Board) -> Iterator[Step]:
     >>> [step.places for step in find_rule_of_45(board_from_text("", cages))]
     [((17, 1),)]
     """
-    for left in fresh_leftovers(board, Shape.ONE, several=False):
+    for left in fresh_sums(board, SumKind.ONE, several=False):
         yield from _one_cell(board, left, "rule-of-45")
 
 
@@ -86,11 +86,11 @@ def find_rule_of_45_over_houses(board: Board) -> Iterator[Step]:
     >>> [step.places for step in find_rule_of_45_over_houses(board_from_text("", cages))]
     [((17, 7),)]
     """
-    for left in fresh_leftovers(board, Shape.ONE, single=False):
+    for left in fresh_sums(board, SumKind.ONE, single=False):
         yield from _one_cell(board, left, "rule-of-45-houses")
 
 
-def _one_cell(board: Board, left: Leftover, technique: str) -> Iterator[Step]:
+def _one_cell(board: Board, left: InnieOutieSum, technique: str) -> Iterator[Step]:
     cell = (left.unknown_plus | left.unknown_minus).bit_length() - 1
     digit = left.rest(board) if left.unknown_plus else -left.rest(board)
     others = tuple(c for c in left.cells if c != cell)
@@ -148,7 +148,7 @@ def find_derived_sums_of_two(board: Board) -> Iterator[Step]:
     >>> step.focus, [list(bits(gone)) for _, gone in step.removes]
     ((7, 8), [[1, 2, 3, 4, 5, 6, 8], [1, 2, 3, 4, 5, 6, 8]])
     """
-    for left in fresh_leftovers(board, Shape.TWO):
+    for left in fresh_sums(board, SumKind.TWO):
         yield from _unsupported(board, left, "derived-sum-2")
 
 
@@ -183,7 +183,7 @@ def find_innie_outie_differences(board: Board) -> Iterator[Step]:
     >>> step.focus, [list(bits(gone)) for _, gone in step.removes]
     ((8, 16), [[1, 2, 3, 4], [6, 7, 8, 9]])
     """
-    for left in fresh_leftovers(board, Shape.BOTH_SIDES):
+    for left in fresh_sums(board, SumKind.BOTH_SIDES):
         yield from _unsupported(board, left, "innie-outie-difference")
 
 
@@ -217,13 +217,13 @@ def find_derived_sums_of_up_to_four(board: Board) -> Iterator[Step]:
     >>> step.focus, [list(bits(gone)) for _, gone in step.removes][0]
     ((6, 7, 8), [3, 5, 6, 7, 8, 9])
     """
-    for left in fresh_leftovers(board, Shape.UP_TO_FOUR):
+    for left in fresh_sums(board, SumKind.UP_TO_FOUR):
         yield from _unsupported(board, left, "derived-sum-3-4")
 
 
-def _unsupported(board: Board, left: Leftover, technique: str) -> Iterator[Step]:
+def _unsupported(board: Board, left: InnieOutieSum, technique: str) -> Iterator[Step]:
     """Yield one step with every digit that the sum leaves without partners."""
-    kept = kept_by_sum(board, left.unknown_plus, left.unknown_minus, left.rest(board))
+    kept = left_by_sum(board, left.unknown_plus, left.unknown_minus, left.rest(board))
     if kept.removes:
         yield Step(
             technique,

@@ -8,8 +8,8 @@ from grader.board.board import Board, bits
 from grader.board.guard import look_at_clock
 from grader.board.steps import Step
 from grader.board.technique import Technique, Trait
-from grader.reasoning.branch import Branch, Outset
-from grader.reasoning.tracing import Premises
+from grader.reasoning.branch import Branch, Origin
+from grader.reasoning.tracing import TracedPremises
 
 __all__ = ["BRANCHES_AT_MOST", "DEPTH_AT_MOST", "TRIAL"]
 
@@ -54,7 +54,7 @@ def find_trials(board: Board) -> Iterator[Step]:
     """
     if board.contradicted:
         return
-    outset = Outset(board)
+    origin = Origin(board)
     starts = [
         (cell, digit)
         for cell, mask in enumerate(board.candidates)
@@ -63,12 +63,12 @@ def find_trials(board: Board) -> Iterator[Step]:
     ]
     ended = []
     for start in starts:
-        branch = Branch(outset, *start)
+        branch = Branch(origin, *start)
         branch.run()
         ended.append(branch)
     found = [_refutation(branch, 1) for branch in ended if branch.contradicted]
     if not found:
-        ends = [_End(Outset.at_end_of(branch)) for branch in ended]
+        ends = [_End(Origin.at_end_of(branch)) for branch in ended]
         for depth in range(2, DEPTH_AT_MOST + 1):
             if found or sum(end.width ** (depth - 1) for end in ends) > BRANCHES_AT_MOST:
                 break
@@ -82,23 +82,23 @@ def find_trials(board: Board) -> Iterator[Step]:
 
 def _refutation(branch: Branch, depth: int) -> Step:
     """Return the step that removes the candidate from which a refuted branch starts."""
-    premises = Premises()
+    premises = TracedPremises()
     _trace(branch, depth, premises)
     cell, digit = branch.start
     return premises.step("trial", cell, digit, focus=(cell,), digits=1 << digit, length=depth)
 
 
-def _trace(branch: Branch, depth: int, premises: Premises) -> None:
+def _trace(branch: Branch, depth: int, premises: TracedPremises) -> None:
     """Add to `premises` all that it rests on that a branch fails, `depth` assumptions deep."""
     if branch.contradicted:
         premises.add_contradiction(branch)
         return
-    end = _End(Outset.at_end_of(branch))
-    tried = next(cell for cell in end.tightest if _all_fail(end.outset, cell, depth - 1))
-    on_top = Premises()
+    end = _End(Origin.at_end_of(branch))
+    tried = next(cell for cell in end.tightest if _all_fail(end.origin, cell, depth - 1))
+    on_top = TracedPremises()
     on_top.looks.add(tried)
-    for digit in bits(end.outset.board.candidates[tried]):
-        further = Branch(end.outset, tried, digit)
+    for digit in bits(end.origin.board.candidates[tried]):
+        further = Branch(end.origin, tried, digit)
         further.run()
         _trace(further, depth - 1, on_top)
     premises.rules |= on_top.rules
@@ -112,28 +112,28 @@ class _End:
     is how many assumptions there are to be made in them: the same in any order.
     """
 
-    def __init__(self, outset: Outset) -> None:
+    def __init__(self, origin: Origin) -> None:
         look_at_clock()
-        board = outset.board
+        board = origin.board
         open_cells = board.unsolved(range(board.layout.grid.cell_count))
         counts = [board.candidates[cell].bit_count() for cell in open_cells]
         fewest = min(counts, default=0)
-        self.outset = outset
+        self.origin = origin
         self.tightest = [cell for cell, count in zip(open_cells, counts, strict=True) if count == fewest]
         self.width = fewest * len(self.tightest)
 
 
 def _refuted(end: _End, depth: int) -> bool:
     """Whether one of the tightest cells has no candidate that survives `depth` more assumptions."""
-    return any(_all_fail(end.outset, cell, depth) for cell in end.tightest)
+    return any(_all_fail(end.origin, cell, depth) for cell in end.tightest)
 
 
-def _all_fail(outset: Outset, cell: int, depth: int) -> bool:
-    for digit in bits(outset.board.candidates[cell]):
-        branch = Branch(outset, cell, digit)
+def _all_fail(origin: Origin, cell: int, depth: int) -> bool:
+    for digit in bits(origin.board.candidates[cell]):
+        branch = Branch(origin, cell, digit)
         branch.run()
         if not branch.contradicted and not (
-            depth > 1 and _refuted(_End(Outset.at_end_of(branch)), depth - 1)
+            depth > 1 and _refuted(_End(Origin.at_end_of(branch)), depth - 1)
         ):
             return False
     return True

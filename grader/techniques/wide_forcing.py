@@ -9,10 +9,10 @@ from grader.board.basis import Basis
 from grader.board.board import Board, bits, mask_of
 from grader.board.steps import Step
 from grader.board.technique import Technique
-from grader.reasoning.branch import Branch, Outset
+from grader.reasoning.branch import Branch, Origin
 from grader.reasoning.forks import LEVELS_AT_MOST, forks
 from grader.reasoning.links import open_cages
-from grader.reasoning.tracing import Premises
+from grader.reasoning.tracing import TracedPremises
 
 __all__ = ["WAYS_AT_MOST", "WIDE_FORCING_CHAIN"]
 
@@ -77,41 +77,41 @@ def find_wide_forcing_chains(board: Board) -> Iterator[Step]:
     """
     if board.contradicted:
         return
-    outset = Outset(board)
-    for fork in _forks(outset):
-        yield from _agreed(outset, fork)
+    origin = Origin(board)
+    for fork in _forks(origin):
+        yield from _agreed(origin, fork)
 
 
-def _forks(outset: Outset) -> Iterator[_Fork]:
+def _forks(origin: Origin) -> Iterator[_Fork]:
     """Yield the forks of a board; ways with a candidate in common share its line."""
     known: dict[tuple[int, int], Branch] = {}
 
     def line(way: tuple[int, int]) -> Branch:
         if way not in known:
-            known[way] = Branch(outset, *way)
+            known[way] = Branch(origin, *way)
             known[way].run(LEVELS_AT_MOST)
         return known[way]
 
-    for fork in forks(outset, _FEWEST_WAYS, WAYS_AT_MOST):
+    for fork in forks(origin, _FEWEST_WAYS, WAYS_AT_MOST):
         yield _Fork([line(way) for way in fork.ways], fork.focus, fork.digits, fork.why)
-    for cage in open_cages(outset.board):
+    for cage in open_cages(origin.board):
         if 1 < len(cage.combinations) <= WAYS_AT_MOST:
             lines = []
             for combination in cage.combinations:
-                lines.append(Branch.of_combination(outset, cage.cage, combination))
+                lines.append(Branch.of_combination(origin, cage.cage, combination))
                 lines[-1].run(LEVELS_AT_MOST)
             digits = mask_of(digit for combination in cage.combinations for digit in bits(combination))
             yield _Fork(lines, tuple(bits(cage.empty)), digits, cage.basis)
 
 
-def _agreed(outset: Outset, fork: _Fork) -> Iterator[Step]:
+def _agreed(origin: Origin, fork: _Fork) -> Iterator[Step]:
     """Yield what all lines of a fork that do not fail agree on.
 
     A candidate from which a line starts that fails needs no other line: that is a contradiction chain.
     """
     going = [line for line in fork.lines if not line.contradicted]
     starts = {line.start for line in fork.lines}
-    for digit, before in enumerate(outset.places):
+    for digit, before in enumerate(origin.places):
         gone = before
         for line in going:
             gone &= ~line.places[digit]
@@ -121,7 +121,7 @@ def _agreed(outset: Outset, fork: _Fork) -> Iterator[Step]:
 
 
 def _step(fork: _Fork, cell: int, digit: int) -> Step:
-    premises = Premises()
+    premises = TracedPremises()
     premises.add(fork.why)
     length = 0
     for line in fork.lines:

@@ -12,7 +12,7 @@ from grader.board.board import Board, Layout, bits, mask_of
 from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.links import Node, StrongLink, cage_links, house_links, open_cages
-from grader.reasoning.looks import needed_looks
+from grader.reasoning.needed_cells import needed_cells
 
 __all__ = ["REMOTE_PAIRS", "W_WING", "XYZ_WING", "XY_WING"]
 
@@ -257,7 +257,7 @@ def _w_wings(board: Board, cells: int, link: StrongLink, other: int) -> Iterator
                 nodes = [there, *(Node(1 << cell, digit) for cell in focus), back]
                 strong = [Basis(looks=1 << one), link.basis, Basis(looks=1 << far)]
                 basis = _seeing(board.layout, link.basis, [focus[:2], focus[2:]], gone, (one, far))
-                looks = needed_looks(board.layout, nodes, strong, basis, gone)
+                looks = needed_cells(board.layout, nodes, strong, basis, gone)
                 basis = Basis(basis.rules, looks)
                 yield step_on("w-wing", basis, gone, focus=focus, digits=other, chain=nodes)
 

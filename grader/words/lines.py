@@ -8,9 +8,9 @@ from grader.board.board import Board, Layout, bits
 from grader.board.steps import Step
 from grader.board.technique import Trait
 from grader.ladder import TECHNIQUES
-from grader.reasoning.branch import Branch, Outset
+from grader.reasoning.branch import Branch, Origin
 from grader.reasoning.links import open_cages
-from grader.reasoning.tracing import Premises
+from grader.reasoning.tracing import TracedPremises
 from grader.words import wording
 from grader.words.phrases import cage_in_words, combination_in_words, digits_in_words, list_in_words, sentence
 
@@ -92,28 +92,28 @@ def _ways(step: Step, layout: Layout) -> list[str]:
 
 def _branches(step: Step, board: Board) -> tuple[list[Branch], list[str]]:
     """Return the branches from which the lines start, and what each supposes, in words."""
-    outset, layout, kind = Outset(board), board.layout, _kind(step)
+    origin, layout, kind = Origin(board), board.layout, _kind(step)
     if kind == "cage":
         number = layout.cages_of[step.focus[0]][0]
         (cage,) = [cage for cage in open_cages(board) if cage.cage == number]
-        branches = [Branch.of_combination(outset, number, combination) for combination in cage.combinations]
+        branches = [Branch.of_combination(origin, number, combination) for combination in cage.combinations]
         return branches, [combination_in_words(combination, layout) for combination in cage.combinations]
     digits = list(bits(step.digits))
     starts = [(step.focus[0], digit) for digit in digits]
     if kind == "digit":
         starts = [(cell, digits[0]) for cell in step.focus]
-    return [Branch(outset, *start) for start in starts], _ways(step, layout)
+    return [Branch(origin, *start) for start in starts], _ways(step, layout)
 
 
 def _line(branch: Branch, step: Step, target: tuple[int, int], board: Board) -> str:
     """Tell what a line writes in until a candidate goes, or until the line fails."""
     branch.run(step.length)
-    premises = Premises()
+    premises = TracedPremises()
     if branch.contradicted:
         premises.add_contradiction(branch)
         written = _written(branch, premises, board, supposed=True)
         template = wording.FAILS if written else wording.FAILS_AT_ONCE
-        return template.format(line=written, end=_dead_end(branch, board))
+        return template.format(line=written, end=_failure(branch, board))
     premises.add_removal(branch, *target)
     written = _written(branch, premises, board, supposed=False)
     return written or wording.AT_ONCE.format(digit=target[1], cell=board.layout.grid.cell_name(target[0]))
@@ -122,7 +122,7 @@ def _line(branch: Branch, step: Step, target: tuple[int, int], board: Board) -> 
 def _contradiction(branch: Branch, step: Step, board: Board) -> str:
     """Tell what a line writes in until it fails, and how."""
     branch.run(None if Trait.TRIAL in TECHNIQUES[step.technique].traits else step.length)
-    premises = Premises()
+    premises = TracedPremises()
     premises.add_contradiction(branch)
     written = _written(branch, premises, board, supposed=True)
     template = wording.ONE_START_TOLD if written else wording.ONE_START_AT_ONCE
@@ -130,13 +130,13 @@ def _contradiction(branch: Branch, step: Step, board: Board) -> str:
         cell=board.layout.grid.cell_name(branch.start[0]),
         digit=branch.start[1],
         line=written,
-        end=_dead_end(branch, board),
+        end=_failure(branch, board),
     )
 
 
-def _dead_end(branch: Branch, board: Board) -> str:
+def _failure(branch: Branch, board: Board) -> str:
     """Tell where a branch fails."""
-    end = branch.dead_end
+    end = branch.failure
     assert end is not None, "a branch that could be traced has failed"
     layout = board.layout
     return wording.DEAD_ENDS[end.kind].format(
@@ -147,7 +147,7 @@ def _dead_end(branch: Branch, board: Board) -> str:
     )
 
 
-def _written(branch: Branch, premises: Premises, board: Board, *, supposed: bool) -> str:
+def _written(branch: Branch, premises: TracedPremises, board: Board, *, supposed: bool) -> str:
     """Tell the digits that a line writes in, in order, without the one it starts from.
 
     A line that is only supposed, since it ends in a contradiction, is told in the conditional.

@@ -54,7 +54,8 @@ def rho(one: Sequence[float], other: Sequence[float]) -> float:
 
 
 def written() -> dict[str, Any]:
-    loaded: dict[str, Any] = yaml.safe_load(files("grader").joinpath("effort.yaml").read_text("utf-8"))
+    text = files("grader.grading").joinpath("effort.yaml").read_text("utf-8")
+    loaded: dict[str, Any] = yaml.safe_load(text)
     return loaded
 
 

@@ -3,9 +3,9 @@ import pytest
 from grader.board.board import Board, board_from_text
 from grader.board.technique import Technique
 from grader.grading.replay import replay
-from grader.reasoning.branch import Branch, Outset
+from grader.reasoning.branch import Branch, Origin
 from grader.reasoning.forks import LEVELS_AT_MOST
-from grader.reasoning.tracing import Premises
+from grader.reasoning.tracing import TracedPremises
 from grader.techniques.forcing import (
     CONTRADICTION_CHAIN,
     FORCING_CHAIN,
@@ -83,16 +83,16 @@ def test_no_chain_is_longer_than_its_reach(technique: Technique, reach: int) -> 
 
 def test_a_branch_stops_at_its_contradiction_and_can_say_why() -> None:
     board = board_from_text("12 12 123", size=4)
-    branch = Branch(Outset(board), 2, 1)
+    branch = Branch(Origin(board), 2, 1)
     branch.run()
     assert branch.contradicted
-    premises = Premises()
+    premises = TracedPremises()
     premises.add_contradiction(branch)
     assert names(board, sorted(premises.looks)) == "r1c1 r1c2"
 
 
 def test_a_branch_from_a_right_digit_is_not_contradicted() -> None:
-    branch = Branch(Outset(board_from_text("12 12 123", size=4)), 2, 3)
+    branch = Branch(Origin(board_from_text("12 12 123", size=4)), 2, 3)
     branch.run()
     assert not branch.contradicted
 

@@ -1,5 +1,5 @@
 from grader.board.board import board_from_text, digits_of
-from grader.reasoning.leftovers import Shape, fresh_leftovers
+from grader.reasoning.rule_of_45 import SumKind, fresh_sums
 from grader.techniques.cut_sums import CUT_SUMS
 from grader.techniques.sums import (
     DERIVED_SUM_OF_TWO,
@@ -96,7 +96,7 @@ def test_three_innies_act_like_a_cage_of_three() -> None:
 
 def test_five_innies_are_more_than_a_person_follows() -> None:
     board = board_from_text("", [Cage((0, 1, 2, 3), 30)])
-    assert not list(fresh_leftovers(board, Shape.UP_TO_FOUR))
+    assert not list(fresh_sums(board, SumKind.UP_TO_FOUR))
 
 
 def test_the_cell_that_a_row_and_a_column_share_falls_away() -> None:
@@ -115,8 +115,8 @@ def test_sums_that_share_no_cell_are_not_cut() -> None:
 
 def test_every_sum_over_a_group_follows_from_its_houses_and_cages() -> None:
     board = board_from_text("", ONE_OUTIE)
-    for shape in Shape:
-        for left in fresh_leftovers(board, shape):
+    for kind in SumKind:
+        for left in fresh_sums(board, kind):
             derived = left.derived()
             assert set(board.layout.houses_among(derived.rules)) == set(left.houses)
             assert left.rest(board) == left.total  # nothing is written in yet

@@ -145,7 +145,7 @@ def test_a_house_style_is_read_from_a_file(tmp_path: Path) -> None:
 
 def shipped_table() -> str:
     """Return the table that ships with the grader, as part of a house style."""
-    text = files("grader").joinpath("tiers.yaml").read_text(encoding="utf-8")
+    text = files("grader.grading").joinpath("tiers.yaml").read_text(encoding="utf-8")
     return "name: Harbour Page\ntier_table:\n" + "".join(f"  {line}\n" for line in text.splitlines())
 
 

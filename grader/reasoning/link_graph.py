@@ -1,6 +1,6 @@
-"""The web of a board: nodes, the strong links between them, and the weak ones that follow from the rules.
+"""The graph of a board: nodes, the strong links between them, and the weak ones that follow from the rules.
 
-Sets of nodes are masks: bit ``i`` stands for node ``i`` of the web. Sets of candidates are masks too: bit
+Sets of nodes are masks: bit ``i`` stands for node ``i`` of the graph. Sets of candidates are masks too: bit
 ``digit * cells + cell``.
 """
 
@@ -14,10 +14,10 @@ from grader.board.basis import Basis, seen_by_all, sight
 from grader.board.board import Board, bits
 from grader.reasoning.links import Node, OpenCage, StrongLink
 
-__all__ = ["Web"]
+__all__ = ["LinkGraph"]
 
 
-class Web:
+class LinkGraph:
     """Nodes and the links between them: worked out once, then only read.
 
     Weak links join nodes of one digit whose cells all see each other. If `across`, they also join two
@@ -45,7 +45,7 @@ class Web:
     strong, weak : list of int
         For each node, the mask of the nodes it is linked to.
     targets : list of int
-        For each node, the mask of the candidates, in any web, to which it has a weak link.
+        For each node, the mask of the candidates, in any graph, to which it has a weak link.
     bases : dict
         The premises of the strong link between two nodes, given by their numbers.
 
@@ -54,8 +54,8 @@ class Web:
     >>> from grader.board.board import board_from_text
     >>> from grader.reasoning.links import bivalue_links
     >>> board = board_from_text("13 . . 12")
-    >>> web = Web(board, board.places(), bivalue_links(board))
-    >>> [node.digit for node in web.nodes], web.strong, web.weak
+    >>> graph = LinkGraph(board, board.places(), bivalue_links(board))
+    >>> [node.digit for node in graph.nodes], graph.strong, graph.weak
     ([1, 3, 1, 2], [2, 1, 8, 4], [4, 0, 1, 0])
     """
 

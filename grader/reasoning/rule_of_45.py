@@ -30,10 +30,10 @@ __all__ = [
     "HOUSES_AT_MOST",
     "LEFT_AT_MOST",
     "STRADDLING_AT_MOST",
-    "Leftover",
-    "Shape",
-    "fresh_leftovers",
-    "simplest_leftovers",
+    "InnieOutieSum",
+    "SumKind",
+    "fresh_sums",
+    "simplest_sums",
 ]
 
 HOUSES_AT_MOST = 4
@@ -46,7 +46,7 @@ BOUNDED_AT_MOST = 6
 """Of no more unknown cells does a person ask how little or how much they can make."""
 
 
-class Shape(IntEnum):
+class SumKind(IntEnum):
     """What a sum leaves unknown."""
 
     ONE = 1
@@ -62,11 +62,11 @@ class Shape(IntEnum):
 
 
 _UNKNOWN_AT_MOST = {
-    Shape.ONE: 1,
-    Shape.TWO: 2,
-    Shape.UP_TO_FOUR: LEFT_AT_MOST,
-    Shape.BOTH_SIDES: LEFT_AT_MOST,
-    Shape.MORE: BOUNDED_AT_MOST,
+    SumKind.ONE: 1,
+    SumKind.TWO: 2,
+    SumKind.UP_TO_FOUR: LEFT_AT_MOST,
+    SumKind.BOTH_SIDES: LEFT_AT_MOST,
+    SumKind.MORE: BOUNDED_AT_MOST,
 }
 
 
@@ -88,11 +88,11 @@ class _Group(NamedTuple):
     straddles: tuple[_Straddle, ...]
     uncaged: int
     border: int
-    known: dict[tuple[Shape, int], list[Leftover]]
+    known: dict[tuple[SumKind, int], list[InnieOutieSum]]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Leftover:
+class InnieOutieSum:
     """A sum over the cells left over, with the cells that lack a digit named.
 
     Parameters
@@ -118,14 +118,14 @@ class Leftover:
     unknown_minus: int
 
     @property
-    def shape(self) -> Shape:
+    def kind(self) -> SumKind:
         """How many unknown cells there are, and on which sides."""
         count = (self.unknown_plus | self.unknown_minus).bit_count()
         if count > LEFT_AT_MOST:
-            return Shape.MORE
+            return SumKind.MORE
         if self.unknown_plus and self.unknown_minus:
-            return Shape.BOTH_SIDES
-        return (Shape.ONE, Shape.TWO, Shape.UP_TO_FOUR, Shape.UP_TO_FOUR)[count - 1]
+            return SumKind.BOTH_SIDES
+        return (SumKind.ONE, SumKind.TWO, SumKind.UP_TO_FOUR, SumKind.UP_TO_FOUR)[count - 1]
 
     def rest(self, board: Board) -> int:
         """Return what the unknown cells (innies less outies) add up to on this board."""
@@ -154,23 +154,23 @@ class Leftover:
         return DerivedSum(LinearSum(weights, sign * self.total), (*self.houses, *sorted(self.cages)))
 
 
-def fresh_leftovers(
-    board: Board, shape: Shape, *, single: bool = True, several: bool = True
-) -> Iterator[Leftover]:
-    """Yield the sums of one shape that a fresh cell has a part in.
+def fresh_sums(
+    board: Board, kind: SumKind, *, single: bool = True, several: bool = True
+) -> Iterator[InnieOutieSum]:
+    """Yield the sums of one kind that a fresh cell has a part in.
 
     Parameters
     ----------
     board : Board
         Read, never changed.
-    shape : Shape
+    kind : SumKind
         How many unknown cells, on which side of the border.
     single, several : bool, optional
         Whether to look at single houses, and at groups of 2 to `HOUSES_AT_MOST` linked ones.
 
     Yields
     ------
-    Leftover
+    InnieOutieSum
         Single houses first, then groups by their houses.
 
     Examples
@@ -179,45 +179,45 @@ def fresh_leftovers(
     >>> from verifier.puzzle.rules.cage import Cage
     >>> cages = [Cage((0, 1, 2, 3), 12), Cage((4, 5, 6), 18), Cage((7, 8, 17), 16)]
     >>> board = board_from_text("", cages)
-    >>> [(s.cells, s.total) for s in fresh_leftovers(board, Shape.ONE) if s.houses == (0,)]
+    >>> [(s.cells, s.total) for s in fresh_sums(board, SumKind.ONE) if s.houses == (0,)]
     [((17,), -1)]
-    >>> [(s.cells, s.total) for s in fresh_leftovers(board, Shape.TWO) if s.houses == (0,)]
+    >>> [(s.cells, s.total) for s in fresh_sums(board, SumKind.TWO) if s.houses == (0,)]
     [((7, 8), 15)]
     """
     ones, more = _groups(board.layout)
     fresh, placed = board.fresh, board.placed
     for group in (*(ones if single else ()), *(more if several else ())):
         if group.border & fresh:
-            pattern = shape, placed & group.border
+            pattern = kind, placed & group.border
             if pattern not in group.known:
-                group.known[pattern] = [s for s in _choices(group, *pattern) if s.shape is shape]
+                group.known[pattern] = [s for s in _choices(group, *pattern) if s.kind is kind]
             yield from group.known[pattern]
 
 
-def simplest_leftovers(board: Board, *shapes: Shape) -> list[Leftover]:
-    """Return the sums of some shapes, fresh or not; of those over the same cells, one with fewest premises.
+def simplest_sums(board: Board, *kinds: SumKind) -> list[InnieOutieSum]:
+    """Return the sums of some kinds, fresh or not; of those over the same cells, one with fewest premises.
 
     Examples
     --------
     >>> from grader.board.board import board_from_text
     >>> from verifier.puzzle.rules.cage import Cage
     >>> board = board_from_text("", [Cage((0, 1, 2, 3, 4, 5, 6), 29), Cage((7, 8, 17), 18)])
-    >>> [(list(bits(left.unknown_plus)), left.total) for left in simplest_leftovers(board, Shape.TWO)]
+    >>> [(list(bits(left.unknown_plus)), left.total) for left in simplest_sums(board, SumKind.TWO)]
     [([7, 8], 16)]
     """
-    found: dict[tuple[int, int], Leftover] = {}
+    found: dict[tuple[int, int], InnieOutieSum] = {}
     everywhere = board.looking_at(board.layout.all_cells)
-    for shape in shapes:
-        for left in fresh_leftovers(everywhere, shape):
+    for kind in kinds:
+        for left in fresh_sums(everywhere, kind):
             known = found.setdefault((left.unknown_plus, left.unknown_minus), left)
             if left.premise_count < known.premise_count:
                 found[left.unknown_plus, left.unknown_minus] = left
     return list(found.values())
 
 
-def _choices(group: _Group, shape: Shape, placed: int) -> Iterator[Leftover]:
-    """Yield the sum for every set of choices that leaves no more unknown cells than the shape has."""
-    room = _UNKNOWN_AT_MOST[shape] - (group.uncaged & ~placed).bit_count()
+def _choices(group: _Group, kind: SumKind, placed: int) -> Iterator[InnieOutieSum]:
+    """Yield the sum for every set of choices that leaves no more unknown cells than the kind has."""
+    room = _UNKNOWN_AT_MOST[kind] - (group.uncaged & ~placed).bit_count()
     sides = []
     for straddle in group.straddles:
         inside, outside = (straddle.inside & ~placed).bit_count(), (straddle.outside & ~placed).bit_count()
@@ -242,7 +242,7 @@ def _choices(group: _Group, shape: Shape, placed: int) -> Iterator[Leftover]:
         picks = grown
     for _, plus, minus, total, cages in picks:
         if (plus | minus) & ~placed:
-            yield Leftover(group.houses, cages, plus, minus, total, plus & ~placed, minus & ~placed)
+            yield InnieOutieSum(group.houses, cages, plus, minus, total, plus & ~placed, minus & ~placed)
 
 
 @lru_cache(maxsize=4)

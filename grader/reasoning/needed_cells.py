@@ -14,10 +14,10 @@ from grader.board.basis import Basis
 from grader.board.board import Layout, bits
 from grader.reasoning.links import Node
 
-__all__ = ["closed_by_each", "needed_looks"]
+__all__ = ["closed_by_each", "needed_cells"]
 
 
-def needed_looks(
+def needed_cells(
     layout: Layout,
     nodes: Sequence[Node],
     strong: Sequence[Basis],
@@ -62,7 +62,7 @@ def needed_looks(
     >>> nodes = [Node(1 << cell, 6) for cell in (1, 6, 16, 11)]
     >>> rows = [Basis(rules=0b01, looks=0), Basis(rules=0b10, looks=mask_of([9, 10, 12, 13, 14, 15, 17]))]
     >>> cited = Basis(rules=0b11 | 1 << 20)
-    >>> list(bits(needed_looks(layout, nodes, rows, cited, [])))
+    >>> list(bits(needed_cells(layout, nodes, rows, cited, [])))
     [9, 10, 12, 13, 14]
     """
     ways = [_looks(layout, nodes, strong, cited, removes, middle) for middle in range(len(strong))]
