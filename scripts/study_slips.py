@@ -34,8 +34,8 @@ from tests.reference import puzzle_of, read_records, solution_of
 from verifier.counting.count import count_solutions
 from verifier.diagnosis.diagnose import diagnose
 from verifier.diagnosis.repairs.changes import changed
-from verifier.diagnosis.repairs.oddities import oddities
 from verifier.intake.workers.pool import cores
+from verifier.puzzle.cage_layout import places_that_look_wrong
 from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.puzzle import Puzzle
 
@@ -95,7 +95,7 @@ def _broken(number: int, kind: str, random: Random, cases: Path | None) -> Itera
     while True:
         slip = SLIPS[kind](puzzle, solution, random)
         tally = count_solutions(slip.puzzle)
-        if tally.count != 1 or oddities(slip.puzzle) > oddities(puzzle):
+        if tally.count != 1 or places_that_look_wrong(slip.puzzle) > places_that_look_wrong(puzzle):
             yield slip, tally.count
 
 

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from random import Random
 
 from scripts.setting.chance import pick_weighted, shuffled
 from verifier.puzzle.grid import Filling, Grid
+from verifier.puzzle.neighbours import beside
 from verifier.puzzle.rules.cage import Cage
 
-__all__ = ["draw_cages", "in_one_piece", "neighbours", "totalled"]
+__all__ = ["draw_cages", "totalled"]
 
 
 def draw_cages(grid: Grid, filling: Filling, sizes: Mapping[int, float], rng: Random) -> list[Cage]:
@@ -50,31 +51,10 @@ def totalled(groups: list[list[int]], filling: Filling) -> list[Cage]:
     return [Cage(tuple(sorted(cells)), sum(filling[cell] for cell in cells)) for cells in sorted(groups)]
 
 
-def neighbours(grid: Grid, cell: int) -> list[int]:
-    """Return the cells that share an edge with a cell, in reading order."""
-    row, column = divmod(cell, grid.columns)
-    around = [(row - 1, column), (row, column - 1), (row, column + 1), (row + 1, column)]
-    return [r * grid.columns + c for r, c in around if 0 <= r < grid.rows and 0 <= c < grid.columns]
-
-
-def in_one_piece(grid: Grid, cells: Sequence[int]) -> bool:
-    """Whether cells hang together, edge to edge.
-
-    Examples
-    --------
-    >>> in_one_piece(Grid.square(4), [0, 1, 5]), in_one_piece(Grid.square(4), [0, 5])
-    (True, False)
-    """
-    reached = [cells[0]]
-    for cell in reached:
-        reached += [n for n in neighbours(grid, cell) if n in cells and n not in reached]
-    return len(reached) == len(cells)
-
-
 def _grown(grid: Grid, filling: Filling, start: int, size: int, free: set[int], rng: Random) -> list[int]:
     cells, digits = [start], {filling[start]}
     while len(cells) < size:
-        edge = {n for cell in cells for n in neighbours(grid, cell) if n in free and n not in cells}
+        edge = {n for cell in cells for n in beside(grid, cell) if n in free and n not in cells}
         fitting = shuffled((cell for cell in sorted(edge) if filling[cell] not in digits), rng)
         if not fitting:
             break
@@ -89,8 +69,8 @@ def _without_lone_cells(
     """Join each cage of one cell to the smallest neighbour that can take it; a cage of one is a given."""
     cages = [list(cells) for cells in drawn if len(cells) > 1]
     for cell in (cells[0] for cells in drawn if len(cells) == 1):
-        beside = [c for c in cages if set(neighbours(grid, cell)) & set(c)]
-        fitting = [c for c in beside if len(c) < largest and filling[cell] not in {filling[o] for o in c}]
+        near = [c for c in cages if set(beside(grid, cell)) & set(c)]
+        fitting = [c for c in near if len(c) < largest and filling[cell] not in {filling[o] for o in c}]
         if fitting:
             min(fitting, key=lambda c: (len(c), c)).append(cell)
         else:

@@ -6,11 +6,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from random import Random
 
-from scripts.setting.cages import draw_cages, in_one_piece, neighbours, totalled
+from scripts.setting.cages import draw_cages, totalled
 from scripts.setting.chance import shuffled
 from scripts.setting.grids import full_grid
 from scripts.setting.plain import Exhausted, find_solutions
 from verifier.puzzle.grid import Filling, Grid
+from verifier.puzzle.neighbours import beside, in_one_piece
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.puzzle.rules.cage import Cage
 
@@ -86,7 +87,7 @@ def _cut(grid: Grid, filling: Filling, cages: list[Cage], cell: int, rng: Random
         return False
     piece = [cell]
     while len(piece) < len(cage.cells) // 2:
-        edge = {n for c in piece for n in neighbours(grid, c) if n in cage.cells} - set(piece)
+        edge = {n for c in piece for n in beside(grid, c) if n in cage.cells} - set(piece)
         piece.append(shuffled(sorted(edge), rng)[0])
     rest = [c for c in cage.cells if c not in piece]
     if not in_one_piece(grid, rest):

@@ -6,8 +6,8 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import partial
 
-from scripts.setting.cages import in_one_piece
 from scripts.setting.files import as_line, as_list, as_map
+from verifier.puzzle.neighbours import in_one_piece
 from verifier.puzzle.puzzle import Puzzle
 
 __all__ = ["ACCEPTED", "REJECTED", "UNREADABLE", "Item", "ShelfFile", "single", "stream"]

@@ -16,10 +16,11 @@ from scripts.setting.broken import (
     with_givens,
     with_total,
 )
-from scripts.setting.cages import draw_cages, in_one_piece, totalled
+from scripts.setting.cages import draw_cages, totalled
 from scripts.setting.chance import shuffled
 from scripts.setting.grids import full_grid
 from verifier.puzzle.grid import Grid
+from verifier.puzzle.neighbours import in_one_piece
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.house import House

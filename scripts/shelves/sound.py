@@ -7,12 +7,12 @@ from dataclasses import replace
 from itertools import combinations
 from typing import NamedTuple
 
-from scripts.setting.cages import in_one_piece
 from scripts.setting.classics import draw_classic
 from scripts.setting.killers import Draft, draw_killer
 from scripts.setting.plain import plain_count
 from scripts.setting.shelf import ShelfFile, single
 from verifier.puzzle.grid import Filling, Grid
+from verifier.puzzle.neighbours import in_one_piece
 from verifier.puzzle.puzzle import Credits, Puzzle, make_puzzle
 from verifier.puzzle.rules.cage import Cage
 

@@ -7,13 +7,13 @@ from itertools import combinations
 from typing import NamedTuple
 
 from scripts.setting.broken import with_cages, with_givens
-from scripts.setting.cages import in_one_piece
 from scripts.setting.classics import draw_classic
 from scripts.setting.killers import Draft, draw_killer
 from scripts.setting.plain import plain_count
 from scripts.setting.shelf import ACCEPTED, REJECTED, ShelfFile, single
 from scripts.shelves.sound import EASY, MIXED, NINE, PAIRS, slug, titled
 from verifier.puzzle.grid import Filling, Grid
+from verifier.puzzle.neighbours import in_one_piece
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
 

@@ -7,9 +7,16 @@ from dataclasses import dataclass, replace
 from itertools import permutations, product
 from random import Random
 
-from verifier.diagnosis.neighbours import beside, in_one_piece, pieces
-from verifier.diagnosis.repairs.changes import CageChange, CellMove, Change, GivenChange, TotalChange, changed
+from verifier.diagnosis.repairs.changes import (
+    CageChange,
+    CellMove,
+    Change,
+    changed,
+    given_change,
+    total_change,
+)
 from verifier.puzzle.grid import Filling, Grid
+from verifier.puzzle.neighbours import beside, in_one_piece, pieces
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
 
@@ -43,14 +50,14 @@ def _total(puzzle: Puzzle, _: Filling, random: Random) -> Slip:
     """One total is off by 1 to 9."""
     cage = random.choice([cage for cage in puzzle.cages if len(cage.cells) > 1])
     nearby = range(max(1, cage.total - _MOST_OFF), cage.total + _MOST_OFF + 1)
-    return _slipped(puzzle, TotalChange(cage, random.choice([t for t in nearby if t != cage.total])))
+    return _slipped(puzzle, total_change(cage, random.choice([t for t in nearby if t != cage.total])))
 
 
 def _exchange(puzzle: Puzzle, _: Filling, random: Random) -> Slip:
     """Two totals have changed places."""
     one = random.choice(puzzle.cages)
     other = random.choice([cage for cage in puzzle.cages if cage.total != one.total])
-    return _slipped(puzzle, TotalChange(one, other.total), TotalChange(other, one.total))
+    return _slipped(puzzle, total_change(one, other.total), total_change(other, one.total))
 
 
 def _cell(puzzle: Puzzle, _: Filling, random: Random) -> Slip:
@@ -72,8 +79,8 @@ def _given(puzzle: Puzzle, solution: Filling, random: Random) -> Slip:
     wrong, *right = random.sample(range(puzzle.grid.cell_count), 3)
     digit = random.choice([digit for digit in puzzle.grid.all_digits if digit != solution[wrong]])
     old = dict(puzzle.givens)
-    meant = changed(puzzle, [GivenChange(cell, old.get(cell), solution[cell]) for cell in (wrong, *right)])
-    return _slipped(meant, GivenChange(wrong, solution[wrong], digit))
+    meant = changed(puzzle, [given_change(cell, old.get(cell), solution[cell]) for cell in (wrong, *right)])
+    return _slipped(meant, given_change(wrong, solution[wrong], digit))
 
 
 def _shared_mark(puzzle: Puzzle, _: Filling, random: Random) -> Slip:

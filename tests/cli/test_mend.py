@@ -10,7 +10,7 @@ import yaml
 from tests.cli.command import HERE, called, gridproof
 from tests.diagnosis.puzzles import drawn, sound
 from tests.snapshots import assert_snapshot
-from verifier.diagnosis.repairs.changes import TotalChange, changed
+from verifier.diagnosis.repairs.changes import changed, total_change
 from verifier.files.writing import write_puzzle
 from verifier.likeness.turned import complement
 from verifier.puzzle.grid import Grid
@@ -20,7 +20,7 @@ from verifier.puzzle.puzzle import Puzzle, make_puzzle
 def broken() -> Puzzle:
     puzzle, _ = sound(12)[4]
     cage = puzzle.cages[4]
-    return changed(puzzle, [TotalChange(cage, cage.total + 1)])
+    return changed(puzzle, [total_change(cage, cage.total + 1)])
 
 
 def files(folder: Path, **puzzles: Puzzle) -> Path:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from verifier.diagnosis.neighbours import beside
-from verifier.diagnosis.repairs.changes import CellMove, TotalChange, changed
+from verifier.diagnosis.repairs.changes import CellMove, changed, total_change
+from verifier.puzzle.neighbours import beside
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.given import Given
 
@@ -16,10 +16,10 @@ def twins(puzzle: Puzzle) -> Iterator[Puzzle]:
     """Puzzles that differ in one total, in two totals exchanged, in one given or in one border."""
     cages = puzzle.cages
     for cage in cages[:2]:
-        yield changed(puzzle, [TotalChange(cage, cage.total + 1)])
+        yield changed(puzzle, [total_change(cage, cage.total + 1)])
     other = next((cage for cage in cages if cage.total != cages[0].total), None)
     if other is not None:
-        yield changed(puzzle, [TotalChange(cages[0], other.total), TotalChange(other, cages[0].total)])
+        yield changed(puzzle, [total_change(cages[0], other.total), total_change(other, cages[0].total)])
     if puzzle.givens:
         cell, digit = puzzle.givens[0]
         yield puzzle.changed([Given(cell, digit)], [Given(cell, digit % puzzle.grid.digits + 1)])

@@ -6,8 +6,8 @@ from functools import cache
 from random import Random
 
 from tests.diagnosis.backtracking import count_plainly
-from verifier.diagnosis.neighbours import beside
 from verifier.puzzle.grid import Filling, Grid
+from verifier.puzzle.neighbours import beside
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.puzzle.rules.cage import Cage
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from verifier.diagnosis.repairs.changes import CageChange, CellMove, GivenChange, TotalChange, changed
+from verifier.diagnosis.repairs.changes import CageChange, CellMove, changed, given_change, total_change
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import make_puzzle
 from verifier.puzzle.rules.cage import Cage
@@ -14,7 +14,7 @@ PUZZLE = make_puzzle("killer", Grid.square(4), cages=[LEFT, RIGHT], givens={5: 2
 
 
 def test_a_total_changes_and_nothing_else() -> None:
-    after = changed(PUZZLE, [TotalChange(LEFT, 5)])
+    after = changed(PUZZLE, [total_change(LEFT, 5)])
     assert after.cages == (Cage((0, 1), 5), RIGHT)
     assert (after.givens, after.houses, after.grid) == (PUZZLE.givens, PUZZLE.houses, PUZZLE.grid)
 
@@ -34,9 +34,13 @@ def test_the_last_cell_takes_its_cage_away() -> None:
     assert changed(single, [CellMove(0, single.cages[0], None)]).cages == ()
 
 
-@pytest.mark.parametrize(("old", "new", "givens"), [(2, 4, {5: 4}), (2, None, {}), (None, 1, {5: 1})])
-def test_a_given_changes_goes_or_comes(old: int | None, new: int | None, givens: dict[int, int]) -> None:
-    assert dict(changed(PUZZLE, [GivenChange(5, old, new)]).givens) == givens
+@pytest.mark.parametrize(("old", "new", "givens"), [(2, 4, {5: 4}), (2, None, {})])
+def test_a_given_changes_or_goes(old: int, new: int | None, givens: dict[int, int]) -> None:
+    assert dict(changed(PUZZLE, [given_change(5, old, new)]).givens) == givens
+
+
+def test_a_given_comes() -> None:
+    assert changed(PUZZLE, [given_change(6, None, 1)]).givens == ((5, 2), (6, 1))
 
 
 def test_cages_are_drawn_anew() -> None:
@@ -45,10 +49,10 @@ def test_cages_are_drawn_anew() -> None:
 
 
 def test_later_changes_see_what_earlier_ones_left() -> None:
-    after = changed(PUZZLE, [TotalChange(LEFT, 5), TotalChange(Cage((0, 1), 5), 6)])
+    after = changed(PUZZLE, [total_change(LEFT, 5), total_change(Cage((0, 1), 5), 6)])
     assert after.cages[0].total == 6
 
 
 def test_a_change_of_a_cage_that_is_not_there_is_refused() -> None:
     with pytest.raises(ValueError, match="not in list"):
-        changed(PUZZLE, [TotalChange(Cage((0, 1), 4), 5)])
+        changed(PUZZLE, [total_change(Cage((0, 1), 4), 5)])

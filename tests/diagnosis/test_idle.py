@@ -6,62 +6,64 @@ from itertools import combinations
 
 from tests.diagnosis.backtracking import count_plainly
 from tests.diagnosis.puzzles import sound
-from verifier.diagnosis.idle import idle_findings, idle_parts, idle_together
-from verifier.diagnosis.parts import Given, without
-from verifier.diagnosis.purse import Purse
+from verifier.diagnosis.idle import idle_findings, idle_rules, idle_together
+from verifier.diagnosis.search_budget import SearchBudget
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import make_puzzle
 from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.given import Given
 
 FOUR = Grid.square(4)
 
 
 def test_a_part_is_idle_if_one_solution_is_left_without_it() -> None:
     for puzzle, _ in sound(12)[:4]:
-        idle = [part for part, _ in idle_parts(puzzle, Purse())]
-        assert idle == [cage for cage in puzzle.cages if count_plainly(without(puzzle, [cage]), 2) == 1]
+        idle = [rule for rule, _ in idle_rules(puzzle, SearchBudget())]
+        assert idle == [cage for cage in puzzle.cages if count_plainly(puzzle.changed([cage]), 2) == 1]
 
 
 def test_a_classic_with_the_fewest_givens_has_none_idle() -> None:
     """Four givens are the fewest that a 4x4 puzzle can have (`facts.yaml`)."""
     puzzle = make_puzzle("classic", FOUR, givens={0: 1, 6: 2, 9: 3, 15: 4})
     assert count_plainly(puzzle, 2) == 1
-    assert [finding.code for finding in idle_findings(puzzle, Purse())] == ["none-idle"]
+    assert [finding.code for finding in idle_findings(puzzle, SearchBudget())] == ["none-idle"]
 
 
 def test_a_given_too_many_is_idle() -> None:
     puzzle = make_puzzle("classic", FOUR, givens={0: 1, 6: 2, 9: 3, 15: 4, 3: 3})
     if count_plainly(puzzle, 2) == 1:
-        assert Given(3, 3) in [part for part, _ in idle_parts(puzzle, Purse())]
+        assert Given(3, 3) in [rule for rule, _ in idle_rules(puzzle, SearchBudget())]
 
 
 def test_what_can_go_together_leaves_one_solution_and_nothing_more_can_go() -> None:
     for puzzle, solution in sound(12)[:2]:
-        idle = [part for part, _ in idle_parts(puzzle, Purse())]
-        together, proof = idle_together(puzzle, idle, solution, Purse(5, clock=300))
-        left = without(puzzle, together)
+        idle = [rule for rule, _ in idle_rules(puzzle, SearchBudget())]
+        together, proof = idle_together(puzzle, idle, solution, SearchBudget(5, clock=300))
+        left = puzzle.changed(together)
         assert count_plainly(left, 2) == 1
         assert proof.tier >= 1
         for more in set(idle) - set(together):
-            assert count_plainly(without(left, [more]), 2) > 1
+            assert count_plainly(left.changed([more]), 2) > 1
 
 
 def test_the_largest_set_is_found_where_brute_force_can_say() -> None:
     for puzzle, solution in sound(12, size=4):
-        idle = [part for part, _ in idle_parts(puzzle, Purse())]
+        idle = [rule for rule, _ in idle_rules(puzzle, SearchBudget())]
         if len(idle) > 1:
-            together, _ = idle_together(puzzle, idle, solution, Purse())
+            together, _ = idle_together(puzzle, idle, solution, SearchBudget())
             larger = combinations(idle, len(together) + 1)
-            assert not any(count_plainly(without(puzzle, parts), 2) == 1 for parts in larger)
+            assert not any(count_plainly(puzzle.changed(rules), 2) == 1 for rules in larger)
 
 
 def test_findings_name_the_cages_and_the_tier() -> None:
     puzzle, _ = sound(12)[0]
-    findings = idle_findings(puzzle, Purse())
+    findings = idle_findings(puzzle, SearchBudget())
     named = [cage for finding in findings if finding.code == "idle" for cage in finding.facts["cages"]]
-    assert len(named) == len([part for part, _ in idle_parts(puzzle, Purse()) if isinstance(part, Cage)])
+    assert len(named) == len(
+        [rule for rule, _ in idle_rules(puzzle, SearchBudget()) if isinstance(rule, Cage)]
+    )
     assert all(1 <= finding.facts["tier"] <= 7 for finding in findings)
 
 
 def test_a_budget_that_is_spent_is_said() -> None:
-    assert idle_findings(sound(12)[0][0], Purse(0.02))[-1].code == "cut-short"
+    assert idle_findings(sound(12)[0][0], SearchBudget(0.02))[-1].code == "cut-short"

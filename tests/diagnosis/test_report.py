@@ -16,12 +16,12 @@ from verifier.diagnosis import wording
 from verifier.diagnosis.diagnose import diagnose
 from verifier.diagnosis.findings import Diagnosis, Finding
 from verifier.diagnosis.idle import idle_findings
-from verifier.diagnosis.purse import Purse
-from verifier.diagnosis.repairs.changes import CageChange, CellMove, GivenChange, TotalChange, changed
+from verifier.diagnosis.repairs.changes import CageChange, CellMove, changed, given_change, total_change
 from verifier.diagnosis.repairs.mends import Kind, Mend
 from verifier.diagnosis.repairs.proof import Proof
 from verifier.diagnosis.report import as_record, in_words, write_diagnosis
-from verifier.diagnosis.without.balances import imbalances
+from verifier.diagnosis.search_budget import SearchBudget
+from verifier.diagnosis.without.imbalances import imbalances
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.puzzle.rules.cage import Cage
@@ -39,7 +39,7 @@ NO_WORDS_OF_SOLVERS = re.compile(
 def off_by_one(number: int) -> Puzzle:
     puzzle, _ = sound(12)[number]
     cage = puzzle.cages[number]
-    return changed(puzzle, [TotalChange(cage, cage.total + 1)])
+    return changed(puzzle, [total_change(cage, cage.total + 1)])
 
 
 def claimed_elsewhere() -> Puzzle:
@@ -73,7 +73,7 @@ def test_nothing_is_said_in_the_words_of_solvers(name: str) -> None:
 
 
 def test_what_is_said_of_idle_parts() -> None:
-    said = [finding.says for finding in idle_findings(sound(12)[2][0], Purse())]
+    said = [finding.says for finding in idle_findings(sound(12)[2][0], SearchBudget())]
     assert_snapshot(SNAPSHOTS / "idle.txt", "\n".join(said) + "\n")
 
 
@@ -107,16 +107,16 @@ def test_what_is_said_of_arithmetic() -> None:
 
 
 REPAIRS: list[tuple[Kind, tuple[object, ...]]] = [
-    (Kind.TOTAL, (TotalChange(A, 21),)),
-    (Kind.EXCHANGE, (TotalChange(A, 21), TotalChange(B, 12))),
-    (Kind.GIVEN, (GivenChange(4, 3, 5),)),
-    (Kind.LESS, (GivenChange(4, 3, None),)),
+    (Kind.TOTAL, (total_change(A, 21),)),
+    (Kind.EXCHANGE, (total_change(A, 21), total_change(B, 12))),
+    (Kind.GIVEN, (given_change(4, 3, 5),)),
+    (Kind.LESS, (given_change(4, 3, None),)),
     (Kind.CELL, (CellMove(1, A, B),)),
     (Kind.CELL, (CellMove(2, None, A),)),
     (Kind.CELL, (CellMove(1, A, None),)),
-    (Kind.PAIR, (TotalChange(A, 13), GivenChange(4, None, 5))),
-    (Kind.EXTRA, (GivenChange(4, None, 5),)),
-    (Kind.EXTRA, (GivenChange(4, None, 5), GivenChange(40, None, 1), GivenChange(80, None, 9))),
+    (Kind.PAIR, (total_change(A, 13), given_change(4, None, 5))),
+    (Kind.EXTRA, (given_change(4, None, 5),)),
+    (Kind.EXTRA, (given_change(4, None, 5), given_change(40, None, 1), given_change(80, None, 9))),
     (Kind.SPLIT, (CageChange((B,), (Cage((9,), 5), Cage((10, 18), 16))),)),
     (Kind.JOIN, (CageChange((A, B), (Cage((0, 1, 9, 10, 18), 33),)),)),
     (Kind.ADD, (CageChange((), (Cage((30, 31), 11),)),)),
@@ -135,7 +135,7 @@ def test_what_is_said_of_each_repair() -> None:
 
 
 def test_a_repair_names_every_given_however_many() -> None:
-    many = tuple(GivenChange(cell, None, 1 + cell % 9) for cell in range(30))
+    many = tuple(given_change(cell, None, 1 + cell % 9) for cell in range(30))
     said = wording.mend(NINE, repair(Kind.EXTRA, many))
     assert all(f"in {NINE.cell_name(cell)}" in said for cell in range(30))
 
@@ -144,7 +144,7 @@ def test_repairs_as_yaml() -> None:
     """The keys that programs rely on: rank, says, changes with what, from and to, solutions, tier."""
     mends = tuple(repair(kind, changes) for kind, changes in REPAIRS)
     puzzle = make_puzzle("killer", NINE, cages=[A, B])
-    text = write_diagnosis(Diagnosis(puzzle, _STATE, (), mends))
+    text = write_diagnosis(Diagnosis(puzzle, _COUNT, (), mends))
     assert_snapshot(SNAPSHOTS / "repairs.yaml", text)
     first = yaml.safe_load(text)["repairs"][0]
     assert first["rank"] == first["solutions"] == 1
@@ -160,7 +160,7 @@ def test_a_diagnosis_as_yaml_reads_back_as_it_was(name: str) -> None:
 
 def test_a_long_chain_is_told_from_its_middle() -> None:
     steps = [f"Step {number}." for number in range(1, 31)]
-    found = Diagnosis(drawn(FOUR, 1)[0], _STATE, (_HEAD, Finding("conflict", "Why.", {"steps": steps})), ())
+    found = Diagnosis(drawn(FOUR, 1)[0], _COUNT, (_HEAD, Finding("conflict", "Why.", {"steps": steps})), ())
     text = in_words(found)
     assert "(5 steps before these)" in text or "(five steps before these)" in text
     assert "Step 5." not in text
@@ -168,4 +168,4 @@ def test_a_long_chain_is_told_from_its_middle() -> None:
 
 
 _HEAD = Finding("no-solution", wording.NO_SOLUTION)
-_STATE = diagnose(sound(12)[0][0]).state
+_COUNT = diagnose(sound(12)[0][0]).count

@@ -15,17 +15,17 @@ from tests.diagnosis.backtracking import count_plainly
 from tests.diagnosis.puzzles import drawn, sound
 from verifier.counting.count import count_solutions
 from verifier.diagnosis.diagnose import diagnose
-from verifier.diagnosis.findings import Diagnosis, State
-from verifier.diagnosis.neighbours import beside, in_one_piece, pieces
-from verifier.diagnosis.purse import Purse
+from verifier.diagnosis.findings import Diagnosis, SolutionCount
 from verifier.diagnosis.repairs.cells import cell_exchanges
 from verifier.diagnosis.repairs.changes import CageChange, CellMove, changed
 from verifier.diagnosis.repairs.mends import Kind, Mend
-from verifier.diagnosis.repairs.oddities import cages_in_pieces, lone_bare_cell, oddities
 from verifier.diagnosis.report import as_record, in_words
-from verifier.diagnosis.search import Look
+from verifier.diagnosis.search import Stage
+from verifier.diagnosis.search_budget import SearchBudget
 from verifier.diagnosis.several.several_solutions import Repairs
+from verifier.puzzle.cage_layout import cages_in_pieces, lone_bare_cell, places_that_look_wrong
 from verifier.puzzle.grid import Grid
+from verifier.puzzle.neighbours import beside, in_one_piece, pieces
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.given import Given
@@ -40,7 +40,10 @@ def slipped(kind: str, number: int) -> Slip:
     random = Random(number)
     while True:
         slip = SLIPS[kind](meant, solution, random)
-        if oddities(slip.puzzle) > oddities(meant) or count_plainly(slip.puzzle, 2) != 1:
+        if (
+            places_that_look_wrong(slip.puzzle) > places_that_look_wrong(meant)
+            or count_plainly(slip.puzzle, 2) != 1
+        ):
             return slip
 
 
@@ -69,12 +72,12 @@ def shared() -> Slip:
 
 def test_a_cage_in_pieces_is_named_and_split_and_the_missing_total_is_found() -> None:
     slip = shared()
-    ((both, parts),) = cages_in_pieces(slip.puzzle).items()
+    ((both, rules),) = cages_in_pieces(slip.puzzle).items()
     found = diagnose(slip.puzzle, 8)
     assert "cage-in-pieces" in codes(found)
     (change,) = found.mends[0].changes
     assert isinstance(change, CageChange)
-    assert (change.old, {cage.cells for cage in change.new}) == ((both,), set(parts))
+    assert (change.old, {cage.cells for cage in change.new}) == ((both,), set(rules))
     assert both.total in {cage.total for cage in change.new}
 
 
@@ -88,7 +91,7 @@ def test_two_cages_that_touch_are_one_in_one_piece_and_nothing_shows() -> None:
     one = meant.cages[0]
     other = next(c for c in meant.cages[1:] if in_one_piece(SIX, (*one.cells, *c.cells)))
     both = Cage((*one.cells, *other.cells), one.total)
-    assert oddities(changed(meant, [CageChange((one, other), (both,))])) == 0
+    assert places_that_look_wrong(changed(meant, [CageChange((one, other), (both,))])) == 0
 
 
 def test_a_sound_puzzle_with_a_cage_in_pieces_is_sound_and_says_so() -> None:
@@ -101,7 +104,7 @@ def test_a_sound_puzzle_with_a_cage_in_pieces_is_sound_and_says_so() -> None:
     both = Cage((*one.cells, *other.cells), one.total + other.total)
     puzzle = changed(meant.having(Given, starmap(Given, givens.items())), [CageChange((one, other), (both,))])
     found = diagnose(puzzle, 8)
-    if len(set(digits)) == len(digits) and found.state is State.ONE:
+    if len(set(digits)) == len(digits) and found.count is SolutionCount.ONE:
         assert codes(found) == ["sound", "cage-in-pieces"]
         assert found.sound
 
@@ -113,7 +116,7 @@ def with_exchange(side_by_side: bool) -> tuple[Slip, Mend]:
     """Two cells that changed places, and the repair that puts them back."""
     for number in range(8):
         slip = slipped("two cells", number)
-        if (oddities(slip.puzzle) > 0) is side_by_side:
+        if (places_that_look_wrong(slip.puzzle) > 0) is side_by_side:
             for mend in diagnose(slip.puzzle, 8).mends:
                 if changed(slip.puzzle, mend.changes) == slip.meant:
                     return slip, mend
@@ -129,7 +132,7 @@ def test_two_cells_that_changed_places_change_back(side_by_side: bool) -> None:
 
 def test_an_exchange_is_told_as_one_and_written_as_two_moves() -> None:
     slip, mend = with_exchange(side_by_side=False)
-    found = Diagnosis(slip.puzzle, State.NONE, diagnose(slip.puzzle, 8).findings, (mend,))
+    found = Diagnosis(slip.puzzle, SolutionCount.NONE, diagnose(slip.puzzle, 8).findings, (mend,))
     assert "  1. Exchange two cells: r" in in_words(found)
     one, other = as_record(found)["repairs"][0]["changes"]
     assert (one["what"], other["what"]) == ("cell", "cell")
@@ -141,7 +144,7 @@ def test_an_exchange_is_told_as_one_and_written_as_two_moves() -> None:
 @given(st.integers(0, 10_000))
 def test_whatever_is_exchanged_both_cages_keep_their_size_and_their_one_piece(seed: int) -> None:
     puzzle, _ = drawn(Grid.square(4), seed, largest=3)
-    for mend in cell_exchanges(puzzle, lambda _: True, Purse(2)):
+    for mend in cell_exchanges(puzzle, lambda _: True, SearchBudget(2)):
         after = changed(puzzle, mend.changes)
         assert sorted(len(c.cells) for c in after.cages) == sorted(len(c.cells) for c in puzzle.cages)
         assert cages_in_pieces(after) == {}
@@ -173,7 +176,7 @@ def test_with_two_cells_in_no_cage_nothing_shows() -> None:
     other = next(c for c in puzzle.cages if c != move.new and len(c.cells) > 2)
     wider = changed(puzzle, [CellMove(other.cells[-1], other, None)])
     assert lone_bare_cell(wider) is None
-    assert oddities(wider) == len(cages_in_pieces(wider))
+    assert places_that_look_wrong(wider) == len(cages_in_pieces(wider))
 
 
 # A mark that looks like another
@@ -185,7 +188,7 @@ def beside_it() -> tuple[Slip, CellMove]:
         slip = slipped("alike", number)
         found = diagnose(slip.puzzle, 8)
         move = found.mends[0].changes[0]
-        if oddities(slip.puzzle) == 0 and isinstance(move, CellMove):
+        if places_that_look_wrong(slip.puzzle) == 0 and isinstance(move, CellMove):
             return slip, move
     raise AssertionError("no such slip was drawn")
 
@@ -221,7 +224,7 @@ def test_pieces_share_out_the_cells_and_none_touches_another(cells: set[int]) ->
 
 @given(st.integers(0, 10_000))
 def test_cages_as_they_are_drawn_show_nothing(seed: int) -> None:
-    assert oddities(drawn(Grid.square(4), seed)[0]) == 0
+    assert places_that_look_wrong(drawn(Grid.square(4), seed)[0]) == 0
 
 
 # The budget
@@ -236,10 +239,10 @@ def test_what_the_budget_did_not_suffice_for_is_named() -> None:
 
 def test_without_cages_nothing_about_cages_is_named() -> None:
     classic = make_puzzle("classic", Grid.square(4))
-    left = Repairs(classic, count_solutions(classic, 20), Purse(0)).not_looked_at
-    assert left == (Look.GIVENS, Look.RECUTS, Look.VALUES)
+    left = Repairs(classic, count_solutions(classic, 20), SearchBudget(0)).not_looked_at
+    assert left == (Stage.GIVENS, Stage.REDRAWN, Stage.VALUES)
 
 
 def test_where_the_clock_has_run_out_nothing_is_claimed() -> None:
     found = diagnose(sound(12)[0][0], 20, clock=0)
-    assert (found.state, found.mends, found.cut_short) == (State.UNKNOWN, (), True)
+    assert (found.count, found.mends, found.cut_short) == (SolutionCount.UNKNOWN, (), True)

@@ -14,22 +14,22 @@ from tests.diagnosis.puzzles import drawn, full_grid, sound, with_several
 from tests.reference import load, puzzle_of
 from verifier.counting.count import count_solutions
 from verifier.diagnosis.diagnose import diagnose
-from verifier.diagnosis.neighbours import in_one_piece
-from verifier.diagnosis.purse import Purse
 from verifier.diagnosis.repairs.changes import CageChange, changed
 from verifier.diagnosis.repairs.mends import Mend
+from verifier.diagnosis.search_budget import SearchBudget
+from verifier.diagnosis.several.differences import Figure, groups_of, most_different, swing_cells
 from verifier.diagnosis.several.extra_givens import fewest_for_all, fewest_for_one, with_givens
-from verifier.diagnosis.several.recuts import added, joined, parted, split
+from verifier.diagnosis.several.redrawn_cages import added, joined, parted, split
 from verifier.diagnosis.several.several_solutions import swing_findings
-from verifier.diagnosis.several.swings import Figure, groups_of, most_different, swing_cells
 from verifier.puzzle.breaches import solves
 from verifier.puzzle.grid import Filling, Grid
+from verifier.puzzle.neighbours import in_one_piece
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.puzzle.rules.cage import Cage
 
 FOUR = Grid.square(4)
 
-Recut = Callable[[Puzzle, Sequence[Filling], Purse], Iterator[Mend]]
+Recut = Callable[[Puzzle, Sequence[Filling], SearchBudget], Iterator[Mend]]
 
 
 def solutions_of(puzzle: Puzzle) -> tuple[Filling, ...]:
@@ -47,7 +47,9 @@ def test_exact_counts_agree_with_recorded_ones() -> None:
     """`classic_multi_derived.jsonl`: grids of G. Royle's list less one given, counted exhaustively."""
     records = [record for record in load("classic_multi_derived") if record["solutions_exact"] <= 1000]
     for record in records[:12]:
-        finding = next(swing_findings(puzzle_of(record), count_solutions(puzzle_of(record), 1000), Purse()))
+        finding = next(
+            swing_findings(puzzle_of(record), count_solutions(puzzle_of(record), 1000), SearchBudget())
+        )
         assert (finding.facts["count"], finding.facts["complete"]) == (record["solutions_exact"], True)
 
 
@@ -131,7 +133,7 @@ def test_no_smaller_set_of_givens_leaves_one_solution() -> None:
     """By brute force: every smaller set of digits of every solution leaves several."""
     for puzzle, _ in with_several(100, 1000)[:50]:
         solutions = solutions_of(puzzle)
-        sets, proved = fewest_for_all(solutions, 3, Purse())
+        sets, proved = fewest_for_all(solutions, 3, SearchBudget())
         assert proved
         for extra in sets:
             assert count_plainly(with_givens(puzzle, extra), 2) == 1
@@ -147,14 +149,14 @@ def _some_set_does(solutions: tuple[Filling, ...], size: int) -> bool:
 def test_the_solver_finds_sets_as_small_where_three_are_needed() -> None:
     """No 4x4 puzzle with fewer than 4 givens has exactly one solution (`facts.yaml`); one is there."""
     empty = make_puzzle("classic", FOUR, givens={0: 1})
-    sets, proved = fewest_for_all(solutions_of(empty), 3, Purse())
+    sets, proved = fewest_for_all(solutions_of(empty), 3, SearchBudget())
     assert (len(sets[0]), proved) == (3, True)
 
 
 def test_a_solution_that_is_meant_is_reached_with_the_fewest_givens() -> None:
     puzzle = make_puzzle("classic", FOUR)
     target = solutions_of(puzzle)[7]
-    extra, proved = fewest_for_one(puzzle, target, solutions_of(puzzle)[:5], Purse())
+    extra, proved = fewest_for_one(puzzle, target, solutions_of(puzzle)[:5], SearchBudget())
     assert (len(extra), proved) == (4, True)
     assert solutions_of(with_givens(puzzle, extra)) == (target,)
 
@@ -166,7 +168,7 @@ def test_a_solution_that_is_meant_is_reached_with_the_fewest_givens() -> None:
 def test_every_cage_drawn_anew_leaves_one_solution(kind: Recut) -> None:
     offered = 0
     for puzzle, _ in with_several(100, 1000):
-        for mend in islice(kind(puzzle, solutions_of(puzzle), Purse()), 2):
+        for mend in islice(kind(puzzle, solutions_of(puzzle), SearchBudget()), 2):
             offered += 1
             assert count_plainly(changed(puzzle, mend.changes), 2) == 1
     assert offered, f"nothing is offered by {kind}"
@@ -174,7 +176,7 @@ def test_every_cage_drawn_anew_leaves_one_solution(kind: Recut) -> None:
 
 def test_a_join_that_leaves_one_solution_is_rare_but_found() -> None:
     puzzle, _ = drawn(FOUR, 328, largest=3)
-    (mend,) = joined(puzzle, solutions_of(puzzle), Purse())
+    (mend,) = joined(puzzle, solutions_of(puzzle), SearchBudget())
     assert count_plainly(puzzle, 3) == 2
     assert mend.changes == (CageChange((Cage((5, 6), 5), Cage((10, 11), 5)), (Cage((5, 6, 10, 11), 10),)),)
     assert count_plainly(changed(puzzle, mend.changes), 2) == 1
@@ -188,7 +190,7 @@ def test_two_cages_with_one_mark_are_parted() -> None:
             if len(one.cells) + len(other.cells) > puzzle.grid.digits:
                 both = Cage(tuple(sorted((*one.cells, *other.cells))), one.total + other.total)
                 broken = changed(puzzle, [CageChange((one, other), (both,))])
-                mends = list(parted(broken, Purse()))
+                mends = list(parted(broken, SearchBudget()))
                 found += len(mends)
                 assert all(count_plainly(changed(broken, mend.changes), 2) == 1 for mend in mends)
                 undone = {(one, other), (other, one)}

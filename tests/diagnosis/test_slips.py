@@ -13,12 +13,12 @@ from scripts.slips.slip import SLIPS
 from tests.diagnosis.backtracking import count_plainly
 from tests.diagnosis.puzzles import sound
 from verifier.diagnosis.diagnose import diagnose
-from verifier.diagnosis.findings import Diagnosis, State
-from verifier.diagnosis.purse import OutOfBudgetError, Purse
-from verifier.diagnosis.repairs.changes import CellMove, GivenChange, TotalChange, changed
-from verifier.diagnosis.repairs.mends import Kind, Mend, nearness
+from verifier.diagnosis.findings import Diagnosis, SolutionCount
+from verifier.diagnosis.repairs.changes import CellMove, RuleChange, changed, given_change, total_change
+from verifier.diagnosis.repairs.mends import Kind, Mend
 from verifier.diagnosis.repairs.proof import prove
 from verifier.diagnosis.repairs.slips import exchanges
+from verifier.diagnosis.search_budget import OutOfBudgetError, SearchBudget
 from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.puzzle.rules.cage import Cage
@@ -65,13 +65,13 @@ def test_a_repair_that_keeps_the_solution_in_the_file_comes_first() -> None:
     without, with_claim = diagnose(clash), diagnose(replace(clash, solution=solution))
     assert len(without.mends) >= 2 or with_claim.mends
     assert with_claim.mends[0].keeps_claim
-    assert with_claim.mends[0].changes == (GivenChange(0, solution[1], solution[0]),)
+    assert with_claim.mends[0].changes == (given_change(0, solution[1], solution[0]),)
 
 
 def test_several_faults_are_put_right_at_once_where_the_file_brings_the_solution() -> None:
     puzzle, solution = sound(12)[1]
     one, other, third = puzzle.cages[0], puzzle.cages[3], puzzle.cages[5]
-    off = [TotalChange(cage, cage.total + 1) for cage in (one, other, third)]
+    off = [total_change(cage, cage.total + 1) for cage in (one, other, third)]
     found = diagnose(replace(changed(puzzle, off), solution=solution), seconds=5)
     assert found.mends[0].kind is Kind.CLAIM
     assert changed(found.puzzle, found.mends[0].changes).cages == puzzle.cages
@@ -80,11 +80,11 @@ def test_several_faults_are_put_right_at_once_where_the_file_brings_the_solution
 def test_two_slips_are_mended_by_two_changes() -> None:
     puzzle, _ = sound(12)[0]
     one, other = puzzle.cages[0], puzzle.cages[-1]
-    broken = changed(puzzle, [TotalChange(one, one.total + 1), TotalChange(other, other.total - 2)])
+    broken = changed(puzzle, [total_change(one, one.total + 1), total_change(other, other.total - 2)])
     found = diagnose(broken)
-    assert found.state is State.NONE
+    assert found.count is SolutionCount.NONE
     back = {
-        TotalChange(Cage(c.cells, t), c.total) for c, t in ((one, one.total + 1), (other, other.total - 2))
+        total_change(Cage(c.cells, t), c.total) for c, t in ((one, one.total + 1), (other, other.total - 2))
     }
     assert any(set(mend.changes) == back for mend in found.mends) or _one_change_does(found)
 
@@ -98,11 +98,11 @@ def _one_change_does(found: Diagnosis) -> bool:
     [(12, 13, 0), (13, 12, 0), (12, 21, 0), (12, 17, 1), (12, 32, 1), (12, 1, 1), (1, 11, 1), (12, 20, 2)],
 )
 def test_typing_slips_are_nearest(old: int, new: int, slip: int) -> None:
-    assert nearness(TotalChange(Cage((0, 1, 2, 3), old), new))[0] == slip
+    assert total_change(Cage((0, 1, 2, 3), old), new).nearness[0] == slip
 
 
 def test_a_move_is_as_far_as_any_other_move() -> None:
-    assert nearness(CellMove(0, None, None)) == (2, 0)
+    assert CellMove(0, None, None).nearness == (2, 0)
 
 
 # Proofs
@@ -110,18 +110,21 @@ def test_a_move_is_as_far_as_any_other_move() -> None:
 
 def test_a_proof_needs_exactly_one_solution() -> None:
     puzzle, solution = sound(12)[0]
-    proof = prove(puzzle, Purse())
+    proof = prove(puzzle, SearchBudget())
     assert proof is not None
     assert proof.solution == solution
-    assert prove(changed(puzzle, [TotalChange(puzzle.cages[0], puzzle.cages[0].total + 1)]), Purse()) is None
-    assert prove(make_puzzle("classic", FOUR, givens={0: 1}), Purse()) is None
+    assert (
+        prove(changed(puzzle, [total_change(puzzle.cages[0], puzzle.cages[0].total + 1)]), SearchBudget())
+        is None
+    )
+    assert prove(make_puzzle("classic", FOUR, givens={0: 1}), SearchBudget()) is None
 
 
 def test_where_logic_gets_stuck_a_second_count_is_the_witness(monkeypatch: pytest.MonkeyPatch) -> None:
     puzzle, solution = sound(12)[0]
     stuck = replay_that_gets_stuck(puzzle)
     monkeypatch.setattr("verifier.diagnosis.repairs.proof.replay", lambda *_, **__: stuck)
-    proof = prove(puzzle, Purse())
+    proof = prove(puzzle, SearchBudget())
     assert proof is not None
     assert (proof.witness, proof.solution, proof.by_trial) == ("clingo", solution, True)
 
@@ -131,7 +134,7 @@ def test_witnesses_that_disagree_prove_nothing(monkeypatch: pytest.MonkeyPatch) 
     wrong: Filling = tuple(reversed(solution))
     lying = replace(replay_that_gets_stuck(puzzle), outcome=Outcome.SOLVED, filling=wrong)
     monkeypatch.setattr("verifier.diagnosis.repairs.proof.replay", lambda *_, **__: lying)
-    assert prove(puzzle, Purse()) is None
+    assert prove(puzzle, SearchBudget()) is None
 
 
 def replay_that_gets_stuck(puzzle: Puzzle) -> Replay:
@@ -141,25 +144,25 @@ def replay_that_gets_stuck(puzzle: Puzzle) -> Replay:
 # The budget
 
 
-def test_a_spent_purse_pays_for_nothing() -> None:
-    purse = Purse(0.0001)
-    purse.count(make_puzzle("classic", FOUR), 2)
+def test_a_spent_budget_allows_nothing() -> None:
+    budget = SearchBudget(0.0001)
+    budget.count(make_puzzle("classic", FOUR), 2)
     with pytest.raises(OutOfBudgetError):
-        purse.count(make_puzzle("classic", FOUR), 2)
+        budget.count(make_puzzle("classic", FOUR), 2)
 
 
 def test_what_a_count_costs_is_the_same_every_time() -> None:
     costs = []
     for _ in range(2):
-        purse = Purse(10)
-        purse.count(sound(12)[0][0], 2)
-        costs.append(purse.left)
+        budget = SearchBudget(10)
+        budget.count(sound(12)[0][0], 2)
+        costs.append(budget.left)
     assert costs[0] == costs[1] < 10
 
 
 def test_a_diagnosis_that_runs_out_says_so_and_keeps_what_it_found() -> None:
     puzzle, _ = sound(12)[0]
-    broken = changed(puzzle, [TotalChange(puzzle.cages[2], puzzle.cages[2].total + 1)])
+    broken = changed(puzzle, [total_change(puzzle.cages[2], puzzle.cages[2].total + 1)])
     found = diagnose(broken, seconds=0.05)
     assert found.cut_short
     assert found.findings[0].code == "no-solution"
@@ -177,18 +180,20 @@ def test_two_totals_are_exchanged_where_each_can_be_made_the_nearest_first(
 ) -> None:
     tried: list[tuple[int, int]] = []
 
-    def noting(_puzzle: Puzzle, kind: Kind, changes: list[TotalChange], _purse: Purse) -> Iterator[Mend]:
+    def noting(
+        _puzzle: Puzzle, kind: Kind, changes: list[RuleChange], _budget: SearchBudget
+    ) -> Iterator[Mend]:
         assert kind is Kind.EXCHANGE
-        one, other = changes
-        assert (one.to, other.to) == (other.cage.total, one.cage.total)
-        tried.append((one.cage.total, other.cage.total))
+        one, other = (change.gone[0].figure for change in changes)
+        assert [change.come[0].figure for change in changes] == [other, one]
+        tried.append((one, other))
         return iter(())
 
     monkeypatch.setattr("verifier.diagnosis.repairs.slips.proved", noting)
     cages = [Cage((0, 1), 3), Cage((18, 19), 10), Cage((36, 37), 5), Cage((80,), 8), Cage((54, 55), 5)]
     puzzle = make_puzzle("killer", Grid.square(9), cages=cages)
-    assert list(exchanges(puzzle, lambda both: cages[4] not in both, Purse(1.0))) == []
+    assert list(exchanges(puzzle, lambda both: cages[4] not in both, SearchBudget(1.0))) == []
     assert tried == [(3, 5), (5, 8), (3, 8), (10, 5), (3, 10)]  # no cell by itself makes 10
     tried.clear()
-    assert list(exchanges(puzzle, lambda both: set(both) <= {cages[2], cages[4]}, Purse(1.0))) == []
+    assert list(exchanges(puzzle, lambda both: set(both) <= {cages[2], cages[4]}, SearchBudget(1.0))) == []
     assert tried == []  # there is nothing to exchange between 5 and 5

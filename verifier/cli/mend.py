@@ -51,8 +51,8 @@ def mend(
 
 
 def _code(found: Diagnosis) -> Exit:
-    from verifier.diagnosis.findings import State
+    from verifier.diagnosis.findings import SolutionCount
 
-    if found.state is State.UNKNOWN:
+    if found.count is SolutionCount.UNKNOWN:
         return Exit.UNDECIDED
     return Exit.ACCEPTED if found.sound else Exit.REJECTED

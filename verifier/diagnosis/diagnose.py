@@ -7,17 +7,17 @@ from contextlib import suppress
 from itertools import chain
 
 from verifier.diagnosis import wording
-from verifier.diagnosis.findings import Diagnosis, Finding, State
+from verifier.diagnosis.findings import Diagnosis, Finding, SolutionCount
 from verifier.diagnosis.idle import idle_findings
-from verifier.diagnosis.purse import DEFAULT_SECONDS, OutOfBudgetError, Purse
 from verifier.diagnosis.repairs.mends import Mend
 from verifier.diagnosis.repairs.proof import Proof, prove
-from verifier.diagnosis.repairs.seen import seen_findings, seen_mends
 from verifier.diagnosis.repairs.slips import claimed
-from verifier.diagnosis.search import Look, looked_through
+from verifier.diagnosis.repairs.visible_slips import visible_slips, visible_slips_mended
+from verifier.diagnosis.search import Stage, search_through
+from verifier.diagnosis.search_budget import DEFAULT_SECONDS, OutOfBudgetError, SearchBudget
 from verifier.diagnosis.several.several_solutions import Repairs, swing_findings
-from verifier.diagnosis.without.chains import chains_in
 from verifier.diagnosis.without.no_solution import conflict_findings, in_order, stages, suspect_finding
+from verifier.diagnosis.without.refutations import refutations
 from verifier.diagnosis.without.suspects import Suspects
 from verifier.puzzle.arithmetic import arithmetic_checks
 from verifier.puzzle.puzzle import Puzzle
@@ -72,36 +72,38 @@ def diagnose(
     >>> print(found.findings[1].says)
     Row 1 adds up to 10, but its cages (3 at r1c1 and 6 at r1c3) to 9: 1 too few.
     """
-    purse = Purse(seconds, clock)
+    budget = SearchBudget(seconds, clock)
     try:
-        tally = _tally(puzzle, purse, _COUNTING_SHARE * seconds, limit)
-        proof = prove(puzzle, purse) if tally.complete and tally.count == 1 else None
+        tally = _tally(puzzle, budget, _COUNTING_SHARE * seconds, limit)
+        proof = prove(puzzle, budget) if tally.complete and tally.count == 1 else None
     except OutOfBudgetError:
         return _unknown(puzzle)
     if tally.count > 1:
-        return _several(puzzle, tally, purse)
+        return _several(puzzle, tally, budget)
     if tally.complete and tally.count == 0:
-        return _none(puzzle, purse)
-    return _unknown(puzzle) if proof is None else _one(puzzle, proof, purse, idle=idle)
+        return _none(puzzle, budget)
+    return _unknown(puzzle) if proof is None else _one(puzzle, proof, budget, idle=idle)
 
 
-def _tally(puzzle: Puzzle, purse: Purse, most: float, limit: int) -> Tally:
+def _tally(puzzle: Puzzle, budget: SearchBudget, most: float, limit: int) -> Tally:
     """Count the solutions. Where the count finds none, arithmetic or a second count must find none either."""
     if not all(check.passed for check in arithmetic_checks(puzzle)):
         return Tally("arithmetic", (), Stop.FINISHED)
-    tally = purse.count(puzzle, limit, most)
-    if tally.complete and tally.count == 0 and not chains_in(puzzle, purse):
-        return recount_solutions(puzzle, limit, Budget(seconds=purse.seconds))
+    tally = budget.count(puzzle, limit, most)
+    if tally.complete and tally.count == 0 and not refutations(puzzle, budget):
+        return recount_solutions(puzzle, limit, Budget(seconds=budget.seconds))
     return tally
 
 
 def _unknown(puzzle: Puzzle) -> Diagnosis:
-    return Diagnosis(puzzle, State.UNKNOWN, (Finding("unknown", wording.UNKNOWN),), (), cut_short=True)
+    return Diagnosis(
+        puzzle, SolutionCount.UNKNOWN, (Finding("unknown", wording.UNKNOWN),), (), cut_short=True
+    )
 
 
-def _none(puzzle: Puzzle, purse: Purse) -> Diagnosis:
-    suspects = Suspects(puzzle, purse)
-    findings = [Finding("no-solution", wording.NO_SOLUTION), *seen_findings(puzzle)]
+def _none(puzzle: Puzzle, budget: SearchBudget) -> Diagnosis:
+    suspects = Suspects(puzzle, budget)
+    findings = [Finding("no-solution", wording.NO_SOLUTION), *visible_slips(puzzle)]
     mends: list[Mend] = []
 
     def take(found: Finding | Mend) -> None:
@@ -110,49 +112,49 @@ def _none(puzzle: Puzzle, purse: Purse) -> Diagnosis:
         else:
             findings.append(found)
 
-    told = chain(conflict_findings(puzzle, suspects, purse), suspect_finding(puzzle, suspects))
-    search: list[tuple[Look, Iterable[Finding | Mend]]] = [
-        (Look.CLAIM, claimed(puzzle, purse)),
-        (Look.SEEN, seen_mends(puzzle, purse)),
-        (Look.CONFLICT, told),
-        *stages(puzzle, suspects, purse, mends),
+    told = chain(conflict_findings(puzzle, suspects, budget), suspect_finding(puzzle, suspects))
+    search: list[tuple[Stage, Iterable[Finding | Mend]]] = [
+        (Stage.CLAIM, claimed(puzzle, budget)),
+        (Stage.SEEN, visible_slips_mended(puzzle, budget)),
+        (Stage.CONFLICT, told),
+        *stages(puzzle, suspects, budget, mends),
     ]
-    not_looked_at = looked_through(puzzle, search, take)
-    return _ended(puzzle, State.NONE, findings, in_order(mends), not_looked_at)
+    not_looked_at = search_through(puzzle, search, take)
+    return _ended(puzzle, SolutionCount.NONE, findings, in_order(mends), not_looked_at)
 
 
-def _several(puzzle: Puzzle, tally: Tally, purse: Purse) -> Diagnosis:
-    findings = [*swing_findings(puzzle, tally, purse), *seen_findings(puzzle)]
-    repairs = Repairs(puzzle, tally, purse)
+def _several(puzzle: Puzzle, tally: Tally, budget: SearchBudget) -> Diagnosis:
+    findings = [*swing_findings(puzzle, tally, budget), *visible_slips(puzzle)]
+    repairs = Repairs(puzzle, tally, budget)
     findings += repairs.findings
-    return _ended(puzzle, State.SEVERAL, findings, repairs.ranked(), repairs.not_looked_at)
+    return _ended(puzzle, SolutionCount.SEVERAL, findings, repairs.ranked(), repairs.not_looked_at)
 
 
-def _one(puzzle: Puzzle, proof: Proof, purse: Purse, *, idle: bool) -> Diagnosis:
+def _one(puzzle: Puzzle, proof: Proof, budget: SearchBudget, *, idle: bool) -> Diagnosis:
     """Look at a sound puzzle: it has nothing to mend, unless it claims or looks like something else."""
     claim, mends = puzzle.solution, list[Mend]()
     if claim is None or claim == proof.solution:
-        findings = [Finding("sound", wording.SOUND), *seen_findings(puzzle)]
+        findings = [Finding("sound", wording.SOUND), *visible_slips(puzzle)]
         with suppress(OutOfBudgetError):
-            mends.extend(seen_mends(puzzle, purse))
-        findings += idle_findings(puzzle, purse) if idle else ()
-        return Diagnosis(puzzle, State.ONE, tuple(findings), in_order(mends))
+            mends.extend(visible_slips_mended(puzzle, budget))
+        findings += idle_findings(puzzle, budget) if idle else ()
+        return Diagnosis(puzzle, SolutionCount.ONE, tuple(findings), in_order(mends))
     says = wording.solution_differs(puzzle.grid, claim, proof.solution)
     with suppress(OutOfBudgetError):
-        mends.extend(claimed(puzzle, purse))
-    return Diagnosis(puzzle, State.ONE, (Finding("solution-differs", says),), tuple(mends))
+        mends.extend(claimed(puzzle, budget))
+    return Diagnosis(puzzle, SolutionCount.ONE, (Finding("solution-differs", says),), tuple(mends))
 
 
 def _ended(
     puzzle: Puzzle,
-    state: State,
+    count: SolutionCount,
     findings: list[Finding],
     mends: tuple[Mend, ...],
-    not_looked_at: Sequence[Look],
+    not_looked_at: Sequence[Stage],
 ) -> Diagnosis:
     if not mends:
         findings = [*findings, Finding("no-repair", wording.NO_REPAIR)]
     if not_looked_at:
         looks = [look.value for look in not_looked_at]
         findings = [*findings, Finding("cut-short", wording.cut_short(looks), {"not_looked_at": looks})]
-    return Diagnosis(puzzle, state, tuple(findings), mends, cut_short=bool(not_looked_at))
+    return Diagnosis(puzzle, count, tuple(findings), mends, cut_short=bool(not_looked_at))

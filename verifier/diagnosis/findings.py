@@ -10,10 +10,10 @@ from typing import Any
 from verifier.diagnosis.repairs.mends import Mend
 from verifier.puzzle.puzzle import Puzzle
 
-__all__ = ["Diagnosis", "Finding", "State"]
+__all__ = ["Diagnosis", "Finding", "SolutionCount"]
 
 
-class State(Enum):
+class SolutionCount(Enum):
     """How many solutions the puzzle has."""
 
     NONE = "none"
@@ -50,7 +50,7 @@ class Diagnosis:
     ----------
     puzzle : Puzzle
         The puzzle.
-    state : State
+    count : SolutionCount
         How many solutions it has.
     findings : tuple of Finding
         What is wrong.
@@ -61,7 +61,7 @@ class Diagnosis:
     """
 
     puzzle: Puzzle
-    state: State
+    count: SolutionCount
     findings: tuple[Finding, ...]
     mends: tuple[Mend, ...]
     cut_short: bool = False

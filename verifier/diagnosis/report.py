@@ -9,11 +9,9 @@ import yaml
 
 from verifier.diagnosis import wording
 from verifier.diagnosis.findings import Diagnosis, Finding
-from verifier.diagnosis.repairs.changes import CageChange, CellMove, Change, GivenChange, TotalChange
 from verifier.diagnosis.repairs.mends import Mend
 from verifier.files.text.lines import LineDumper, yaml_of
 from verifier.puzzle.grid import Grid
-from verifier.puzzle.rules.cage import Cage
 
 __all__ = ["as_record", "in_words", "write_diagnosis"]
 
@@ -82,34 +80,10 @@ def _repair(grid: Grid, rank: int, mend: Mend) -> dict[str, Any]:
     return {
         "rank": rank,
         "says": wording.mend(grid, mend),
-        "changes": [_change(grid, change) for change in mend.changes],
+        "changes": [change.record(grid) for change in mend.changes],
         "solutions": 1,
         "tier": mend.proof.tier,
     }
-
-
-def _change(grid: Grid, change: Change) -> dict[str, Any]:
-    if isinstance(change, TotalChange):
-        old, new = change.cage.total, change.to
-        return {"what": "total", "cage": _cells(grid, change.cage), "from": old, "to": new}
-    if isinstance(change, GivenChange):
-        cell = grid.cell_name(change.cell)
-        return {"what": "given", "cell": cell, "from": change.old, "to": change.new}
-    if isinstance(change, CellMove):
-        left, joined = (cage and _cells(grid, cage) for cage in (change.old, change.new))
-        return {"what": "cell", "cell": grid.cell_name(change.cell), "from": left, "to": joined}
-    return _cages(grid, change)
-
-
-def _cages(grid: Grid, change: CageChange) -> dict[str, Any]:
-    def drawn(cages: tuple[Cage, ...]) -> list[dict[str, Any]]:
-        return [{"total": cage.total, "cells": _cells(grid, cage)} for cage in cages]
-
-    return {"what": "cages", "from": drawn(change.old), "to": drawn(change.new)}
-
-
-def _cells(grid: Grid, cage: Cage) -> list[str]:
-    return [grid.cell_name(cell) for cell in cage.cells]
 
 
 class _Dumper(LineDumper):

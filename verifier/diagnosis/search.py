@@ -6,15 +6,15 @@ from collections.abc import Callable, Iterable, Sequence
 from enum import Enum
 from typing import TypeVar
 
-from verifier.diagnosis.purse import OutOfBudgetError
+from verifier.diagnosis.search_budget import OutOfBudgetError
 from verifier.puzzle.puzzle import Puzzle
 
-__all__ = ["Look", "looked_through"]
+__all__ = ["Stage", "search_through"]
 
 _Found = TypeVar("_Found")
 
 
-class Look(Enum):
+class Stage(Enum):
     """What a stage of the search looks for; the values are how people are told of it."""
 
     CLAIM = "the solution in the file"
@@ -28,30 +28,30 @@ class Look(Enum):
     PAIRS = "two slips at once"
     IDLE = "what the puzzle can do without"
     GIVENS = "extra givens"
-    RECUTS = "cages to split, add or join"
+    REDRAWN = "cages to split, add or join"
 
 
-_OF_CAGES = {Look.SEEN, Look.EXCHANGES, Look.MOVES, Look.CELLS, Look.PARTED}
+_OF_CAGES = {Stage.SEEN, Stage.EXCHANGES, Stage.MOVES, Stage.CELLS, Stage.PARTED}
 """There is nothing to look for where there are no cages."""
 
 
-def looked_through(
-    puzzle: Puzzle, stages: Sequence[tuple[Look, Iterable[_Found]]], take: Callable[[_Found], object]
-) -> tuple[Look, ...]:
+def search_through(
+    puzzle: Puzzle, stages: Sequence[tuple[Stage, Iterable[_Found]]], take: Callable[[_Found], object]
+) -> tuple[Stage, ...]:
     """Go through the stages in order, and hand on what each finds as soon as it is found.
 
     Parameters
     ----------
     puzzle : Puzzle
         What is looked at; stages in which nothing can be found in it are left out.
-    stages : sequence of (Look, iterable)
+    stages : sequence of (Stage, iterable)
         What is looked for, and a search that begins when its turn comes.
     take : callable
         Takes what is found.
 
     Returns
     -------
-    tuple of Look
+    tuple of Stage
         What was not looked at, or not to its end, when the budget was spent; empty if it lasted.
 
     Examples
@@ -62,8 +62,8 @@ def looked_through(
     >>> from verifier.puzzle.grid import Grid
     >>> from verifier.puzzle.puzzle import make_puzzle
     >>> puzzle, found = make_puzzle("classic", Grid.square(4)), []
-    >>> stages = [(Look.GIVENS, ["all"]), (Look.VALUES, spent()), (Look.MOVES, []), (Look.PAIRS, [])]
-    >>> left = looked_through(puzzle, stages, found.append)
+    >>> stages = [(Stage.GIVENS, ["all"]), (Stage.VALUES, spent()), (Stage.MOVES, []), (Stage.PAIRS, [])]
+    >>> left = search_through(puzzle, stages, found.append)
     >>> found, [look.value for look in left]
     (['all', 'half'], ['other totals and givens', 'two slips at once'])
     """
@@ -77,7 +77,7 @@ def looked_through(
     return ()
 
 
-def _is_to_the_point(look: Look, puzzle: Puzzle) -> bool:
-    if look is Look.CLAIM:
+def _is_to_the_point(look: Stage, puzzle: Puzzle) -> bool:
+    if look is Stage.CLAIM:
         return puzzle.solution is not None
     return bool(puzzle.cages) or look not in _OF_CAGES

@@ -2,27 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
-from verifier.diagnosis.parts import Given, Part
-from verifier.diagnosis.repairs.changes import CageChange, CellMove, Change, GivenChange, TotalChange
+from verifier.diagnosis.clues import cage_name, cages_named, cells_named, houses_named, rules_named
+from verifier.diagnosis.repairs.changes import CellMove, Change
 from verifier.diagnosis.repairs.mends import Kind, Mend
 from verifier.diagnosis.repairs.proof import Proof
-from verifier.diagnosis.several.swings import Figure, SwingGroup
-from verifier.diagnosis.without.balances import Imbalance, Shape
-from verifier.diagnosis.without.chains import DeadEnd
+from verifier.diagnosis.several.differences import Figure, SwingGroup
+from verifier.diagnosis.without.imbalances import Comparison, Imbalance
+from verifier.diagnosis.without.refutations import Contradiction
 from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.printable import counted, listed, printable
 from verifier.puzzle.puzzle import rules_of
 from verifier.puzzle.rules.cage import Cage
-from verifier.puzzle.rules.house import House
+from verifier.puzzle.rules.given import Given
+from verifier.puzzle.rules.rule import Rule
 
 __all__: list[str] = []
 
 _MOST_CAGES = 9
 """More cages than this are counted, not named one by one."""
 _MOST_NAMED = 24
-"""Of more cells or cages than this in a list, the number is given."""
+"""Of more cells than this, the number is given."""
 _MOST_WAYS = 4
 """More ways of filling a group than this are counted."""
 
@@ -42,70 +43,9 @@ def cut_short(looks: Sequence[str]) -> str:
     )
 
 
-# Names of things
-
-
-def cage_name(grid: Grid, cage: Cage) -> str:
-    """Return what people call a cage: its total and its first cell."""
-    return f"{cage.total} at {grid.cell_name(cage.cells[0])}"
-
-
-def cages_named(grid: Grid, cages: Sequence[Cage], article: str = "the ") -> str:
-    """Return several cages as one says them.
-
-    Examples
-    --------
-    >>> cages_named(Grid.square(4), [Cage((0, 1), 3), Cage((2, 6), 7)])
-    'the cages of 3 at r1c1 and 7 at r1c3'
-    """
-    noun = "cage" if len(cages) == 1 else "cages"
-    return f"{article}{noun} of {listed((cage_name(grid, cage) for cage in cages), most=_MOST_NAMED)}"
-
-
-def houses_named(houses: Iterable[House], last: str = "and") -> str:
-    """Return houses as one says them: neighbours of one kind together.
-
-    Examples
-    --------
-    >>> houses_named([House("row", 1, ()), House("row", 2, ()), House("box", 4, ())])
-    'rows 1 and 2 and box 4'
-    """
-    numbers: dict[str, list[str]] = {}
-    for house in houses:
-        numbers.setdefault(house.kind, []).append(str(house.number))
-    plural = {"row": "rows", "column": "columns", "box": "boxes"}
-    return listed(
-        [
-            f"{kind if len(found) == 1 else plural[kind]} {listed(found, last)}"
-            for kind, found in numbers.items()
-        ],
-        last,
-    )
-
-
-def parts_named(grid: Grid, parts: Sequence[Part]) -> str:
-    """Return the parts of a conflict as a sentence lists them."""
-    houses, cages, givens = (rules_of(parts, House), rules_of(parts, Cage), rules_of(parts, Given))
-    named = [houses_named(houses)] if houses else []
-    named += [cages_named(grid, cages)] if cages else []
-    if givens:
-        noun = "given" if len(givens) == 1 else "givens"
-        named.append(f"the {noun} {listed(given_name(grid, given) for given in givens)}")
-    return "; ".join(named)
-
-
-def given_name(grid: Grid, given: Given) -> str:
-    """Return what people call a given."""
-    return f"{given.digit} in {grid.cell_name(given.cell)}"
-
-
 def _capital(sentence: str) -> str:
     """Begin a sentence; the name of a cell keeps its small letter."""
     return sentence if sentence[0] == "r" and sentence[1].isdigit() else sentence[0].upper() + sentence[1:]
-
-
-def _cells(grid: Grid, cells: Iterable[int]) -> str:
-    return listed((grid.cell_name(cell) for cell in cells), most=_MOST_NAMED)
 
 
 # No solution
@@ -113,20 +53,20 @@ def _cells(grid: Grid, cells: Iterable[int]) -> str:
 
 def imbalance(grid: Grid, found: Imbalance) -> str:
     """Say how houses and cages contradict each other by their totals."""
-    if found.shape is Shape.CAGE:
+    if found.compared is Comparison.CAGE:
         return _impossible_cage(grid, found)
     houses = _group(grid, found)
     add = "adds" if len(found.houses) == 1 or houses == "the grid" else "add"
     them = "it" if add == "adds" else "them"
     noun = "cage" if len(found.cages) == 1 else "cages"
     where = {
-        Shape.EXACT: f"its {noun}" if add == "adds" else f"their {noun}",
-        Shape.INNIES: f"the {noun} inside {them}",
-        Shape.OUTIES: f"the {noun} that {'covers' if noun == 'cage' else 'cover'} {them}",
-    }[found.shape]
+        Comparison.EXACT: f"its {noun}" if add == "adds" else f"their {noun}",
+        Comparison.INNIES: f"the {noun} inside {them}",
+        Comparison.OUTIES: f"the {noun} that {'covers' if noun == 'cage' else 'cover'} {them}",
+    }[found.compared]
     cages = _cages_in_brackets(grid, found.cages)
     opening = _capital(f"{houses} {add} up to {found.whole}, but {where} {cages}to {found.made}")
-    if found.shape is Shape.EXACT:
+    if found.compared is Comparison.EXACT:
         return f"{opening}: {found.left} too {'many' if found.made > found.whole else 'few'}."
     return f"{opening}. {_left_over(grid, found)}"
 
@@ -156,8 +96,8 @@ def _cages_in_brackets(grid: Grid, cages: Sequence[Cage]) -> str:
 
 def _left_over(grid: Grid, found: Imbalance) -> str:
     """Say what would be left for the cells left over, and what they can make."""
-    inside = found.shape is Shape.INNIES
-    which = f"{_cells(grid, found.cells)}, {'left over' if inside else 'outside'}"
+    inside = found.compared is Comparison.INNIES
+    which = f"{cells_named(grid, found.cells)}, {'left over' if inside else 'outside'}"
     if (found.made > found.whole) == inside:
         return f"That leaves nothing for {which}."
     can = f"at least {found.least}" if found.left < found.least else f"at most {found.most}"
@@ -165,9 +105,9 @@ def _left_over(grid: Grid, found: Imbalance) -> str:
     return f"So {which}, would make {found.left}, but {they} {can}."
 
 
-def conflict(grid: Grid, parts: Sequence[Part], *, minimal: bool) -> str:
-    """Say which parts of a puzzle cannot hold together."""
-    clash = _givens_in_house(grid, parts)
+def conflict(grid: Grid, rules: Sequence[Rule], *, minimal: bool) -> str:
+    """Say which rules of a puzzle cannot hold together."""
+    clash = _givens_in_house(grid, rules)
     if clash:
         return clash
     needed = (
@@ -175,56 +115,53 @@ def conflict(grid: Grid, parts: Sequence[Part], *, minimal: bool) -> str:
         if minimal
         else " There may be a smaller set of them."
     )
-    return f"These cannot hold together: {parts_named(grid, parts)}.{needed}"
+    return f"These cannot hold together: {rules_named(grid, rules)}.{needed}"
 
 
-def _givens_in_house(grid: Grid, parts: Sequence[Part]) -> str | None:
+def _givens_in_house(grid: Grid, rules: Sequence[Rule]) -> str | None:
     """Say that a house or a cage has the same given twice, if that is what the conflict is."""
-    givens = rules_of(parts, Given)
-    rules = [part for part in parts if part not in givens]
+    givens = rules_of(rules, Given)
+    rules = [rule for rule in rules if rule not in givens]
     if len(givens) != 2 or len(rules) != 1 or givens[0].digit != givens[1].digit:
         return None
     rule = rules[0]
-    where = parts_named(grid, [rule])
-    cells = _cells(grid, (given.cell for given in givens))
+    where = rules_named(grid, [rule])
+    cells = cells_named(grid, (given.cell for given in givens))
     return f"The given {givens[0].digit} stands in {cells}, both in {where}."
 
 
-def dead_end(grid: Grid, end: DeadEnd) -> str:
-    """Say how a chain of steps ends."""
+def contradiction(grid: Grid, end: Contradiction) -> str:
+    """Say how a refutation ends."""
     if end.house is not None:
         return f"Now {end.digit} has no place left in {end.house.name}."
     if end.cell is not None:
         return f"Now {grid.cell_name(end.cell)} has no candidate left."
-    return f"Now {_cells(grid, end.cells)} break a rule."
+    return f"Now {cells_named(grid, end.cells)} break a rule."
 
 
 def earlier_steps(number: int) -> str:
-    """Say that a long chain is told from its middle."""
+    """Say that a long refutation is told from its middle."""
     return f"       ({counted(number, 'step')} before these)"
 
 
 def nothing_left(evidence: str, grid: Grid, cell: int) -> str:
-    """Say how a chain ends with a step that leaves a cell without a digit."""
+    """Say how a refutation ends with a step that leaves a cell without a digit."""
     return f"{evidence}: no digit is left for {grid.cell_name(cell)}."
 
 
 def no_combination(grid: Grid, cage: Cage) -> str:
-    """Say how a chain ends at a cage."""
+    """Say how a refutation ends at a cage."""
     return f"No combination of {cages_named(grid, [cage])} is left."
 
 
-def suspects(grid: Grid, parts: Sequence[Part]) -> str:
-    """Say which parts can be at fault alone."""
-    cages, givens = rules_of(parts, Cage), rules_of(parts, Given)
-    named = [f"the cage of {cage_name(grid, cage)}" for cage in cages]
-    named += [f"the given {given_name(grid, given)}" for given in givens]
-    return f"If only one thing is wrong, it is {listed(named, 'or')}."
+def suspects(grid: Grid, rules: Sequence[Rule]) -> str:
+    """Say which rules can be at fault alone."""
+    return f"If only one thing is wrong, it is {listed((rules_named(grid, [rule]) for rule in rules), 'or')}."
 
 
 def in_pieces(grid: Grid, cage: Cage, pieces: Sequence[Sequence[int]]) -> str:
     """Say that a cage lies in pieces, and what may have happened."""
-    told = "; ".join(_cells(grid, piece) for piece in pieces[:_MOST_CAGES])
+    told = "; ".join(cells_named(grid, piece) for piece in pieces[:_MOST_CAGES])
     return (
         f"The cage of {cage_name(grid, cage)} lies in {counted(len(pieces), 'piece')}: {told}. Were several "
         "cages meant, or does a cell bear the wrong mark?"
@@ -242,7 +179,7 @@ def one_bare_cell(cell: str) -> str:
 def several(grid: Grid, count: int, swing: Sequence[int], *, complete: bool) -> str:
     """Say how many solutions there are and where they differ."""
     number = f"exactly {count:,}" if complete else f"at least {count:,}"
-    where = _cells(grid, swing)
+    where = cells_named(grid, swing)
     found = "They" if complete else "Those found"
     return f"The puzzle has {number} solutions. {found} differ in {counted(len(swing), 'cell')}: {where}."
 
@@ -255,7 +192,7 @@ def examples(differing: int, *, complete: bool) -> str:
 
 def group(grid: Grid, one: SwingGroup) -> str:
     """Say how a group of swing cells can be filled."""
-    cells = _cells(grid, one.cells)
+    cells = cells_named(grid, one.cells)
     if one.figure is not Figure.OTHER:
         digits = listed(str(digit) for digit in sorted(set(one.fillings[0])))
         figure = "" if one.figure is Figure.PAIR else f"are a {one.figure.value}: "
@@ -290,7 +227,7 @@ def solution_differs(grid: Grid, claimed: Filling, proved: Filling) -> str:
     """Say that the file claims another solution than the puzzle has."""
     differing = [c for c, (one, other) in enumerate(zip(claimed, proved, strict=True)) if one != other]
     many = len(differing) > _MOST_NAMED
-    where = f"{len(differing)} of {grid.cell_count} cells" if many else _cells(grid, differing)
+    where = f"{len(differing)} of {grid.cell_count} cells" if many else cells_named(grid, differing)
     return (
         f"The puzzle has exactly one solution, but not the one in the file: they differ in {where}. Either "
         "the solution in the file is wrong, or the puzzle is."
@@ -302,20 +239,20 @@ def solution_differs(grid: Grid, claimed: Filling, proved: Filling) -> str:
 NONE_IDLE = "Every cage and every given does some work: without any one of them there are several solutions."
 
 
-def idle(grid: Grid, parts: Sequence[Part], after: Proof, before: Proof) -> str:
+def idle(grid: Grid, rules: Sequence[Rule], after: Proof, before: Proof) -> str:
     """Say which cages and givens can go one at a time, and what each removal does to the tier."""
-    named = _capital(parts_named(grid, parts))
-    can = "can go" if len(parts) == 1 else "can each go, though not always together"
+    named = _capital(rules_named(grid, rules))
+    can = "can go" if len(rules) == 1 else "can each go, though not always together"
     stays = after.tier == before.tier
     tier = f"stays tier {after.tier}" if stays else f"goes from tier {before.tier} to tier {after.tier}"
     return f"{named} {can}: the puzzle still has exactly one solution and {tier}, {after.tier_name}."
 
 
-def idle_together(grid: Grid, parts: Sequence[Part], of: int, after: Proof) -> str:
-    """Say which of the idle parts can go at once."""
-    number = "All of these" if len(parts) == of else f"{len(parts)} of these {of}"
+def idle_together(grid: Grid, rules: Sequence[Rule], of: int, after: Proof) -> str:
+    """Say which of the idle rules can go at once."""
+    number = "All of these" if len(rules) == of else f"{len(rules)} of these {of}"
     return (
-        f"{number} can go at the same time: {parts_named(grid, parts)}. "
+        f"{number} can go at the same time: {rules_named(grid, rules)}. "
         f"The puzzle is then tier {after.tier}, {after.tier_name}."
     )
 
@@ -332,14 +269,7 @@ def repairs(number: int, *, sound: bool) -> str:
 
 def mend(grid: Grid, repair: Mend) -> str:
     """Say what to change, and what the puzzle is then."""
-    if repair.kind is Kind.CELLS:
-        done = _exchanged_cells(grid, repair.changes)
-    elif repair.kind is Kind.EXCHANGE:
-        done = _exchange(grid, repair.changes)
-    elif repair.kind is Kind.EXTRA:
-        done = _extra(grid, repair.changes)
-    else:
-        done = _together([_change(grid, change) for change in repair.changes])
+    done = _DONE.get(repair.kind, _together)(grid, repair.changes)
     if repair.misread:
         done = _because_misread(done, *repair.misread)
     solution = ", the one in the file" if repair.keeps_claim else ""
@@ -351,29 +281,19 @@ def _because_misread(done: str, mark: str, meant: str) -> str:
     return f"{done.removesuffix('.')}: its mark, '{printable(mark)}', looks like '{printable(meant)}'."
 
 
-def _together(changes: Sequence[str]) -> str:
+def _together(grid: Grid, changes: Sequence[Change]) -> str:
     """Return changes that belong together as one sentence."""
-    first, *others = (change.removesuffix(".") for change in changes)
+    first, *others = (change.says(grid).removesuffix(".") for change in changes)
     return f"{', and '.join([first, *(other[0].lower() + other[1:] for other in others)])}."
 
 
-def _change(grid: Grid, change: Change) -> str:
-    if isinstance(change, TotalChange):
-        cage = change.cage
-        return f"Change the total of the cage {_cells(grid, cage.cells)} from {cage.total} to {change.to}."
-    if isinstance(change, GivenChange):
-        return _given(grid, change)
-    if isinstance(change, CellMove):
-        return _move(grid, change)
-    return _recut(grid, change)
-
-
 def _exchange(grid: Grid, changes: Sequence[Change]) -> str:
-    one, other = (change.cage for change in changes if isinstance(change, TotalChange))
-    return (
-        f"Exchange two totals: the cage {_cells(grid, one.cells)} gets {other.total} instead of "
-        f"{one.total}, and the cage {_cells(grid, other.cells)} gets {one.total} instead of {other.total}."
+    pair = [cage for change in changes for cage in rules_of(change.gone, Cage)]
+    told = (
+        f"the cage {cells_named(grid, cage.cells)} gets {other.total} instead of {cage.total}"
+        for cage, other in zip(pair, reversed(pair), strict=True)
     )
+    return f"Exchange two totals: {', and '.join(told)}."
 
 
 def _exchanged_cells(grid: Grid, changes: Sequence[Change]) -> str:
@@ -393,40 +313,15 @@ def _with_own(grid: Grid, cage: Cage | None, but: str) -> str:
 
 
 def _extra(grid: Grid, changes: Sequence[Change]) -> str:
-    given = [c for c in changes if isinstance(c, GivenChange)]
+    given = [given for change in changes for given in rules_of(change.come, Given)]
     # Every one of them is named: without the last the puzzle still has several solutions.
-    what = listed((f"{change.new} in {grid.cell_name(change.cell)}" for change in given), most=len(given))
+    what = listed((f"{each.digit} in {grid.cell_name(each.cell)}" for each in given), most=len(given))
     return f"Add {'a given' if len(given) == 1 else 'givens'}: {what}."
 
 
-def _given(grid: Grid, change: GivenChange) -> str:
-    cell = grid.cell_name(change.cell)
-    if change.old is None:
-        return f"Add a given: {change.new} in {cell}."
-    if change.new is None:
-        return f"Take out the given {change.old} in {cell}."
-    return f"Change the given in {cell} from {change.old} to {change.new}."
-
-
-def _move(grid: Grid, change: CellMove) -> str:
-    cell = grid.cell_name(change.cell)
-    old, new = (cage and cage_name(grid, cage) for cage in (change.old, change.new))
-    if old is None:
-        return f"Put {cell}, which is in no cage, into the cage of {new}."
-    if new is None:
-        return f"Take {cell} out of the cage of {old}; it is then in no cage."
-    return f"Move {cell} from the cage of {old} to the cage of {new}."
-
-
-def _recut(grid: Grid, change: CageChange) -> str:
-    if not change.old:
-        return f"Add a cage: {_drawn(grid, change.new[0])}."
-    if len(change.old) == 1:
-        pieces = listed(_drawn(grid, cage) for cage in change.new)
-        number = counted(len(change.new), "cage").removesuffix(" cages")
-        return f"Split the cage of {cage_name(grid, change.old[0])} in {number}: {pieces}."
-    return f"Join {cages_named(grid, change.old)} into one cage of {change.new[0].total}."
-
-
-def _drawn(grid: Grid, cage: Cage) -> str:
-    return f"{' '.join(grid.cell_name(cell) for cell in cage.cells)} = {cage.total}"
+_DONE: Mapping[Kind, Callable[[Grid, Sequence[Change]], str]] = {
+    Kind.EXCHANGE: _exchange,
+    Kind.CELLS: _exchanged_cells,
+    Kind.EXTRA: _extra,
+}
+"""What is done where it is not told change by change."""

@@ -12,7 +12,7 @@ from grader.grading.replay import Replay
 from grader.grading.tiers import TierTable, default_tiers
 from verifier.diagnosis import wording as diagnosis_wording
 from verifier.diagnosis.findings import Diagnosis
-from verifier.diagnosis.repairs.changes import CageChange, CellMove, Change, GivenChange, TotalChange, changed
+from verifier.diagnosis.repairs.changes import changed
 from verifier.diagnosis.repairs.mends import Mend
 from verifier.evidence.wording import WITNESSES
 from verifier.pages import wording
@@ -161,7 +161,7 @@ def _repair(puzzle: Puzzle, number: int, mend: Mend) -> _Repair:
     says = diagnosis_wording.mend(puzzle.grid, mend)
     if number >= _MOST_MENDS:
         return _Repair(says, ())
-    marked = Highlight(focus=tuple(sorted({cell for change in mend.changes for cell in _touched(change)})))
+    marked = Highlight(focus=tuple(sorted({cell for change in mend.changes for cell in change.seen_at})))
     after = changed(puzzle, mend.changes)
     return _Repair(
         says,
@@ -170,16 +170,6 @@ def _repair(puzzle: Puzzle, number: int, mend: Mend) -> _Repair:
             for shown, caption in ((puzzle, wording.BEFORE), (after, wording.AFTER))
         ),
     )
-
-
-def _touched(change: Change) -> tuple[int, ...]:
-    """Return the cells by which a change is seen."""
-    if isinstance(change, TotalChange):
-        return change.cage.cells[:1]
-    if isinstance(change, GivenChange | CellMove):
-        return (change.cell,)
-    assert isinstance(change, CageChange)
-    return tuple(cell for cage in (*change.old, *change.new) for cell in cage.cells)
 
 
 def _chart(played: Replay, tiers: TierTable) -> Markup:

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from verifier.diagnosis.neighbours import beside, pieces
 from verifier.files.fields.lookalikes import alike
+from verifier.puzzle.neighbours import beside, pieces
 from verifier.puzzle.printable import counted, listed, printable
 from verifier.puzzle.puzzle import Puzzle
 from verifier.verdict.remark_wording import REMARKS

@@ -6,14 +6,13 @@ from collections.abc import Iterator, Sequence
 from itertools import combinations, product
 from typing import NamedTuple
 
-from verifier.diagnosis.neighbours import beside, in_one_piece
-from verifier.diagnosis.parts import without
-from verifier.diagnosis.purse import Purse
 from verifier.diagnosis.repairs.changes import CellMove
 from verifier.diagnosis.repairs.mends import Kind, Mend, misread_marks, proved
-from verifier.diagnosis.repairs.oddities import cages_in_pieces, lone_bare_cell
 from verifier.diagnosis.repairs.slips import Allow
+from verifier.diagnosis.search_budget import SearchBudget
+from verifier.puzzle.cage_layout import cages_in_pieces, lone_bare_cell
 from verifier.puzzle.grid import Filling, Grid
+from verifier.puzzle.neighbours import beside, in_one_piece
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
 
@@ -23,11 +22,11 @@ _MOST_SOLUTIONS = 200
 """With more solutions than this without two cages, each exchange between them is tried by itself."""
 
 
-def moves(puzzle: Puzzle, allow: Allow, purse: Purse) -> Iterator[Mend]:
+def moves(puzzle: Puzzle, allow: Allow, budget: SearchBudget) -> Iterator[Mend]:
     """Yield each move of a cell to a neighbouring cage that leaves exactly one solution."""
     for move in _moves(puzzle):
         if allow([cage for cage in (move.old, move.new) if cage is not None]):
-            yield from proved(puzzle, Kind.CELL, [move], purse)
+            yield from proved(puzzle, Kind.CELL, [move], budget)
 
 
 def _moves(puzzle: Puzzle) -> Iterator[CellMove]:
@@ -47,7 +46,7 @@ def _can_move(grid: Grid, cell: int, old: Cage | None, new: Cage | None) -> bool
     return old is None or in_one_piece(grid, [other for other in old.cells if other != cell])
 
 
-def astray(puzzle: Puzzle, purse: Purse) -> Iterator[Mend]:
+def astray(puzzle: Puzzle, budget: SearchBudget) -> Iterator[Mend]:
     """Yield each repair that gives a cell to the cage it lies beside, where it shows that it went astray.
 
     It shows where a cell is the only one in no cage: its mark was forgotten. Where its mark looks like that
@@ -58,11 +57,11 @@ def astray(puzzle: Puzzle, purse: Purse) -> Iterator[Mend]:
     lone = {bare} | {found[0] for fallen in parted.values() for found in fallen if len(found) == 1}
     for move in _moves(puzzle):
         if move.new is not None and (move.cell in lone or misread_marks(puzzle, move)):
-            yield from proved(puzzle, Kind.CELL, [move], purse)
-    yield from cell_exchanges(puzzle, lambda cages: any(cage in parted for cage in cages), purse)
+            yield from proved(puzzle, Kind.CELL, [move], budget)
+    yield from cell_exchanges(puzzle, lambda cages: any(cage in parted for cage in cages), budget)
 
 
-def cell_exchanges(puzzle: Puzzle, allow: Allow, purse: Purse) -> Iterator[Mend]:
+def cell_exchanges(puzzle: Puzzle, allow: Allow, budget: SearchBudget) -> Iterator[Mend]:
     """Yield each exchange of two cells between cages that leaves exactly one solution.
 
     Both cages are in one piece afterwards. What their cells hold in the solutions without them says which
@@ -71,10 +70,10 @@ def cell_exchanges(puzzle: Puzzle, allow: Allow, purse: Purse) -> Iterator[Mend]
     for one, other in combinations(puzzle.cages, 2):
         ways = list(_exchanges(puzzle.grid, one, other))
         if ways and allow((one, other)):
-            freed = purse.count(without(puzzle, (one, other)), _MOST_SOLUTIONS)
+            freed = budget.count(puzzle.changed((one, other)), _MOST_SOLUTIONS)
             for way in ways:
                 if not freed.complete or way.fits_one(freed.solutions):
-                    yield from proved(puzzle, Kind.CELLS, way.moves, purse)
+                    yield from proved(puzzle, Kind.CELLS, way.moves, budget)
 
 
 class _Exchange(NamedTuple):

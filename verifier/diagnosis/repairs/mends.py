@@ -6,14 +6,14 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import IntEnum
 
-from verifier.diagnosis.purse import Purse
-from verifier.diagnosis.repairs.changes import CageChange, CellMove, Change, GivenChange, TotalChange, changed
-from verifier.diagnosis.repairs.oddities import oddities
+from verifier.diagnosis.repairs.changes import CellMove, Change, changed
 from verifier.diagnosis.repairs.proof import Proof, prove
+from verifier.diagnosis.search_budget import SearchBudget
 from verifier.files.fields.lookalikes import alike
+from verifier.puzzle.cage_layout import places_that_look_wrong
 from verifier.puzzle.puzzle import Puzzle
 
-__all__ = ["Kind", "Mend", "misread_marks", "nearness", "proved"]
+__all__ = ["Kind", "Mend", "misread_marks", "proved"]
 
 
 class Kind(IntEnum):
@@ -26,15 +26,15 @@ class Kind(IntEnum):
     EXCHANGE = 2
     """Two totals change places."""
     GIVEN = 3
-    """A given gets another digit."""
+    """A given gets another digit, or another clue says something else."""
     CELL = 4
     """A cell goes to a neighbouring cage."""
     CELLS = 5
     """Two cells change cages."""
     LESS = 6
-    """A given goes."""
+    """A given or another clue goes."""
     PAIR = 7
-    """Two totals or givens."""
+    """Two totals, givens or other clues."""
     EXTRA = 8
     """Givens are put in."""
     SPLIT = 9
@@ -78,7 +78,7 @@ class Mend:
         return self.tidies or bool(self.misread)
 
 
-def proved(puzzle: Puzzle, kind: Kind, changes: Sequence[Change], purse: Purse) -> Iterator[Mend]:
+def proved(puzzle: Puzzle, kind: Kind, changes: Sequence[Change], budget: SearchBudget) -> Iterator[Mend]:
     """Yield a repair if these changes leave exactly one solution, by two witnesses; else nothing.
 
     Raises
@@ -87,9 +87,9 @@ def proved(puzzle: Puzzle, kind: Kind, changes: Sequence[Change], purse: Purse) 
         If the budget is spent.
     """
     mended = changed(puzzle, changes)
-    proof = prove(mended, purse)
+    proof = prove(mended, budget)
     if proof is not None:
-        tidies = oddities(mended) < oddities(puzzle)
+        tidies = places_that_look_wrong(mended) < places_that_look_wrong(puzzle)
         misread = misread_marks(puzzle, changes[0]) if len(changes) == 1 else ()
         yield Mend(kind, tuple(changes), proof, proof.solution == puzzle.solution, tidies, misread)
 
@@ -111,46 +111,3 @@ def misread_marks(puzzle: Puzzle, change: Change) -> tuple[str, ...]:
         return ()
     mark, meant = puzzle.marks[change.cell], puzzle.marks[change.new.cells[0]]
     return (mark, meant) if alike(mark, meant) else ()
-
-
-def nearness(change: Change) -> tuple[int, int]:
-    """Return how near a change is to what was set: the likeliest slips of the pen first.
-
-    Returns
-    -------
-    slip, distance : int
-        0 for one too many or too few and for two figures in the wrong order; 1 for one figure that is
-        wrong, missing or too many, and for a cage that falls into pieces of which one keeps its total;
-        2 for any other; then by how much.
-
-    Notes
-    -----
-    Which slips are likely is common practice, no source.
-
-    Examples
-    --------
-    >>> from verifier.puzzle.rules.cage import Cage
-    >>> [nearness(TotalChange(Cage((0, 1, 2), 12), total)) for total in (21, 13, 17, 2, 20)]
-    [(0, 9), (0, 1), (1, 5), (1, 10), (2, 8)]
-    """
-    if isinstance(change, TotalChange):
-        return _slip(change.cage.total, change.to), abs(change.to - change.cage.total)
-    if isinstance(change, GivenChange) and change.old is not None and change.new is not None:
-        return 1, abs(change.new - change.old)
-    kept = isinstance(change, CageChange) and {c.total for c in change.old} & {c.total for c in change.new}
-    return 1 if kept else 2, 0
-
-
-def _slip(old: int, new: int) -> int:
-    was, becomes = str(old), str(new)
-    if abs(old - new) == 1 or (was == becomes[::-1] and len(was) > 1):
-        return 0
-    return 1 if _one_figure(was, becomes) else 2
-
-
-def _one_figure(one: str, other: str) -> bool:
-    """Whether two numbers differ in one figure that is wrong, missing or too many."""
-    if len(one) == len(other):
-        return sum(a != b for a, b in zip(one, other, strict=True)) == 1
-    short, long = sorted((one, other), key=len)
-    return any(long[:place] + long[place + 1 :] == short for place in range(len(long)))

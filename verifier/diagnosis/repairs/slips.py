@@ -1,119 +1,77 @@
-"""Slips of the pen: every other total or given that leaves exactly one solution.
+"""Slips of the pen: every other reading of a clue that leaves exactly one solution.
 
-A total or a given that may be wrong is taken out, and the solutions that then appear say what it could have
-been; only where there are very many are the values tried one by one.
+A total, a given or another clue that may be wrong is taken out, and the solutions that then appear say what
+it could have been; only where there are very many are the readings tried one by one.
 """
 
 from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Collection, Iterator, Sequence
-from itertools import combinations
+from itertools import combinations, starmap
+from operator import attrgetter, ne
 
-from verifier.diagnosis.parts import Given, Part, parts_of, without
-from verifier.diagnosis.purse import Purse
-from verifier.diagnosis.repairs.changes import Change, GivenChange, TotalChange
-from verifier.diagnosis.repairs.mends import Kind, Mend, nearness, proved
+from verifier.diagnosis.clues import clues_of
+from verifier.diagnosis.repairs.changes import RuleChange, given_change, total_change
+from verifier.diagnosis.repairs.mends import Kind, Mend, proved
+from verifier.diagnosis.repairs.readings import can_go, fitted, others
+from verifier.diagnosis.search_budget import SearchBudget
 from verifier.diagnosis.several.extra_givens import fewest_for_all
 from verifier.puzzle.breaches import breaches
-from verifier.puzzle.grid import Filling, Grid
-from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.grid import Filling
+from verifier.puzzle.puzzle import Puzzle, rules_of
 from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.rule import Rule
 from verifier.puzzle.totals import possible_totals
 
 __all__ = ["Allow", "claimed", "exchanges", "pairs", "total_and_given", "values"]
 
-Allow = Callable[[Collection[Part]], bool]
-"""Says whether a change that touches these parts can be a repair."""
+Allow = Callable[[Collection[Rule]], bool]
+"""Says whether a change that touches these rules can be a repair."""
 
 _MOST_SOLUTIONS = 200
-"""With more solutions than this once a part is taken out, its values are tried one by one."""
+"""With more solutions than this once a rule is taken out, its readings are tried one by one."""
 _MOST_EXTRA = 2
 """Extra givens that go with another total."""
 _MOST_CLAIMED = 4
-"""A claimed solution that contradicts more cages and givens than this belongs to another puzzle."""
+"""A claimed solution that contradicts more clues than this belongs to another puzzle."""
 
 
-def claimed(puzzle: Puzzle, purse: Purse) -> Iterator[Mend]:
-    """Yield the repair that makes the solution in the file the only one, if totals and givens can do it."""
+def claimed(puzzle: Puzzle, budget: SearchBudget) -> Iterator[Mend]:
+    """Yield the repair that makes the solution in the file the only one, if other readings of clues can."""
     solution = puzzle.solution
     if solution is None:
         return
-    broken = list(breaches(puzzle, solution))
-    if not 1 <= len(broken) <= _MOST_CLAIMED:
-        return
-    changes: list[Change] = []
-    givens = dict(puzzle.givens)
-    for breach in broken:
-        if isinstance(breach.rule, Cage):
-            total = sum(solution[cell] for cell in breach.rule.cells)
-            changes.append(TotalChange(breach.rule, total))
-        elif breach.rule is None and len(breach.cells) == 1 and breach.cells[0] in givens:
-            cell = breach.cells[0]
-            changes.append(GivenChange(cell, givens[cell], solution[cell]))
-        else:
-            return
-    yield from proved(puzzle, _kind(changes), changes, purse)
+    broken = [breach.rule for breach in breaches(puzzle, solution)]
+    meant = [fitted(rule, solution) if rule else None for rule in broken]
+    if 1 <= len(broken) <= _MOST_CLAIMED and None not in meant:
+        changes = list(starmap(RuleChange, zip(broken, meant, strict=True)))
+        kind = _kind(changes[0]) if len(changes) == 1 else Kind.CLAIM
+        yield from proved(puzzle, kind, changes, budget)
 
 
-def _kind(changes: Sequence[Change]) -> Kind:
-    if len(changes) > 1:
-        return Kind.CLAIM
-    return Kind.TOTAL if isinstance(changes[0], TotalChange) else Kind.GIVEN
+def _kind(change: RuleChange) -> Kind:
+    return Kind.TOTAL if rules_of(change.gone, Cage) else Kind.GIVEN
 
 
-def values(puzzle: Puzzle, part: Cage | Given, purse: Purse) -> Iterator[Mend]:
-    """Yield each other total of a cage, or digit of a given, that leaves exactly one solution.
+def values(puzzle: Puzzle, rule: Rule, budget: SearchBudget) -> Iterator[Mend]:
+    """Yield each other reading of a clue that leaves exactly one solution, the nearest first.
 
-    Parameters
-    ----------
-    puzzle : Puzzle
-        The broken puzzle.
-    part : Cage or Given
-        What may be wrong. A given may also simply go.
-    purse : Purse
-        Pays for it.
-
-    Yields
-    ------
-    Mend
-        The nearest first.
+    A given, and any other clue but a cage, may also simply go.
     """
-    freed = purse.count(without(puzzle, [part]), _MOST_SOLUTIONS)
-    changes = [_becomes(part, value) for value in _values(puzzle.grid, part)]
+    freed = budget.count(puzzle.changed([rule]), _MOST_SOLUTIONS)
+    readings = others(rule, puzzle.grid)
     if freed.complete:
-        often = Counter(_value(part, filling) for filling in freed.solutions)
-        changes = [change for change in changes if often[_to(change)] == 1]
-    for change in sorted(changes, key=nearness):
-        yield from proved(puzzle, Kind.TOTAL if isinstance(part, Cage) else Kind.GIVEN, [change], purse)
-    if isinstance(part, Given) and freed.complete and freed.count == 1:
-        yield from proved(puzzle, Kind.LESS, [GivenChange(part.cell, part.digit, None)], purse)
+        often = Counter(fitted(rule, filling) for filling in freed.solutions)
+        readings = [reading for reading in readings if often[reading] == 1]
+    changes = [RuleChange(rule, reading) for reading in readings]
+    for change in sorted(changes, key=attrgetter("nearness")):
+        yield from proved(puzzle, _kind(change), [change], budget)
+    if can_go(rule) and freed.complete and freed.count == 1:
+        yield from proved(puzzle, Kind.LESS, [RuleChange(rule, None)], budget)
 
 
-def _becomes(part: Cage | Given, value: int) -> TotalChange | GivenChange:
-    return TotalChange(part, value) if isinstance(part, Cage) else GivenChange(part.cell, part.digit, value)
-
-
-def _to(change: TotalChange | GivenChange) -> int:
-    return change.to if isinstance(change, TotalChange) else change.new or 0
-
-
-def _value(part: Cage | Given, filling: Filling) -> int:
-    """Return the value that a part has in a filling; 0 where a cage repeats a digit."""
-    if isinstance(part, Given):
-        return filling[part.cell]
-    digits = [filling[cell] for cell in part.cells]
-    return sum(digits) if len(set(digits)) == len(digits) else 0
-
-
-def _values(grid: Grid, part: Cage | Given) -> list[int]:
-    """Return the other values that a part could have."""
-    if isinstance(part, Given):
-        return [digit for digit in grid.all_digits if digit != part.digit]
-    return sorted(possible_totals(len(part.cells), tuple(grid.all_digits)) - {part.total})
-
-
-def exchanges(puzzle: Puzzle, allow: Allow, purse: Purse) -> Iterator[Mend]:
+def exchanges(puzzle: Puzzle, allow: Allow, budget: SearchBudget) -> Iterator[Mend]:
     """Yield each exchange of two totals that leaves exactly one solution, the nearest totals first."""
     digits = tuple(puzzle.grid.all_digits)
     pairs_of_cages = [
@@ -125,49 +83,50 @@ def exchanges(puzzle: Puzzle, allow: Allow, purse: Purse) -> Iterator[Mend]:
     ]
     for one, other in sorted(pairs_of_cages, key=lambda pair: abs(pair[0].total - pair[1].total)):
         if allow((one, other)):
-            changes = [TotalChange(one, other.total), TotalChange(other, one.total)]
-            yield from proved(puzzle, Kind.EXCHANGE, changes, purse)
+            changes = [total_change(one, other.total), total_change(other, one.total)]
+            yield from proved(puzzle, Kind.EXCHANGE, changes, budget)
 
 
-def pairs(puzzle: Puzzle, allow: Allow, purse: Purse) -> Iterator[Mend]:
-    """Yield changes of two totals or givens that leave exactly one solution.
+def pairs(puzzle: Puzzle, allow: Allow, budget: SearchBudget) -> Iterator[Mend]:
+    """Yield other readings of two clues that together leave exactly one solution.
 
-    Pairs that still have very many solutions with both parts taken out are passed over.
+    Pairs that still have very many solutions with both rules taken out are passed over.
     """
-    soft = [part for part in parts_of(puzzle) if isinstance(part, Cage | Given)]
-    for both in combinations(soft, 2):
-        if not allow(both):
-            continue
-        freed = purse.count(without(puzzle, both), _MOST_SOLUTIONS)
-        if not freed.complete:
-            continue
-        often = Counter(tuple(_value(part, filling) for part in both) for filling in freed.solutions)
-        for pair_of_values, times in sorted(often.items()):
-            changes = [_becomes(part, value) for part, value in zip(both, pair_of_values, strict=True)]
-            both_new = all(value != _old(part) for part, value in zip(both, pair_of_values, strict=True))
-            if times == 1 and both_new and 0 not in pair_of_values:
-                yield from proved(puzzle, Kind.PAIR, changes, purse)
+    for both in combinations(clues_of(puzzle), 2):
+        if allow(both):
+            freed = budget.count(puzzle.changed(both), _MOST_SOLUTIONS)
+            for meant in _read_anew(both, freed.solutions) if freed.complete else ():
+                yield from proved(puzzle, Kind.PAIR, list(map(RuleChange, both, meant)), budget)
 
 
-def total_and_given(puzzle: Puzzle, cage: Cage, purse: Purse) -> Iterator[Mend]:
+def _read_anew(both: Sequence[Rule], solutions: Sequence[Filling]) -> list[tuple[Rule, ...]]:
+    """Return the readings of two rules, other than they stand, that exactly one of the solutions obeys."""
+    found = ([fitted(rule, filling) for rule in both] for filling in solutions)
+    often = Counter(tuple(rule for rule in meant if rule is not None) for meant in found)
+    once = [
+        meant
+        for meant, times in often.items()
+        if times == 1 and len(meant) == len(both) and all(map(ne, both, meant))
+    ]
+    return sorted(once, key=lambda meant: [(rule.cells, rule.figure) for rule in meant])
+
+
+def total_and_given(puzzle: Puzzle, cage: Cage, budget: SearchBudget) -> Iterator[Mend]:
     """Yield another total of a cage with extra givens, where the total alone leaves a few solutions.
 
     For each such total there are many givens that do; one set is offered.
     """
-    freed = purse.count(without(puzzle, [cage]), _MOST_SOLUTIONS)
+    freed = budget.count(puzzle.changed([cage]), _MOST_SOLUTIONS)
     if not freed.complete:
         return
-    by_total: dict[int, list[Filling]] = {}
+    left: dict[RuleChange, list[Filling]] = {}
     for filling in freed.solutions:
-        by_total.setdefault(_value(cage, filling), []).append(filling)
-    by_total.pop(0, None)
-    for total, left in sorted(by_total.items(), key=lambda item: nearness(TotalChange(cage, item[0]))):
-        if len(left) > 1:
-            extra = fewest_for_all(left, 1, purse)[0][0]
+        meant = fitted(cage, filling)
+        if meant is not None:
+            left.setdefault(RuleChange(cage, meant), []).append(filling)
+    for change, solutions in sorted(left.items(), key=lambda item: item[0].nearness):
+        if len(solutions) > 1:
+            extra = fewest_for_all(solutions, 1, budget)[0][0]
             if len(extra) <= _MOST_EXTRA:
-                givens = [GivenChange(cell, None, digit) for cell, digit in extra]
-                yield from proved(puzzle, Kind.PAIR, [TotalChange(cage, total), *givens], purse)
-
-
-def _old(part: Cage | Given) -> int:
-    return part.total if isinstance(part, Cage) else part.digit
+                givens = [given_change(cell, None, digit) for cell, digit in extra]
+                yield from proved(puzzle, Kind.PAIR, [change, *givens], budget)

@@ -7,9 +7,9 @@ from itertools import combinations, starmap
 
 from ortools.sat.python import cp_model
 
-from verifier.diagnosis.purse import Purse
-from verifier.diagnosis.several.hitting import careful_solver, greedy_hitting_set, smallest_hitting_set
-from verifier.diagnosis.several.swings import swing_cells
+from verifier.diagnosis.search_budget import SearchBudget
+from verifier.diagnosis.several.differences import swing_cells
+from verifier.diagnosis.several.hitting_sets import careful_solver, greedy_hitting_set, smallest_hitting_set
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.given import Given
@@ -27,7 +27,7 @@ _COMBINING = 0.000_000_3
 """Cost of looking at all sets of two, for each pair of them."""
 
 
-def fewest_for_all(solutions: Sequence[Filling], most: int, purse: Purse) -> tuple[list[Extra], bool]:
+def fewest_for_all(solutions: Sequence[Filling], most: int, budget: SearchBudget) -> tuple[list[Extra], bool]:
     """Return smallest sets of givens that leave exactly one of several solutions.
 
     Parameters
@@ -36,8 +36,6 @@ def fewest_for_all(solutions: Sequence[Filling], most: int, purse: Purse) -> tup
         All solutions of the puzzle, at least two.
     most : int
         Return no more sets than this; sets that leave different solutions come first.
-    purse : Purse
-        Pays for it.
 
     Returns
     -------
@@ -48,18 +46,18 @@ def fewest_for_all(solutions: Sequence[Filling], most: int, purse: Purse) -> tup
 
     Examples
     --------
-    >>> fewest_for_all([(1, 2, 3), (1, 3, 2), (2, 3, 1)], 2, Purse())
+    >>> fewest_for_all([(1, 2, 3), (1, 3, 2), (2, 3, 1)], 2, SearchBudget())
     ([((0, 2),), ((1, 2),)], True)
     """
     ordered = sorted(solutions)
     who_has = _who_has(ordered)
     for size in (1, 2):
-        if size == 2 and not purse.affords(_COMBINING * len(who_has) ** 2):
+        if size == 2 and not budget.affords(_COMBINING * len(who_has) ** 2):
             break
         found = list(_that_leave_one(who_has, size))
         if found:
             return _spread(found, most), True
-    chosen, proved = _smallest(ordered, who_has, purse)
+    chosen, proved = _smallest(ordered, who_has, budget)
     return [chosen], proved
 
 
@@ -95,7 +93,7 @@ def _spread(found: list[tuple[Extra, int]], most: int) -> list[Extra]:
 
 
 def _smallest(
-    solutions: Sequence[Filling], who_has: dict[tuple[int, int], int], purse: Purse
+    solutions: Sequence[Filling], who_has: dict[tuple[int, int], int], budget: SearchBudget
 ) -> tuple[Extra, bool]:
     """Return a smallest set of givens, found by a solver."""
     model = cp_model.CpModel()
@@ -111,10 +109,10 @@ def _smallest(
         against = [given[pair] for pair, holders in who_has.items() if not holders >> number & 1]
         model.add_bool_or([keep, *against])
     model.minimize(sum(given.values()))
-    purse.pay(_STATING * len(solutions) * len(who_has))
-    solver = careful_solver(purse)
+    budget.spend(_STATING * len(solutions) * len(who_has))
+    solver = careful_solver(budget)
     status = solver.solve(model)
-    purse.pay_work(solver.deterministic_time)
+    budget.spend_work(solver.deterministic_time)
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
         cells = greedy_hitting_set([_differing(solutions[0], other) for other in solutions[1:]])
         return tuple((cell, solutions[0][cell]) for cell in sorted(cells)), False
@@ -123,7 +121,7 @@ def _smallest(
 
 
 def fewest_for_one(
-    puzzle: Puzzle, target: Filling, known: Sequence[Filling], purse: Purse
+    puzzle: Puzzle, target: Filling, known: Sequence[Filling], budget: SearchBudget
 ) -> tuple[Extra, bool]:
     """Return a smallest set of givens that leaves exactly one solution, for a solution that is settled.
 
@@ -135,8 +133,6 @@ def fewest_for_one(
         The solution to be left.
     known : sequence of Filling
         Other solutions to begin with.
-    purse : Purse
-        Pays for it. When half of what it holds is spent, a set that need not be smallest is put together.
 
     Returns
     -------
@@ -157,17 +153,17 @@ def fewest_for_one(
     smallest one for all solutions, since it is for a part of them.
     """
     apart = fresh = [_differing(target, filling) for filling in known if filling != target]
-    enough = purse.left / 2
+    enough = budget.left / 2
     proved = True
     cells: set[int] = set()
     while True:
-        if purse.left > enough:
-            cells, exact = smallest_hitting_set(apart, purse)
+        if budget.left > enough:
+            cells, exact = smallest_hitting_set(apart, budget)
         else:
             cells, exact = cells | greedy_hitting_set(fresh), False
         proved = proved and exact
         extra = tuple((cell, target[cell]) for cell in sorted(cells))
-        left = purse.count(with_givens(puzzle, extra), _FRESH)
+        left = budget.count(with_givens(puzzle, extra), _FRESH)
         fresh = [_differing(target, filling) for filling in left.solutions if filling != target]
         if not fresh:
             return extra, proved and left.complete

@@ -6,22 +6,21 @@ from collections.abc import Iterator, Sequence
 from itertools import chain, islice
 
 from verifier.diagnosis import wording
+from verifier.diagnosis.clues import clues_of
 from verifier.diagnosis.findings import Finding
-from verifier.diagnosis.parts import Given, parts_of
-from verifier.diagnosis.purse import Purse
 from verifier.diagnosis.repairs.cells import moves
-from verifier.diagnosis.repairs.changes import GivenChange
+from verifier.diagnosis.repairs.changes import given_change
 from verifier.diagnosis.repairs.mends import Kind, Mend, proved
-from verifier.diagnosis.repairs.seen import seen_mends
 from verifier.diagnosis.repairs.slips import claimed, exchanges, values
-from verifier.diagnosis.search import Look, looked_through
+from verifier.diagnosis.repairs.visible_slips import visible_slips_mended
+from verifier.diagnosis.search import Stage, search_through
+from verifier.diagnosis.search_budget import SearchBudget
+from verifier.diagnosis.several.differences import SwingGroup, groups_of, most_different, swing_cells
 from verifier.diagnosis.several.extra_givens import Extra, fewest_for_all, fewest_for_one
-from verifier.diagnosis.several.recuts import added, joined, split
-from verifier.diagnosis.several.swings import SwingGroup, groups_of, most_different, swing_cells
+from verifier.diagnosis.several.redrawn_cages import added, joined, split
 from verifier.diagnosis.without.no_solution import in_order
 from verifier.puzzle.breaches import solves
 from verifier.puzzle.puzzle import Puzzle
-from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.tally import Tally
 
 __all__ = ["Repairs", "swing_findings"]
@@ -29,17 +28,17 @@ __all__ = ["Repairs", "swing_findings"]
 _COMPARING = 0.000_000_05
 """Cost of comparing two swing cells, for each solution."""
 _MOST_EXTRAS = 3
-_MOST_RECUTS = 3
+_MOST_REDRAWN = 3
 """Repairs of each of these kinds that are offered; there are often dozens as good."""
 _FEW_SLIPS = 2
 """So few slips that leave one solution are no accident: one of them may be what went wrong."""
 _MOST_SLIPS = 5
 
 
-def swing_findings(puzzle: Puzzle, tally: Tally, purse: Purse) -> Iterator[Finding]:
+def swing_findings(puzzle: Puzzle, tally: Tally, budget: SearchBudget) -> Iterator[Finding]:
     """Yield how many solutions there are, two that differ most, and the groups of swing cells.
 
-    The groups are left out where the purse cannot pay for them.
+    The groups are left out where the budget does not suffice for them.
     """
     grid, solutions = puzzle.grid, tally.solutions
     swing = swing_cells(solutions)
@@ -54,7 +53,7 @@ def swing_findings(puzzle: Puzzle, tally: Tally, purse: Purse) -> Iterator[Findi
     differing = sum(one != other for one, other in zip(*pair, strict=True))
     grids = [[list(row) for row in grid.rows_of(filling)] for filling in pair]
     yield Finding("examples", wording.examples(differing, complete=tally.complete), {"grids": grids})
-    if tally.complete and purse.affords(_COMPARING * len(swing) ** 2 * tally.count):
+    if tally.complete and budget.affords(_COMPARING * len(swing) ** 2 * tally.count):
         yield from _group_findings(puzzle, groups_of(puzzle, solutions), tally.count)
 
 
@@ -80,47 +79,44 @@ class Repairs:
         The puzzle.
     tally : Tally
         Its solutions, all of them or as many as were counted.
-    purse : Purse
-        Pays for the proofs.
 
     Attributes
     ----------
     findings : list of Finding
         How many extra givens are needed at least, where that is proved.
-    not_looked_at : tuple of Look
+    not_looked_at : tuple of Stage
         What the budget did not suffice for.
     """
 
-    def __init__(self, puzzle: Puzzle, tally: Tally, purse: Purse) -> None:
-        self._puzzle, self._tally, self._purse = puzzle, tally, purse
+    def __init__(self, puzzle: Puzzle, tally: Tally, budget: SearchBudget) -> None:
+        self._puzzle, self._tally, self._budget = puzzle, tally, budget
         self.findings: list[Finding] = []
-        self._seen: list[Mend] = []
+        self._visible: list[Mend] = []
         self._extras: list[Mend] = []
         self._slips: list[Mend] = []
-        self._recuts: list[Mend] = []
-        self.not_looked_at = looked_through(puzzle, self._stages(), self._take)
+        self._redrawn: list[Mend] = []
+        self.not_looked_at = search_through(puzzle, self._stages(), self._take)
 
-    def _stages(self) -> list[tuple[Look, Iterator[Mend]]]:
-        puzzle, purse, solutions = self._puzzle, self._purse, self._tally.solutions
-        soft = [part for part in parts_of(puzzle) if isinstance(part, Cage | Given)]
-        recuts = (islice(kind(puzzle, solutions, purse), _MOST_RECUTS) for kind in (split, added, joined))
+    def _stages(self) -> list[tuple[Stage, Iterator[Mend]]]:
+        puzzle, budget, solutions = self._puzzle, self._budget, self._tally.solutions
+        redrawn = (islice(kind(puzzle, solutions, budget), _MOST_REDRAWN) for kind in (split, added, joined))
         return [
-            (Look.SEEN, seen_mends(puzzle, purse)),
-            (Look.GIVENS, self._with_givens()),
-            (Look.RECUTS, chain.from_iterable(recuts)),
-            (Look.CLAIM, claimed(puzzle, purse)),
-            (Look.EXCHANGES, exchanges(puzzle, _anything, purse)),
-            (Look.MOVES, moves(puzzle, _anything, purse)),
-            (Look.VALUES, chain.from_iterable(values(puzzle, part, purse) for part in soft)),
+            (Stage.SEEN, visible_slips_mended(puzzle, budget)),
+            (Stage.GIVENS, self._with_givens()),
+            (Stage.REDRAWN, chain.from_iterable(redrawn)),
+            (Stage.CLAIM, claimed(puzzle, budget)),
+            (Stage.EXCHANGES, exchanges(puzzle, _anything, budget)),
+            (Stage.MOVES, moves(puzzle, _anything, budget)),
+            (Stage.VALUES, chain.from_iterable(values(puzzle, clue, budget) for clue in clues_of(puzzle))),
         ]
 
     def _take(self, mend: Mend) -> None:
         if mend.shows:
-            self._seen.append(mend)
+            self._visible.append(mend)
         elif mend.kind is Kind.EXTRA:
             self._extras.append(mend)
         elif mend.kind in (Kind.SPLIT, Kind.ADD, Kind.JOIN):
-            self._recuts.append(mend)
+            self._redrawn.append(mend)
         else:
             self._slips.append(mend)
 
@@ -135,10 +131,10 @@ class Repairs:
         slips = in_order(self._slips)
         few = len(slips) <= _FEW_SLIPS
         mends = [
-            *in_order(self._seen)[:_MOST_SLIPS],
+            *in_order(self._visible)[:_MOST_SLIPS],
             *self._extras[:1],
             *(slips if few else ()),
-            *self._recuts,
+            *self._redrawn,
             *self._extras[1:],
             *(() if few else slips[:_MOST_SLIPS]),
         ]
@@ -153,17 +149,17 @@ class Repairs:
         code = "fewest-givens" if exact or number == 1 else "enough-givens"
         self.findings.append(Finding(code, says, {"givens": number}))
         for extra in sets:
-            changes = [GivenChange(cell, None, digit) for cell, digit in extra]
-            yield from proved(self._puzzle, Kind.EXTRA, changes, self._purse)
+            changes = [given_change(cell, None, digit) for cell, digit in extra]
+            yield from proved(self._puzzle, Kind.EXTRA, changes, self._budget)
 
     def _fewest(self) -> tuple[list[Extra], bool]:
         """Return smallest sets of givens; for the solution in the file if that is one of several."""
         solutions, claim = self._tally.solutions, self._puzzle.solution
         meant = claim if claim is not None and solves(self._puzzle, claim) else None
         if meant is None and self._tally.complete:
-            return fewest_for_all(solutions, _MOST_EXTRAS, self._purse)
+            return fewest_for_all(solutions, _MOST_EXTRAS, self._budget)
         target = meant or solutions[0]
-        extra, exact = fewest_for_one(self._puzzle, target, solutions[:_KNOWN_TO_START], self._purse)
+        extra, exact = fewest_for_one(self._puzzle, target, solutions[:_KNOWN_TO_START], self._budget)
         return [extra], exact and meant is not None
 
 

@@ -6,7 +6,7 @@ Nothing here knows how it is put on paper; see `verifier.pages.drawing.svg`, `ve
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from math import dist
@@ -14,6 +14,7 @@ from math import dist
 from verifier.pages.drawing.look import CELL, FACES, INSET, faces_of
 from verifier.pages.drawing.outlines import Point, Polyline, outlines
 from verifier.puzzle.grid import Grid
+from verifier.puzzle.neighbours import pieces
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
 
@@ -89,8 +90,7 @@ def cage_lines(grid: Grid, cage: Cage) -> Iterator[Line]:
     """Yield the outline of each piece of a cage, open where the total stands; then what ties the pieces."""
     drawn = outlines(cage.cells, grid.columns, opening=_room_for(cage.total))
     yield from (Line("cage", line) for line in drawn)
-    pieces = _pieces(grid, cage)
-    for piece, later in pairwise(pieces):
+    for piece, later in pairwise(pieces(grid, cage.cells)):
         yield Line("tie", _nearest(grid, piece, later))
 
 
@@ -99,30 +99,9 @@ def _room_for(total: int) -> tuple[int, int]:
     return len(str(total)), 1
 
 
-def _pieces(grid: Grid, cage: Cage) -> list[set[int]]:
-    """Return the cells of a cage, piece by piece; cells of a piece share borders."""
-    left, pieces = set(cage.cells), []
-    while left:
-        piece, edge = set(), {min(left)}
-        while edge:
-            piece |= edge
-            left -= edge
-            edge = {other for cell in edge for other in _beside(grid, cell)} & left
-        pieces.append(piece)
-    return pieces
-
-
-def _beside(grid: Grid, cell: int) -> Iterator[int]:
-    if cell % grid.columns:
-        yield cell - 1
-    if (cell + 1) % grid.columns:
-        yield cell + 1
-    yield from (cell - grid.columns, cell + grid.columns)
-
-
-def _nearest(grid: Grid, one: set[int], other: set[int]) -> Polyline:
+def _nearest(grid: Grid, one: Sequence[int], other: Sequence[int]) -> Polyline:
     """Return the shortest way from a cell to one in another piece, clear of the digits in both."""
-    ways = ((middle(grid, a), middle(grid, b)) for a in sorted(one) for b in sorted(other))
+    ways = ((middle(grid, a), middle(grid, b)) for a in one for b in other)
     start, end = min(ways, key=lambda way: dist(*way))
     return between(start, end, 0.4 * CELL, 0.4 * CELL)
 

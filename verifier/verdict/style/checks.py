@@ -10,8 +10,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING
 
-from verifier.diagnosis.neighbours import in_one_piece
 from verifier.puzzle.arithmetic import Check
+from verifier.puzzle.neighbours import in_one_piece
 from verifier.puzzle.puzzle import Puzzle
 from verifier.verdict import wording
 from verifier.verdict.style.style import HouseStyle

@@ -5,19 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from verifier.diagnosis import wording
+from verifier.diagnosis.clues import facts_of
 from verifier.diagnosis.findings import Finding
-from verifier.diagnosis.parts import facts_of
-from verifier.diagnosis.purse import Purse
 from verifier.diagnosis.repairs.cells import astray
 from verifier.diagnosis.repairs.mends import Mend
-from verifier.diagnosis.repairs.oddities import cages_in_pieces, lone_bare_cell
-from verifier.diagnosis.several.recuts import shared_marks
+from verifier.diagnosis.search_budget import SearchBudget
+from verifier.diagnosis.several.redrawn_cages import shared_marks
+from verifier.puzzle.cage_layout import cages_in_pieces, lone_bare_cell
 from verifier.puzzle.puzzle import Puzzle
 
-__all__ = ["seen_findings", "seen_mends"]
+__all__ = ["visible_slips", "visible_slips_mended"]
 
 
-def seen_findings(puzzle: Puzzle) -> Iterator[Finding]:
+def visible_slips(puzzle: Puzzle) -> Iterator[Finding]:
     """Yield what looks wrong with the cages; it need not be."""
     for cage, pieces in cages_in_pieces(puzzle).items():
         says = wording.in_pieces(puzzle.grid, cage, pieces)
@@ -28,7 +28,7 @@ def seen_findings(puzzle: Puzzle) -> Iterator[Finding]:
         yield Finding("one-bare-cell", wording.one_bare_cell(cell), {"cells": [cell]})
 
 
-def seen_mends(puzzle: Puzzle, purse: Purse) -> Iterator[Mend]:
+def visible_slips_mended(puzzle: Puzzle, budget: SearchBudget) -> Iterator[Mend]:
     """Yield what puts it right and leaves exactly one solution.
 
     Raises
@@ -36,5 +36,5 @@ def seen_mends(puzzle: Puzzle, purse: Purse) -> Iterator[Mend]:
     OutOfBudgetError
         If the budget is spent; what was yielded before stands.
     """
-    yield from astray(puzzle, purse)
-    yield from shared_marks(puzzle, purse)
+    yield from astray(puzzle, budget)
+    yield from shared_marks(puzzle, budget)

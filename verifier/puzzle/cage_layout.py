@@ -5,11 +5,11 @@ A puzzle may be meant so. But where it is broken, this is what a proofreader wou
 
 from __future__ import annotations
 
-from verifier.diagnosis.neighbours import pieces
+from verifier.puzzle.neighbours import pieces
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
 
-__all__ = ["cages_in_pieces", "lone_bare_cell", "oddities"]
+__all__ = ["cages_in_pieces", "lone_bare_cell", "places_that_look_wrong"]
 
 
 def cages_in_pieces(puzzle: Puzzle) -> dict[Cage, tuple[tuple[int, ...], ...]]:
@@ -33,7 +33,7 @@ def lone_bare_cell(puzzle: Puzzle) -> int | None:
     return bare.pop() if len(bare) == 1 else None
 
 
-def oddities(puzzle: Puzzle) -> int:
+def places_that_look_wrong(puzzle: Puzzle) -> int:
     """Return how much there is to be looked at: pieces too many, and the only cell in no cage."""
     too_many = sum(len(found) - 1 for found in cages_in_pieces(puzzle).values())
     return too_many + (lone_bare_cell(puzzle) is not None)

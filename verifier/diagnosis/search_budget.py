@@ -16,7 +16,7 @@ from verifier.counting.count import Budget, measured_count
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.tally import Tally
 
-__all__ = ["COST_OF_ROUND", "DEFAULT_SECONDS", "OutOfBudgetError", "Purse"]
+__all__ = ["COST_OF_ROUND", "DEFAULT_SECONDS", "OutOfBudgetError", "SearchBudget"]
 
 DEFAULT_SECONDS = 20.0
 
@@ -38,7 +38,7 @@ class OutOfBudgetError(Exception):
     """The budget is spent: what has been found so far is all there will be."""
 
 
-class Purse:
+class SearchBudget:
     """What is left of the budget. Working memory: it changes as the diagnosis goes on.
 
     Parameters
@@ -46,7 +46,7 @@ class Purse:
     seconds : float, optional
         The budget, in deterministic units that are roughly seconds.
     clock : float, optional
-        Seconds of the wall clock after which nothing more is paid, whatever is left; four times the
+        Seconds of the wall clock after which nothing more is begun, whatever is left; four times the
         budget when absent.
 
     Attributes
@@ -67,7 +67,7 @@ class Purse:
         return max(self.deadline - time.monotonic(), _MOMENT)
 
     def count(self, puzzle: Puzzle, limit: int = 2, most: float = 1.0) -> Tally:
-        """Count solutions and pay for it.
+        """Count solutions and spend what that costs.
 
         Parameters
         ----------
@@ -84,12 +84,12 @@ class Purse:
             If nothing is left to begin with.
         """
         size = puzzle.grid.cell_count * puzzle.grid.digits
-        self.pay(_BUILDING * size)
+        self.spend(_BUILDING * size)
         most = min(most, self.left)
         affordable = max(int(most / (_SHOWING * size)), 2)
         work = max(most / _SOLVING, _LEAST_WORK)
         tally, spent = measured_count(puzzle, min(limit, affordable), Budget(work, self.seconds))
-        self.pay_work(spent)
+        self.spend_work(spent)
         self.left -= _SHOWING * size * tally.count
         return tally
 
@@ -98,20 +98,20 @@ class Purse:
         """What is left, in the deterministic units of the solver."""
         return max(self.left / _SOLVING, _LEAST_WORK)
 
-    def pay_work(self, work: float) -> None:
-        """Pay for work of the solver that has been done, in its deterministic units."""
+    def spend_work(self, work: float) -> None:
+        """Spend what work of the solver has cost, in its deterministic units."""
         self.left -= _SOLVING * work
 
     def affords(self, cost: float) -> bool:
-        """Pay for something that can be left out, if there is enough left for it."""
+        """Spend on something that can be left out, if there is enough left for it."""
         enough = cost <= self.left and cost <= self.seconds
         self.left -= cost if enough else 0
         return enough
 
     @contextmanager
-    def share(self, part: float) -> Iterator[Purse]:
+    def share(self, part: float) -> Iterator[SearchBudget]:
         """Lend a part of what is left for one purpose; what is not spent of it comes back."""
-        lent = Purse(part * self.left)
+        lent = SearchBudget(part * self.left)
         lent.deadline = self.deadline
         before = lent.left
         try:
@@ -119,8 +119,8 @@ class Purse:
         finally:
             self.left -= before - lent.left
 
-    def pay(self, cost: float) -> None:
-        """Pay for something before it is done.
+    def spend(self, cost: float) -> None:
+        """Spend on something before it is done.
 
         Raises
         ------

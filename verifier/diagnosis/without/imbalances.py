@@ -15,13 +15,13 @@ from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.house import House
 
-__all__ = ["Imbalance", "Shape", "imbalances"]
+__all__ = ["Comparison", "Imbalance", "imbalances"]
 
 _ALL_GROUPS_UP_TO = 9
 """With more houses of a kind than this, only neighbouring ones are added up."""
 
 
-class Shape(Enum):
+class Comparison(Enum):
     """What is compared with what."""
 
     CAGE = "cage"
@@ -40,10 +40,10 @@ class Imbalance:
 
     Parameters
     ----------
-    shape : Shape
+    compared : Comparison
         What is compared.
     houses : tuple of House
-        Of one kind; empty for `Shape.CAGE`.
+        Of one kind; empty for `Comparison.CAGE`.
     cages : tuple of Cage
         The cages counted in.
     whole, made : int
@@ -54,7 +54,7 @@ class Imbalance:
         What these cells can make.
     """
 
-    shape: Shape
+    compared: Comparison
     houses: tuple[House, ...]
     cages: tuple[Cage, ...]
     whole: int = 0
@@ -64,7 +64,7 @@ class Imbalance:
     most: int = 0
 
     @property
-    def parts(self) -> tuple[House | Cage, ...]:
+    def rules(self) -> tuple[House | Cage, ...]:
         """The houses and cages that contradict each other."""
         return (*self.houses, *self.cages)
 
@@ -75,7 +75,7 @@ class Imbalance:
 
 
 def imbalances(puzzle: Puzzle) -> tuple[Imbalance, ...]:
-    """Return the arithmetic conflicts of a puzzle, those with the fewest parts first.
+    """Return the arithmetic conflicts of a puzzle, those with the fewest rules first.
 
     Parameters
     ----------
@@ -96,7 +96,7 @@ def imbalances(puzzle: Puzzle) -> tuple[Imbalance, ...]:
     >>> from verifier.puzzle.puzzle import make_puzzle
     >>> cages = [Cage((0, 1), 3), Cage((2, 3), 6), Cage((12, 13), 5)]
     >>> first = imbalances(make_puzzle("killer", Grid.square(4), cages=cages))[0]
-    >>> first.shape.value, [house.name for house in first.houses], first.whole, first.made
+    >>> first.compared.value, [house.name for house in first.houses], first.whole, first.made
     ('exact', ['row 1'], 10, 9)
     """
     found = list(_impossible_cages(puzzle))
@@ -104,14 +104,14 @@ def imbalances(puzzle: Puzzle) -> tuple[Imbalance, ...]:
         masks = [(mask_of(cage.cells), cage) for cage in puzzle.cages]
         for houses in _groups(puzzle.houses):
             found += _of_group(puzzle, houses, masks)
-    return tuple(sorted(found, key=lambda one: (len(one.parts), len(one.cells), one.cells)))
+    return tuple(sorted(found, key=lambda one: (len(one.rules), len(one.cells), one.cells)))
 
 
 def _impossible_cages(puzzle: Puzzle) -> Iterator[Imbalance]:
     for cage in puzzle.cages:
         least, most = _range([len(cage.cells)], puzzle.grid.digits)
         if len(cage.cells) > puzzle.grid.digits or not least <= cage.total <= most:
-            yield Imbalance(Shape.CAGE, (), (cage,), made=cage.total, least=least, most=most)
+            yield Imbalance(Comparison.CAGE, (), (cage,), made=cage.total, least=least, most=most)
 
 
 def _overlap(cages: tuple[Cage, ...]) -> bool:
@@ -152,14 +152,14 @@ def _of_group(
     whole = len(houses) * puzzle.grid.house_total
     least, most = _range([(mask_of(house.cells) & rest).bit_count() for house in houses], digits)
     if inside and not least <= whole - made <= most:
-        shape = Shape.INNIES if rest else Shape.EXACT
-        yield Imbalance(shape, houses, tuple(inside), whole, made, tuple(bits(rest)), least, most)
+        compared = Comparison.INNIES if rest else Comparison.EXACT
+        yield Imbalance(compared, houses, tuple(inside), whole, made, tuple(bits(rest)), least, most)
     if straddling and not rest & ~around:
         least, most = _range([(mask & ~group).bit_count() for mask, _ in straddling], digits)
         if not least <= made + made_around - whole <= most:
             cages = (*inside, *(cage for _, cage in straddling))
             outside = tuple(bits(around & ~group))
-            yield Imbalance(Shape.OUTIES, houses, cages, whole, made + made_around, outside, least, most)
+            yield Imbalance(Comparison.OUTIES, houses, cages, whole, made + made_around, outside, least, most)
 
 
 def _range(sizes: Iterable[int], digits: int) -> tuple[int, int]:

@@ -10,14 +10,13 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import combinations
 
-from verifier.diagnosis.neighbours import beside, in_one_piece
-from verifier.diagnosis.parts import without
-from verifier.diagnosis.purse import Purse
-from verifier.diagnosis.repairs.changes import CageChange, changed
+from verifier.diagnosis.repairs.changes import CageChange
 from verifier.diagnosis.repairs.mends import Kind, Mend, proved
-from verifier.diagnosis.repairs.oddities import cages_in_pieces
-from verifier.diagnosis.several.swings import swing_cells
+from verifier.diagnosis.search_budget import SearchBudget
+from verifier.diagnosis.several.differences import swing_cells
+from verifier.puzzle.cage_layout import cages_in_pieces
 from verifier.puzzle.grid import Filling, Grid
+from verifier.puzzle.neighbours import beside, in_one_piece
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
 
@@ -36,7 +35,7 @@ _MOST_SHARING = 3
 """Cages with one mark; of more pieces than this the totals would be anybody's guess."""
 
 
-def split(puzzle: Puzzle, solutions: Sequence[Filling], purse: Purse) -> Iterator[Mend]:
+def split(puzzle: Puzzle, solutions: Sequence[Filling], budget: SearchBudget) -> Iterator[Mend]:
     """Yield each cut of a cage into two pieces that leaves exactly one solution.
 
     Parameters
@@ -45,29 +44,27 @@ def split(puzzle: Puzzle, solutions: Sequence[Filling], purse: Purse) -> Iterato
         With several solutions.
     solutions : sequence of Filling
         Those that are known.
-    purse : Purse
-        Pays for the proofs.
     """
     swing = set(swing_cells(solutions))
     for cage in puzzle.cages:
         if len(swing.intersection(cage.cells)) > 1 and len(cage.cells) <= _LARGEST_SPLIT:
-            yield from _cuts(puzzle, cage, solutions, purse)
+            yield from _cuts(puzzle, cage, solutions, budget)
 
 
-def parted(puzzle: Puzzle, purse: Purse) -> Iterator[Mend]:
+def parted(puzzle: Puzzle, budget: SearchBudget) -> Iterator[Mend]:
     """Yield each cut of a cage with more cells than there are digits that leaves exactly one solution.
 
     Such a cage is two that got the same mark by mistake; their totals got added up.
     """
     for cage in puzzle.cages:
         if len(cage.cells) > puzzle.grid.digits:
-            freed = purse.count(without(puzzle, [cage]), _MOST_FREED)
+            freed = budget.count(puzzle.changed([cage]), _MOST_FREED)
             fitting = [f for f in freed.solutions if sum(f[cell] for cell in cage.cells) == cage.total]
             if freed.complete and len(cage.cells) <= _LARGEST_PARTED:
-                yield from _cuts(puzzle, cage, fitting, purse)
+                yield from _cuts(puzzle, cage, fitting, budget)
 
 
-def shared_marks(puzzle: Puzzle, purse: Purse) -> Iterator[Mend]:
+def shared_marks(puzzle: Puzzle, budget: SearchBudget) -> Iterator[Mend]:
     """Yield each repair that makes every piece of a cage a cage of its own, and leaves exactly one solution.
 
     One mark was used for several cages, and one entry gives their total: it belongs to one of the pieces,
@@ -75,20 +72,20 @@ def shared_marks(puzzle: Puzzle, purse: Purse) -> Iterator[Mend]:
     """
     for cage, pieces in cages_in_pieces(puzzle).items():
         if len(pieces) <= _MOST_SHARING:
-            for totals in _totals_of_pieces(puzzle, cage, pieces, purse):
+            for totals in _totals_of_pieces(puzzle, cage, pieces, budget):
                 new = tuple(Cage(cells, total) for cells, total in zip(pieces, totals, strict=True))
-                yield from proved(puzzle, Kind.SPLIT, [CageChange((cage,), new)], purse)
+                yield from proved(puzzle, Kind.SPLIT, [CageChange((cage,), new)], budget)
 
 
 def _totals_of_pieces(
-    puzzle: Puzzle, cage: Cage, pieces: Sequence[tuple[int, ...]], purse: Purse
+    puzzle: Puzzle, cage: Cage, pieces: Sequence[tuple[int, ...]], budget: SearchBudget
 ) -> Iterator[tuple[int, ...]]:
     """Yield totals of the pieces that may leave one solution: where one of them keeps its total first."""
-    rest = without(puzzle, [cage])
+    rest = puzzle.changed([cage])
     for kept in pieces:
-        freed = purse.count(changed(rest, [CageChange((), (Cage(kept, cage.total),))]), _MOST_FREED)
+        freed = budget.count(rest.changed(come=[Cage(kept, cage.total)]), _MOST_FREED)
         yield from _that_occur_once(pieces, freed.solutions) if freed.complete else ()
-    freed = purse.count(rest, _MOST_FREED)
+    freed = budget.count(rest, _MOST_FREED)
     if freed.complete:
         together = [f for f in freed.solutions if sum(f[cell] for cell in cage.cells) == cage.total]
         yield from _that_occur_once(pieces, together)
@@ -103,15 +100,15 @@ def _that_occur_once(
     return sorted(totals for totals, times in often.items() if times == 1)
 
 
-def _cuts(puzzle: Puzzle, cage: Cage, solutions: Sequence[Filling], purse: Purse) -> Iterator[Mend]:
+def _cuts(puzzle: Puzzle, cage: Cage, solutions: Sequence[Filling], budget: SearchBudget) -> Iterator[Mend]:
     """Yield each cut of one cage that leaves exactly one solution, as far as the solutions tell."""
     for piece in _pieces(puzzle.grid, cage.cells):
-        purse.pay(_COMPARING * len(solutions))
+        budget.spend(_COMPARING * len(solutions))
         rest = tuple(cell for cell in cage.cells if cell not in piece)
         fitting = [filling for filling in solutions if _all_different(rest, filling)]
         for total in _totals_of_one(piece, fitting):
             new = Cage(piece, total), Cage(rest, cage.total - total)
-            yield from proved(puzzle, Kind.SPLIT, [CageChange((cage,), new)], purse)
+            yield from proved(puzzle, Kind.SPLIT, [CageChange((cage,), new)], budget)
 
 
 def _pieces(grid: Grid, cells: tuple[int, ...]) -> Iterator[tuple[int, ...]]:
@@ -137,7 +134,7 @@ def _all_different(cells: tuple[int, ...], filling: Filling) -> bool:
     return len({filling[cell] for cell in cells}) == len(cells)
 
 
-def joined(puzzle: Puzzle, solutions: Sequence[Filling], purse: Purse) -> Iterator[Mend]:
+def joined(puzzle: Puzzle, solutions: Sequence[Filling], budget: SearchBudget) -> Iterator[Mend]:
     """Yield each join of two neighbouring cages that leaves exactly one solution.
 
     Their digits are all different then, which can tell solutions apart; their totals no longer stand alone,
@@ -149,22 +146,22 @@ def joined(puzzle: Puzzle, solutions: Sequence[Filling], purse: Purse) -> Iterat
         touching = any(cage_of.get(near) == other for cell in one.cells for near in beside(puzzle.grid, cell))
         if not touching:
             continue
-        purse.pay(_COMPARING * len(solutions))
+        budget.spend(_COMPARING * len(solutions))
         if sum(_all_different(cells, filling) for filling in solutions) == 1:
             new = (Cage(cells, one.total + other.total),)
-            yield from proved(puzzle, Kind.JOIN, [CageChange((one, other), new)], purse)
+            yield from proved(puzzle, Kind.JOIN, [CageChange((one, other), new)], budget)
 
 
-def added(puzzle: Puzzle, solutions: Sequence[Filling], purse: Purse) -> Iterator[Mend]:
+def added(puzzle: Puzzle, solutions: Sequence[Filling], budget: SearchBudget) -> Iterator[Mend]:
     """Yield each cage over swing cells in no cage that leaves exactly one solution, small cages first."""
     taken = {cell for cage in puzzle.cages for cell in cage.cells}
     bare = [cell for cell in swing_cells(solutions) if cell not in taken]
     given = dict(puzzle.givens)
     for size in range(2, _LARGEST_ADDED + 1):
         for cells in _connected(puzzle.grid, [cell for cell in bare if cell not in given], size):
-            purse.pay(_COMPARING * len(solutions))
+            budget.spend(_COMPARING * len(solutions))
             for total in _totals_of_one(cells, solutions):
-                yield from proved(puzzle, Kind.ADD, [CageChange((), (Cage(cells, total),))], purse)
+                yield from proved(puzzle, Kind.ADD, [CageChange((), (Cage(cells, total),))], budget)
 
 
 def _connected(grid: Grid, cells: Sequence[int], size: int) -> list[tuple[int, ...]]:

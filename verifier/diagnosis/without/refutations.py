@@ -1,4 +1,4 @@
-"""The chain of steps that leads to a contradiction, traced back from its end in a replay."""
+"""The steps that lead to a contradiction, traced back from its end in a replay."""
 
 from __future__ import annotations
 
@@ -8,13 +8,14 @@ from dataclasses import dataclass
 from grader.board.board import Board, Layout, bits, opening_board
 from grader.board.steps import Step
 from grader.grading.replay import Outcome, Replay, replay
-from verifier.diagnosis.parts import Given, Part
-from verifier.diagnosis.purse import COST_OF_ROUND, Purse
+from verifier.diagnosis.search_budget import COST_OF_ROUND, SearchBudget
 from verifier.puzzle.breaches import breaches
 from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.rules.given import Given
 from verifier.puzzle.rules.house import House
+from verifier.puzzle.rules.rule import Rule
 
-__all__ = ["Chain", "DeadEnd", "chains_in"]
+__all__ = ["Contradiction", "Refutation", "refutations"]
 
 _Fact = tuple[int, int]
 """A cell, and a digit that has gone from it."""
@@ -23,8 +24,8 @@ _Cause = tuple[int, int]
 
 
 @dataclass(frozen=True, slots=True)
-class DeadEnd:
-    """Where a chain ends: with something that has nothing left.
+class Contradiction:
+    """Where a refutation ends: with something that has nothing left.
 
     Parameters
     ----------
@@ -45,7 +46,7 @@ class DeadEnd:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Chain:
+class Refutation:
     """Steps that lead to a contradiction, and what they rest on.
 
     Parameters
@@ -54,63 +55,61 @@ class Chain:
         What the steps speak of.
     steps : tuple of Step
         In order, only those that the end rests on.
-    end : DeadEnd
+    end : Contradiction
         The contradiction.
-    parts : frozenset of Part
+    rules : frozenset of Rule
         The houses, cages and givens that the steps and the end rest on.
     """
 
     layout: Layout
     steps: tuple[Step, ...]
-    end: DeadEnd
-    parts: frozenset[Part]
+    end: Contradiction
+    rules: frozenset[Rule]
 
 
-def chains_in(puzzle: Puzzle, purse: Purse) -> tuple[Chain, ...]:
-    """Work a puzzle through and return the chains to its contradictions, those with fewest parts first.
+def refutations(puzzle: Puzzle, budget: SearchBudget) -> tuple[Refutation, ...]:
+    """Work a puzzle through and return what leads to its contradictions, those with fewest rules first.
 
     Parameters
     ----------
     puzzle : Puzzle
         Any puzzle.
-    purse : Purse
-        Pays for the replay.
 
     Returns
     -------
-    tuple of Chain
+    tuple of Refutation
         Empty where the replay by logic meets no contradiction.
 
     Examples
     --------
     >>> from verifier.puzzle.grid import Grid
     >>> from verifier.puzzle.rules.cage import Cage
-    >>> from verifier.puzzle.puzzle import make_puzzle
+    >>> from verifier.puzzle.puzzle import make_puzzle, rules_of
     >>> cages = [Cage((0, 1), 3), Cage((2, 3), 6), Cage((12, 13), 5)]
-    >>> chain = chains_in(make_puzzle("killer", Grid.square(4), cages=cages), Purse())[0]
-    >>> sorted(part.total for part in chain.parts if isinstance(part, Cage))
+    >>> refutation = refutations(make_puzzle("killer", Grid.square(4), cages=cages), SearchBudget())[0]
+    >>> sorted(rule.total for rule in rules_of(refutation.rules, Cage))
     [3, 6]
     """
-    played = replay(puzzle, trial=False, deadline=purse.deadline)
-    purse.pay(COST_OF_ROUND * len(played.rounds))
+    played = replay(puzzle, trial=False, deadline=budget.deadline)
+    budget.spend(COST_OF_ROUND * len(played.rounds))
     if played.outcome is not Outcome.CONTRADICTION:
         return ()
     trace = _Trace(puzzle, played)
-    found = [trace.back_from(end) for end in _dead_ends(puzzle, trace.board)]
-    return tuple(sorted(found, key=lambda chain: (len(chain.parts), len(chain.steps))))
+    found = [trace.back_from(end) for end in _contradictions(puzzle, trace.board)]
+    return tuple(sorted(found, key=lambda each: (len(each.rules), len(each.steps))))
 
 
-def _dead_ends(puzzle: Puzzle, board: Board) -> Iterator[DeadEnd]:
+def _contradictions(puzzle: Puzzle, board: Board) -> Iterator[Contradiction]:
     """Yield the contradictions of a board: empty cells, houses without a place, broken rules."""
-    yield from (DeadEnd(cell=cell) for cell, mask in enumerate(board.candidates) if not mask)
+    yield from (Contradiction(cell=cell) for cell, mask in enumerate(board.candidates) if not mask)
     places = board.places()
     for house, mask in zip(board.layout.houses, board.layout.house_masks, strict=True):
         for digit in board.layout.grid.all_digits:
             if not places[digit] & mask:
-                yield DeadEnd(house=house, digit=digit)
+                yield Contradiction(house=house, digit=digit)
     if board.solved and 0 not in board.candidates:
         for breach in breaches(puzzle, board.filling):
-            yield DeadEnd(cells=breach.cells)
+            yield Contradiction(cells=breach.cells)
 
 
 class _Trace:
@@ -141,54 +140,51 @@ class _Trace:
             for peer in self._layout.peers[cell]:
                 self._cause.setdefault((peer, digit), cause)
 
-    def back_from(self, end: DeadEnd) -> Chain:
-        """Return the chain that ends here."""
-        parts: set[Part] = set()
+    def back_from(self, end: Contradiction) -> Refutation:
+        """Return the refutation that ends here."""
+        rules: set[Rule] = set()
         steps: set[_Cause] = set()
-        open_facts = list(self._facts_of(end, parts))
+        open_facts = list(self._facts_of(end, rules))
         seen = set(open_facts)
         while open_facts:
             cell, digit = open_facts.pop()
             cause = self._cause[cell, digit]
-            parts.update(self._link(cause, cell, digit))
+            rules.update(self._link(cause, cell, digit))
             if cause not in steps:
                 steps.add(cause)
-                fresh = self._premises(cause, parts) - seen
+                fresh = self._premises(cause, rules) - seen
                 seen |= fresh
                 open_facts += fresh
         told = tuple(self._step(cause) for cause in sorted(steps) if cause[0] >= 0)
-        return Chain(self._layout, told, end, frozenset(parts))
+        return Refutation(self._layout, told, end, frozenset(rules))
 
-    def _facts_of(self, end: DeadEnd, parts: set[Part]) -> set[_Fact]:
-        """Return the facts that a dead end consists of; its house or cage goes to `parts`."""
+    def _facts_of(self, end: Contradiction, rules: set[Rule]) -> set[_Fact]:
+        """Return the facts that a contradiction consists of; its house or cage goes to `rules`."""
         if end.house is not None:
-            parts.add(end.house)
+            rules.add(end.house)
             return {(cell, end.digit) for cell in end.house.cells}
         if end.cell is not None:
             return {(end.cell, digit) for digit in self._layout.grid.all_digits}
-        rules = self._layout.rules
-        for rule in rules:
-            if set(end.cells) <= set(rule.cells):
-                parts.add(rule)
+        rules.update(rule for rule in self._layout.rules if set(end.cells) <= set(rule.cells))
         return self._gone(end.cells, self.board)
 
     def _gone(self, cells: Iterable[int], board: Board) -> set[_Fact]:
         gone = self._layout.all_digits
         return {(cell, digit) for cell in cells for digit in bits(gone & ~board.candidates[cell])}
 
-    def _premises(self, cause: _Cause, parts: set[Part]) -> set[_Fact]:
-        """Return the facts that a step rests on; its houses and cages go to `parts`."""
+    def _premises(self, cause: _Cause, rules: set[Rule]) -> set[_Fact]:
+        """Return the facts that a step rests on; its houses and cages go to `rules`."""
         number, place = cause
         if number < 0:
-            parts.add(Given(place, self._givens[place]))
+            rules.add(Given(place, self._givens[place]))
             return set()
         step, layout = self._step(cause), self._layout
         for derived in step.sums:
-            parts.update(layout.rules[number] for number in derived.rules)
-        parts.update(layout.rules[number] for number in step.rules)
+            rules.update(layout.rules[number] for number in derived.rules)
+        rules.update(layout.rules[number] for number in step.rules)
         return self._gone(step.looks, self._played.rounds[number].board)
 
-    def _link(self, cause: _Cause, cell: int, digit: int) -> Iterator[Part]:
+    def _link(self, cause: _Cause, cell: int, digit: int) -> Iterator[Rule]:
         """Yield the house or cage through which a placed digit takes itself from a cell that sees it."""
         number, place = cause
         placed = ((place, self._givens[place]),) if number < 0 else self._step(cause).places

@@ -6,7 +6,7 @@ from collections.abc import Collection, Sequence
 
 from ortools.sat.python import cp_model
 
-from verifier.diagnosis.purse import Purse
+from verifier.diagnosis.search_budget import SearchBudget
 
 __all__ = ["careful_solver", "greedy_hitting_set", "smallest_hitting_set"]
 
@@ -14,15 +14,13 @@ _WORK = 5.0
 """Most work for one smallest set, in the solver's deterministic units."""
 
 
-def smallest_hitting_set(sets: Sequence[Collection[int]], purse: Purse) -> tuple[set[int], bool]:
+def smallest_hitting_set(sets: Sequence[Collection[int]], budget: SearchBudget) -> tuple[set[int], bool]:
     """Return the fewest numbers such that each of the sets has one of them.
 
     Parameters
     ----------
     sets : sequence of collection of int
         None of them empty.
-    purse : Purse
-        Pays for it.
 
     Returns
     -------
@@ -33,9 +31,9 @@ def smallest_hitting_set(sets: Sequence[Collection[int]], purse: Purse) -> tuple
 
     Examples
     --------
-    >>> smallest_hitting_set([{1, 2}, {2, 3}, {3, 4}, {2, 4}], Purse())[1]
+    >>> smallest_hitting_set([{1, 2}, {2, 3}, {3, 4}, {2, 4}], SearchBudget())[1]
     True
-    >>> sorted(smallest_hitting_set([{1, 2}, {2, 3}, {2, 4}], Purse())[0])
+    >>> sorted(smallest_hitting_set([{1, 2}, {2, 3}, {2, 4}], SearchBudget())[0])
     [2]
     """
     model = cp_model.CpModel()
@@ -43,9 +41,9 @@ def smallest_hitting_set(sets: Sequence[Collection[int]], purse: Purse) -> tuple
     for one in sets:
         model.add_bool_or([chosen[number] for number in one])
     model.minimize(sum(chosen.values()))
-    solver = careful_solver(purse)
+    solver = careful_solver(budget)
     status = solver.solve(model)
-    purse.pay_work(solver.deterministic_time)
+    budget.spend_work(solver.deterministic_time)
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
         return greedy_hitting_set(sets), False
     hitting = {number for number, variable in chosen.items() if solver.value(variable)}
@@ -68,12 +66,12 @@ def greedy_hitting_set(sets: Sequence[Collection[int]]) -> set[int]:
     return chosen
 
 
-def careful_solver(purse: Purse) -> cp_model.CpSolver:
-    """Return a solver that gives the same answer on every machine, within what the purse can pay."""
+def careful_solver(budget: SearchBudget) -> cp_model.CpSolver:
+    """Return a solver that gives the same answer on every machine, within the budget."""
     solver = cp_model.CpSolver()
     solver.parameters.num_workers = 1
     solver.parameters.random_seed = 1
-    solver.parameters.max_deterministic_time = min(_WORK, purse.work)
-    solver.parameters.max_time_in_seconds = purse.seconds
+    solver.parameters.max_deterministic_time = min(_WORK, budget.work)
+    solver.parameters.max_time_in_seconds = budget.seconds
     solver.parameters.catch_sigint_signal = False
     return solver

@@ -1,0 +1,85 @@
+"""What a rule may have been meant to say: the same rule, with another figure or the other way round.
+
+A class of rules has a place in the table here; a rule of any other class can only be left out.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import replace
+from itertools import product
+from typing import Any
+
+from verifier.puzzle.grid import Filling, Grid
+from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.given import Given
+from verifier.puzzle.rules.rule import Rule
+from verifier.puzzle.totals import possible_totals
+
+__all__ = ["can_go", "fitted", "others"]
+
+_MOST_LISTED = 2
+"""Rules of so few cells have their readings listed by what fits each filling of them."""
+
+
+def _fitted_cage(cage: Cage, filling: Filling) -> Cage | None:
+    digits = [filling[cell] for cell in cage.cells]
+    return replace(cage, total=sum(digits)) if len(set(digits)) == len(digits) else None
+
+
+_FITTED: Mapping[type[Rule], Callable[[Any, Filling], Rule | None]] = {
+    Cage: _fitted_cage,
+    Given: lambda given, filling: replace(given, digit=filling[given.cell]),
+}
+"""What a rule of a class says where a filling is right."""
+
+_OTHERS: Mapping[type[Rule], Callable[[Any, Grid], Iterable[Rule]]] = {
+    Cage: lambda cage, grid: (
+        replace(cage, total=total)
+        for total in sorted(possible_totals(len(cage.cells), tuple(grid.all_digits)))
+    ),
+}
+"""All that a rule of a class can say, where its cells are too many to list how they can be filled."""
+
+_NEVER_LEFT_OUT: frozenset[type[Rule]] = frozenset({Cage})
+"""Nobody draws a cage by mistake: it has the wrong total, or the wrong cells."""
+
+
+def can_go(rule: Rule) -> bool:
+    """Whether a rule may be there by mistake."""
+    return type(rule) not in _NEVER_LEFT_OUT
+
+
+def fitted(rule: Rule, filling: Filling) -> Rule | None:
+    """Return the rule as it would have to read for a filling to obey it; None if no reading will do.
+
+    Examples
+    --------
+    >>> fitted(Cage((0, 1), 7), (1, 2, 3, 4)), fitted(Cage((0, 1), 7), (2, 2, 3, 4))
+    (Cage(cells=(0, 1), total=3), None)
+    """
+    fit = _FITTED.get(type(rule))
+    return fit(rule, filling) if fit else None
+
+
+def others(rule: Rule, grid: Grid) -> list[Rule]:
+    """Return all other readings of a rule.
+
+    Examples
+    --------
+    >>> others(Given(3, 2), Grid.square(4))
+    [Given(cell=3, digit=1), Given(cell=3, digit=3), Given(cell=3, digit=4)]
+    """
+    listed = _OTHERS.get(type(rule), _listed)(rule, grid)
+    return [reading for reading in dict.fromkeys(listed) if reading != rule]
+
+
+def _listed(rule: Rule, grid: Grid) -> Iterator[Rule]:
+    cells = rule.cells if len(rule.cells) <= _MOST_LISTED else ()
+    filling = [0] * grid.cell_count
+    for digits in product(grid.all_digits, repeat=len(cells)):
+        for cell, digit in zip(cells, digits, strict=True):
+            filling[cell] = digit
+        reading = fitted(rule, tuple(filling)) if cells else None
+        if reading is not None:
+            yield reading
