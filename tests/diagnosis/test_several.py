@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from itertools import combinations, islice
+from itertools import combinations, islice, starmap
 from math import prod
 from random import Random
 
@@ -18,7 +18,7 @@ from verifier.diagnosis.repairs.changes import CageChange, changed
 from verifier.diagnosis.repairs.mends import Mend
 from verifier.diagnosis.search_budget import SearchBudget
 from verifier.diagnosis.several.differences import Figure, groups_of, most_different, swing_cells
-from verifier.diagnosis.several.extra_givens import fewest_for_all, fewest_for_one, with_givens
+from verifier.diagnosis.several.extra_givens import fewest_for_all, fewest_for_one
 from verifier.diagnosis.several.redrawn_cages import added, joined, parted, split
 from verifier.diagnosis.several.several_solutions import swing_findings
 from verifier.puzzle.breaches import solves
@@ -26,6 +26,7 @@ from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.neighbours import in_one_piece
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.given import Given
 
 FOUR = Grid.square(4)
 
@@ -136,7 +137,7 @@ def test_no_smaller_set_of_givens_leaves_one_solution() -> None:
         sets, proved = fewest_for_all(solutions, 3, SearchBudget())
         assert proved
         for extra in sets:
-            assert count_plainly(with_givens(puzzle, extra), 2) == 1
+            assert count_plainly(puzzle.changed(come=starmap(Given, extra)), 2) == 1
         assert not _some_set_does(solutions, len(sets[0]) - 1)
 
 
@@ -158,7 +159,7 @@ def test_a_solution_that_is_meant_is_reached_with_the_fewest_givens() -> None:
     target = solutions_of(puzzle)[7]
     extra, proved = fewest_for_one(puzzle, target, solutions_of(puzzle)[:5], SearchBudget())
     assert (len(extra), proved) == (4, True)
-    assert solutions_of(with_givens(puzzle, extra)) == (target,)
+    assert solutions_of(puzzle.changed(come=starmap(Given, extra))) == (target,)
 
 
 # Cages drawn anew

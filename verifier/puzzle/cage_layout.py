@@ -9,7 +9,7 @@ from verifier.puzzle.neighbours import pieces
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
 
-__all__ = ["cages_in_pieces", "lone_bare_cell", "places_that_look_wrong"]
+__all__ = ["bare_cells", "cages_in_pieces", "lone_bare_cell", "places_that_look_wrong"]
 
 
 def cages_in_pieces(puzzle: Puzzle) -> dict[Cage, tuple[tuple[int, ...], ...]]:
@@ -27,10 +27,15 @@ def cages_in_pieces(puzzle: Puzzle) -> dict[Cage, tuple[tuple[int, ...], ...]]:
     return {cage: found for cage, found in fallen.items() if len(found) > 1}
 
 
+def bare_cells(puzzle: Puzzle) -> list[int]:
+    """Return the cells in no cage, in reading order."""
+    return sorted(set(range(puzzle.grid.cell_count)).difference(*(cage.cells for cage in puzzle.cages)))
+
+
 def lone_bare_cell(puzzle: Puzzle) -> int | None:
     """Return the cell in no cage, if all others are in one."""
-    bare = set(range(puzzle.grid.cell_count)).difference(*(cage.cells for cage in puzzle.cages))
-    return bare.pop() if len(bare) == 1 else None
+    bare = bare_cells(puzzle)
+    return bare[0] if len(bare) == 1 else None
 
 
 def places_that_look_wrong(puzzle: Puzzle) -> int:

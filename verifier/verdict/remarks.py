@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from verifier.files.fields.lookalikes import alike
-from verifier.puzzle.neighbours import beside, pieces
+from verifier.puzzle.cage_layout import cages_in_pieces, lone_bare_cell
+from verifier.puzzle.neighbours import beside
 from verifier.puzzle.printable import counted, listed, printable
 from verifier.puzzle.puzzle import Puzzle
 from verifier.verdict.remark_wording import REMARKS
@@ -62,26 +63,22 @@ def remarks_on(puzzle: Puzzle, style: HouseStyle = PLAIN) -> Iterator[Remark]:
 
 def _in_pieces(puzzle: Puzzle) -> Iterator[Remark]:
     name = puzzle.grid.cell_name
-    for cage in puzzle.cages:
-        parts = pieces(puzzle.grid, cage.cells)
-        if len(parts) == 1:
-            continue
+    for cage, pieces in cages_in_pieces(puzzle).items():
         facts = {
             "mark": printable(puzzle.marks[cage.cells[0]], _LONGEST_MARK) if puzzle.marks else "",
-            "pieces": listed(" ".join(map(name, part)) for part in parts),
+            "pieces": listed(" ".join(map(name, piece)) for piece in pieces),
             "total": str(cage.total),
-            "cages": counted(len(parts), "cage"),
+            "cages": counted(len(pieces), "cage"),
         }
         how = "mark" if puzzle.marks else "list"
         yield _remark(IN_PIECES, puzzle, cage.cells, REMARKS[f"{IN_PIECES}:{how}"].format_map(facts))
 
 
 def _bare_cell(puzzle: Puzzle) -> Iterator[Remark]:
-    in_cages = {cell for cage in puzzle.cages for cell in cage.cells}
-    bare = [cell for cell in range(puzzle.grid.cell_count) if cell not in in_cages]
-    if len(bare) == 1:
-        name = puzzle.grid.cell_name(bare[0])
-        yield _remark(BARE_CELL, puzzle, bare, REMARKS[BARE_CELL].format(cell=name))
+    bare = lone_bare_cell(puzzle)
+    if bare is not None:
+        says = REMARKS[BARE_CELL].format(cell=puzzle.grid.cell_name(bare))
+        yield _remark(BARE_CELL, puzzle, [bare], says)
 
 
 def _one_cell(puzzle: Puzzle) -> Iterator[Remark]:

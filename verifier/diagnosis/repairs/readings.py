@@ -13,6 +13,7 @@ from typing import Any
 from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.given import Given
+from verifier.puzzle.rules.house import repeated
 from verifier.puzzle.rules.rule import Rule
 from verifier.puzzle.totals import possible_totals
 
@@ -23,8 +24,9 @@ _MOST_LISTED = 2
 
 
 def _fitted_cage(cage: Cage, filling: Filling) -> Cage | None:
-    digits = [filling[cell] for cell in cage.cells]
-    return replace(cage, total=sum(digits)) if len(set(digits)) == len(digits) else None
+    if repeated(cage.cells, filling):
+        return None
+    return replace(cage, total=sum(filling[cell] for cell in cage.cells))
 
 
 _FITTED: Mapping[type[Rule], Callable[[Any, Filling], Rule | None]] = {

@@ -9,7 +9,7 @@ from ortools.sat.python import cp_model
 
 from verifier.diagnosis.search_budget import SearchBudget
 from verifier.diagnosis.several.differences import swing_cells
-from verifier.diagnosis.several.hitting_sets import careful_solver, greedy_hitting_set, smallest_hitting_set
+from verifier.diagnosis.several.hitting_sets import fewest, greedy_hitting_set, smallest_hitting_set
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.given import Given
@@ -108,16 +108,13 @@ def _smallest(
         # and every other solution is excluded by a given that it does not have.
         against = [given[pair] for pair, holders in who_has.items() if not holders >> number & 1]
         model.add_bool_or([keep, *against])
-    model.minimize(sum(given.values()))
     budget.spend(_STATING * len(solutions) * len(who_has))
-    solver = careful_solver(budget)
-    status = solver.solve(model)
-    budget.spend_work(solver.deterministic_time)
-    if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+    found = fewest(model, given, budget)
+    if found is None:
         cells = greedy_hitting_set([_differing(solutions[0], other) for other in solutions[1:]])
         return tuple((cell, solutions[0][cell]) for cell in sorted(cells)), False
-    chosen = tuple(pair for pair, variable in given.items() if solver.value(variable))
-    return chosen, status == cp_model.OPTIMAL
+    chosen, proved = found
+    return tuple(sorted(chosen)), proved
 
 
 def fewest_for_one(
@@ -163,7 +160,7 @@ def fewest_for_one(
             cells, exact = cells | greedy_hitting_set(fresh), False
         proved = proved and exact
         extra = tuple((cell, target[cell]) for cell in sorted(cells))
-        left = budget.count(with_givens(puzzle, extra), _FRESH)
+        left = budget.count(puzzle.changed(come=starmap(Given, extra)), _FRESH)
         fresh = [_differing(target, filling) for filling in left.solutions if filling != target]
         if not fresh:
             return extra, proved and left.complete
@@ -173,8 +170,3 @@ def fewest_for_one(
 def _differing(one: Filling, other: Filling) -> set[int]:
     """Return the cells in which two fillings differ."""
     return {cell for cell, (a, b) in enumerate(zip(one, other, strict=True)) if a != b}
-
-
-def with_givens(puzzle: Puzzle, extra: Extra) -> Puzzle:
-    """Return the puzzle with more givens."""
-    return puzzle.having(Given, starmap(Given, (dict(puzzle.givens) | dict(extra)).items()))

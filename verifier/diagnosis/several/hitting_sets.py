@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Mapping, Sequence
+from typing import TypeVar
 
 from ortools.sat.python import cp_model
 
 from verifier.diagnosis.search_budget import SearchBudget
 
-__all__ = ["careful_solver", "greedy_hitting_set", "smallest_hitting_set"]
+__all__ = ["fewest", "greedy_hitting_set", "smallest_hitting_set"]
+
+_Key = TypeVar("_Key")
 
 _WORK = 5.0
 """Most work for one smallest set, in the solver's deterministic units."""
@@ -40,14 +43,7 @@ def smallest_hitting_set(sets: Sequence[Collection[int]], budget: SearchBudget) 
     chosen = {number: model.new_bool_var(f"{number}") for number in sorted(set().union(*sets))}
     for one in sets:
         model.add_bool_or([chosen[number] for number in one])
-    model.minimize(sum(chosen.values()))
-    solver = careful_solver(budget)
-    status = solver.solve(model)
-    budget.spend_work(solver.deterministic_time)
-    if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
-        return greedy_hitting_set(sets), False
-    hitting = {number for number, variable in chosen.items() if solver.value(variable)}
-    return hitting, status == cp_model.OPTIMAL
+    return fewest(model, chosen, budget) or (greedy_hitting_set(sets), False)
 
 
 def greedy_hitting_set(sets: Sequence[Collection[int]]) -> set[int]:
@@ -66,12 +62,22 @@ def greedy_hitting_set(sets: Sequence[Collection[int]]) -> set[int]:
     return chosen
 
 
-def careful_solver(budget: SearchBudget) -> cp_model.CpSolver:
-    """Return a solver that gives the same answer on every machine, within the budget."""
+def fewest(
+    model: cp_model.CpModel, chosen: Mapping[_Key, cp_model.IntVar], budget: SearchBudget
+) -> tuple[set[_Key], bool] | None:
+    """Return the fewest choices that a model allows, and whether that is proved; None if none were found.
+
+    The same on every machine, unless the clock runs out.
+    """
+    model.minimize(sum(chosen.values()))
     solver = cp_model.CpSolver()
     solver.parameters.num_workers = 1
     solver.parameters.random_seed = 1
     solver.parameters.max_deterministic_time = min(_WORK, budget.work)
     solver.parameters.max_time_in_seconds = budget.seconds
     solver.parameters.catch_sigint_signal = False
-    return solver
+    status = solver.solve(model)
+    budget.spend_work(solver.deterministic_time)
+    if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+        return None
+    return {key for key, variable in chosen.items() if solver.value(variable)}, status == cp_model.OPTIMAL

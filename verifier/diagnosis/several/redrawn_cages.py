@@ -14,11 +14,12 @@ from verifier.diagnosis.repairs.changes import CageChange
 from verifier.diagnosis.repairs.mends import Kind, Mend, proved
 from verifier.diagnosis.search_budget import SearchBudget
 from verifier.diagnosis.several.differences import swing_cells
-from verifier.puzzle.cage_layout import cages_in_pieces
+from verifier.puzzle.cage_layout import bare_cells, cages_in_pieces
 from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.neighbours import beside, in_one_piece
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.house import repeated
 
 __all__ = ["added", "joined", "parted", "shared_marks", "split"]
 
@@ -95,7 +96,7 @@ def _that_occur_once(
     pieces: Sequence[tuple[int, ...]], solutions: Sequence[Filling]
 ) -> list[tuple[int, ...]]:
     """Return the totals of the pieces, without a repeated digit, that exactly one of the solutions has."""
-    fitting = [filling for filling in solutions if all(_all_different(cells, filling) for cells in pieces)]
+    fitting = [filling for filling in solutions if not any(repeated(cells, filling) for cells in pieces)]
     often = Counter(tuple(sum(filling[cell] for cell in cells) for cells in pieces) for filling in fitting)
     return sorted(totals for totals, times in often.items() if times == 1)
 
@@ -105,7 +106,7 @@ def _cuts(puzzle: Puzzle, cage: Cage, solutions: Sequence[Filling], budget: Sear
     for piece in _pieces(puzzle.grid, cage.cells):
         budget.spend(_COMPARING * len(solutions))
         rest = tuple(cell for cell in cage.cells if cell not in piece)
-        fitting = [filling for filling in solutions if _all_different(rest, filling)]
+        fitting = [filling for filling in solutions if not repeated(rest, filling)]
         for total in _totals_of_one(piece, fitting):
             new = Cage(piece, total), Cage(rest, cage.total - total)
             yield from proved(puzzle, Kind.SPLIT, [CageChange((cage,), new)], budget)
@@ -130,10 +131,6 @@ def _totals_of_one(cells: tuple[int, ...], solutions: Sequence[Filling]) -> list
     return [total for (total,) in _that_occur_once([cells], solutions)]
 
 
-def _all_different(cells: tuple[int, ...], filling: Filling) -> bool:
-    return len({filling[cell] for cell in cells}) == len(cells)
-
-
 def joined(puzzle: Puzzle, solutions: Sequence[Filling], budget: SearchBudget) -> Iterator[Mend]:
     """Yield each join of two neighbouring cages that leaves exactly one solution.
 
@@ -147,18 +144,17 @@ def joined(puzzle: Puzzle, solutions: Sequence[Filling], budget: SearchBudget) -
         if not touching:
             continue
         budget.spend(_COMPARING * len(solutions))
-        if sum(_all_different(cells, filling) for filling in solutions) == 1:
+        if sum(not repeated(cells, filling) for filling in solutions) == 1:
             new = (Cage(cells, one.total + other.total),)
             yield from proved(puzzle, Kind.JOIN, [CageChange((one, other), new)], budget)
 
 
 def added(puzzle: Puzzle, solutions: Sequence[Filling], budget: SearchBudget) -> Iterator[Mend]:
     """Yield each cage over swing cells in no cage that leaves exactly one solution, small cages first."""
-    taken = {cell for cage in puzzle.cages for cell in cage.cells}
-    bare = [cell for cell in swing_cells(solutions) if cell not in taken]
-    given = dict(puzzle.givens)
+    open_cells = set(bare_cells(puzzle)).difference(dict(puzzle.givens))
+    bare = [cell for cell in swing_cells(solutions) if cell in open_cells]
     for size in range(2, _LARGEST_ADDED + 1):
-        for cells in _connected(puzzle.grid, [cell for cell in bare if cell not in given], size):
+        for cells in _connected(puzzle.grid, bare, size):
             budget.spend(_COMPARING * len(solutions))
             for total in _totals_of_one(cells, solutions):
                 yield from proved(puzzle, Kind.ADD, [CageChange((), (Cage(cells, total),))], budget)

@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING
 
 from verifier.puzzle.arithmetic import Check
-from verifier.puzzle.neighbours import in_one_piece
+from verifier.puzzle.cage_layout import bare_cells, cages_in_pieces
 from verifier.puzzle.puzzle import Puzzle
 from verifier.verdict import wording
 from verifier.verdict.style.style import HouseStyle
@@ -84,7 +84,7 @@ def _cage_sizes(style: HouseStyle, puzzle: Puzzle) -> Check | None:
 def _pieces(style: HouseStyle, puzzle: Puzzle) -> Check | None:
     if not style.cages_in_one_piece or not puzzle.cages:
         return None
-    wrong = [cage for cage in puzzle.cages if not in_one_piece(puzzle.grid, cage.cells)]
+    wrong = list(cages_in_pieces(puzzle))
     says = wording.style_pieces(puzzle.grid, wrong) if wrong else ""
     return _check("style-cage-in-pieces", style, wording.asks_one_piece(), says)
 
@@ -92,8 +92,7 @@ def _pieces(style: HouseStyle, puzzle: Puzzle) -> Check | None:
 def _cover(style: HouseStyle, puzzle: Puzzle) -> Check | None:
     if not style.cages_cover_the_grid or puzzle.kind != "killer":
         return None
-    covered = {cell for cage in puzzle.cages for cell in cage.cells}
-    bare = [cell for cell in range(puzzle.grid.cell_count) if cell not in covered]
+    bare = bare_cells(puzzle)
     says = wording.style_bare(puzzle.grid, bare) if bare else ""
     return _check("style-uncovered", style, wording.asks_cover(), says)
 
