@@ -51,7 +51,7 @@ def idle_together(
     puzzle : Puzzle
         With exactly one solution.
     idle : sequence of Rule
-        Parts that can go one at a time, at least one.
+        Those that can go one at a time, at least one.
     solution : Filling
         The solution of the puzzle.
 
@@ -62,7 +62,7 @@ def idle_together(
 
     Notes
     -----
-    Parts are taken out one after the other as long as one solution is left, in a few different orders.
+    Rules are taken out one after the other as long as one solution is left, in a few different orders.
     Then the rules that have to stay are looked for: each other filling that is let in breaks some idle
     rules, and one of them has to stay. A smallest set that is enough for all fillings seen so far is a
     smallest one for good when it lets in no other.

@@ -1,4 +1,4 @@
-"""Which cages and givens a repair of a puzzle without a solution has to touch.
+"""Which clues a repair of a puzzle without a solution has to touch.
 
 Whatever leaves a conflict as it stands leaves the puzzle without a solution. So a repair must touch a rule
 of every conflict; a few conflicts rule out most changes without a count.
@@ -11,7 +11,7 @@ from functools import cached_property
 
 from verifier.diagnosis.clues import clues_of
 from verifier.diagnosis.search_budget import SearchBudget
-from verifier.diagnosis.without.conflicts import Conflict, only, possible, shrunk
+from verifier.diagnosis.without.conflicts import Conflict, possible, shrunk
 from verifier.diagnosis.without.refutations import refutations
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.rule import Rule
@@ -23,7 +23,7 @@ _SHARE = 0.25
 
 
 class Suspects:
-    """The cages and givens that can be at fault. It finds conflicts when it is asked, and keeps them.
+    """The clues that can be at fault. It finds conflicts when it is asked, and keeps them.
 
     Parameters
     ----------
@@ -32,8 +32,8 @@ class Suspects:
 
     Notes
     -----
-    Houses are not in question, for they are not the setter's: every conflict here stands among cages and
-    givens with all houses kept.
+    Houses are not in question, for they are not the setter's: every conflict here stands among clues
+    with all houses kept.
 
     References
     ----------
@@ -49,8 +49,11 @@ class Suspects:
 
     @cached_property
     def first(self) -> Conflict:
-        """A conflict in which every cage and given is needed; it is looked for when it is first asked for."""
-        return self._smallest()
+        """A conflict in which every clue is needed; it is looked for when it is first asked for."""
+        refuted = refutations(self._puzzle, self._budget)  # what a person needs is little: a good start
+        start = self._clues_in(refuted[0].rules) if refuted else self._clues
+        with self._budget.share(_SHARE) as lent:
+            return shrunk(self._puzzle, start, lent, fixed=self._puzzle.houses)
 
     def alone(self) -> list[Rule]:
         """Return the rules of which one alone can be at fault, in the order of the puzzle."""
@@ -73,8 +76,8 @@ class Suspects:
     def _can_mend(self, rule: Rule) -> bool:
         """Whether the puzzle has a solution, or may have one, without this rule."""
         if rule not in self._mended_by:
-            rest = (*self._puzzle.houses, *self._but(rule))
-            self._mended_by[rule] = possible(self._puzzle, rest, self._budget) is not False
+            rest = self._puzzle.changed([rule])
+            self._mended_by[rule] = possible(rest, rest.rules, self._budget) is not False
         return self._mended_by[rule]
 
     def _look_for_conflict_without(self, rule: Rule) -> None:
@@ -84,19 +87,9 @@ class Suspects:
         the changes that a smaller one would rule out.
         """
         if rule not in self._looked_without and all(rule in conflict for conflict in self._conflicts):
-            rest = only(self._puzzle, (*self._puzzle.houses, *self._but(rule)))
-            self._by_replay += [self._clues_in(each.rules) for each in refutations(rest, self._budget)[:1]]
+            refuted = refutations(self._puzzle.changed([rule]), self._budget)
+            self._by_replay += [self._clues_in(each.rules) for each in refuted[:1]]
         self._looked_without.add(rule)
-
-    def _but(self, rule: Rule) -> tuple[Rule, ...]:
-        return tuple(other for other in self._clues if other != rule)
 
     def _clues_in(self, rules: Collection[Rule]) -> tuple[Rule, ...]:
         return tuple(rule for rule in self._clues if rule in rules)
-
-    def _smallest(self) -> Conflict:
-        """Return a conflict that holds nothing needless; the replay's refutation is a good start."""
-        refuted = refutations(self._puzzle, self._budget)
-        start = self._clues_in(refuted[0].rules) if refuted else self._clues
-        with self._budget.share(_SHARE) as lent:
-            return shrunk(self._puzzle, start, lent, fixed=self._puzzle.houses)
