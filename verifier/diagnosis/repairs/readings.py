@@ -17,7 +17,7 @@ from verifier.puzzle.rules.house import repeated
 from verifier.puzzle.rules.rule import Rule
 from verifier.puzzle.totals import possible_totals
 
-__all__ = ["can_go", "fitted", "others"]
+__all__ = ["FITTED", "OTHERS", "can_go", "fitted", "others"]
 
 _MOST_LISTED = 2
 """Rules of so few cells have their readings listed by what fits each filling of them."""
@@ -29,13 +29,13 @@ def _fitted_cage(cage: Cage, filling: Filling) -> Cage | None:
     return replace(cage, total=sum(filling[cell] for cell in cage.cells))
 
 
-_FITTED: Mapping[type[Rule], Callable[[Any, Filling], Rule | None]] = {
+FITTED: Mapping[type[Rule], Callable[[Any, Filling], Rule | None]] = {
     Cage: _fitted_cage,
     Given: lambda given, filling: replace(given, digit=filling[given.cell]),
 }
 """What a rule of a class says where a filling is right."""
 
-_OTHERS: Mapping[type[Rule], Callable[[Any, Grid], Iterable[Rule]]] = {
+OTHERS: Mapping[type[Rule], Callable[[Any, Grid], Iterable[Rule]]] = {
     Cage: lambda cage, grid: (
         replace(cage, total=total)
         for total in sorted(possible_totals(len(cage.cells), tuple(grid.all_digits)))
@@ -60,7 +60,7 @@ def fitted(rule: Rule, filling: Filling) -> Rule | None:
     >>> fitted(Cage((0, 1), 7), (1, 2, 3, 4)), fitted(Cage((0, 1), 7), (2, 2, 3, 4))
     (Cage(cells=(0, 1), total=3), None)
     """
-    fit = _FITTED.get(type(rule))
+    fit = FITTED.get(type(rule))
     return fit(rule, filling) if fit else None
 
 
@@ -72,7 +72,7 @@ def others(rule: Rule, grid: Grid) -> list[Rule]:
     >>> others(Given(3, 2), Grid.square(4))
     [Given(cell=3, digit=1), Given(cell=3, digit=3), Given(cell=3, digit=4)]
     """
-    listed = _OTHERS.get(type(rule), _listed)(rule, grid)
+    listed = OTHERS.get(type(rule), _listed)(rule, grid)
     return [reading for reading in dict.fromkeys(listed) if reading != rule]
 
 
