@@ -15,14 +15,14 @@ from tests.diagnosis.backtracking import count_plainly
 from tests.diagnosis.puzzles import drawn, sound
 from verifier.counting.count import count_solutions
 from verifier.diagnosis.diagnose import diagnose
-from verifier.diagnosis.findings import Diagnosis, SolutionCount
+from verifier.diagnosis.findings import Diagnosis, Finding, SolutionCount
 from verifier.diagnosis.repairs.cells import cell_exchanges
 from verifier.diagnosis.repairs.changes import CageChange, CellMove, changed
 from verifier.diagnosis.repairs.mends import Kind, Mend
 from verifier.diagnosis.report import as_record, in_words
-from verifier.diagnosis.search import Stage
+from verifier.diagnosis.search import Stage, search_through
 from verifier.diagnosis.search_budget import SearchBudget
-from verifier.diagnosis.several.several_solutions import Repairs
+from verifier.diagnosis.several.several_solutions import stages
 from verifier.puzzle.cage_layout import cages_in_pieces, lone_bare_cell, places_that_look_wrong
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.neighbours import beside, in_one_piece, pieces
@@ -239,8 +239,9 @@ def test_what_the_budget_did_not_suffice_for_is_named() -> None:
 
 def test_without_cages_nothing_about_cages_is_named() -> None:
     classic = make_puzzle("classic", Grid.square(4))
-    left = Repairs(classic, count_solutions(classic, 20), SearchBudget(0)).not_looked_at
-    assert left == (Stage.GIVENS, Stage.REDRAWN, Stage.VALUES)
+    search = stages(classic, count_solutions(classic, 20), SearchBudget(0))
+    found: list[Finding | Mend] = []
+    assert search_through(classic, search, found.append) == (Stage.GIVENS, Stage.REDRAWN, Stage.VALUES)
 
 
 def test_where_the_clock_has_run_out_nothing_is_claimed() -> None:

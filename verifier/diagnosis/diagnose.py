@@ -9,14 +9,16 @@ from itertools import chain
 from verifier.diagnosis import wording
 from verifier.diagnosis.findings import Diagnosis, Finding, SolutionCount
 from verifier.diagnosis.idle import idle_findings
-from verifier.diagnosis.repairs.mends import Mend
+from verifier.diagnosis.repairs.mends import Mend, in_order
 from verifier.diagnosis.repairs.proof import Proof, prove
 from verifier.diagnosis.repairs.slips import claimed
 from verifier.diagnosis.repairs.visible_slips import visible_slips, visible_slips_mended
 from verifier.diagnosis.search import Stage, search_through
 from verifier.diagnosis.search_budget import DEFAULT_SECONDS, OutOfBudgetError, SearchBudget
-from verifier.diagnosis.several.several_solutions import Repairs, swing_findings
-from verifier.diagnosis.without.no_solution import conflict_findings, in_order, stages, suspect_finding
+from verifier.diagnosis.several import several_solutions
+from verifier.diagnosis.several.several_solutions import ranked, swing_findings
+from verifier.diagnosis.without import no_solution
+from verifier.diagnosis.without.no_solution import conflict_findings, suspect_finding
 from verifier.diagnosis.without.refutations import refutations
 from verifier.diagnosis.without.suspects import Suspects
 from verifier.puzzle.arithmetic import arithmetic_checks
@@ -105,6 +107,31 @@ def _none(puzzle: Puzzle, budget: SearchBudget) -> Diagnosis:
     suspects = Suspects(puzzle, budget)
     findings = [Finding("no-solution", wording.NO_SOLUTION), *visible_slips(puzzle)]
     mends: list[Mend] = []
+    told = chain(conflict_findings(puzzle, suspects, budget), suspect_finding(puzzle, suspects))
+    search: list[tuple[Stage, Iterable[Finding | Mend]]] = [
+        (Stage.CLAIM, claimed(puzzle, budget)),
+        (Stage.SEEN, visible_slips_mended(puzzle, budget)),
+        (Stage.CONFLICT, told),
+        *no_solution.stages(puzzle, suspects, budget, mends),
+    ]
+    not_looked_at = _search(puzzle, search, findings, mends)
+    return _ended(puzzle, SolutionCount.NONE, findings, in_order(mends), not_looked_at)
+
+
+def _several(puzzle: Puzzle, tally: Tally, budget: SearchBudget) -> Diagnosis:
+    findings = [*swing_findings(puzzle, tally, budget), *visible_slips(puzzle)]
+    mends: list[Mend] = []
+    not_looked_at = _search(puzzle, several_solutions.stages(puzzle, tally, budget), findings, mends)
+    return _ended(puzzle, SolutionCount.SEVERAL, findings, ranked(mends), not_looked_at)
+
+
+def _search(
+    puzzle: Puzzle,
+    stages: Sequence[tuple[Stage, Iterable[Finding | Mend]]],
+    findings: list[Finding],
+    mends: list[Mend],
+) -> tuple[Stage, ...]:
+    """Go through the stages and add what they find as it is found; return what was not looked at."""
 
     def take(found: Finding | Mend) -> None:
         if isinstance(found, Mend):
@@ -112,22 +139,7 @@ def _none(puzzle: Puzzle, budget: SearchBudget) -> Diagnosis:
         else:
             findings.append(found)
 
-    told = chain(conflict_findings(puzzle, suspects, budget), suspect_finding(puzzle, suspects))
-    search: list[tuple[Stage, Iterable[Finding | Mend]]] = [
-        (Stage.CLAIM, claimed(puzzle, budget)),
-        (Stage.SEEN, visible_slips_mended(puzzle, budget)),
-        (Stage.CONFLICT, told),
-        *stages(puzzle, suspects, budget, mends),
-    ]
-    not_looked_at = search_through(puzzle, search, take)
-    return _ended(puzzle, SolutionCount.NONE, findings, in_order(mends), not_looked_at)
-
-
-def _several(puzzle: Puzzle, tally: Tally, budget: SearchBudget) -> Diagnosis:
-    findings = [*swing_findings(puzzle, tally, budget), *visible_slips(puzzle)]
-    repairs = Repairs(puzzle, tally, budget)
-    findings += repairs.findings
-    return _ended(puzzle, SolutionCount.SEVERAL, findings, repairs.ranked(), repairs.not_looked_at)
+    return search_through(puzzle, stages, take)
 
 
 def _one(puzzle: Puzzle, proof: Proof, budget: SearchBudget, *, idle: bool) -> Diagnosis:

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from itertools import combinations, product
-from typing import NamedTuple
 
 from verifier.diagnosis.repairs.changes import CellMove
 from verifier.diagnosis.repairs.mends import Kind, Mend, misread_marks, proved
 from verifier.diagnosis.repairs.slips import Allow
 from verifier.diagnosis.search_budget import SearchBudget
 from verifier.puzzle.cage_layout import cages_in_pieces, lone_bare_cell
-from verifier.puzzle.grid import Filling, Grid
+from verifier.puzzle.grid import Grid
 from verifier.puzzle.neighbours import beside, in_one_piece
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
@@ -71,34 +70,21 @@ def cell_exchanges(puzzle: Puzzle, allow: Allow, budget: SearchBudget) -> Iterat
         ways = list(_exchanges(puzzle.grid, one, other))
         if ways and allow((one, other)):
             freed = budget.count(puzzle.changed((one, other)), _MOST_SOLUTIONS)
-            for way in ways:
-                if not freed.complete or way.fits_one(freed.solutions):
-                    yield from proved(puzzle, Kind.CELLS, way.moves, budget)
+            for both_moves, cages in ways:
+                fit = sum(all(cage.holds(filling) for cage in cages) for filling in freed.solutions)
+                if fit == 1 or not freed.complete:
+                    yield from proved(puzzle, Kind.CELLS, both_moves, budget)
 
 
-class _Exchange(NamedTuple):
-    """Two moves, one after the other, and the two cages that they leave."""
-
-    moves: tuple[CellMove, CellMove]
-    cages: tuple[Cage, Cage]
-
-    def fits_one(self, solutions: Sequence[Filling]) -> bool:
-        """Whether exactly one of the fillings meets both cages."""
-        return sum(all(cage.holds(filling) for cage in self.cages) for filling in solutions) == 1
-
-
-def _exchanges(grid: Grid, one: Cage, other: Cage) -> Iterator[_Exchange]:
-    """Yield the exchanges of a cell of each that leave both cages in one piece."""
+def _exchanges(grid: Grid, one: Cage, other: Cage) -> Iterator[tuple[list[CellMove], tuple[Cage, ...]]]:
+    """Yield two moves, one after the other, and the cages that they leave, each in one piece."""
     if not any(near in other.cells for cell in one.cells for near in beside(grid, cell)):
         return
     if len(one.cells) == 1:  # the first move must leave a cage for the second
         one, other = other, one
-    for cell, twin in product(one.cells, other.cells):
-        left, grown = _with(one, {*one.cells} - {cell}), _with(other, {*other.cells, cell})
-        after = _with(one, {*left.cells, twin}), _with(other, {*grown.cells} - {twin})
-        if left.cells and all(in_one_piece(grid, cage.cells) for cage in after):
-            yield _Exchange((CellMove(cell, one, other), CellMove(twin, grown, left)), after)
-
-
-def _with(cage: Cage, cells: set[int]) -> Cage:
-    return Cage(tuple(sorted(cells)), cage.total)
+    for cell, twin in product(one.cells, other.cells) if len(one.cells) > 1 else ():
+        first = CellMove(cell, one, other)
+        left, grown = first.come
+        second = CellMove(twin, grown, left)
+        if all(in_one_piece(grid, cage.cells) for cage in second.come):
+            yield [first, second], second.come

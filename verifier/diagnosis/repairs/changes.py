@@ -42,9 +42,9 @@ class Change(ABC):
         """The rules that come."""
 
     @property
-    @abstractmethod
     def seen_at(self) -> tuple[int, ...]:
         """The cells by which the change is seen."""
+        return tuple(cell for rule in (*self.gone, *self.come) for cell in rule.cells)
 
     @property
     def nearness(self) -> tuple[int, int]:
@@ -199,12 +199,12 @@ class CellMove(Change):
     new: Cage | None
 
     @property
-    def gone(self) -> tuple[Rule, ...]:
+    def gone(self) -> tuple[Cage, ...]:
         """Both cages as they stand."""
         return tuple(cage for cage in (self.old, self.new) if cage is not None)
 
     @property
-    def come(self) -> tuple[Rule, ...]:
+    def come(self) -> tuple[Cage, ...]:
         """The one without the cell, unless it was the only one, and the other with it."""
         found = []
         if self.old is not None and len(self.old.cells) > 1:
@@ -248,19 +248,14 @@ class CageChange(Change):
     new: tuple[Cage, ...]
 
     @property
-    def gone(self) -> tuple[Rule, ...]:
+    def gone(self) -> tuple[Cage, ...]:
         """The cages that go."""
         return self.old
 
     @property
-    def come(self) -> tuple[Rule, ...]:
+    def come(self) -> tuple[Cage, ...]:
         """The cages that come."""
         return self.new
-
-    @property
-    def seen_at(self) -> tuple[int, ...]:
-        """All cells of all these cages."""
-        return tuple(cell for cage in (*self.old, *self.new) for cell in cage.cells)
 
     @property
     def nearness(self) -> tuple[int, int]:

@@ -13,7 +13,10 @@ from verifier.files.fields.lookalikes import alike
 from verifier.puzzle.cage_layout import places_that_look_wrong
 from verifier.puzzle.puzzle import Puzzle
 
-__all__ = ["Kind", "Mend", "misread_marks", "proved"]
+__all__ = ["Kind", "Mend", "in_order", "misread_marks", "proved"]
+
+_MOST_PAIRS = 10
+"""Changes of two clues that are offered."""
 
 
 class Kind(IntEnum):
@@ -111,3 +114,30 @@ def misread_marks(puzzle: Puzzle, change: Change) -> tuple[str, ...]:
         return ()
     mark, meant = puzzle.marks[change.cell], puzzle.marks[change.new.cells[0]]
     return (mark, meant) if alike(mark, meant) else ()
+
+
+def in_order(mends: Sequence[Mend]) -> tuple[Mend, ...]:
+    """Return repairs without repetitions, the best first.
+
+    Those that keep the solution in the file come first; then those that put right what anybody can see: a
+    mark that was taken for one that looks like it, a cage in pieces, a forgotten mark; then single changes
+    before pairs; then the kinds in their order, and of a kind the likeliest slips; then the easier puzzle.
+    Of pairs only the best are kept, those that leave a puzzle for trial and error last.
+    """
+    ranked = sorted({mend.changes: mend for mend in mends}.values(), key=_rank)
+    pairs = [mend for mend in ranked if mend.kind is Kind.PAIR][_MOST_PAIRS:]
+    return tuple(mend for mend in ranked if mend not in pairs)
+
+
+def _rank(mend: Mend) -> tuple[object, ...]:
+    pair = mend.kind in (Kind.PAIR, Kind.CLAIM)
+    return (
+        not mend.keeps_claim,
+        not mend.misread,
+        not mend.tidies,
+        pair,
+        pair and mend.proof.by_trial,
+        mend.kind,
+        sorted((change.nearness for change in mend.changes), reverse=True),
+        mend.proof.tier,
+    )

@@ -10,7 +10,7 @@ from verifier.diagnosis import wording
 from verifier.diagnosis.clues import facts_of
 from verifier.diagnosis.findings import Finding
 from verifier.diagnosis.repairs.cells import cell_exchanges, moves
-from verifier.diagnosis.repairs.mends import Kind, Mend
+from verifier.diagnosis.repairs.mends import Mend
 from verifier.diagnosis.repairs.slips import exchanges, pairs, total_and_given, values
 from verifier.diagnosis.search import Stage
 from verifier.diagnosis.search_budget import OutOfBudgetError, SearchBudget
@@ -23,13 +23,12 @@ from verifier.puzzle.puzzle import Puzzle, rules_of
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.rule import Rule
 
-__all__ = ["conflict_findings", "in_order", "smallest_conflict", "stages", "suspect_finding"]
+__all__ = ["conflict_findings", "smallest_conflict", "stages", "suspect_finding"]
 
 _SMALL = 8
 """A conflict of so few rules is told as it is; a larger one is worth looking for a smaller."""
 _MOST_IMBALANCES = 4
 _MOST_SUSPECTS = 6
-_MOST_PAIRS = 10
 _SHARE = 0.1
 """The share of the budget that may go into looking for a smaller conflict."""
 
@@ -166,37 +165,3 @@ def _pairs(puzzle: Puzzle, suspects: Suspects, budget: SearchBudget, found: Sequ
     for cage in rules_of(suspects.alone(), Cage):
         yield from total_and_given(puzzle, cage, budget)
     yield from pairs(puzzle, suspects.allow, budget)
-
-
-def in_order(mends: Sequence[Mend]) -> tuple[Mend, ...]:
-    """Return repairs without repetitions, the best first.
-
-    Those that keep the solution in the file come first; then those that put right what anybody can see: a
-    mark that was taken for one that looks like it, a cage in pieces, a forgotten mark; then single changes
-    before pairs; then the kinds in their order, and of a kind the likeliest slips; then the easier puzzle.
-    Of pairs only the best are kept, those that leave a puzzle for trial and error last.
-    """
-    ranked = sorted({mend.changes: mend for mend in mends}.values(), key=_rank)
-    pairs_seen = 0
-    kept = []
-    for mend in ranked:
-        pairs_seen += mend.kind is Kind.PAIR
-        if mend.kind is not Kind.PAIR or pairs_seen <= _MOST_PAIRS:
-            kept.append(mend)
-    return tuple(kept)
-
-
-def _rank(mend: Mend) -> tuple[object, ...]:
-    slips = sorted((change.nearness for change in mend.changes), reverse=True)
-    pair = mend.kind in (Kind.PAIR, Kind.CLAIM)
-    by_trial = pair and mend.proof.by_trial
-    return (
-        not mend.keeps_claim,
-        not mend.misread,
-        not mend.tidies,
-        pair,
-        by_trial,
-        mend.kind,
-        slips,
-        mend.proof.tier,
-    )
