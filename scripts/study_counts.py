@@ -26,8 +26,8 @@ from rich.table import Table
 
 from tests.reference import as_recorded, load, puzzle_of
 from verifier.counting.count import count_solutions
+from verifier.puzzle.allowance import USUAL_ALLOWANCE, WorkAllowance
 from verifier.puzzle.tally import Stop, Tally
-from verifier.recount import recount
 from verifier.recount.recount import recount_solutions
 
 __all__ = ["main"]
@@ -40,7 +40,7 @@ FILES = (
 BOTH_COUNT_TO = 2000
 """Up to so many solutions, the first count counts to the end, too."""
 
-_LONG = recount.Budget(conflicts=100_000_000, seconds=3600.0)
+_LONG = WorkAllowance(conflicts=100_000_000, seconds=3600.0)
 
 
 @dataclass(frozen=True)
@@ -115,7 +115,7 @@ def _tally(task: Task) -> Tally:
     limit = task.record["solutions_exact"] + 1 if task.to_the_end else 2
     if task.witness == "cp-sat":
         return count_solutions(puzzle, limit)
-    return recount_solutions(puzzle, limit, _LONG if task.to_the_end else recount.Budget())
+    return recount_solutions(puzzle, limit, _LONG if task.to_the_end else USUAL_ALLOWANCE)
 
 
 def _table(outcomes: list[Outcome]) -> Table:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from enum import Enum
 
@@ -28,7 +28,7 @@ class Outcome(Enum):
     STUCK = "stuck"
     """No technique of the ladder yields anything more."""
     CLOCK = "clock"
-    """The caller's guard ended it; another run may get further."""
+    """A guard of the caller ended it; another run may get further."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,6 +93,7 @@ def replay(
     *,
     trial: bool = True,
     deadline: float | None = None,
+    ended: Callable[[], bool] | None = None,
     ladder: Sequence[Technique] = LADDER,
 ) -> Replay:
     """Work a puzzle through from its givens.
@@ -109,6 +110,8 @@ def replay(
         Whether the last technique, trial, may be used.
     deadline : float, optional
         A guard, on the clock of `time.monotonic`. A round that it cuts short is left out.
+    ended : callable, optional
+        Another guard: says whether whoever asked wants no answer any more.
     ladder : sequence of Technique, optional
         The techniques in the order in which they are tried.
 
@@ -132,7 +135,7 @@ def replay(
     rounds: list[Round] = []
     while not board.solved and 0 not in board.candidates:
         try:
-            with guarded(deadline):
+            with guarded(deadline, ended):
                 played = _next_round(board, techniques, unseen)
         except OutOfTimeError:
             return Replay(board.layout, Outcome.CLOCK, None, tuple(rounds), board)

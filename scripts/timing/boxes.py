@@ -13,8 +13,8 @@ from pathlib import Path
 from random import Random
 
 from scripts.setting.disguises import disguised
+from tests.evidence.stand_ins import NONE, ONE, TWO
 from tests.reference import load, puzzle_of
-from tests.verdict.hearings import NONE, ONE, TWO
 from verifier.files.writing import write_puzzle
 from verifier.intake.ledger.ledger import existing_ledger
 from verifier.puzzle.puzzle import Credits, Puzzle

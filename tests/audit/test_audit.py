@@ -18,7 +18,7 @@ from tests.grader.boards import Position, audit, positions
 from tests.grader.walks import some_walks
 from verifier.audit.audit import audit_step, cuttable, failed_audits
 from verifier.audit.premises import claims_of, premises_of
-from verifier.audit.proof import Proof, prove
+from verifier.audit.proof import Answer, prove
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.rules.cage import Cage
 
@@ -35,7 +35,7 @@ def test_every_step_of_whole_puzzles_passes() -> None:
 
 def test_a_step_that_claims_another_digit_fails() -> None:
     wrong = replace(HIDDEN, step=replace(HIDDEN.step, places=((2, 6),)))
-    assert audit_step(wrong).proof is Proof.REFUTED
+    assert audit_step(wrong).proof is Answer.REFUTED
 
 
 @pytest.mark.parametrize("cell", HIDDEN.step.looks)
@@ -58,7 +58,7 @@ def test_a_sum_that_does_not_follow_fails_even_where_the_step_follows_from_it() 
     (derived,) = step.sums
     wrong = replace(derived, linear=replace(derived.linear, total=2))
     found = audit_step(WalkStep(replace(step, sums=(wrong,), places=((17, 2),)), board))
-    assert (found.proof, found.sums, found.passed) == (Proof.PROVED, False, False)
+    assert (found.proof, found.sums, found.passed) == (Answer.PROVED, False, False)
 
 
 def test_a_house_that_does_no_work_can_be_cut() -> None:
@@ -88,8 +88,8 @@ def test_after_the_cut_the_step_is_proved_and_nothing_more_can_go(position: Posi
         told, claims = premises_of(step, position.board), claims_of(step)
         for premise in cuttable(taken):
             told = told.without(premise)
-        assert prove(told, claims) is Proof.PROVED
-        assert all(prove(told.without(premise), claims) is not Proof.PROVED for premise in told)
+        assert prove(told, claims) is Answer.PROVED
+        assert all(prove(told.without(premise), claims) is not Answer.PROVED for premise in told)
 
 
 @some_boards
@@ -100,5 +100,5 @@ def test_two_models_judge_a_damaged_step_alike(position: Position, data: st.Data
         looks = data.draw(st.sets(st.sampled_from(step.looks))) if step.looks else set()
         rules = data.draw(st.sets(st.sampled_from(step.rules))) if step.rules else set()
         damaged = replace(step, looks=tuple(sorted(looks)), rules=tuple(sorted(rules)))
-        mine = audit_step(WalkStep(damaged, position.board)).proof is Proof.PROVED
+        mine = audit_step(WalkStep(damaged, position.board)).proof is Answer.PROVED
         assert mine is audit(damaged, position.board)

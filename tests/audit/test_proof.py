@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from tests.reference import load, puzzle_of, solution_of
 from verifier.audit.premises import Claim, Premises
-from verifier.audit.proof import Proof, prove
+from verifier.audit.proof import Answer, prove
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.house import House
@@ -21,14 +21,14 @@ ROW = House("row", 1, (0, 1, 2, 3))
 CELLS = range(5)  # row 1, and the cell below its first
 
 
-def by_enumeration(premises: Premises, claims: list[Claim]) -> Proof:
+def by_enumeration(premises: Premises, claims: list[Claim]) -> Answer:
     """The answer, found by trying every filling of the five cells."""
     looks = dict(premises.looks)
     for digits in product(*(looks.get(cell, (1, 2, 3, 4)) for cell in CELLS)):
         fits = all(rule.holds(digits) for rule in premises.rules)
         if fits and any((digits[cell] == digit) is not stands for cell, digit, stands in claims):
-            return Proof.REFUTED
-    return Proof.PROVED
+            return Answer.REFUTED
+    return Answer.PROVED
 
 
 cells = st.sampled_from(CELLS)
@@ -63,17 +63,17 @@ def test_the_prover_says_what_enumeration_says(told: Premises, claimed: list[Cla
 
 
 def test_a_step_that_claims_nothing_is_refuted() -> None:
-    assert prove(Premises(4, (ROW,), ()), []) is Proof.REFUTED
+    assert prove(Premises(4, (ROW,), ()), []) is Answer.REFUTED
 
 
 def test_all_claims_must_follow_not_only_one_of_them() -> None:
     told = Premises(4, (), ((0, (1,)),))
-    assert prove(told, [(0, 1, True)]) is Proof.PROVED
-    assert prove(told, [(0, 1, True), (1, 1, True)]) is Proof.REFUTED
+    assert prove(told, [(0, 1, True)]) is Answer.PROVED
+    assert prove(told, [(0, 1, True), (1, 1, True)]) is Answer.REFUTED
 
 
 def test_a_digit_that_is_not_open_cannot_be_placed() -> None:
-    assert prove(Premises(4, (), ((0, (1, 2)),)), [(0, 3, True)]) is Proof.REFUTED
+    assert prove(Premises(4, (), ((0, (1, 2)),)), [(0, 3, True)]) is Answer.REFUTED
 
 
 @pytest.mark.reference
@@ -83,12 +83,12 @@ def test_a_question_that_needs_more_work_than_allowed_stays_open() -> None:
     assert solution is not None
     empty = next(cell for cell in range(81) if cell not in dict(puzzle.givens))
     told = Premises(9, puzzle.houses, tuple((cell, (digit,)) for cell, digit in puzzle.givens))
-    assert prove(told, [(empty, solution[empty], True)], work=1e-4) is Proof.OPEN
-    assert prove(told, [(empty, solution[empty], True)]) is Proof.PROVED
+    assert prove(told, [(empty, solution[empty], True)], work=1e-4) is Answer.OPEN
+    assert prove(told, [(empty, solution[empty], True)]) is Answer.PROVED
 
 
 @pytest.mark.parametrize("total", [44, 45])
 def test_a_cage_as_large_as_a_house_makes_the_house_total(total: int) -> None:
     cage = Cage(tuple(range(9)), total)
-    expected = Proof.PROVED if total == 44 else Proof.REFUTED  # from what cannot be, anything follows
+    expected = Answer.PROVED if total == 44 else Answer.REFUTED  # from what cannot be, anything follows
     assert prove(Premises(9, (cage,), ()), [(0, 1, True)]) is expected

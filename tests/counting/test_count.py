@@ -9,7 +9,8 @@ from tests.counting.backtracking import first_solutions
 from tests.counting.puzzles import EMPTY_4X4, UNIQUE_4X4, killer_25x25
 from tests.strategies import killers
 from verifier.counting import model, postings
-from verifier.counting.count import Budget, count_solutions
+from verifier.counting.count import count_solutions
+from verifier.puzzle.allowance import WorkAllowance
 from verifier.puzzle.breaches import solves
 from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
@@ -57,19 +58,19 @@ def test_asking_for_no_solution_is_an_error() -> None:
 @pytest.mark.parametrize("work", [0.0, 1e-6, 0.002])
 def test_a_budget_that_runs_out_says_so_and_never_one(work: float) -> None:
     puzzle, _ = killer_25x25(share_given=0.0)
-    tally = count_solutions(puzzle, budget=Budget(work=work))
+    tally = count_solutions(puzzle, allowance=WorkAllowance(work=work))
     assert (tally.stop, tally.complete) == (Stop.BUDGET, False)
 
 
 @pytest.mark.parametrize("seconds", [0.0, 1e-6, 0.05])
 def test_a_clock_that_runs_out_says_so_and_never_one(seconds: float) -> None:
     puzzle, _ = killer_25x25(share_given=0.0)
-    tally = count_solutions(puzzle, budget=Budget(seconds=seconds))
+    tally = count_solutions(puzzle, allowance=WorkAllowance(seconds=seconds))
     assert (tally.stop, tally.complete) == (Stop.CLOCK, False)
 
 
 def test_a_budget_that_runs_out_keeps_the_solutions_found() -> None:
-    tally = count_solutions(make_puzzle("classic", GRID), limit=10_000, budget=Budget(work=0.05))
+    tally = count_solutions(make_puzzle("classic", GRID), limit=10_000, allowance=WorkAllowance(work=0.05))
     assert tally.stop is Stop.BUDGET
     assert 2 <= tally.count < 10_000
 

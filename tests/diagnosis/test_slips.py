@@ -123,7 +123,7 @@ def test_a_proof_needs_exactly_one_solution() -> None:
 def test_where_logic_gets_stuck_a_second_count_is_the_witness(monkeypatch: pytest.MonkeyPatch) -> None:
     puzzle, solution = sound(12)[0]
     stuck = replay_that_gets_stuck(puzzle)
-    monkeypatch.setattr("verifier.diagnosis.repairs.proof.replay", lambda *_, **__: stuck)
+    monkeypatch.setattr("grader.grading.replay.replay", lambda *_, **__: stuck)
     proof = prove(puzzle, SearchBudget())
     assert proof is not None
     assert (proof.witness, proof.solution, proof.by_trial) == ("clingo", solution, True)
@@ -133,7 +133,7 @@ def test_witnesses_that_disagree_prove_nothing(monkeypatch: pytest.MonkeyPatch) 
     puzzle, solution = sound(12)[0]
     wrong: Filling = tuple(reversed(solution))
     lying = replace(replay_that_gets_stuck(puzzle), outcome=Outcome.SOLVED, filling=wrong)
-    monkeypatch.setattr("verifier.diagnosis.repairs.proof.replay", lambda *_, **__: lying)
+    monkeypatch.setattr("grader.grading.replay.replay", lambda *_, **__: lying)
     assert prove(puzzle, SearchBudget()) is None
 
 

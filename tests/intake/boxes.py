@@ -15,7 +15,7 @@ from random import Random
 
 from scripts.setting.cages import draw_cages
 from scripts.setting.grids import full_grid
-from tests.verdict.hearings import NONE, ONE, TWO
+from tests.evidence.stand_ins import NONE, ONE, TWO
 from verifier.files.submissions import Submission
 from verifier.files.writing import write_puzzle
 from verifier.intake.limits import DEFAULT_BOUNDS, Bounds

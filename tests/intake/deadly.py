@@ -10,6 +10,7 @@ import time
 from dataclasses import replace
 
 from verifier.evidence.witnesses import Witnesses
+from verifier.puzzle.allowance import WorkAllowance
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.tally import Tally
 
@@ -19,7 +20,7 @@ MARK = "GRIDPROOF_TEST_MARK"
 """The environment variable that names the file which says that a worker has died."""
 
 
-def _count_or_die(puzzle: Puzzle, limit: int, seconds: float) -> Tally:
+def _count_or_die(puzzle: Puzzle, limit: int, allowance: WorkAllowance) -> Tally:
     match puzzle.credits.id:
         case "deadly":
             os._exit(9)  # as when the system ends a process that wants too much memory
@@ -28,15 +29,15 @@ def _count_or_die(puzzle: Puzzle, limit: int, seconds: float) -> Tally:
         case "bloated":
             kept = b"x" * (400 << 20)
             time.sleep(600 + len(kept))
-    return Witnesses.real().count(puzzle, limit, seconds)
+    return Witnesses.real().count(puzzle, limit, allowance)
 
 
-def _count_or_die_once(puzzle: Puzzle, limit: int, seconds: float) -> Tally:
+def _count_or_die_once(puzzle: Puzzle, limit: int, allowance: WorkAllowance) -> Tally:
     mark = os.environ[MARK]
     if puzzle.credits.id == "deadly" and not os.path.exists(mark):
         with open(mark, "w"):
             os._exit(9)
-    return Witnesses.real().count(puzzle, limit, seconds)
+    return Witnesses.real().count(puzzle, limit, allowance)
 
 
 DEADLY = replace(Witnesses.real(), count=_count_or_die)

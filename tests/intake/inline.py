@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
-from tests.verdict.hearings import ONE
+from tests.evidence.stand_ins import ONE
 from verifier.intake.workers.task import Brief, Judged, Likeness, Task, work
 from verifier.verdict.judge import identity_of, lost
 from verifier.verdict.report import write_verdict

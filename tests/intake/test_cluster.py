@@ -11,10 +11,10 @@ from pathlib import Path
 
 import pytest
 
+from tests.evidence.stand_ins import ONE
 from tests.intake.boxes import mixed_box
 from tests.intake.deadly import DEADLY
 from tests.intake.test_run import Desk
-from tests.verdict.hearings import ONE
 from verifier.files.reading import Entry
 from verifier.intake.ledger.ledger import new_or_existing_ledger
 from verifier.intake.ledger.making import makers_of

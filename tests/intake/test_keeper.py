@@ -12,8 +12,8 @@ from pathlib import Path
 
 import pytest
 
+from tests.evidence.stand_ins import ONE
 from tests.intake.deadly import DEADLY
-from tests.verdict.hearings import ONE
 from verifier.files.documents import Document, Form
 from verifier.files.reading import Entry
 from verifier.files.submissions import Submission

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.verdict.hearings import ONE
+from tests.evidence.stand_ins import ONE
 from verifier.files.documents import Document, Form
 from verifier.files.reading import Entry, read_submission
 from verifier.files.submissions import Submission

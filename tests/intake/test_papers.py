@@ -13,11 +13,11 @@ from pathlib import Path
 import pytest
 
 from scripts.build_corpus import CORPUS
+from tests.evidence.stand_ins import ONE, TWO
 from tests.intake.boxes import MIXED, SOUND, UNREADABLE, mixed_box
 from tests.intake.test_run import Desk
 from tests.snapshots import assert_snapshot
 from tests.symmetries import Rearrangement
-from tests.verdict.hearings import ONE, TWO
 from verifier.files.writing import write_puzzle
 from verifier.intake.ledger.ledger import existing_ledger, new_or_existing_ledger
 from verifier.intake.papers.duplicates import Group, Repeats, duplicates, same_solutions

@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
+from tests.evidence.stand_ins import NONE, ONE, TWO
 from tests.intake.deadly import DEADLY, DEADLY_ONCE, MARK
-from tests.verdict.hearings import NONE, ONE, TWO
 from verifier.files.faults import Fault
 from verifier.files.reading import Entry
 from verifier.intake.workers.pool import Judged, cores, judge_entries, judge_entry

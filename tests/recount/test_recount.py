@@ -10,12 +10,13 @@ import verifier.recount.statements as statements
 from tests.counting.backtracking import first_solutions
 from tests.counting.puzzles import EMPTY_4X4, UNIQUE_4X4, killer_25x25
 from tests.strategies import killers
+from verifier.puzzle.allowance import WorkAllowance
 from verifier.puzzle.breaches import solves
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.tally import Stop
-from verifier.recount.recount import Budget, recount_solutions
+from verifier.recount.recount import recount_solutions
 
 GRID = Grid.square(9)
 ALL_4X4 = first_solutions(EMPTY_4X4, 1000)
@@ -48,14 +49,14 @@ def test_asking_for_no_solution_is_an_error() -> None:
 @pytest.mark.parametrize("conflicts", [1, 100])
 def test_a_budget_that_runs_out_says_so_and_never_one(conflicts: int) -> None:
     puzzle, _ = killer_25x25(share_given=0.0)
-    tally = recount_solutions(puzzle, budget=Budget(conflicts=conflicts))
+    tally = recount_solutions(puzzle, allowance=WorkAllowance(conflicts=conflicts))
     assert (tally.stop, tally.complete) == (Stop.BUDGET, False)
 
 
 @pytest.mark.parametrize("seconds", [0.0, 0.3])
 def test_a_clock_that_runs_out_says_so_and_never_one(seconds: float) -> None:
     puzzle, _ = killer_25x25(share_given=0.0)
-    tally = recount_solutions(puzzle, budget=Budget(seconds=seconds))
+    tally = recount_solutions(puzzle, allowance=WorkAllowance(seconds=seconds))
     assert (tally.stop, tally.complete) == (Stop.CLOCK, False)
 
 

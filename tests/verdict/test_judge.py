@@ -1,4 +1,4 @@
-"""What a verdict rests on: who is heard, in which order, and what leaves a puzzle undecided."""
+"""What a verdict rests on: who is asked, in which order, and what leaves a puzzle undecided."""
 
 from __future__ import annotations
 
@@ -9,8 +9,7 @@ from typing import Any
 import pytest
 
 from grader.grading.replay import Outcome, Replay, replay
-from tests.reference import load, puzzle_of
-from tests.verdict.hearings import (
+from tests.evidence.stand_ins import (
     NONE,
     ONE,
     OTHER,
@@ -18,15 +17,17 @@ from tests.verdict.hearings import (
     TWO,
     codes,
     failing,
-    heard,
+    judged,
     replay_by_trial,
     replay_ending,
     saying,
     says,
     witnesses_but,
 )
+from tests.reference import load, puzzle_of
 from verifier.counting.count import count_solutions
 from verifier.evidence.witnesses import Replayer, Witnesses
+from verifier.puzzle.allowance import WorkAllowance
 from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.puzzle.rules.cage import Cage
@@ -64,7 +65,7 @@ def test_several_solutions_need_no_replay() -> None:
     def never(*_: object) -> Replay:
         raise AssertionError
 
-    assert codes(heard(TWO, replay=never))[0] == "rejected"
+    assert codes(judged(TWO, replay=never))[0] == "rejected"
 
 
 def test_none_needs_a_contradiction_by_logic() -> None:
@@ -76,17 +77,17 @@ def test_none_needs_a_contradiction_by_logic() -> None:
 def test_none_is_replayed_without_trial() -> None:
     trials = []
 
-    def noting(puzzle: Puzzle, trial: bool, _: float) -> Replay:
+    def noting(puzzle: Puzzle, trial: bool, _: WorkAllowance) -> Replay:
         trials.append(trial)
         return replay(puzzle, trial=trial)
 
-    heard(NONE, replay=noting)
+    judged(NONE, replay=noting)
     assert trials == [False]
 
 
 @pytest.mark.parametrize(("puzzle", "count"), [(ONE, 1), (NONE, 0)])
-def test_where_the_replay_gets_stuck_the_recount_is_heard(puzzle: Puzzle, count: int) -> None:
-    verdict = heard(puzzle, replay=replay_ending(Outcome.STUCK))
+def test_where_the_replay_gets_stuck_the_recount_is_asked(puzzle: Puzzle, count: int) -> None:
+    verdict = judged(puzzle, replay=replay_ending(Outcome.STUCK))
     assert says(verdict) == {"cp-sat": count, "clingo": count}
 
 
@@ -99,8 +100,8 @@ def test_a_replay_that_needs_trial_is_no_witness_but_grades() -> None:
     assert says(verdict) == {"cp-sat": 1, "clingo": 1}
 
 
-def test_an_impossible_total_is_no_solution_by_arithmetic_and_nobody_is_heard() -> None:
-    verdict = heard(make_puzzle("killer", Grid.square(4), cages=[Cage((0, 1), 9)]), count=failing)
+def test_an_impossible_total_is_no_solution_by_arithmetic_and_nobody_is_asked() -> None:
+    verdict = judged(make_puzzle("killer", Grid.square(4), cages=[Cage((0, 1), 9)]), count=failing)
     assert codes(verdict)[0] == "rejected"
     assert says(verdict) == {"arithmetic": 0}
     assert (verdict.solutions.count, verdict.solutions.complete) == (0, True)
@@ -115,7 +116,7 @@ def test_every_arithmetic_fault_is_a_reason() -> None:
 @pytest.mark.parametrize("end", [Stop.BUDGET, Stop.CLOCK])
 @pytest.mark.parametrize("found", [(), (SOLUTION,)])
 def test_a_count_that_did_not_finish_proves_nothing(end: Stop, found: tuple[tuple[int, ...], ...]) -> None:
-    verdict = heard(ONE, count=saying(*found, stop=end))
+    verdict = judged(ONE, count=saying(*found, stop=end))
     assert codes(verdict) == ["undecided", "limit-reached"]
     assert (verdict.solutions.count, verdict.solutions.complete) == (len(found), False)
     assert verdict.solutions.grid is None
@@ -124,12 +125,12 @@ def test_a_count_that_did_not_finish_proves_nothing(end: Stop, found: tuple[tupl
 
 @pytest.mark.parametrize(("end", "provisional"), [(Stop.BUDGET, False), (Stop.CLOCK, True)])
 def test_only_the_clock_makes_a_verdict_provisional(end: Stop, provisional: bool) -> None:
-    assert heard(ONE, count=saying(stop=end)).provisional is provisional
+    assert judged(ONE, count=saying(stop=end)).provisional is provisional
 
 
 @pytest.mark.parametrize("end", [Stop.BUDGET, Stop.CLOCK])
 def test_a_recount_that_did_not_finish_leaves_one_witness_too_few(end: Stop) -> None:
-    verdict = heard(ONE, replay=replay_ending(Outcome.STUCK), recount=saying(stop=end))
+    verdict = judged(ONE, replay=replay_ending(Outcome.STUCK), recount=saying(stop=end))
     assert codes(verdict) == ["undecided", "limit-reached"]
     assert verdict.provisional is (end is Stop.CLOCK)
 
@@ -139,10 +140,10 @@ def out_of_memory(*_: object) -> Any:
 
 
 @pytest.mark.parametrize("cut", [replay_ending(Outcome.CLOCK), out_of_memory])
-def test_no_solution_is_provisional_where_the_replay_was_cut_and_the_recount_heard_instead(
+def test_no_solution_is_provisional_where_the_replay_was_cut_and_the_recount_asked_instead(
     cut: Replayer,
 ) -> None:
-    verdict = heard(NONE, replay=cut)
+    verdict = judged(NONE, replay=cut)
     assert codes(verdict) == ["rejected", "no-solution"]
     assert says(verdict) == {"cp-sat": 0, "clingo": 0}
     assert verdict.provisional
@@ -150,15 +151,15 @@ def test_no_solution_is_provisional_where_the_replay_was_cut_and_the_recount_hea
 
 @pytest.mark.parametrize("cut", [replay_ending(Outcome.CLOCK), out_of_memory])
 def test_a_replay_that_was_cut_makes_provisional_what_the_recounts_own_budget_ends(cut: Replayer) -> None:
-    verdict = heard(ONE, replay=cut, recount=saying(stop=Stop.BUDGET))
+    verdict = judged(ONE, replay=cut, recount=saying(stop=Stop.BUDGET))
     assert codes(verdict) == ["undecided", "limit-reached"]
     assert verdict.provisional
     assert "working it through as a person does ran out of time or memory" in verdict.reasons[0].says
 
 
 def test_a_disagreement_is_provisional_where_a_witness_was_cut() -> None:
-    assert heard(NONE, replay=replay_ending(Outcome.CLOCK), recount=failing).provisional
-    assert not heard(NONE, replay=replay_ending(Outcome.STUCK), recount=failing).provisional
+    assert judged(NONE, replay=replay_ending(Outcome.CLOCK), recount=failing).provisional
+    assert not judged(NONE, replay=replay_ending(Outcome.STUCK), recount=failing).provisional
 
 
 # Who may be the second witness
@@ -177,7 +178,7 @@ def test_a_disagreement_is_provisional_where_a_witness_was_cut() -> None:
 def test_neither_trial_nor_a_recount_that_was_not_finished_is_a_second_witness(
     puzzle: Puzzle, found: tuple[Filling, ...], replayed: Replayer, stop: Stop
 ) -> None:
-    verdict = heard(puzzle, replay=replayed, recount=saying(*found, stop=stop))
+    verdict = judged(puzzle, replay=replayed, recount=saying(*found, stop=stop))
     assert codes(verdict) == ["undecided", "limit-reached"]
     assert says(verdict) == {"cp-sat": len(found), "clingo": None}
     assert (verdict.solutions.grid, verdict.solutions.complete) == (None, False)
@@ -187,19 +188,19 @@ def test_neither_trial_nor_a_recount_that_was_not_finished_is_a_second_witness(
 def test_where_the_replay_needs_trial_the_recount_is_the_second_witness(
     puzzle: Puzzle, filling: Filling | None, count: int
 ) -> None:
-    assert says(heard(puzzle, replay=replay_by_trial(filling))) == {"cp-sat": count, "clingo": count}
+    assert says(judged(puzzle, replay=replay_by_trial(filling))) == {"cp-sat": count, "clingo": count}
 
 
 @pytest.mark.parametrize("filling", [SOLUTION, None])
 def test_a_replay_by_trial_can_still_contradict(filling: Filling | None) -> None:
     puzzle, found = (NONE, ()) if filling else (ONE, (SOLUTION,))
     claimed = saying(*found)  # of a puzzle without a solution no grid of the replay obeys the rules
-    verdict = heard(puzzle, count=claimed, replay=replay_by_trial(filling), recount=claimed)
+    verdict = judged(puzzle, count=claimed, replay=replay_by_trial(filling), recount=claimed)
     assert codes(verdict) == ["undecided", "witnesses-disagree"]
 
 
-def test_where_the_replay_vouches_the_recount_is_not_heard() -> None:
-    assert codes(heard(ONE, recount=failing)) == ["accepted"]
+def test_where_the_replay_vouches_the_recount_is_not_asked() -> None:
+    assert codes(judged(ONE, recount=failing)) == ["accepted"]
 
 
 # Who an undecided verdict names, and what it shows
@@ -217,10 +218,10 @@ def test_where_the_replay_vouches_the_recount_is_not_heard() -> None:
         ({"replay": replay_ending(Outcome.STUCK), "recount": failing}, {"cp-sat": 1, "clingo": None}),
     ],
 )
-def test_an_undecided_verdict_names_every_witness_heard(
+def test_an_undecided_verdict_names_every_witness_asked(
     others: dict[str, object], named: dict[str, int | None]
 ) -> None:
-    verdict = heard(ONE, **others)
+    verdict = judged(ONE, **others)
     assert verdict.state is State.UNDECIDED
     assert says(verdict) == named
 
@@ -229,29 +230,29 @@ def test_an_undecided_verdict_names_every_witness_heard(
 def test_a_grid_that_breaks_the_rules_is_never_among_the_examples(witness: str) -> None:
     lies: dict[str, Any] = {"replay": replay_ending(Outcome.STUCK)}
     lies[witness] = replay_ending(Outcome.SOLVED, OTHER) if witness == "replay" else saying(SOLUTION, OTHER)
-    verdict = heard(ONE, **lies)
+    verdict = judged(ONE, **lies)
     assert codes(verdict) == ["undecided", "witnesses-disagree"]
     assert (verdict.solutions.examples, verdict.solutions.swing_cells) == ((), ())
 
 
 def test_a_refused_grid_is_told_with_the_rule_that_it_breaks() -> None:
-    verdict = heard(ONE, count=saying(OTHER))
-    told = "proved: the count (cp-sat) shows a grid that breaks column 3. That is a fault of gridproof"
+    verdict = judged(ONE, count=saying(OTHER))
+    told = "proved: the solver shows a grid that breaks column 3. That is a fault of gridproof"
     assert told in verdict.reasons[0].says
     refused = Tally("liar", (), Stop.REFUSED, refused=OTHER)
-    assert heard(ONE, count=lambda *_: refused).reasons == verdict.reasons
+    assert judged(ONE, count=lambda *_: refused).reasons == verdict.reasons
 
 
-def test_a_witness_that_is_heard_late_still_has_a_moment() -> None:
+def test_a_witness_that_is_asked_late_still_has_a_moment() -> None:
     given = []
 
-    def noting(puzzle: Puzzle, limit: int, seconds: float) -> Tally:
-        given.append(seconds)
+    def noting(puzzle: Puzzle, limit: int, allowance: WorkAllowance) -> Tally:
+        given.append(allowance.seconds)
         return count_solutions(puzzle, limit)
 
-    def stuck(puzzle: Puzzle, trial: bool, seconds: float) -> Replay:
-        given.append(seconds)
-        return replay_ending(Outcome.STUCK)(puzzle, trial, seconds)
+    def stuck(puzzle: Puzzle, trial: bool, allowance: WorkAllowance) -> Replay:
+        given.append(allowance.seconds)
+        return replay_ending(Outcome.STUCK)(puzzle, trial, allowance)
 
     late = Settings(seconds=-1, witnesses=Witnesses(noting, stuck, noting))
     assert codes(judge(ONE, settings=late)) == ["accepted"]
@@ -262,7 +263,7 @@ def test_a_witness_that_is_heard_late_still_has_a_moment() -> None:
 
 
 def test_a_sound_puzzle_whose_replay_the_clock_ended_is_undecided_for_want_of_a_grade() -> None:
-    verdict = heard(ONE, replay=replay_ending(Outcome.CLOCK))
+    verdict = judged(ONE, replay=replay_ending(Outcome.CLOCK))
     assert codes(verdict) == ["undecided", "limit-reached"]
     assert verdict.provisional
     assert verdict.solutions.count == 1
@@ -270,7 +271,7 @@ def test_a_sound_puzzle_whose_replay_the_clock_ended_is_undecided_for_want_of_a_
 
 def test_two_grids_in_time_prove_several_even_if_the_clock_ends_the_count() -> None:
     both = count_solutions(TWO).solutions
-    verdict = heard(TWO, count=saying(*both, stop=Stop.CLOCK))
+    verdict = judged(TWO, count=saying(*both, stop=Stop.CLOCK))
     assert codes(verdict) == ["rejected", "several-solutions"]
     assert verdict.provisional  # how many there are in all is still open
 
@@ -279,7 +280,7 @@ def test_running_out_of_memory_is_a_limit_and_provisional() -> None:
     def hungry(*_: object) -> Tally:
         raise MemoryError
 
-    verdict = heard(ONE, count=hungry)
+    verdict = judged(ONE, count=hungry)
     assert codes(verdict) == ["undecided", "limit-reached"]
     assert verdict.provisional
 
@@ -302,18 +303,18 @@ def test_running_out_of_memory_is_a_limit_and_provisional() -> None:
     ],
 )
 def test_a_witness_that_disagrees_or_fails_leaves_a_sound_puzzle_undecided(others: dict[str, object]) -> None:
-    verdict = heard(ONE, **others)
+    verdict = judged(ONE, **others)
     assert codes(verdict) == ["undecided", "witnesses-disagree"]
     assert verdict.solutions.count is None
     assert verdict.difficulty is None
 
 
 def test_a_grid_reported_twice_is_one_solution() -> None:
-    assert codes(heard(ONE, count=saying(SOLUTION, SOLUTION))) == ["accepted"]
+    assert codes(judged(ONE, count=saying(SOLUTION, SOLUTION))) == ["accepted"]
 
 
 def test_a_disagreement_tells_all_that_was_found() -> None:
-    verdict = heard(ONE, replay=replay_ending(Outcome.CONTRADICTION))
+    verdict = judged(ONE, replay=replay_ending(Outcome.CONTRADICTION))
     assert verdict.reasons[0].says.startswith(
         "The witnesses do not agree, so nothing is proved: the solver finds exactly one solution; "
         "working it through as a person does finds no solution; the second solver finds exactly one solution."
@@ -321,7 +322,7 @@ def test_a_disagreement_tells_all_that_was_found() -> None:
 
 
 def test_the_files_own_solution_contradicts_a_count_that_finds_none() -> None:
-    verdict = heard(
+    verdict = judged(
         replace(ONE, solution=SOLUTION), count=saying(), replay=replay_ending(Outcome.CONTRADICTION)
     )
     assert codes(verdict) == ["undecided", "witnesses-disagree"]
@@ -329,7 +330,7 @@ def test_the_files_own_solution_contradicts_a_count_that_finds_none() -> None:
 
 
 def test_the_files_own_solution_is_no_second_witness() -> None:
-    verdict = heard(
+    verdict = judged(
         replace(ONE, solution=SOLUTION),
         replay=replay_ending(Outcome.STUCK),
         recount=saying(SOLUTION, stop=Stop.BUDGET),
@@ -359,7 +360,7 @@ def test_our_own_bugs_are_not_taken_for_a_witness_that_failed() -> None:
         raise KeyError
 
     with pytest.raises(KeyError):
-        heard(ONE, count=broken)
+        judged(ONE, count=broken)
 
 
 def test_a_solver_that_gives_an_error_is_a_witness_that_failed(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -384,13 +385,13 @@ def test_endless_recursion_is_a_bug_of_ours_not_a_failed_witness(monkeypatch: py
 def test_the_witnesses_share_the_time_of_a_puzzle() -> None:
     given = []
 
-    def slow(puzzle: Puzzle, limit: int, seconds: float) -> Tally:
-        given.append(seconds)
+    def slow(puzzle: Puzzle, limit: int, allowance: WorkAllowance) -> Tally:
+        given.append(allowance.seconds)
         time.sleep(0.2)
         return count_solutions(puzzle, limit)
 
-    def noting(puzzle: Puzzle, trial: bool, seconds: float) -> Replay:
-        given.append(seconds)
+    def noting(puzzle: Puzzle, trial: bool, allowance: WorkAllowance) -> Replay:
+        given.append(allowance.seconds)
         return replay(puzzle, trial=trial)
 
     judge(ONE, settings=Settings(seconds=30, witnesses=witnesses_but(count=slow, replay=noting)))

@@ -7,8 +7,8 @@ from dataclasses import replace
 import pytest
 from hypothesis import given
 
+from tests.evidence.stand_ins import ONE, codes
 from tests.strategies import puzzles
-from tests.verdict.hearings import ONE, codes
 from verifier.files.reading import read_text
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Puzzle, make_puzzle

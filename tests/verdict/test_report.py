@@ -13,9 +13,9 @@ import yaml
 from hypothesis import given
 
 from grader.grading.replay import Outcome
+from tests.evidence.stand_ins import NONE, ONE, OTHER, SOLUTION, TWO, judged, replay_ending, saying
 from tests.snapshots import assert_snapshot
 from tests.strategies import credits
-from tests.verdict.hearings import NONE, ONE, OTHER, SOLUTION, TWO, heard, replay_ending, saying
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Credits, make_puzzle
 from verifier.puzzle.rules.cage import Cage
@@ -42,10 +42,10 @@ VERDICTS = {
     "rejected-arithmetic": judge(IMPOSSIBLE),
     "rejected-house-style": judge(ONE, STRICT),
     "rejected-solution-differs": judge(replace(ONE, solution=OTHER)),
-    "undecided-work": heard(ONE, count=saying(stop=Stop.BUDGET)),
-    "undecided-clock": heard(ONE, count=saying(SOLUTION, stop=Stop.CLOCK)),
-    "undecided-not-graded": heard(ONE, replay=replay_ending(Outcome.CLOCK)),
-    "undecided-disagreement": heard(ONE, count=saying()),
+    "undecided-work": judged(ONE, count=saying(stop=Stop.BUDGET)),
+    "undecided-clock": judged(ONE, count=saying(SOLUTION, stop=Stop.CLOCK)),
+    "undecided-not-graded": judged(ONE, replay=replay_ending(Outcome.CLOCK)),
+    "undecided-disagreement": judged(ONE, count=saying()),
     "undecided-worker-lost": lost(identity_of(ONE)),
 }
 """A verdict of every kind."""

@@ -8,7 +8,7 @@ import pytest
 
 from grader.grading.grade import grade
 from grader.grading.replay import replay
-from tests.verdict.hearings import NONE, ONE, codes
+from tests.evidence.stand_ins import NONE, ONE, codes
 from verifier.puzzle.arithmetic import Check
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Puzzle, make_puzzle

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from tests.verdict.hearings import ONE, TWO
+from tests.evidence.stand_ins import ONE, TWO
 from verifier.evidence.statements import WitnessSays
 from verifier.verdict.judge import judge
 from verifier.verdict.verdict import Reason, State

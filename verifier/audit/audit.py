@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from grader.board.steps import WalkStep
 from verifier.audit.premises import Premise, claims_of, follows_from_its_rules, premises_of
-from verifier.audit.proof import WORK, Proof, prove
+from verifier.audit.proof import WORK, Answer, prove
 
 __all__ = ["Audit", "audit_step", "cuttable", "failed_audits"]
 
@@ -18,19 +18,19 @@ class Audit:
 
     Parameters
     ----------
-    proof : Proof
+    proof : Answer
         Whether the step follows from its premises.
     sums : bool
         Whether each of its derived sums follows from its own rules.
     """
 
-    proof: Proof
+    proof: Answer
     sums: bool
 
     @property
     def passed(self) -> bool:
         """Whether the step stands."""
-        return self.sums and self.proof is Proof.PROVED
+        return self.sums and self.proof is Answer.PROVED
 
 
 def audit_step(taken: WalkStep, work: float = WORK) -> Audit:
@@ -96,7 +96,7 @@ def cuttable(taken: WalkStep, work: float = WORK) -> tuple[Premise, ...]:
     cut: list[Premise] = []
     for premise in told:
         shorter = told.without(premise)
-        if prove(shorter, claims, work) is Proof.PROVED:
+        if prove(shorter, claims, work) is Answer.PROVED:
             told = shorter
             cut.append(premise)
     return tuple(cut)

@@ -25,13 +25,13 @@ from verifier.puzzle.rules.house import House
 from verifier.puzzle.rules.linear_sum import LinearSum
 from verifier.puzzle.rules.rule import Rule
 
-__all__ = ["WORK", "Proof", "prove"]
+__all__ = ["WORK", "Answer", "prove"]
 
 WORK = 5.0
 """Deterministic units of work for one question; all but whole grids need a thousandth of it."""
 
 
-class Proof(Enum):
+class Answer(Enum):
     """The answer to one question."""
 
     PROVED = "proved"
@@ -42,7 +42,7 @@ class Proof(Enum):
     """The limit was reached before either was shown."""
 
 
-def prove(premises: Premises, claims: Sequence[Claim], work: float = WORK) -> Proof:
+def prove(premises: Premises, claims: Sequence[Claim], work: float = WORK) -> Answer:
     """Prove claims from premises alone.
 
     Parameters
@@ -56,7 +56,7 @@ def prove(premises: Premises, claims: Sequence[Claim], work: float = WORK) -> Pr
 
     Returns
     -------
-    Proof
+    Answer
         The same on every machine.
 
     Examples
@@ -67,7 +67,7 @@ def prove(premises: Premises, claims: Sequence[Claim], work: float = WORK) -> Pr
     ('proved', 'refuted')
     """
     if not claims:
-        return Proof.REFUTED
+        return Answer.REFUTED
     solver = cp_model.CpSolver()
     parameters = solver.parameters
     parameters.num_workers = 1
@@ -80,8 +80,8 @@ def prove(premises: Premises, claims: Sequence[Claim], work: float = WORK) -> Pr
     parameters.catch_sigint_signal = False
     status = solver.solve(_Model(premises, claims).model)
     if status == cp_model.INFEASIBLE:
-        return Proof.PROVED
-    return Proof.OPEN if status == cp_model.UNKNOWN else Proof.REFUTED
+        return Answer.PROVED
+    return Answer.OPEN if status == cp_model.UNKNOWN else Answer.REFUTED
 
 
 class _Model:

@@ -10,40 +10,29 @@ pandas along, which take several times as long to import as the solver, and are 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterator
+from contextlib import contextmanager
+from threading import Event, Thread
 
 from ortools.sat.python import cp_model_helper as cp_sat
 
 from verifier.counting.model import build_model, filling_of
+from verifier.puzzle.allowance import USUAL_ALLOWANCE, WorkAllowance
 from verifier.puzzle.breaches import solves
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.tally import Stop, Tally
 
-__all__ = ["WITNESS", "Budget", "count_solutions", "measured_count"]
+__all__ = ["WITNESS", "count_solutions"]
 
 WITNESS = "cp-sat"
 """The name of this witness in a verdict."""
 
 
-@dataclass(frozen=True, slots=True)
-class Budget:
-    """How much work a count may take.
-
-    Parameters
-    ----------
-    work : float
-        In the solver's deterministic units, roughly a third of a second each: the same limit on every
-        machine, however busy it is.
-    seconds : float
-        Guard on the wall clock, wide enough not to end a count before `work` does.
-    """
-
-    work: float = 60.0
-    seconds: float = 120.0
+_PATIENCE = 0.05  # seconds between two looks at whether whoever asked has ended the count
 
 
-def count_solutions(puzzle: Puzzle, limit: int = 2, budget: Budget = Budget()) -> Tally:
+def count_solutions(puzzle: Puzzle, limit: int = 2, allowance: WorkAllowance = USUAL_ALLOWANCE) -> Tally:
     """Count the solutions of a puzzle exactly, or find `limit` of them.
 
     Parameters
@@ -52,13 +41,13 @@ def count_solutions(puzzle: Puzzle, limit: int = 2, budget: Budget = Budget()) -
         Any houses, cages and givens; those that no digits can meet are counted as 0.
     limit : int
         Stop at so many solutions: 2 are enough to prove that there are several.
-    budget : Budget
-        When it runs out, the tally is not complete.
+    allowance : WorkAllowance
+        Its `work` and `seconds`; when they run out, the tally is not complete.
 
     Returns
     -------
     Tally
-        Of the witness ``cp-sat``; the same for the same arguments, unless `Stop.CLOCK` ended it.
+        Of the witness ``cp-sat``; the same for the same arguments, unless clock or caller ended it.
 
     Raises
     ------
@@ -83,27 +72,42 @@ def count_solutions(puzzle: Puzzle, limit: int = 2, budget: Budget = Budget()) -
     >>> tally.count, tally.complete, [grid.cell_name(cell) for cell in tally.swing_cells][:3]
     (2, False, ['r3c2', 'r3c4', 'r4c2'])
     """
-    return measured_count(puzzle, limit, budget)[0]
-
-
-def measured_count(puzzle: Puzzle, limit: int = 2, budget: Budget = Budget()) -> tuple[Tally, float]:
-    """Count as `count_solutions` does, and return the work it took in the units of `Budget.work`.
-
-    Whoever counts many puzzles within one budget adds the work up: the sum is the same on every machine.
-    """
     if limit < 1:
         raise ValueError(f"limit: found {limit}; at least 1 solution has to be asked for")
     finder = _Finder(puzzle, limit)
     search = cp_sat.SolveWrapper()
-    search.set_parameters(_parameters(budget))
+    search.set_parameters(_parameters(allowance))
     search.add_solution_callback(finder)
-    response = search.solve(build_model(puzzle))  # type: ignore[no-untyped-call]
+    with _ended_when_told(search, allowance):
+        response = search.solve(build_model(puzzle))  # type: ignore[no-untyped-call]
     search.clear_solution_callback(finder)
     if response.status == cp_sat.MODEL_INVALID:
         raise RuntimeError(f"CP-SAT finds fault with the model of puzzle {puzzle.credits.id!r}")
     work: float = response.deterministic_time
-    stop = finder.stop or _stop(response.status, work, budget)
-    return Tally(WITNESS, tuple(sorted(finder.found)), stop, finder.refused), work
+    stop = finder.stop or _stop(response.status, work, allowance)
+    return Tally(WITNESS, tuple(sorted(finder.found)), stop, finder.refused, work)
+
+
+@contextmanager
+def _ended_when_told(search: cp_sat.SolveWrapper, allowance: WorkAllowance) -> Iterator[None]:
+    """Stop the search once the caller has ended it: a thread looks, since the solver itself does not."""
+    if allowance.ended is None:
+        yield
+        return
+    over = Event()
+
+    def look() -> None:
+        while not over.wait(_PATIENCE):
+            if allowance.is_ended:
+                search.stop_search()
+
+    watch = Thread(target=look, daemon=True)
+    watch.start()
+    try:
+        yield
+    finally:
+        over.set()
+        watch.join()
 
 
 class _Finder(cp_sat.SolutionCallback):
@@ -135,7 +139,7 @@ class _Finder(cp_sat.SolutionCallback):
         self.StopSearch()
 
 
-def _parameters(budget: Budget) -> cp_sat.SatParameters:
+def _parameters(allowance: WorkAllowance) -> cp_sat.SatParameters:
     parameters = cp_sat.SatParameters()
     parameters.enumerate_all_solutions = True
     # With more workers OR-tools 9.15 loses solutions and still says that the search was finished.
@@ -145,15 +149,17 @@ def _parameters(budget: Budget) -> cp_sat.SatParameters:
     parameters.linearization_level = 0
     parameters.cp_model_presolve = False
     parameters.symmetry_level = 0
-    parameters.max_deterministic_time = budget.work
-    parameters.max_time_in_seconds = budget.seconds
+    parameters.max_deterministic_time = allowance.work
+    parameters.max_time_in_seconds = allowance.seconds
     # The solver's own handler for an interrupt would stay behind in place of Python's.
     parameters.catch_sigint_signal = False
     return parameters
 
 
-def _stop(status: cp_sat.CpSolverStatus, work: float, budget: Budget) -> Stop:
-    """Return why a search ended that was not told to."""
+def _stop(status: cp_sat.CpSolverStatus, work: float, allowance: WorkAllowance) -> Stop:
+    """Return why a search ended that had not seen enough."""
+    if allowance.is_ended:  # whatever the solver says of a search that was stopped: it vouches for nothing
+        return Stop.ENDED
     if status in (cp_sat.OPTIMAL, cp_sat.INFEASIBLE):
         return Stop.FINISHED
-    return Stop.BUDGET if work >= budget.work else Stop.CLOCK
+    return Stop.BUDGET if work >= allowance.work else Stop.CLOCK

@@ -19,12 +19,11 @@ from verifier.diagnosis.several import several_solutions
 from verifier.diagnosis.several.several_solutions import ranked, swing_findings
 from verifier.diagnosis.without import no_solution
 from verifier.diagnosis.without.no_solution import conflict_findings, suspect_finding
-from verifier.diagnosis.without.refutations import refutations
 from verifier.diagnosis.without.suspects import Suspects
+from verifier.evidence.establish import weigh
 from verifier.puzzle.arithmetic import arithmetic_checks
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.tally import Stop, Tally
-from verifier.recount.recount import Budget, recount_solutions
 
 __all__ = ["MOST_COUNTED", "diagnose"]
 
@@ -76,9 +75,11 @@ def diagnose(
     """
     budget = SearchBudget(seconds, clock)
     try:
-        tally = _tally(puzzle, budget, _COUNTING_SHARE * seconds, limit)
-        proof = prove(puzzle, budget) if tally.complete and tally.count == 1 else None
+        tally = _counted(puzzle, budget, _COUNTING_SHARE * seconds, limit)
+        proof = None if tally is None or tally.only_solution is None else prove(puzzle, budget)
     except OutOfBudgetError:
+        return _unknown(puzzle)
+    if tally is None:
         return _unknown(puzzle)
     if tally.count > 1:
         return _several(puzzle, tally, budget)
@@ -87,14 +88,15 @@ def diagnose(
     return _unknown(puzzle) if proof is None else _one(puzzle, proof, budget, idle=idle)
 
 
-def _tally(puzzle: Puzzle, budget: SearchBudget, most: float, limit: int) -> Tally:
-    """Count the solutions. Where the count finds none, arithmetic or a second count must find none either."""
+def _counted(puzzle: Puzzle, budget: SearchBudget, most: float, limit: int) -> Tally | None:
+    """Count the solutions; None where the count finds none, and no other witness agrees with it."""
     if not all(check.passed for check in arithmetic_checks(puzzle)):
         return Tally("arithmetic", (), Stop.FINISHED)
-    tally = budget.count(puzzle, limit, most)
-    if tally.complete and tally.count == 0 and not refutations(puzzle, budget):
-        return recount_solutions(puzzle, limit, Budget(seconds=budget.seconds))
-    return tally
+    answers = budget.ask_witnesses(puzzle, limit, most)
+    first = next(answers)
+    if first.complete and not first.count and not weigh(puzzle, [first, *answers]).decided:
+        return None
+    return first
 
 
 def _unknown(puzzle: Puzzle) -> Diagnosis:

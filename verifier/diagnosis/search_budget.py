@@ -11,8 +11,11 @@ from __future__ import annotations
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
+from dataclasses import replace
 
-from verifier.counting.count import Budget, measured_count
+from verifier.evidence.establish import ask_witnesses, count
+from verifier.evidence.statements import COUNT, REPLAY, Statement
+from verifier.puzzle.allowance import USUAL_ALLOWANCE, WorkAllowance
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.tally import Tally
 
@@ -83,15 +86,59 @@ class SearchBudget:
         OutOfBudgetError
             If nothing is left to begin with.
         """
+        limit, allowance = self._for_a_count(puzzle, limit, most)
+        tally = count(puzzle, limit, allowance)
+        self._spend_on_count(puzzle, tally)
+        return tally
+
+    def ask_witnesses(
+        self,
+        puzzle: Puzzle,
+        limit: int = 2,
+        most: float = 1.0,
+        *,
+        conflicts: int = USUAL_ALLOWANCE.conflicts,
+        cost_of_recount: float = 0.0,
+    ) -> Iterator[Statement]:
+        """Yield what the witnesses of the number of solutions say, and spend what each of them costs.
+
+        The replay goes without trial. The first three arguments are those of `count`, which is asked first.
+
+        Parameters
+        ----------
+        conflicts : int, optional
+            What the recount may take.
+        cost_of_recount : float, optional
+            What is spent on it before it is asked, if anything.
+
+        Raises
+        ------
+        OutOfBudgetError
+            If nothing is left when a witness is to be asked, or after a replay.
+        """
+        limit, allowance = self._for_a_count(puzzle, limit, most)
+        allowance = replace(allowance, conflicts=conflicts, trial=False)
+        for said in ask_witnesses(puzzle, limit, allowance):
+            if said.witness == COUNT:
+                self._spend_on_count(puzzle, said)
+            elif said.witness == REPLAY:
+                self.spend(COST_OF_ROUND * said.spent)
+                if cost_of_recount and not said.proves:  # the recount comes next
+                    self.spend(cost_of_recount)
+            yield said
+
+    def _for_a_count(self, puzzle: Puzzle, limit: int, most: float) -> tuple[int, WorkAllowance]:
+        """Spend what the model costs; return how many solutions a count may find, and what it may take."""
         size = puzzle.grid.cell_count * puzzle.grid.digits
         self.spend(_BUILDING * size)
         most = min(most, self.left)
         affordable = max(int(most / (_SHOWING * size)), 2)
         work = max(most / _SOLVING, _LEAST_WORK)
-        tally, spent = measured_count(puzzle, min(limit, affordable), Budget(work, self.seconds))
-        self.spend_work(spent)
-        self.left -= _SHOWING * size * tally.count
-        return tally
+        return min(limit, affordable), WorkAllowance(work=work, seconds=self.seconds)
+
+    def _spend_on_count(self, puzzle: Puzzle, tally: Tally) -> None:
+        self.spend_work(tally.spent)
+        self.left -= _SHOWING * (puzzle.grid.cell_count * puzzle.grid.digits) * tally.count
 
     @property
     def work(self) -> float:

@@ -1,1 +1,1 @@
-"""What is proved of a puzzle: who is heard, what is believed, what a disagreement means."""
+"""What is proved of a puzzle: who is asked, what is believed, what a disagreement means."""

@@ -1,7 +1,7 @@
-"""The witnesses of a verdict, as functions that can be replaced one by one.
+"""The witnesses, as functions that can be replaced one by one.
 
-The real ones are imported when they are first called: a verdict module that is merely read in costs no
-solver. Tests put lying witnesses in their place.
+The real ones are imported when they are first asked: a module that is merely read in costs no solver. Tests
+put lying witnesses in their place.
 """
 
 from __future__ import annotations
@@ -12,19 +12,20 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from verifier.puzzle.allowance import WorkAllowance
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.tally import Tally
 
 if TYPE_CHECKING:
     from grader.grading.replay import Replay
 
-__all__ = ["Count", "Replayer", "WitnessFailedError", "Witnesses"]
+__all__ = ["Count", "Replayer", "WitnessFailedError", "Witnesses", "load_solvers"]
 
-Count = Callable[[Puzzle, int, float], Tally]
-"""Counts the solutions of a puzzle, up to a limit, within so many seconds."""
+Count = Callable[[Puzzle, int, WorkAllowance], Tally]
+"""Counts the solutions of a puzzle, up to a limit, within what it is allowed."""
 
-Replayer = Callable[[Puzzle, bool, float], "Replay"]
-"""Works a puzzle through, with or without trial, within so many seconds."""
+Replayer = Callable[[Puzzle, bool, WorkAllowance], "Replay"]
+"""Works a puzzle through, with or without trial, within what it is allowed."""
 
 
 class WitnessFailedError(Exception):
@@ -33,16 +34,16 @@ class WitnessFailedError(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Witnesses:
-    """Who is heard about a puzzle.
+    """Who is asked about a puzzle.
 
     Parameters
     ----------
     count : callable
-        ``count(puzzle, limit, seconds)`` returns a `Tally`; heard first.
+        ``count(puzzle, limit, allowance)`` returns a `Tally`; asked first.
     replay : callable
-        ``replay(puzzle, trial, seconds)`` returns a `Replay`; the second witness where it ends by logic.
+        ``replay(puzzle, trial, allowance)`` returns a `Replay`; the second witness where it ends by logic.
     recount : callable
-        ``recount(puzzle, limit, seconds)`` returns a `Tally`; the second witness elsewhere.
+        ``recount(puzzle, limit, allowance)`` returns a `Tally`; the second witness elsewhere.
 
     Notes
     -----
@@ -60,24 +61,30 @@ class Witnesses:
         return cls(_count, _replay, _recount)
 
 
-def _count(puzzle: Puzzle, limit: int, seconds: float) -> Tally:
-    from verifier.counting.count import Budget, count_solutions
+def load_solvers() -> None:
+    """Import the solvers now, for whoever does not want the first puzzle to wait for it."""
+    import verifier.counting.count
+    import verifier.recount.recount  # noqa: F401
+
+
+def _count(puzzle: Puzzle, limit: int, allowance: WorkAllowance) -> Tally:
+    from verifier.counting.count import count_solutions
 
     with _solver_errors_told():
-        return count_solutions(puzzle, limit, Budget(seconds=seconds))
+        return count_solutions(puzzle, limit, allowance)
 
 
-def _replay(puzzle: Puzzle, trial: bool, seconds: float) -> Replay:
+def _replay(puzzle: Puzzle, trial: bool, allowance: WorkAllowance) -> Replay:
     from grader.grading.replay import replay
 
-    return replay(puzzle, trial=trial, deadline=time.monotonic() + seconds)
+    return replay(puzzle, trial=trial, deadline=time.monotonic() + allowance.seconds, ended=allowance.ended)
 
 
-def _recount(puzzle: Puzzle, limit: int, seconds: float) -> Tally:
-    from verifier.recount.recount import Budget, recount_solutions
+def _recount(puzzle: Puzzle, limit: int, allowance: WorkAllowance) -> Tally:
+    from verifier.recount.recount import recount_solutions
 
     with _solver_errors_told():
-        return recount_solutions(puzzle, limit, Budget(seconds=seconds))
+        return recount_solutions(puzzle, limit, allowance)
 
 
 @contextmanager

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from verifier.puzzle.breaches import Breach
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.tally import Stop
 
 __all__ = ["WITNESSES", "cells_in_words", "proved_by", "solutions_in_words"]
 
@@ -120,7 +121,7 @@ def disagreement(findings: Sequence[str]) -> str:
     return f"The witnesses do not agree, so nothing is proved: {'; '.join(findings)}. {_REPORT_IT}"
 
 
-def finding(name: str, count: int, *, complete: bool, by_trial: bool = False) -> str:
+def found_by(name: str, count: int, *, complete: bool, by_trial: bool = False) -> str:
     """Say what one witness found, as part of a disagreement."""
     how = " by trial" if by_trial else ""
     return f"{_NAMES[name]} finds {solutions_in_words(count, complete=complete)}{how}"
@@ -159,13 +160,17 @@ def _rule_in_words(grid: Grid, breach: Breach | None) -> str:
     return f"the digits allowed in {cells_in_words(grid, breach.cells)}" if breach.cells else "its size"
 
 
-def limit_reached(name: str, found: int, *, clock: bool) -> str:
-    """Say that a witness ran out of work or time, and what can be done."""
+def limit_reached(name: str, found: int, stop: Stop) -> str:
+    """Say that a witness ran out of work or time, or was ended, and what can be done."""
     so_far = "one solution so far" if found else "no solution so far"
-    if clock:
-        why = "ran out of time or memory"
-        cure = "Check it again on a machine with less to do, or allow more time with --seconds."
-    else:
-        why = "reached its limit of work"
-        cure = "A given or two, or smaller cages, make the puzzle easier to prove."
+    why, cure = {
+        Stop.CLOCK: (
+            "ran out of time or memory",
+            "Check it again on a machine with less to do, or allow more time with --seconds.",
+        ),
+        Stop.ENDED: ("was ended early", "Check it again."),
+    }.get(
+        stop,
+        ("reached its limit of work", "A given or two, or smaller cages, make the puzzle easier to prove."),
+    )
     return f"Not proved either way: {_NAMES[name]} {why}, with {so_far}. {cure}"

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from verifier.counting.count import Budget, count_solutions
+from verifier.evidence.establish import count
+from verifier.puzzle.allowance import WorkAllowance
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
 
@@ -23,5 +24,4 @@ def only_solution(puzzle: Puzzle) -> Filling | None:
     (1, 2, 4, 3, 3, 4, 2, 1, 4, 3, 1, 2, 2, 1, 3, 4)
     >>> only_solution(make_puzzle("classic", Grid.square(4)))
     """
-    tally = count_solutions(puzzle, 2, Budget(work=_WORK))
-    return tally.solutions[0] if tally.complete and tally.count == 1 else None
+    return count(puzzle, 2, WorkAllowance(work=_WORK)).only_solution

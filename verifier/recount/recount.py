@@ -7,44 +7,27 @@ unlikely to be one of both.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
 from time import monotonic
 
 import clingo
 
+from verifier.puzzle.allowance import USUAL_ALLOWANCE, WorkAllowance
 from verifier.puzzle.breaches import solves
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.tally import Stop, Tally
 from verifier.recount.statements import program_of
 
-__all__ = ["WITNESS", "Budget", "recount_solutions"]
+__all__ = ["WITNESS", "recount_solutions"]
 
 WITNESS = "clingo"
 """The name of this witness in a verdict."""
 
-_PATIENCE = 0.2  # seconds between two looks at the clock, and at the keyboard
+_PATIENCE = 0.2  # seconds between two looks at the clock, at the keyboard and at the caller's word
 
 
-@dataclass(frozen=True, slots=True)
-class Budget:
-    """How much work a recount may take.
-
-    Parameters
-    ----------
-    conflicts : int
-        Dead ends of the search, at least 1: the same limit on every machine, however busy it is.
-        Roughly 50,000 a second.
-    seconds : float
-        Guard on the wall clock, wide enough not to end a recount before `conflicts` does.
-    """
-
-    conflicts: int = 1_000_000
-    seconds: float = 120.0
-
-
-def recount_solutions(puzzle: Puzzle, limit: int = 2, budget: Budget = Budget()) -> Tally:
+def recount_solutions(puzzle: Puzzle, limit: int = 2, allowance: WorkAllowance = USUAL_ALLOWANCE) -> Tally:
     """Count the solutions of a puzzle exactly, or find `limit` of them.
 
     Parameters
@@ -53,13 +36,13 @@ def recount_solutions(puzzle: Puzzle, limit: int = 2, budget: Budget = Budget())
         Any houses, cages and givens; those that no digits can meet are counted as 0.
     limit : int
         Stop at so many solutions: 2 are enough to prove that there are several.
-    budget : Budget
-        When it runs out, the tally is not complete.
+    allowance : WorkAllowance
+        Its `conflicts` and `seconds`; when they run out, the tally is not complete.
 
     Returns
     -------
     Tally
-        Of the witness ``clingo``; the same for the same arguments, unless `Stop.CLOCK` ended it.
+        Of the witness ``clingo``; the same for the same arguments, unless clock or caller ended it.
 
     Raises
     ------
@@ -81,38 +64,39 @@ def recount_solutions(puzzle: Puzzle, limit: int = 2, budget: Budget = Budget())
     """
     if limit < 1:
         raise ValueError(f"limit: found {limit}; at least 1 solution has to be asked for")
-    deadline = monotonic() + budget.seconds
-    control = clingo.Control(["--models=0", f"--solve-limit={budget.conflicts}", "--warn=none"])
+    deadline = monotonic() + allowance.seconds
+    control = clingo.Control(["--models=0", f"--solve-limit={allowance.conflicts}", "--warn=none"])
     control.add("base", [], program_of(puzzle))
     control.ground([("base", [])])
-    return _searched(control, puzzle, limit, deadline)
-
-
-def _searched(control: clingo.Control, puzzle: Puzzle, limit: int, deadline: float) -> Tally:
-    """Take down one solution after the other until there is a reason to stop."""
     found: set[Filling] = set()
+    refused = None
     with control.solve(yield_=True, async_=True) as handle:  # leaving the block ends the search
-        while _waited(handle, deadline):
+        while (stop := _waited(handle, deadline, allowance)) is None:
             model = handle.model()
             if model is None:
                 stop = Stop.FINISHED if handle.get().exhausted else Stop.BUDGET
-                return Tally(WITNESS, tuple(sorted(found)), stop)
+                break
             filling = tuple(digit for _, digit in sorted(map(_place, model.symbols(shown=True))))
             if not solves(puzzle, filling):
-                return Tally(WITNESS, tuple(sorted(found)), Stop.REFUSED, filling)
+                stop, refused = Stop.REFUSED, filling
+                break
             found.add(filling)
             if len(found) == limit:
-                return Tally(WITNESS, tuple(sorted(found)), Stop.ASKED)
+                stop = Stop.ASKED
+                break
             handle.resume()
-    return Tally(WITNESS, tuple(sorted(found)), Stop.CLOCK)
+    spent: float = control.statistics["solving"]["solvers"]["conflicts"]
+    return Tally(WITNESS, tuple(sorted(found)), stop, refused, spent)
 
 
-def _waited(handle: clingo.SolveHandle, deadline: float) -> bool:
-    """Wait for the next solution or the end of the search; say whether it came before the deadline."""
+def _waited(handle: clingo.SolveHandle, deadline: float, allowance: WorkAllowance) -> Stop | None:
+    """Wait for the next solution or the end of the search; return what came before either, if anything."""
     while (left := deadline - monotonic()) > 0:
+        if allowance.is_ended:
+            return Stop.ENDED
         if handle.wait(min(left, _PATIENCE)):
-            return True
-    return False
+            return None
+    return Stop.CLOCK
 
 
 @lru_cache(maxsize=1 << 15)  # more than the cells of the largest grid have digits

@@ -6,9 +6,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from verifier.evidence.establish import Finding, establish
+from verifier.evidence.establish import Evidence, establish
 from verifier.evidence.statements import ARITHMETIC, WitnessSays
 from verifier.evidence.witnesses import Witnesses
+from verifier.puzzle.allowance import WorkAllowance
 from verifier.puzzle.arithmetic import Check, arithmetic_checks, solution_check
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Puzzle
@@ -49,7 +50,7 @@ class Settings:
         Guard on the wall clock, for each puzzle. Work has limits of its own that are the same on every
         machine; this one is for a machine that is overloaded.
     witnesses : Witnesses
-        Who is heard.
+        Who is asked.
 
     Raises
     ------
@@ -97,30 +98,31 @@ def judge(puzzle: Puzzle, style: HouseStyle = PLAIN, settings: Settings = DEFAUL
     """
     arithmetic = arithmetic_checks(puzzle)
     if all(check.passed for check in arithmetic):
-        finding = establish(puzzle, settings.witnesses, settings.limit, settings.seconds)
+        allowance = WorkAllowance(seconds=settings.seconds)
+        evidence = establish(puzzle, settings.limit, allowance, settings.witnesses)
     else:
-        finding = Finding(0, True, (), (WitnessSays(ARITHMETIC, 0),), ())
-    grade = _grade(finding, style)
-    ungraded = finding.sound and grade is None
+        evidence = Evidence(0, True, (), (WitnessSays(ARITHMETIC, 0),), ())
+    grade = _grade(evidence, style)
+    ungraded = evidence.sound and grade is None
     checks = (
         *arithmetic,
-        *finding.checks,
-        *_claim_checks(puzzle, finding),
+        *evidence.checks,
+        *_claim_checks(puzzle, evidence),
         *_grade_checks(grade, ungraded=ungraded),
         *style_checks(style, puzzle, grade),
     )
     reasons = tuple(Reason(check.code, check.says) for check in checks if not check.passed)
     return Verdict(
-        state=_state(reasons, undecided=ungraded or not finding.decided),
+        state=_state(reasons, undecided=ungraded or not evidence.decided),
         reasons=reasons,
         puzzle=identity_of(puzzle),
-        solutions=_solutions(puzzle.grid, finding),
-        witnesses=finding.witnesses,
-        difficulty=_difficulty(finding, grade),
+        solutions=_solutions(puzzle.grid, evidence),
+        witnesses=evidence.witnesses,
+        difficulty=_difficulty(evidence, grade),
         checks=checks,
         made_by=made_by(style),
         remarks=tuple(remarks_on(puzzle, style)),
-        provisional=finding.provisional or ungraded,
+        provisional=evidence.provisional or ungraded,
     )
 
 
@@ -156,16 +158,16 @@ def _state(reasons: tuple[Reason, ...], *, undecided: bool) -> State:
     return State.REJECTED if reasons else State.ACCEPTED
 
 
-def _grade(finding: Finding, style: HouseStyle) -> Grade | None:
+def _grade(evidence: Evidence, style: HouseStyle) -> Grade | None:
     """Return the grade of a sound puzzle; None where the clock ended its replay."""
-    if not finding.sound or finding.replay is None:
+    if not evidence.sound or evidence.replay is None:
         return None
     from grader.grading.grade import grade
     from grader.grading.replay import Outcome
 
-    if finding.replay.outcome is Outcome.CLOCK:
+    if evidence.replay.outcome is Outcome.CLOCK:
         return None
-    return grade(finding.replay, style.tiers_to_grade_with())
+    return grade(evidence.replay, style.tiers_to_grade_with())
 
 
 def _grade_checks(grade: Grade | None, *, ungraded: bool) -> Iterator[Check]:
@@ -178,11 +180,11 @@ def _grade_checks(grade: Grade | None, *, ungraded: bool) -> Iterator[Check]:
         yield Check("graded", True, says)
 
 
-def _claim_checks(puzzle: Puzzle, finding: Finding) -> Iterator[Check]:
+def _claim_checks(puzzle: Puzzle, evidence: Evidence) -> Iterator[Check]:
     """Yield what is to be said of the file's own solution: held against the proved one, or the rules."""
     claimed = puzzle.solution
-    if claimed is not None and finding.sound and claimed != finding.solutions[0]:
-        pairs = enumerate(zip(claimed, finding.solutions[0], strict=True))
+    if claimed is not None and evidence.sound and claimed != evidence.solutions[0]:
+        pairs = enumerate(zip(claimed, evidence.solutions[0], strict=True))
         differing = [cell for cell, (claim, proved) in pairs if claim != proved]
         yield Check("solution-differs", False, wording.claimed_differs(puzzle.grid, differing))
         return
@@ -205,19 +207,19 @@ def identity_of(puzzle: Puzzle) -> Identity:
     )
 
 
-def _solutions(grid: Grid, finding: Finding) -> Solutions:
-    several = len(finding.solutions) > 1
-    swing = Tally("", finding.solutions, Stop.ASKED).swing_cells if several else ()
+def _solutions(grid: Grid, evidence: Evidence) -> Solutions:
+    several = len(evidence.solutions) > 1
+    swing = Tally("", evidence.solutions, Stop.ASKED).swing_cells if several else ()
     return Solutions(
-        count=finding.count,
-        complete=finding.complete,
-        grid=tuple(grid.rows_of(finding.solutions[0])) if finding.sound else None,
-        examples=tuple(tuple(grid.rows_of(filling)) for filling in finding.solutions[:2]) if several else (),
+        count=evidence.count,
+        complete=evidence.complete,
+        grid=tuple(grid.rows_of(evidence.solutions[0])) if evidence.sound else None,
+        examples=tuple(tuple(grid.rows_of(filling)) for filling in evidence.solutions[:2]) if several else (),
         swing_cells=tuple(grid.cell_name(cell) for cell in swing),
     )
 
 
-def _difficulty(finding: Finding, grade: Grade | None) -> Difficulty | None:
+def _difficulty(evidence: Evidence, grade: Grade | None) -> Difficulty | None:
     if grade is None:
         return None
     return Difficulty(
@@ -228,19 +230,19 @@ def _difficulty(finding: Finding, grade: Grade | None) -> Difficulty | None:
         rounds=grade.rounds,
         steps=grade.steps,
         by_technique=grade.by_technique,
-        break_in=_break_in(finding, grade),
+        break_in=_break_in(evidence, grade),
         solved_by_logic=grade.solved_by_logic,
     )
 
 
-def _break_in(finding: Finding, grade: Grade) -> BreakIn | None:
-    if grade.break_in is None or finding.replay is None:
+def _break_in(evidence: Evidence, grade: Grade) -> BreakIn | None:
+    if grade.break_in is None or evidence.replay is None:
         return None
     from grader.board.board import digits_of
     from grader.words.narrate import tell
 
-    step, layout = grade.break_in.step, finding.replay.layout
-    board = finding.replay.rounds[grade.break_in.round - 1].board
+    step, layout = grade.break_in.step, evidence.replay.layout
+    board = evidence.replay.rounds[grade.break_in.round - 1].board
     name = layout.grid.cell_name
     return BreakIn(
         round=grade.break_in.round,

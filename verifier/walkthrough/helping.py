@@ -9,8 +9,9 @@ from dataclasses import dataclass
 from grader.board.board import Board, layout_of, mask_of
 from grader.board.steps import Step, WalkStep
 from grader.walking.walk import next_step
-from verifier.counting.count import Budget, count_solutions
+from verifier.evidence.establish import count
 from verifier.files.so_far import SoFar
+from verifier.puzzle.allowance import WorkAllowance
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.tally import Tally
@@ -51,7 +52,7 @@ class Help:
     @property
     def sound(self) -> bool:
         """Whether the puzzle has exactly one solution, against which entries can be held."""
-        return self.tally.complete and self.tally.count == 1
+        return self.tally.only_solution is not None
 
 
 def help_from(puzzle: Puzzle, so_far: SoFar, seconds: float = 300) -> Help:
@@ -85,12 +86,12 @@ def help_from(puzzle: Puzzle, so_far: SoFar, seconds: float = 300) -> Help:
     (((4, 4),), (5,))
     """
     deadline = time.monotonic() + seconds
-    tally = count_solutions(puzzle, 2, Budget(seconds=seconds))
+    tally = count(puzzle, 2, WorkAllowance(seconds=seconds))
     entries = {**dict(puzzle.givens), **dict(so_far.entries)}
     if tally.complete and tally.count == 0:
         return Help(puzzle, tally)
-    if tally.complete and tally.count == 1:
-        wrong, lost = _mistakes(entries, so_far, tally.solutions[0])
+    if tally.only_solution is not None:
+        wrong, lost = _mistakes(entries, so_far, tally.only_solution)
         if wrong or lost:
             return Help(puzzle, tally, wrong, lost)
     full = len(entries) == puzzle.grid.cell_count

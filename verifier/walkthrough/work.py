@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import time
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from grader.board.board import Board, digits_of, opening_board
 from grader.board.steps import Step
@@ -11,10 +11,11 @@ from grader.grading.grade import Grade, grade
 from grader.grading.replay import Replay, replay
 from grader.walking.walk import Walk, walk
 from verifier.audit.audit import failed_audits
-from verifier.counting.count import Budget, count_solutions
+from verifier.evidence.establish import ask_witnesses, weigh
+from verifier.puzzle.allowance import WorkAllowance
 from verifier.puzzle.breaches import solves
 from verifier.puzzle.puzzle import Puzzle
-from verifier.puzzle.tally import Tally
+from verifier.puzzle.tally import Stop, Tally
 
 __all__ = ["Rounds", "Walkthrough", "work_through"]
 
@@ -32,7 +33,7 @@ class Walkthrough:
     puzzle : Puzzle
         The puzzle.
     tally : Tally
-        How many solutions there are.
+        How many solutions there are; complete only where the witnesses agree.
     grade : Grade or None
         None for a puzzle that is not proved to have one solution.
     whole : Walk
@@ -59,7 +60,7 @@ class Walkthrough:
     @property
     def sound(self) -> bool:
         """Whether the puzzle has exactly one solution."""
-        return self.tally.complete and self.tally.count == 1
+        return self.tally.only_solution is not None
 
     @property
     def last_board(self) -> Board:
@@ -109,7 +110,8 @@ def work_through(
     Raises
     ------
     RuntimeError
-        If a walk by forced steps ends in another grid than the count found: a defect of this program.
+        If the witnesses do not agree, or a walk by forced steps ends in another grid than the count found:
+        a defect of this program.
 
     Examples
     --------
@@ -121,12 +123,12 @@ def work_through(
     (1, 'doorstep', 10, 1)
     """
     deadline = time.monotonic() + seconds
-    tally = count_solutions(puzzle, 2, Budget(seconds=seconds))
-    played = replay(puzzle, deadline=deadline)
+    tally, played = _asked(puzzle, seconds)
+    played = played or replay(puzzle, deadline=deadline)
     whole = walk(puzzle, deadline=deadline)
     _hold_against(puzzle, tally, whole)
     told = _told(whole, full, cell)
-    sound = tally.complete and tally.count == 1 and played.filling is not None
+    sound = tally.only_solution is not None and played.filling is not None
     return Walkthrough(
         puzzle,
         tally,
@@ -137,6 +139,17 @@ def work_through(
         _rounds(played),
         tuple(number for number, _ in failed_audits(told.steps)) if audit else None,
     )
+
+
+def _asked(puzzle: Puzzle, seconds: float) -> tuple[Tally, Replay | None]:
+    """Return what the witnesses establish, and the replay where it was made with trial."""
+    said = tuple(ask_witnesses(puzzle, 2, WorkAllowance(seconds=seconds)))
+    evidence, tally = weigh(puzzle, said), said[0]
+    if evidence.count is None:
+        raise RuntimeError(f"the witnesses do not agree about {puzzle.credits.id!r}")
+    if not evidence.decided and tally.complete:  # the second witness came to no end
+        tally = replace(tally, stop=Stop.BUDGET)
+    return tally, evidence.replay if tally.count else None
 
 
 def _told(whole: Walk, full: bool, cell: int | None) -> Walk:

@@ -4,20 +4,18 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from grader.grading.grade import Grade, grade
-from grader.grading.replay import Outcome, Replay, replay
-from verifier.diagnosis.search_budget import COST_OF_ROUND, SearchBudget
+from grader.grading.grade import grade
+from verifier.diagnosis.search_budget import SearchBudget
+from verifier.evidence.establish import weigh
 from verifier.puzzle.arithmetic import arithmetic_checks
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
-from verifier.recount.recount import Budget, recount_solutions
 
 __all__ = ["Proof", "prove"]
 
-_RECOUNT = 0.05
-"""What a recount costs a diagnosis (see `verifier.diagnosis.search_budget`)."""
 _CONFLICTS = 50_000
 """A mended puzzle that takes the recount more than this is not offered."""
+_COST_OF_RECOUNT = 0.05
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,26 +67,13 @@ def prove(puzzle: Puzzle, budget: SearchBudget) -> Proof | None:
     """
     if not all(check.passed for check in arithmetic_checks(puzzle)):
         return None
-    tally = budget.count(puzzle)
-    if not (tally.complete and tally.count == 1):
+    answers = budget.ask_witnesses(puzzle, conflicts=_CONFLICTS, cost_of_recount=_COST_OF_RECOUNT)
+    first = next(answers)
+    if first.only_solution is None:
         return None
-    return _seconded(puzzle, tally.solutions[0], budget)
-
-
-def _seconded(puzzle: Puzzle, solution: Filling, budget: SearchBudget) -> Proof | None:
-    """Return the proof if a second witness finds the same solution and no other."""
-    played = replay(puzzle, trial=False, deadline=budget.deadline)
-    budget.spend(COST_OF_ROUND * len(played.rounds))
-    if played.outcome is Outcome.SOLVED:
-        return _proof(solution, played, "replay") if played.filling == solution else None
-    if played.outcome is not Outcome.STUCK:
+    evidence = weigh(puzzle, [first, *answers])
+    if not evidence.sound or evidence.replay is None:
         return None
-    budget.spend(_RECOUNT)
-    recount = recount_solutions(puzzle, 2, Budget(conflicts=_CONFLICTS))
-    agreed = recount.complete and recount.solutions == (solution,)
-    return _proof(solution, played, recount.witness) if agreed else None
-
-
-def _proof(solution: Filling, played: Replay, witness: str) -> Proof:
-    graded: Grade = grade(played)
-    return Proof(solution, graded.tier, graded.name, witness, by_trial=not graded.solved_by_logic)
+    graded = grade(evidence.replay)
+    second = evidence.witnesses[-1].name
+    return Proof(first.only_solution, graded.tier, graded.name, second, by_trial=not graded.solved_by_logic)

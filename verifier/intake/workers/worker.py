@@ -15,6 +15,7 @@ import threading
 from queue import SimpleQueue
 from typing import BinaryIO
 
+from verifier.evidence.witnesses import load_solvers
 from verifier.intake.workers.frames import receive, send
 from verifier.intake.workers.parent import end_with_parent
 from verifier.intake.workers.task import Brief, Task, work
@@ -37,7 +38,7 @@ def main() -> None:
     tasks: SimpleQueue[Task] = SimpleQueue()
     brief: Brief = receive(sys.stdin.buffer)
     threading.Thread(target=_take_in, args=(sys.stdin.buffer, tasks), daemon=True).start()
-    _warm_up()
+    load_solvers()  # the time of the first task is not for that
     send(out, READY)
     while True:
         _do(tasks.get(), brief, out)
@@ -59,12 +60,6 @@ def _take_in(pipe: BinaryIO, tasks: SimpleQueue[Task]) -> None:
             tasks.put(receive(pipe))
     except EOFError:
         os._exit(0)
-
-
-def _warm_up() -> None:
-    """Import the solvers before the first task: its time is not for that."""
-    import verifier.counting.count
-    import verifier.recount.recount  # noqa: F401
 
 
 if __name__ == "__main__":

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import Any
+from typing import Any, NoReturn
 
 from grader.board.board import layout_of, opening_board
 from grader.grading.replay import Outcome, Replay, Round
@@ -23,7 +23,7 @@ __all__ = [
     "TWO",
     "codes",
     "failing",
-    "heard",
+    "judged",
     "replay_by_trial",
     "replay_ending",
     "saying",
@@ -53,8 +53,8 @@ def saying(*solutions: Filling, stop: Stop = Stop.FINISHED) -> Count:
     return lambda *_: Tally("liar", solutions, stop)
 
 
-def failing(*_: object) -> Tally:
-    """Count nothing: the solver gives an error."""
+def failing(*_: object) -> NoReturn:
+    """Say nothing: the solver gives an error."""
     raise WitnessFailedError("the solver gave up")
 
 
@@ -79,7 +79,7 @@ def witnesses_but(**others: Any) -> Witnesses:
     return replace(Witnesses.real(), **others)
 
 
-def heard(puzzle: Puzzle, **others: Any) -> Verdict:
+def judged(puzzle: Puzzle, **others: Any) -> Verdict:
     """Return the verdict on a puzzle when some witnesses are replaced."""
     return judge(puzzle, settings=Settings(witnesses=witnesses_but(**others)))
 

@@ -20,8 +20,8 @@ import grader.reasoning.combinations as GRADING  # noqa: N812 - the tables, as c
 import verifier.counting.combinations as COUNTING  # noqa: N812
 from grader.board.board import mask_of
 from tests.corpus.puzzles import puzzle_at
+from tests.evidence.stand_ins import NONE, ONE, SOLUTION, TWO, judged, saying
 from tests.reference import load, puzzle_of
-from tests.verdict.hearings import NONE, ONE, SOLUTION, TWO, heard, saying
 from verifier.counting.count import count_solutions
 from verifier.evidence.witnesses import Witnesses
 from verifier.puzzle.grid import Filling
@@ -111,7 +111,7 @@ def test_faulty_houses_on_either_side_never_make_a_wrong_verdict(
     witness: str, faulty: Faulty, cases: Cases
 ) -> None:
     for case in cases():
-        verdict = heard(case.puzzle, **{witness: with_houses(faulty, getattr(Witnesses.real(), witness))})
+        verdict = judged(case.puzzle, **{witness: with_houses(faulty, getattr(Witnesses.real(), witness))})
         assert_not_wrong(verdict, case.count)
 
 
@@ -119,8 +119,8 @@ def test_faulty_houses_on_either_side_never_make_a_wrong_verdict(
 @pytest.mark.parametrize(("witness", "faulty"), [("count", without_boxes), ("replay", with_a_wrong_cell)])
 def test_the_faulty_houses_are_noticed(witness: str, faulty: Faulty, cases: Cases) -> None:
     """The test above would pass without looking if no verdict changed."""
-    sound = [case.puzzle for case in cases() if case.count == 1]
-    verdicts = [heard(p, **{witness: with_houses(faulty, getattr(Witnesses.real(), witness))}) for p in sound]
+    mistaken = {witness: with_houses(faulty, getattr(Witnesses.real(), witness))}
+    verdicts = [judged(case.puzzle, **mistaken) for case in cases() if case.count == 1]
     assert any(verdict.state is not State.ACCEPTED for verdict in verdicts)
 
 
@@ -131,7 +131,7 @@ def test_a_lying_witness_never_makes_a_wrong_verdict(
     witness: str, solutions: tuple[Filling, ...], stop: Stop
 ) -> None:
     for puzzle, count in ((ONE, 1), (TWO, 2), (NONE, 0)):
-        assert_not_wrong(heard(puzzle, **{witness: saying(*solutions, stop=stop)}), count)
+        assert_not_wrong(judged(puzzle, **{witness: saying(*solutions, stop=stop)}), count)
 
 
 @OF_BOTH
@@ -140,7 +140,7 @@ def test_a_count_that_loses_a_solution_is_found_out(cases: Cases) -> None:
     for case in cases():
         if case.count == 2:
             shown, _ = count_solutions(case.puzzle).solutions
-            verdict = heard(case.puzzle, count=saying(shown))
+            verdict = judged(case.puzzle, count=saying(shown))
             assert [reason.code for reason in verdict.reasons] == ["witnesses-disagree"]
 
 
@@ -148,7 +148,7 @@ def test_a_count_that_loses_a_solution_is_found_out(cases: Cases) -> None:
 def test_a_count_that_loses_the_only_solution_is_found_out(cases: Cases) -> None:
     for case in cases():
         if case.count == 1:
-            verdict = heard(case.puzzle, count=saying())
+            verdict = judged(case.puzzle, count=saying())
             assert [reason.code for reason in verdict.reasons] == ["witnesses-disagree"]
 
 
