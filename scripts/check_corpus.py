@@ -16,8 +16,8 @@ from typing import Any
 import yaml
 
 from scripts.shelves.style import FOLDER
-from verifier.files.reading import Entry, read_file
-from verifier.intake.workers.pool import Judged, cores, judge_entries
+from verifier.files.reading import ReadEntry, read_file
+from verifier.intake.workers.judging import Judged, cores, judge_entries
 from verifier.puzzle.printable import counted
 from verifier.verdict.style.reading import read_style
 from verifier.verdict.style.style import PLAIN, HouseStyle
@@ -107,7 +107,7 @@ def differences(expected: Mapping[str, Any], found: Mapping[str, Any]) -> list[s
     ]
 
 
-def _entries(files: list[Path]) -> Iterator[Entry]:
+def _entries(files: list[Path]) -> Iterator[ReadEntry]:
     for path in files:
         yield from read_file(path, path.relative_to(CORPUS).as_posix())
 

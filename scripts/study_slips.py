@@ -34,7 +34,7 @@ from tests.reference import puzzle_of, read_records, solution_of
 from verifier.counting.count import count_solutions
 from verifier.diagnosis.diagnose import diagnose
 from verifier.diagnosis.repairs.changes import changed
-from verifier.intake.workers.pool import cores
+from verifier.intake.workers.judging import cores
 from verifier.puzzle.cage_layout import places_that_look_wrong
 from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.puzzle import Puzzle

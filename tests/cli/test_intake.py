@@ -255,7 +255,7 @@ def test_verdicts_of_an_earlier_format_are_made_anew_and_it_is_said(
     folder: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     with monkeypatch.context() as earlier:
-        earlier.setattr("verifier.intake.ledger.making.FORMAT", 1)
+        earlier.setattr("verifier.intake.ledger.makers.FORMAT", 1)
         intake(folder, "box")
     again = intake(folder, "box")
     assert "changed since: the format of verdicts (1 before, 2 now)" in again.err

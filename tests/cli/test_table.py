@@ -12,7 +12,7 @@ from verifier.cli.telling.exits import Exit, worst
 from verifier.cli.telling.table import Row, row_of, table_text
 from verifier.files.faults import Fault
 from verifier.intake.papers.naming import FileNames
-from verifier.intake.workers.pool import Judged
+from verifier.intake.workers.judging import Judged
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import make_puzzle
 from verifier.verdict.judge import identity_of, judge, lost

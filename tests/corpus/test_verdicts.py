@@ -8,7 +8,7 @@ import pytest
 
 from scripts.check_corpus import CORPUS, expected_entries, found_in, house_style
 from verifier.files.reading import read_address
-from verifier.intake.workers.pool import judge_entry
+from verifier.intake.workers.judging import judge_entry
 
 EXPECTED = expected_entries()
 SOUND = {address: entry for address, entry in EXPECTED.items() if "recorded" in entry}

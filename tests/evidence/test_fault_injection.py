@@ -29,7 +29,7 @@ from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.house import House
 from verifier.puzzle.tally import Stop
 from verifier.verdict.judge import judge
-from verifier.verdict.verdict import State, Verdict
+from verifier.verdict.verdict import Verdict, VerdictState
 
 _OF_EACH_KIND = 4
 
@@ -70,10 +70,10 @@ OF_BOTH = pytest.mark.parametrize("cases", [ours, pytest.param(recorded, marks=p
 
 def assert_not_wrong(verdict: Verdict, count: int) -> None:
     """Assert that a verdict is right or undecided; above all, that nothing is accepted wrongly."""
-    assert verdict.state is not State.ACCEPTED or count == 1
-    if verdict.state is State.REJECTED:
+    assert verdict.state is not VerdictState.ACCEPTED or count == 1
+    if verdict.state is VerdictState.REJECTED:
         assert count != 1
-    if verdict.state is not State.UNDECIDED:
+    if verdict.state is not VerdictState.UNDECIDED:
         assert verdict.solutions.count == count
 
 
@@ -121,7 +121,7 @@ def test_the_faulty_houses_are_noticed(witness: str, faulty: Faulty, cases: Case
     """The test above would pass without looking if no verdict changed."""
     mistaken = {witness: with_houses(faulty, getattr(Witnesses.real(), witness))}
     verdicts = [judged(case.puzzle, **mistaken) for case in cases() if case.count == 1]
-    assert any(verdict.state is not State.ACCEPTED for verdict in verdicts)
+    assert any(verdict.state is not VerdictState.ACCEPTED for verdict in verdicts)
 
 
 @pytest.mark.parametrize("witness", ["count", "recount"])

@@ -1,4 +1,4 @@
-"""A crew without processes, for tests of what a run does with results."""
+"""A pool without processes, for tests of what a run does with results."""
 
 from __future__ import annotations
 
@@ -6,15 +6,15 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from tests.evidence.stand_ins import ONE
-from verifier.intake.workers.task import Brief, Judged, Likeness, Task, work
+from verifier.intake.workers.task import Judged, Likeness, RunSettings, Task, work
 from verifier.verdict.judge import identity_of, lost
 from verifier.verdict.report import write_verdict
 from verifier.verdict.verdict import Identity
 
-__all__ = ["InlineCrew", "lost_once"]
+__all__ = ["InlinePool", "lost_once"]
 
 
-class InlineCrew:
+class InlinePool:
     """Does each task when its result is asked for; the last one handed over first, to be out of order.
 
     Attributes
@@ -23,8 +23,10 @@ class InlineCrew:
         The addresses of the tasks, in the order in which they were done.
     """
 
-    def __init__(self, brief: Brief, change: Callable[[Judged], Judged] = lambda judged: judged) -> None:
-        self._brief, self._change = brief, change
+    def __init__(
+        self, settings: RunSettings, change: Callable[[Judged], Judged] = lambda judged: judged
+    ) -> None:
+        self._settings, self._change = settings, change
         self._waiting: list[tuple[int, Task]] = []
         self.done: list[str] = []
 
@@ -47,7 +49,7 @@ class InlineCrew:
         self._waiting.clear()
 
     def _do(self, task: Task) -> Judged:
-        said = list(work(task, self._brief))
+        said = list(work(task, self._settings))
         judged = next(one for one in said if isinstance(one, Judged))
         puzzle = next((one for one in said if isinstance(one, Identity)), None)
         likeness = next((one for one in reversed(said) if isinstance(one, Likeness)), None)  # all of it

@@ -19,7 +19,7 @@ import pytest
 from tests.cli.command import environment, words
 from tests.intake.boxes import SOUND, fault_codes, found_in, tar_of, zip_of
 from tests.intake.test_run import Desk
-from verifier.intake.ledger.why import Why
+from verifier.intake.ledger.judging_reason import JudgingReason
 from verifier.intake.limits import Bounds
 from verifier.intake.sources.clock import Clock
 from verifier.intake.sources.sources import Box, find_sources
@@ -83,7 +83,7 @@ def test_what_a_clock_cut_short_is_tried_again(tmp_path: Path) -> None:
     desk.box.mkdir()
     (desk.box / "a.yaml").write_bytes(SOUND)
     assert dict(desk.run(bounds=LATE).states) == {"unreadable": 1}
-    assert dict(desk.run(bounds=LATE).judged) == {Why.PROVISIONAL: 1}
+    assert dict(desk.run(bounds=LATE).judged) == {JudgingReason.PROVISIONAL: 1}
     desk.run()
     assert desk.states() == {"a.yaml": "accepted"}
 

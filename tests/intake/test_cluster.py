@@ -15,65 +15,65 @@ from tests.evidence.stand_ins import ONE
 from tests.intake.boxes import mixed_box
 from tests.intake.deadly import DEADLY
 from tests.intake.test_run import Desk
-from verifier.files.reading import Entry
+from verifier.files.reading import ReadEntry
 from verifier.intake.ledger.ledger import new_or_existing_ledger
-from verifier.intake.ledger.making import makers_of
-from verifier.intake.limits import Care
+from verifier.intake.ledger.makers import makers_of
+from verifier.intake.limits import WorkerLimits
 from verifier.intake.papers.verdict_files import VerdictFiles
 from verifier.intake.run import Intake
 from verifier.intake.sources.sources import Box, find_sources
-from verifier.intake.workers.cluster import ClusterCrew, NoClusterError
-from verifier.intake.workers.crew import Crew, LocalCrew
-from verifier.intake.workers.task import Brief, Judged, Task
+from verifier.intake.workers.cluster import ClusterPool, NoClusterError
+from verifier.intake.workers.pool import LocalPool, WorkerPool
+from verifier.intake.workers.task import Judged, RunSettings, Task
 from verifier.puzzle.puzzle import Credits
 from verifier.verdict.judge import Settings
 
-BRIEF = Brief(settings=Settings(witnesses=DEADLY))
+SETTINGS = RunSettings(judging=Settings(witnesses=DEADLY))
 
 
 @pytest.fixture(scope="module")
-def crew() -> Iterator[ClusterCrew]:
-    crew = ClusterCrew("local:2", BRIEF, Care(seconds=2.0))
-    yield crew
-    crew.close()
+def pool() -> Iterator[ClusterPool]:
+    pool = ClusterPool("local:2", SETTINGS, WorkerLimits(seconds=2.0))
+    yield pool
+    pool.close()
 
 
-def results(crew: Crew, names: list[str]) -> dict[str, Judged]:
+def results(pool: WorkerPool, names: list[str]) -> dict[str, Judged]:
     """Return what becomes of the small killer under each id."""
     for ticket, name in enumerate(names):
-        crew.submit(ticket, Task(Entry(name, replace(ONE, credits=Credits(name)))))
+        pool.submit(ticket, Task(ReadEntry(name, replace(ONE, credits=Credits(name)))))
     met: dict[int, Judged] = {}
     while len(met) < len(names):
-        result = crew.result(60)
+        result = pool.result(60)
         assert result is not None
         met[result[0]] = result[1]
     return {name: met[ticket] for ticket, name in enumerate(names)}
 
 
-def run_by(crew: Crew, desk: Desk, name: str) -> tuple[dict[str, bytes], str]:
-    """Return the verdict files and the export of the desk's box, judged by a crew."""
+def run_by(pool: WorkerPool, desk: Desk, name: str) -> tuple[dict[str, bytes], str]:
+    """Return the verdict files and the export of the desk's box, judged by a pool."""
     place = Desk(desk.folder)
     place.out, place.ledger = desk.folder / name, desk.folder / f"{name}.db"
     with new_or_existing_ledger(place.ledger) as ledger:
-        makers = makers_of(BRIEF)
+        makers = makers_of(SETTINGS)
         ledger.begin_run(["box"], makers)
-        run = Intake(ledger, makers, crew, VerdictFiles(place.out, ledger))
+        run = Intake(ledger, makers, pool, VerdictFiles(place.out, ledger))
         run.go(Box(find_sources([str(place.box)]), io.BytesIO()))
     return place.files(), place.export()
 
 
-def test_the_bytes_are_those_of_a_pool_and_of_one_process(crew: ClusterCrew, tmp_path: Path) -> None:
+def test_the_bytes_are_those_of_a_pool_and_of_one_process(pool: ClusterPool, tmp_path: Path) -> None:
     mixed_box(tmp_path / "box")
     desk = Desk(tmp_path)
     desk.run()
-    pool = LocalCrew(2, BRIEF)
-    on_the_pool, on_the_cluster = run_by(pool, desk, "pool"), run_by(crew, desk, "cluster")
-    pool.close()
+    local = LocalPool(2, SETTINGS)
+    on_the_pool, on_the_cluster = run_by(local, desk, "pool"), run_by(pool, desk, "cluster")
+    local.close()
     assert on_the_cluster == on_the_pool == (desk.files(), desk.export())
 
 
-def test_a_puzzle_that_hangs_or_kills_is_ended_alone_on_the_cluster_too(crew: ClusterCrew) -> None:
-    met = results(crew, ["a", "hanging", "b", "deadly", "c"])
+def test_a_puzzle_that_hangs_or_kills_is_ended_alone_on_the_cluster_too(pool: ClusterPool) -> None:
+    met = results(pool, ["a", "hanging", "b", "deadly", "c"])
     states = {name: judged.verdict.state.value for name, judged in met.items() if judged.verdict}
     assert states == {
         "a": "accepted",
@@ -84,21 +84,21 @@ def test_a_puzzle_that_hangs_or_kills_is_ended_alone_on_the_cluster_too(crew: Cl
     }
 
 
-def test_a_cluster_that_is_there_is_joined(crew: ClusterCrew) -> None:
-    guest = ClusterCrew(crew.address, BRIEF)
+def test_a_cluster_that_is_there_is_joined(pool: ClusterPool) -> None:
+    guest = ClusterPool(pool.address, SETTINGS)
     assert set(results(guest, ["a", "b"])) == {"a", "b"}
     guest.close()
-    assert set(results(crew, ["c"])) == {"c"}
+    assert set(results(pool, ["c"])) == {"c"}
 
 
-def test_a_dask_worker_that_is_shot_from_outside_costs_nothing(crew: ClusterCrew) -> None:
+def test_a_dask_worker_that_is_shot_from_outside_costs_nothing(pool: ClusterPool) -> None:
     names = [f"n{number}" for number in range(20)]
     for ticket, name in enumerate(names):
-        crew.submit(ticket, Task(Entry(name, replace(ONE, credits=Credits(name)))))
-    os.kill(next(iter(crew.processes().values())), signal.SIGKILL)
+        pool.submit(ticket, Task(ReadEntry(name, replace(ONE, credits=Credits(name)))))
+    os.kill(next(iter(pool.processes().values())), signal.SIGKILL)
     met: set[int] = set()
     while len(met) < len(names):
-        result = crew.result(60)
+        result = pool.result(60)
         assert result is not None
         assert result[1].verdict is not None
         assert result[1].verdict.state.value == "accepted"
@@ -107,4 +107,4 @@ def test_a_dask_worker_that_is_shot_from_outside_costs_nothing(crew: ClusterCrew
 
 def test_where_no_cluster_is_that_is_told() -> None:
     with pytest.raises(NoClusterError):
-        ClusterCrew("nonsense", BRIEF)
+        ClusterPool("nonsense", SETTINGS)

@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.intake.boxes import SOUND, addresses, fault_codes, found_in
-from verifier.intake.sources.listing import Listed, Listing
+from verifier.intake.sources.listing import Listing, Source
 from verifier.intake.sources.order import order_key
 
 
@@ -78,7 +78,7 @@ def test_a_listing_gives_each_file_once_in_order(names: list[str], shuffled: ran
     shuffled.shuffle(paths)
     listing = Listing()
     for path in paths * 2:
-        listing.add(Listed(path))
+        listing.add(Source(path))
     listed = [one.path for one in listing]
     assert len(listed) == len(listing) == len({os.path.realpath(path) for path in paths})
     assert listed == sorted(listed, key=lambda path: (order_key(path), os.fsencode(path)))

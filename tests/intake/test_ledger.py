@@ -10,14 +10,14 @@ import pytest
 
 from tests.evidence.stand_ins import ONE
 from verifier.files.documents import Document, Form
-from verifier.files.reading import Entry, read_submission
+from verifier.files.reading import ReadEntry, read_submission
 from verifier.files.submissions import Submission
 from verifier.files.writing import write_puzzle
-from verifier.intake.ledger.kept import kept_in
 from verifier.intake.ledger.ledger import Ledger, LedgerError, existing_ledger, new_or_existing_ledger
-from verifier.intake.ledger.making import WAITING, makers_of
+from verifier.intake.ledger.makers import WAITING, makers_of
 from verifier.intake.ledger.schema import VERSION
-from verifier.intake.workers.task import Brief, judge_entry
+from verifier.intake.ledger.stored import kept_in
+from verifier.intake.workers.task import RunSettings, judge_entry
 
 SENT = Submission("box.yaml#3", Document(Form.YAML, 7, b"puzzle: killer\n", 15))
 _TEXT = write_puzzle(ONE).encode()
@@ -31,7 +31,7 @@ def path(tmp_path: Path) -> Path:
 
 def begun(path: Path) -> Ledger:
     ledger = new_or_existing_ledger(path)
-    ledger.begin_run(["box"], makers_of(Brief()))
+    ledger.begin_run(["box"], makers_of(RunSettings()))
     return ledger
 
 
@@ -44,7 +44,7 @@ def code_of(open_it: Callable[[Path], Ledger], path: Path) -> str:
 def test_what_is_recorded_is_there_when_it_is_opened_again(path: Path) -> None:
     with begun(path) as ledger:
         ledger.enter(SENT)
-        ledger.record(judge_entry(Entry("box.yaml#3", ONE)))
+        ledger.record(judge_entry(ReadEntry("box.yaml#3", ONE)))
         ledger.commit()
     with existing_ledger(path) as ledger:
         known = ledger.look("box.yaml#3")
@@ -62,7 +62,7 @@ def test_what_was_not_committed_is_not(path: Path) -> None:
 def test_a_submission_that_is_entered_again_has_no_verdict(path: Path) -> None:
     with begun(path) as ledger:
         ledger.enter(SENT)
-        ledger.record(judge_entry(Entry("box.yaml#3", ONE)))
+        ledger.record(judge_entry(ReadEntry("box.yaml#3", ONE)))
         ledger.enter(SENT)
         row = next(ledger.rows("SELECT state, verdict, tier, content, reasons FROM submissions"))
     assert row == (WAITING, None, None, None, "[]")

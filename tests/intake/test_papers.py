@@ -169,7 +169,7 @@ def test_a_printed_puzzle_that_is_gone_is_no_longer_compared_with(tmp_path: Path
     (tmp_path / "may" / "p.yaml").write_bytes(SOUND)
     desk.run(printed=tmp_path / "may")
     assert desk.run(printed=tmp_path / "may").printed == 1
-    assert desk.crew.done == []
+    assert desk.pool.done == []
     (tmp_path / "may" / "p.yaml").write_bytes(MIXED[1])
     desk.run(printed=tmp_path / "may")
     with existing_ledger(desk.ledger) as ledger:

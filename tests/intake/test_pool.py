@@ -11,15 +11,15 @@ import pytest
 from tests.evidence.stand_ins import NONE, ONE, TWO
 from tests.intake.deadly import DEADLY, DEADLY_ONCE, MARK
 from verifier.files.faults import Fault
-from verifier.files.reading import Entry
-from verifier.intake.workers.pool import Judged, cores, judge_entries, judge_entry
+from verifier.files.reading import ReadEntry
+from verifier.intake.workers.judging import Judged, cores, judge_entries, judge_entry
 from verifier.puzzle.puzzle import Credits
 from verifier.verdict.judge import Settings
 
-UNREADABLE = Entry("box#2", None, (Fault("kind", "box#2", 1, "puzzle", "x", "y", "z"),))
+UNREADABLE = ReadEntry("box#2", None, (Fault("kind", "box#2", 1, "puzzle", "x", "y", "z"),))
 
 
-def entries(count: int, deadly: int | None = None) -> Iterator[Entry]:
+def entries(count: int, deadly: int | None = None) -> Iterator[ReadEntry]:
     """Yield puzzles of every kind, each with an id of its own, and an unreadable one now and then."""
     for number in range(count):
         if number % 5 == 2:
@@ -27,7 +27,7 @@ def entries(count: int, deadly: int | None = None) -> Iterator[Entry]:
         else:
             name = "deadly" if number == deadly else f"n{number}"
             puzzle = replace((ONE, TWO, NONE)[number % 3], credits=Credits(name))
-            yield Entry(f"box#{number + 1}", puzzle)
+            yield ReadEntry(f"box#{number + 1}", puzzle)
 
 
 def test_the_results_do_not_depend_on_the_number_of_processes() -> None:
@@ -68,7 +68,7 @@ def test_a_puzzle_whose_worker_died_is_tried_once_more(
 def test_entries_are_read_only_as_they_are_needed() -> None:
     read = []
 
-    def noting() -> Iterator[Entry]:
+    def noting() -> Iterator[ReadEntry]:
         for entry in entries(200):
             read.append(entry)
             yield entry

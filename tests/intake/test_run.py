@@ -11,17 +11,17 @@ from pathlib import Path
 import pytest
 
 from tests.intake.boxes import MIXED, SOUND, UNREADABLE, mixed_box, tar_of
-from tests.intake.inline import InlineCrew, lost_once
+from tests.intake.inline import InlinePool, lost_once
 from verifier.files.limits import Limits
+from verifier.intake.ledger.judging_reason import JudgingReason
 from verifier.intake.ledger.ledger import existing_ledger, new_or_existing_ledger
-from verifier.intake.ledger.making import makers_of
-from verifier.intake.ledger.why import Why
+from verifier.intake.ledger.makers import makers_of
 from verifier.intake.limits import DEFAULT_BOUNDS, Bounds
 from verifier.intake.papers.export import json_lines
 from verifier.intake.papers.verdict_files import VerdictFiles
-from verifier.intake.run import Intake, Outcome
+from verifier.intake.run import Intake, RunOutcome
 from verifier.intake.sources.sources import Box, find_sources
-from verifier.intake.workers.task import Brief, Judged
+from verifier.intake.workers.task import Judged, RunSettings
 from verifier.verdict.style.style import HouseStyle
 from verifier.verdict.versions import made_by
 
@@ -32,26 +32,26 @@ class Desk:
     def __init__(self, folder: Path) -> None:
         self.folder = folder
         self.box, self.out, self.ledger = folder / "box", folder / "out", folder / "ledger.db"
-        self.crew = InlineCrew(Brief())
+        self.pool = InlinePool(RunSettings())
 
     def run(
         self,
-        brief: Brief = Brief(),  # noqa: B008 - frozen
+        settings: RunSettings = RunSettings(),  # noqa: B008 - frozen
         *,
         change: Callable[[Judged], Judged] = lambda judged: judged,
         stop_after: int | None = None,
         duplicates: bool = True,
         printed: Path | None = None,
         bounds: Bounds = DEFAULT_BOUNDS,
-    ) -> Outcome:
-        self.crew = InlineCrew(brief, change)
+    ) -> RunOutcome:
+        self.pool = InlinePool(settings, change)
         looks = iter(range(10_000_000))
         with new_or_existing_ledger(self.ledger) as ledger:
-            makers = makers_of(brief)
+            makers = makers_of(settings)
             ledger.begin_run(["box"], makers)
             files = VerdictFiles(self.out, ledger)
-            run = Intake(ledger, makers, self.crew, files, duplicates=duplicates)
-            found = Box(find_sources([str(self.box)]), io.BytesIO(), brief.limits, bounds)
+            run = Intake(ledger, makers, self.pool, files, duplicates=duplicates)
+            found = Box(find_sources([str(self.box)]), io.BytesIO(), settings.limits, bounds)
             shelf = None if printed is None else Box(find_sources([str(printed)]), io.BytesIO())
             return run.go(found, shelf, stop=lambda: stop_after is not None and next(looks) >= stop_after)
 
@@ -95,7 +95,7 @@ def test_a_second_run_judges_nothing_and_changes_nothing(desk: Desk) -> None:
     desk.run()
     files, export = desk.files(), desk.export()
     assert desk.run().judged.total() == 0
-    assert desk.crew.done == []
+    assert desk.pool.done == []
     assert (desk.files(), desk.export()) == (files, export)
 
 
@@ -121,8 +121,8 @@ def test_a_file_that_is_gone_or_damaged_is_written_again(desk: Desk) -> None:
 
 def test_the_style_is_all_that_a_changed_style_touches_and_it_is_told(desk: Desk) -> None:
     desk.run()
-    outcome = desk.run(Brief(HouseStyle("By Lamplight", tiers=(5,))))
-    assert dict(outcome.judged) == {Why.MADE_ANEW: 17}  # what could not be read has nothing to do with style
+    outcome = desk.run(RunSettings(HouseStyle("By Lamplight", tiers=(5,))))
+    assert dict(outcome.judged) == {JudgingReason.MADE_ANEW: 17}  # reading has nothing to do with style
     assert [name for name, _, _ in outcome.changes] == ["style_name", "style_content"]
     assert set(desk.states().values()) == {"rejected", "unreadable"}
 
@@ -131,14 +131,14 @@ def test_a_changed_program_judges_all_again(desk: Desk, monkeypatch: pytest.Monk
     desk.run()
 
     newer = lambda style: replace(made_by(style), gridproof="99")  # noqa: E731
-    monkeypatch.setattr("verifier.intake.ledger.making.made_by", newer)
+    monkeypatch.setattr("verifier.intake.ledger.makers.made_by", newer)
     outcome = desk.run()
-    assert dict(outcome.judged) == {Why.MADE_ANEW: 19}
+    assert dict(outcome.judged) == {JudgingReason.MADE_ANEW: 19}
     assert outcome.changes[0][0] == "gridproof"
 
 
 def test_changed_limits_of_reading_judge_the_unreadable_again(desk: Desk) -> None:
-    desk.run(Brief(limits=Limits(puzzle_bytes=100)))
+    desk.run(RunSettings(limits=Limits(puzzle_bytes=100)))
     assert set(desk.states().values()) == {"unreadable"}
     desk.run()
     assert "accepted" in desk.states().values()
@@ -147,7 +147,7 @@ def test_changed_limits_of_reading_judge_the_unreadable_again(desk: Desk) -> Non
 def test_a_submission_sent_anew_is_judged_again(desk: Desk) -> None:
     desk.run()
     (desk.box / "k1-1.yaml").write_bytes(MIXED[0])
-    assert dict(desk.run().judged) == {Why.CHANGED: 1}
+    assert dict(desk.run().judged) == {JudgingReason.CHANGED: 1}
     assert desk.states()["k1-1.yaml"] == "accepted"
 
 
@@ -156,7 +156,7 @@ def test_changed_credits_alone_are_a_change(desk: Desk) -> None:
     desk.run()
     text = (desk.box / "k1-0.yaml").read_bytes()
     (desk.box / "k1-0.yaml").write_bytes(text.replace(b"Wren", b"Robin"))
-    assert dict(desk.run().judged) == {Why.CHANGED: 1}
+    assert dict(desk.run().judged) == {JudgingReason.CHANGED: 1}
 
 
 def test_the_file_of_a_verdict_that_no_longer_counts_goes_at_once(desk: Desk) -> None:
@@ -173,14 +173,14 @@ def test_a_line_more_in_a_stream_moves_only_what_could_not_be_read(desk: Desk) -
     stream = desk.box / "stream.yaml"
     stream.write_bytes(b"# from Wren\n" + stream.read_bytes())
     outcome = desk.run()
-    assert desk.crew.done == [f"{stream}#5"]
-    assert dict(outcome.judged) == {Why.CHANGED: 1}
+    assert desk.pool.done == [f"{stream}#5"]
+    assert dict(outcome.judged) == {JudgingReason.CHANGED: 1}
 
 
 def test_what_was_cut_short_is_tried_again(desk: Desk) -> None:
     outcome = desk.run(change=lambda judged: lost_once(judged) if "k2-0" in judged.address else judged)
     assert outcome.states["undecided"] == 1
-    assert dict(desk.run().judged) == {Why.PROVISIONAL: 1}
+    assert dict(desk.run().judged) == {JudgingReason.PROVISIONAL: 1}
     assert desk.states()["k2-0.yaml"] == "accepted"
 
 
@@ -232,6 +232,6 @@ def test_the_likeness_is_found_later_where_it_was_left_out(desk: Desk) -> None:
     desk.run(duplicates=False)
     assert '"structure":null' in desk.export()
     assert desk.run().judged.total() == 0
-    assert len(desk.crew.done) == 17
+    assert len(desk.pool.done) == 17
     desk.run()
-    assert desk.crew.done == []
+    assert desk.pool.done == []

@@ -10,19 +10,19 @@ from pathlib import Path
 import pytest
 
 from tests.intake.boxes import MIXED, fault_codes, found_in
-from verifier.files.reading import Entry, read_submission
+from verifier.files.reading import ReadEntry, read_submission
 from verifier.puzzle.puzzle import Puzzle
 
 FOUR = "1..." + "." * 12
 NINE = "." * 80 + "1"
 
 
-def read(folder: Path, text: str | bytes, name: str = "box.csv") -> list[Entry]:
+def read(folder: Path, text: str | bytes, name: str = "box.csv") -> list[ReadEntry]:
     (folder / name).write_bytes(text if isinstance(text, bytes) else text.encode())
     return [read_submission(found) for found in found_in(folder / name)]
 
 
-def only(entries: list[Entry]) -> Puzzle:
+def only(entries: list[ReadEntry]) -> Puzzle:
     (entry,) = entries
     assert entry.puzzle is not None, entry.faults
     return entry.puzzle

@@ -26,7 +26,7 @@ from verifier.pages.verdict_page import verdict_page
 from verifier.pages.walkthrough import walk_page
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Credits, make_puzzle
-from verifier.verdict.verdict import Reason, Remark, State
+from verifier.verdict.verdict import Reason, Remark, VerdictState
 
 PAGES: dict[str, Callable[[], str]] = {
     "walk": lambda: walk_page_of("ridge"),
@@ -215,7 +215,9 @@ def test_a_part_of_a_box_is_listed_with_the_counts_of_the_whole() -> None:
 
 def test_a_rejected_puzzle_is_of_no_tier_on_the_page_of_a_box() -> None:
     accepted = verdict_of("pocket")
-    rejected = replace(accepted, state=State.REJECTED, reasons=(Reason("title-missing", "It has no title."),))
+    rejected = replace(
+        accepted, state=VerdictState.REJECTED, reasons=(Reason("title-missing", "It has no title."),)
+    )
     lines = [BoxLine(f"{n}", puzzle_named("pocket"), one) for n, one in enumerate([accepted, rejected])]
     assert [box_page(part, "Part").count("1 of tier") for part in (lines, lines[1:])] == [1, 0]
 

@@ -16,7 +16,7 @@ from tests.pages.tools import run_tool
 from tests.strategies import GRIDS
 from verifier.pages.sheets.lettering import lacking, outline, shortened, width
 from verifier.pages.sheets.pdf import pdf_of
-from verifier.pages.sheets.sheet import A4, LETTER, MOST_ON_A_PAGE, Leaf, Paper, Printed, lay_out
+from verifier.pages.sheets.sheet import A4, LETTER, MOST_ON_A_PAGE, Leaf, Paper, SheetPuzzle, lay_out
 from verifier.pages.sheets.svg import svg_of
 from verifier.pages.wording import sheet_author, sheet_title
 from verifier.puzzle.puzzle import Credits, Puzzle, make_puzzle
@@ -25,9 +25,9 @@ MM_PER_POINT = 25.4 / 72
 SIZES = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}  # ISO 216; ANSI/ASME Y14.1
 
 
-def printed(name: str) -> Printed:
+def printed(name: str) -> SheetPuzzle:
     puzzle = puzzle_named(name)
-    return Printed(puzzle, "tier 4, ridge", puzzle.solution or (1,) * puzzle.grid.cell_count)
+    return SheetPuzzle(puzzle, "tier 4, ridge", puzzle.solution or (1,) * puzzle.grid.cell_count)
 
 
 def pdf_file(folder: Path, leaves: tuple[Leaf, ...]) -> Path:
@@ -109,12 +109,12 @@ def test_the_same_sheet_is_the_same_bytes() -> None:
 def test_puzzles_stay_on_the_paper_and_off_each_other(
     grids: list[object], per_page: int, paper: Paper, marks: bool
 ) -> None:
-    puzzles = [Printed(make_puzzle("classic", grid)) for grid in grids]  # type: ignore[arg-type]
+    puzzles = [SheetPuzzle(make_puzzle("classic", grid)) for grid in grids]  # type: ignore[arg-type]
     for leaf in lay_out(puzzles, paper=paper, per_page=per_page, cut_marks=marks):
         points = [point for stroke in leaf.strokes for point in stroke.points]
         points += [(words.place[0] + width(words.text, words.size), words.place[1]) for words in leaf.words]
         assert all(5 < x < paper.width - 5 and 5 < y < paper.height - 5 for x, y in points)
-    one = lay_out([Printed(make_puzzle("classic", GRIDS[2]))] * per_page, paper=paper, per_page=per_page)
+    one = lay_out([SheetPuzzle(make_puzzle("classic", GRIDS[2]))] * per_page, paper=paper, per_page=per_page)
     frames = edges_of(one[0])
     assert len(frames) == per_page
     for (l1, t1, r1, b1), (l2, t2, r2, b2) in combinations(frames, 2):
@@ -127,7 +127,7 @@ def test_there_are_as_many_pages_as_needed(count: int, per_page: int, pages: int
 
 
 def test_a_puzzle_without_a_proved_solution_has_none_printed() -> None:
-    assert len(lay_out([Printed(puzzle_named("several"))])) == 1
+    assert len(lay_out([SheetPuzzle(puzzle_named("several"))])) == 1
 
 
 def test_cut_marks_stay_clear_of_the_puzzle() -> None:
@@ -181,7 +181,7 @@ def test_a_sheet_is_named_after_its_puzzles_and_their_setters(
 ) -> None:
     puzzles = [puzzle_by(*one) for one in credits]
     assert (sheet_title(puzzles), sheet_author(puzzles)) == (title, author)
-    (tmp_path / "sheet.pdf").write_bytes(pdf_of(lay_out([Printed(puzzles[0])]), title, author))
+    (tmp_path / "sheet.pdf").write_bytes(pdf_of(lay_out([SheetPuzzle(puzzles[0])]), title, author))
     told = run_tool("pdfinfo", tmp_path / "sheet.pdf")
     assert f"Title:           {title}\n" in told
     assert re.search(r"Author: *(.*)\n", told + "Author:\n")[1] == author  # type: ignore[index]
@@ -205,7 +205,7 @@ def test_a_title_with_markup_is_printed_as_it_is(tmp_path: Path) -> None:
 
 def test_a_title_that_is_too_long_gives_way_to_an_ellipsis() -> None:
     puzzle = make_puzzle("classic", GRIDS[2], credits=Credits("x", "long " * 60))
-    (leaf, *_) = lay_out([Printed(puzzle)], per_page=6)
+    (leaf, *_) = lay_out([SheetPuzzle(puzzle)], per_page=6)
     (title,) = [words.text for words in leaf.words if words.text.startswith("long")]
     assert title.endswith("…")
 

@@ -11,7 +11,7 @@ import pytest
 
 from tests.puzzle.broken import CAGES, CREDITS, HEAD, TOTALS
 from verifier.files.documents import documents
-from verifier.files.reading import Entry, read_address, read_file, read_text
+from verifier.files.reading import ReadEntry, read_address, read_file, read_text
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Credits, Puzzle, make_puzzle
 from verifier.puzzle.rules.cage import Cage
@@ -28,7 +28,7 @@ def puzzles_of(text: str | bytes, name: str = "box.yaml") -> list[Puzzle]:
     return [entry.puzzle for entry in entries if entry.puzzle]
 
 
-def addresses(entries: Iterable[Entry]) -> list[str]:
+def addresses(entries: Iterable[ReadEntry]) -> list[str]:
     return [entry.address for entry in entries]
 
 

@@ -12,14 +12,14 @@ from hypothesis import strategies as st
 from tests.puzzle.broken import BROKEN, CAGES, CREDITS, HEAD, TOTALS
 from tests.strategies import mutations
 from verifier.files.limits import DEFAULT_LIMITS, Limits
-from verifier.files.reading import Entry, read_text
+from verifier.files.reading import ReadEntry, read_text
 
 KILLER = (HEAD + CREDITS + CAGES + TOTALS).encode()
 LIST = (HEAD + "cages:\n- {total: 3, cells: [r1c1, r1c2]}\n- {total: 7, cells: [r2c1, r2c2]}\n").encode()
 LINES = json.dumps({"puzzle": "classic", "grid": "4x4", "givens": "1...\n....\n....\n...."}).encode() + b"\n"
 
 
-def assert_sound(entries: list[Entry]) -> None:
+def assert_sound(entries: list[ReadEntry]) -> None:
     assert entries
     for entry in entries:
         assert (entry.puzzle is None) == bool(entry.faults)

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from tests.puzzle.broken import CAGES, HEAD, TOTALS
 from tests.strategies import fillings, killers
 from verifier.files.faults import Fault
-from verifier.files.reading import Entry, read_text
+from verifier.files.reading import ReadEntry, read_text
 from verifier.files.writing import write_puzzle
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Credits, Puzzle, make_puzzle
@@ -19,7 +19,7 @@ KILLER = HEAD + CAGES + TOTALS
 SOLUTION = "solution: |\n  1 2 3 4\n  3 4 1 2\n  2 1 4 3\n  4 3 2 1\n"
 
 
-def entry_of(text: str) -> Entry:
+def entry_of(text: str) -> ReadEntry:
     (entry,) = read_text(text.encode(), "box.yaml")
     return entry
 

@@ -33,7 +33,7 @@ from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.tally import Stop, Tally
 from verifier.verdict.judge import Settings, identity_of, judge, lost
-from verifier.verdict.verdict import State
+from verifier.verdict.verdict import VerdictState
 
 
 def test_a_sound_puzzle_is_accepted_on_the_word_of_the_count_and_the_replay() -> None:
@@ -222,7 +222,7 @@ def test_an_undecided_verdict_names_every_witness_asked(
     others: dict[str, object], named: dict[str, int | None]
 ) -> None:
     verdict = judged(ONE, **others)
-    assert verdict.state is State.UNDECIDED
+    assert verdict.state is VerdictState.UNDECIDED
     assert says(verdict) == named
 
 

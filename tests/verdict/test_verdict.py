@@ -10,7 +10,7 @@ import pytest
 from tests.evidence.stand_ins import ONE, TWO
 from verifier.evidence.statements import WitnessSays
 from verifier.verdict.judge import judge
-from verifier.verdict.verdict import Reason, State
+from verifier.verdict.verdict import Reason, VerdictState
 
 
 def test_accepted_needs_two_witnesses_who_say_one() -> None:
@@ -38,7 +38,7 @@ def test_accepted_needs_one_grid_and_a_count_that_was_finished(changed: dict[str
 
 def test_several_solutions_are_never_accepted() -> None:
     with pytest.raises(ValueError, match="accepted"):
-        replace(judge(TWO), state=State.ACCEPTED, reasons=())
+        replace(judge(TWO), state=VerdictState.ACCEPTED, reasons=())
 
 
 def test_accepted_has_no_reasons_and_the_others_have_some() -> None:

@@ -56,7 +56,7 @@ def check(
     from verifier.cli.telling.progress import progress
     from verifier.intake.sources.sources import ENDINGS, Box, find_sources, read_box
     from verifier.intake.wording import own_passed_over, passed_over
-    from verifier.intake.workers.pool import cores, judge_entries
+    from verifier.intake.workers.judging import cores, judge_entries
     from verifier.verdict.judge import Settings
 
     if table and out is not None:

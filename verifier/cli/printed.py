@@ -11,7 +11,7 @@ from verifier.cli import wording
 from verifier.cli.telling.console import refuse, say
 
 if TYPE_CHECKING:
-    from verifier.files.reading import Entry
+    from verifier.files.reading import ReadEntry
     from verifier.intake.workers.task import Judged
     from verifier.likeness.printed import Shelf
     from verifier.puzzle.puzzle import Puzzle
@@ -32,7 +32,7 @@ class Printed:
         self._puzzles: dict[str, Puzzle] = {}
         self._shelf = None if folder is None else _shelf(folder)
 
-    def seen(self, entries: Iterable[Entry]) -> Iterator[Entry]:
+    def seen(self, entries: Iterable[ReadEntry]) -> Iterator[ReadEntry]:
         """Yield the entries as they come, and keep their puzzles until they are judged."""
         for entry in entries:
             if self._shelf is not None and entry.puzzle is not None:

@@ -17,7 +17,7 @@ from verifier.cli.telling.exits import Exit, worst
 from verifier.puzzle.printable import printable
 
 if TYPE_CHECKING:
-    from verifier.pages.sheets.sheet import Leaf, Printed
+    from verifier.pages.sheets.sheet import Leaf, SheetPuzzle
     from verifier.puzzle.puzzle import Puzzle
     from verifier.verdict.style.style import HouseStyle
     from verifier.verdict.verdict import Verdict
@@ -74,10 +74,10 @@ def sheet(
 
 def _judged(
     files: Sequence[str], style: HouseStyle, codes: set[Exit], seconds: int, *, broken: bool
-) -> Iterator[Printed]:
+) -> Iterator[SheetPuzzle]:
     """Yield what is to be printed; what is not is told at once."""
     from verifier.intake.sources.sources import find_sources, read_sources
-    from verifier.pages.sheets.sheet import Printed
+    from verifier.pages.sheets.sheet import SheetPuzzle
     from verifier.verdict.judge import Settings, judge
 
     for entry in read_sources(find_sources(files), sys.stdin.buffer):
@@ -91,7 +91,7 @@ def _judged(
         if code is not Exit.ACCEPTED:
             say(wording.not_accepted(entry.address, verdict.state.value, printed=broken))
         if broken or code is Exit.ACCEPTED:
-            yield Printed(entry.puzzle, _tier(verdict), _solution(verdict))
+            yield SheetPuzzle(entry.puzzle, _tier(verdict), _solution(verdict))
 
 
 def _tier(verdict: Verdict) -> str:
@@ -105,7 +105,7 @@ def _solution(verdict: Verdict) -> tuple[int, ...] | None:
     return None if rows is None else tuple(digit for row in rows for digit in row)
 
 
-def _tell_what_is_lacking(printed: Sequence[Printed]) -> None:
+def _tell_what_is_lacking(printed: Sequence[SheetPuzzle]) -> None:
     from verifier.pages.sheets.lettering import lacking
 
     for one in printed:

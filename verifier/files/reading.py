@@ -3,7 +3,7 @@
 A file is untrusted and may hold any number of puzzles. It is divided into submissions first
 (`verifier.files.documents`, `verifier.files.submissions`), the bytes of each become nodes
 (`verifier.files.text.nodes`), and the nodes become a puzzle (`verifier.files.records`). Whatever the file
-holds, each puzzle of it gives one `Entry`.
+holds, each puzzle of it gives one `ReadEntry`.
 """
 
 from __future__ import annotations
@@ -22,11 +22,11 @@ from verifier.files.submissions import Submission, submissions_at, submissions_i
 from verifier.files.text.nodes import compose_json, compose_yaml, decode
 from verifier.puzzle.puzzle import Puzzle
 
-__all__ = ["Entry", "Limits", "read_address", "read_file", "read_stream", "read_submission", "read_text"]
+__all__ = ["Limits", "ReadEntry", "read_address", "read_file", "read_stream", "read_submission", "read_text"]
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class ReadEntry:
     """One puzzle of a file, or the faults that keep it from being read.
 
     Parameters
@@ -45,7 +45,7 @@ class Entry:
     faults: tuple[Fault, ...] = ()
 
 
-def read_text(data: bytes, name: str, limits: Limits = DEFAULT_LIMITS) -> Iterator[Entry]:
+def read_text(data: bytes, name: str, limits: Limits = DEFAULT_LIMITS) -> Iterator[ReadEntry]:
     r"""Read the puzzles in the bytes of a file.
 
     Parameters
@@ -59,7 +59,7 @@ def read_text(data: bytes, name: str, limits: Limits = DEFAULT_LIMITS) -> Iterat
 
     Yields
     ------
-    Entry
+    ReadEntry
         One for each puzzle, in the order of the file; one with a fault for a file without any.
 
     Examples
@@ -74,7 +74,7 @@ def read_text(data: bytes, name: str, limits: Limits = DEFAULT_LIMITS) -> Iterat
     yield from read_stream(io.BytesIO(data), name, limits)
 
 
-def read_file(path: Path, name: str | None = None, limits: Limits = DEFAULT_LIMITS) -> Iterator[Entry]:
+def read_file(path: Path, name: str | None = None, limits: Limits = DEFAULT_LIMITS) -> Iterator[ReadEntry]:
     """Read the puzzles of a file, one after the other; memory does not grow with their number.
 
     Parameters
@@ -88,13 +88,13 @@ def read_file(path: Path, name: str | None = None, limits: Limits = DEFAULT_LIMI
 
     Yields
     ------
-    Entry
+    ReadEntry
         As from `read_text`.
     """
     yield from (read_submission(sent, limits) for sent in submissions_in_file(path, name, limits))
 
 
-def read_stream(stream: BinaryIO, name: str, limits: Limits = DEFAULT_LIMITS) -> Iterator[Entry]:
+def read_stream(stream: BinaryIO, name: str, limits: Limits = DEFAULT_LIMITS) -> Iterator[ReadEntry]:
     """Read the puzzles of an open file, such as the standard input, as far as they are asked for.
 
     Parameters
@@ -108,13 +108,13 @@ def read_stream(stream: BinaryIO, name: str, limits: Limits = DEFAULT_LIMITS) ->
 
     Yields
     ------
-    Entry
+    ReadEntry
         As from `read_text`.
     """
     yield from (read_submission(sent, limits) for sent in submissions_in_stream(stream, name, limits))
 
 
-def read_address(address: str, limits: Limits = DEFAULT_LIMITS) -> Iterator[Entry]:
+def read_address(address: str, limits: Limits = DEFAULT_LIMITS) -> Iterator[ReadEntry]:
     """Read what a person names: a file, or with ``#3`` the third puzzle of a file.
 
     Parameters
@@ -126,13 +126,13 @@ def read_address(address: str, limits: Limits = DEFAULT_LIMITS) -> Iterator[Entr
 
     Yields
     ------
-    Entry
+    ReadEntry
         As from `read_text`; a number that the file has not is a fault.
     """
     yield from (read_submission(sent, limits) for sent in submissions_at(address, limits))
 
 
-def read_submission(submission: Submission, limits: Limits = DEFAULT_LIMITS) -> Entry:
+def read_submission(submission: Submission, limits: Limits = DEFAULT_LIMITS) -> ReadEntry:
     """Read one puzzle that was found in a file.
 
     Parameters
@@ -144,12 +144,12 @@ def read_submission(submission: Submission, limits: Limits = DEFAULT_LIMITS) -> 
 
     Returns
     -------
-    Entry
+    ReadEntry
         Without a puzzle where there is any fault.
     """
     document = submission.document
     if document is None:
-        return Entry(submission.address, None, submission.faults)
+        return ReadEntry(submission.address, None, submission.faults)
     report = FaultReport(submission.address, limits.faults)
     puzzle = None
     if document.size > limits.puzzle_bytes:
@@ -158,7 +158,7 @@ def read_submission(submission: Submission, limits: Limits = DEFAULT_LIMITS) -> 
         text = decode(document.data, document.line, report)
         if text is not None:
             puzzle = _read_puzzle(document.form, text, document.line, submission.default_id, limits, report)
-    return Entry(submission.address, puzzle, report.faults())
+    return ReadEntry(submission.address, puzzle, report.faults())
 
 
 def _read_puzzle(

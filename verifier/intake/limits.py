@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-__all__ = ["DEFAULT_BOUNDS", "DEFAULT_CARE", "Bounds", "Care"]
+__all__ = ["DEFAULT_BOUNDS", "WORKER_LIMITS", "Bounds", "WorkerLimits"]
 
 _MIB = 1 << 20
 
@@ -52,7 +52,7 @@ class Bounds:
 
 
 @dataclass(frozen=True, slots=True)
-class Care:
+class WorkerLimits:
     """What one puzzle may cost before the process that judges it is ended.
 
     Parameters
@@ -70,4 +70,4 @@ class Care:
     tries: int = 2
 
 
-DEFAULT_BOUNDS, DEFAULT_CARE = Bounds(), Care()
+DEFAULT_BOUNDS, WORKER_LIMITS = Bounds(), WorkerLimits()

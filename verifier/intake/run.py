@@ -10,20 +10,20 @@ from itertools import chain, count, repeat
 
 from verifier.files.submissions import Submission
 from verifier.intake.ledger.ledger import Ledger
-from verifier.intake.ledger.making import (
+from verifier.intake.ledger.makers import (
     LIKENESS_BY,
-    Known,
+    JudgingReason,
+    LedgerEntry,
     Makers,
-    Why,
     reason_to_judge,
     state_of,
     what_changed,
 )
 from verifier.intake.papers.verdict_files import VerdictFiles
-from verifier.intake.workers.crew import Crew
+from verifier.intake.workers.pool import WorkerPool
 from verifier.intake.workers.task import Judged, Task
 
-__all__ = ["Intake", "Outcome"]
+__all__ = ["Intake", "RunOutcome"]
 
 _COMMIT_EVERY = 0.5  # seconds; a run that is killed loses no more than that
 _LOOK_EVERY = 0.2  # seconds to wait for a result before looking whether to stop
@@ -35,14 +35,14 @@ _MOST_UNSETTLED = 20_000
 
 
 @dataclass(slots=True)
-class Outcome:
+class RunOutcome:
     """How a run went, so far.
 
     Attributes
     ----------
     states : Counter of str
         How many submissions of the box are in which state.
-    judged : Counter of Why
+    judged : Counter of JudgingReason
         How many were judged in this run, by why.
     changes : list of (str, str, str)
         What has changed since earlier verdicts were made: what, before, now.
@@ -55,7 +55,7 @@ class Outcome:
     """
 
     states: Counter[str] = field(default_factory=Counter)
-    judged: Counter[Why] = field(default_factory=Counter)
+    judged: Counter[JudgingReason] = field(default_factory=Counter)
     changes: list[tuple[str, str, str]] = field(default_factory=list)
     traces: list[tuple[str, str]] = field(default_factory=list)
     printed: int = 0
@@ -94,7 +94,7 @@ class Intake:
         With a run begun.
     makers : Makers
         What makes the verdicts of this run.
-    crew : Crew
+    pool : WorkerPool
         Who judges.
     files : VerdictFiles
         Where verdicts go.
@@ -103,16 +103,22 @@ class Intake:
     """
 
     def __init__(
-        self, ledger: Ledger, makers: Makers, crew: Crew, files: VerdictFiles, *, duplicates: bool = True
+        self,
+        ledger: Ledger,
+        makers: Makers,
+        pool: WorkerPool,
+        files: VerdictFiles,
+        *,
+        duplicates: bool = True,
     ) -> None:
-        self._ledger, self._makers, self._crew, self._files = ledger, makers, crew, files
+        self._ledger, self._makers, self._pool, self._files = ledger, makers, pool, files
         self._duplicates = duplicates
         self._tickets = count()
         self._under_way: dict[int, _UnderWay] = {}
         self._unsettled: deque[_Place] = deque()
         self._committed = time.monotonic()
         self._told: Callable[[], None] = lambda: None
-        self.outcome = Outcome()
+        self.outcome = RunOutcome()
 
     def go(
         self,
@@ -121,7 +127,7 @@ class Intake:
         *,
         stop: Callable[[], bool] = lambda: False,
         told: Callable[[], None] = lambda: None,
-    ) -> Outcome:
+    ) -> RunOutcome:
         """Carry out the run.
 
         Parameters
@@ -138,7 +144,7 @@ class Intake:
 
         Returns
         -------
-        Outcome
+        RunOutcome
             What is in `outcome`.
 
         Raises
@@ -176,7 +182,7 @@ class Intake:
                 self._hand_over(sent, Task(sent, verdict=False, likeness=True), place)
             return
         assert why is not None
-        if known is not None and why is Why.MADE_ANEW and not self.outcome.changes:
+        if known is not None and why is JudgingReason.MADE_ANEW and not self.outcome.changes:
             before = self._ledger.maker(known.maker or "")
             self.outcome.changes = what_changed(before, self._makers.judging)
         if known is not None:
@@ -188,11 +194,11 @@ class Intake:
         else:
             self._hand_over(sent, Task(sent, likeness=self._duplicates), place)
 
-    def _lacks_likeness(self, known: Known) -> bool:
+    def _lacks_likeness(self, known: LedgerEntry) -> bool:
         readable = known.state in ("accepted", "rejected", "undecided")
         return self._duplicates and readable and known.likeness_by != LIKENESS_BY
 
-    def _under_own_address(self, sent: Submission) -> tuple[Submission, Known | None]:
+    def _under_own_address(self, sent: Submission) -> tuple[Submission, LedgerEntry | None]:
         """Return a submission, and what is known of its address; an archive may hold a name twice."""
         address = sent.address
         for number in count(2):
@@ -217,15 +223,15 @@ class Intake:
         if place is not None:
             place.done = False
         self._under_way[ticket] = _UnderWay(sent, task, place)
-        self._crew.submit(ticket, task)
+        self._pool.submit(ticket, task)
 
     def _make_room(self) -> None:
-        while len(self._under_way) >= self._crew.window or len(self._unsettled) > _MOST_UNSETTLED:
+        while len(self._under_way) >= self._pool.window or len(self._unsettled) > _MOST_UNSETTLED:
             self._collect()
 
     def _collect(self) -> None:
         """Take one result in, if there is one within a moment."""
-        result = self._crew.result(_LOOK_EVERY)
+        result = self._pool.result(_LOOK_EVERY)
         if result is not None:
             ticket, judged = result
             given = self._under_way.pop(ticket)

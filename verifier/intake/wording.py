@@ -7,14 +7,14 @@ from typing import TYPE_CHECKING
 
 from verifier.files.faults import Fault
 from verifier.files.submissions import Submission
-from verifier.intake.ledger.why import Why
-from verifier.intake.limits import DEFAULT_BOUNDS, Bounds, Care
+from verifier.intake.ledger.judging_reason import JudgingReason
+from verifier.intake.limits import DEFAULT_BOUNDS, Bounds, WorkerLimits
 from verifier.intake.sources.listing import ENDINGS
 from verifier.puzzle.printable import counted, listed, printable
 
 if TYPE_CHECKING:
     from verifier.intake.papers.duplicates import Repeats
-    from verifier.intake.papers.report import Counts, Listed
+    from verifier.intake.papers.report import Counts, ListedSubmission
 
 __all__ = ["lost_reading", "lost_says", "passed_over", "source_fault"]
 
@@ -128,15 +128,15 @@ _LOST_CURES = {
 }
 
 
-def lost_says(cause: str, care: Care) -> str:
+def lost_says(cause: str, limits: WorkerLimits) -> str:
     """Say why a puzzle is undecided whose worker was lost.
 
     Examples
     --------
-    >>> print(lost_says("time", Care(seconds=60, tries=2)).partition(": ")[2].partition(".")[0])
+    >>> print(lost_says("time", WorkerLimits(seconds=60, tries=2)).partition(": ")[2].partition(".")[0])
     the process that judged this puzzle did not answer within 60 seconds, 2 times
     """
-    told = _LOST[cause].format(seconds=care.seconds, memory=care.memory_bytes >> 20, tries=care.tries)
+    told = _LOST[cause].format(seconds=limits.seconds, memory=limits.memory_bytes >> 20, tries=limits.tries)
     return f"Not proved either way: {told}. {_LOST_CURES[cause]}"
 
 
@@ -339,13 +339,13 @@ def _column(pairs: Sequence[tuple[str, int]]) -> list[str]:
     return [f"  {printable(name):<{width}}  {number:>9,}" for name, number in pairs]
 
 
-def listed_told(one: Listed) -> str:
+def listed_told(one: ListedSubmission) -> str:
     """Return one line of a list: address, id, and the first reason.
 
     Examples
     --------
-    >>> from verifier.intake.papers.report import Listed
-    >>> listed_told(Listed("a.yaml", "rejected", "ebb", None, None, ("No solution.", "Too large.")))
+    >>> from verifier.intake.papers.report import ListedSubmission
+    >>> listed_told(ListedSubmission("a.yaml", "rejected", "ebb", None, None, ("No solution.", "Too large.")))
     'a.yaml  ebb  No solution. (and one reason more)'
     """
     more = f" (and {counted(len(one.says) - 1, 'reason')} more)" if len(one.says) > 1 else ""
@@ -364,18 +364,20 @@ _CHANGES = {
 }
 
 
-def judged_why(judged: Mapping[Why, int], kept: int, changes: Sequence[tuple[str, str, str]]) -> list[str]:
+def judged_why(
+    judged: Mapping[JudgingReason, int], kept: int, changes: Sequence[tuple[str, str, str]]
+) -> list[str]:
     """Say what was judged in this run and why, and what was not touched.
 
     Examples
     --------
-    >>> for line in judged_why({Why.NEW: 3, Why.MADE_ANEW: 1}, 6, [("ladder", "1", "2")]):
+    >>> for line in judged_why({JudgingReason.NEW: 3, JudgingReason.MADE_ANEW: 1}, 6, [("ladder", "1", "2")]):
     ...     print(line)
     judged in this run: 3 new, 1 judged again for what has changed
     changed since: the ladder of techniques (1 before, 2 now)
     6 stand as they were
     """
-    told = [f"{judged[why]:,} {_WHY[why]}" for why in Why if judged.get(why)]
+    told = [f"{judged[why]:,} {_WHY[why]}" for why in JudgingReason if judged.get(why)]
     lines = [f"judged in this run: {', '.join(told)}"] if told else []
     if changes:
         lines.append(f"changed since: {listed(map(_change, changes))}")
@@ -392,10 +394,10 @@ _NOT_TO_BE_SHOWN = ("style_content", "reading_limits")
 """Changes of which the values say nothing to people."""
 
 _WHY = {
-    Why.NEW: "new",
-    Why.CHANGED: "sent anew under an address that was there before",
-    Why.MADE_ANEW: "judged again for what has changed",
-    Why.PROVISIONAL: "tried again after they had been cut short",
+    JudgingReason.NEW: "new",
+    JudgingReason.CHANGED: "sent anew under an address that was there before",
+    JudgingReason.MADE_ANEW: "judged again for what has changed",
+    JudgingReason.PROVISIONAL: "tried again after they had been cut short",
 }
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 from verifier.evidence.wording import proved_by
 from verifier.puzzle.printable import counted, listed, printable
 from verifier.puzzle.puzzle import Puzzle
-from verifier.verdict.verdict import State, Verdict
+from verifier.verdict.verdict import Verdict, VerdictState
 
 __all__: list[str] = []
 
@@ -96,10 +96,10 @@ def summary(verdict: Verdict) -> str:
     A verdict is never made to sound better than it is: "proved" stands with "accepted" alone.
     """
     found = verdict.solutions
-    if verdict.state is State.ACCEPTED:
+    if verdict.state is VerdictState.ACCEPTED:
         vouching = [witness.name for witness in verdict.witnesses if witness.says == 1]
         return f"Proved to have exactly one solution: {proved_by(vouching)}."
-    if verdict.state is State.UNDECIDED:
+    if verdict.state is VerdictState.UNDECIDED:
         again = " A later run may get further." if verdict.provisional else ""
         return f"Not proved either way.{again}"
     if found.count == 0:

@@ -19,13 +19,13 @@ from verifier.verdict.remarks import remarks_on
 from verifier.verdict.style.checks import style_checks
 from verifier.verdict.style.style import PLAIN, HouseStyle
 from verifier.verdict.verdict import (
-    BreakIn,
+    BreakInRecord,
     Difficulty,
     Identity,
     Reason,
     Solutions,
-    State,
     Verdict,
+    VerdictState,
 )
 from verifier.verdict.versions import made_by
 
@@ -140,7 +140,7 @@ def lost(puzzle: Identity, style: HouseStyle = PLAIN, says: str | None = None) -
     """
     check = Check("worker-lost", False, says or wording.worker_lost())
     return Verdict(
-        state=State.UNDECIDED,
+        state=VerdictState.UNDECIDED,
         reasons=(Reason(check.code, check.says),),
         puzzle=puzzle,
         solutions=Solutions(None, complete=False),
@@ -152,10 +152,10 @@ def lost(puzzle: Identity, style: HouseStyle = PLAIN, says: str | None = None) -
     )
 
 
-def _state(reasons: tuple[Reason, ...], *, undecided: bool) -> State:
+def _state(reasons: tuple[Reason, ...], *, undecided: bool) -> VerdictState:
     if undecided:
-        return State.UNDECIDED
-    return State.REJECTED if reasons else State.ACCEPTED
+        return VerdictState.UNDECIDED
+    return VerdictState.REJECTED if reasons else VerdictState.ACCEPTED
 
 
 def _grade(evidence: Evidence, style: HouseStyle) -> Grade | None:
@@ -235,7 +235,7 @@ def _difficulty(evidence: Evidence, grade: Grade | None) -> Difficulty | None:
     )
 
 
-def _break_in(evidence: Evidence, grade: Grade) -> BreakIn | None:
+def _break_in(evidence: Evidence, grade: Grade) -> BreakInRecord | None:
     if grade.break_in is None or evidence.replay is None:
         return None
     from grader.board.board import digits_of
@@ -244,7 +244,7 @@ def _break_in(evidence: Evidence, grade: Grade) -> BreakIn | None:
     step, layout = grade.break_in.step, evidence.replay.layout
     board = evidence.replay.rounds[grade.break_in.round - 1].board
     name = layout.grid.cell_name
-    return BreakIn(
+    return BreakInRecord(
         round=grade.break_in.round,
         technique=step.technique,
         says=tell(step, layout, board),

@@ -11,7 +11,7 @@ from verifier.evidence.statements import WitnessSays
 from verifier.puzzle.arithmetic import Check
 from verifier.verdict.report import FORMAT
 from verifier.verdict.verdict import (
-    BreakIn,
+    BreakInRecord,
     Difficulty,
     Identity,
     MadeBy,
@@ -19,8 +19,8 @@ from verifier.verdict.verdict import (
     Reason,
     Remark,
     Solutions,
-    State,
     Verdict,
+    VerdictState,
 )
 
 __all__ = ["AnotherFormatError", "read_verdict", "remarks_in"]
@@ -67,7 +67,7 @@ def read_verdict(text: str) -> Verdict:
     if record["format"] != FORMAT:
         raise AnotherFormatError(f"format {record['format']}, not {FORMAT}")
     return Verdict(
-        state=State(record["verdict"]),
+        state=VerdictState(record["verdict"]),
         reasons=tuple(Reason(**reason) for reason in record["reasons"]),
         puzzle=Identity(**record["puzzle"], rules=tuple(record["rules"])),
         solutions=_solutions(record["solutions"]),
@@ -120,11 +120,11 @@ def _minutes(record: Mapping[str, int] | None) -> Minutes | None:
     return None if record is None else Minutes(record["middle"], record["from"], record["to"])
 
 
-def _break_in(record: Mapping[str, Any] | None) -> BreakIn | None:
+def _break_in(record: Mapping[str, Any] | None) -> BreakInRecord | None:
     if record is None:
         return None
     removes = {cell: tuple(digits) for cell, digits in record.get("removes", {}).items()}
-    return BreakIn(**{**record, "places": record.get("places", {}), "removes": removes})
+    return BreakInRecord(**{**record, "places": record.get("places", {}), "removes": removes})
 
 
 def _made_by(record: Mapping[str, Any]) -> MadeBy:

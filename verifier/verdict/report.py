@@ -7,8 +7,8 @@ from functools import cache
 from importlib.resources import files
 from typing import Any
 
-from verifier.files.text.lines import Line, Pairs, yaml_of
-from verifier.verdict.verdict import BreakIn, Difficulty, Minutes, Solutions, Verdict
+from verifier.files.text.lines import OneLine, Pairs, yaml_of
+from verifier.verdict.verdict import BreakInRecord, Difficulty, Minutes, Solutions, Verdict
 
 __all__ = ["FORMAT", "as_record", "verdict_schema", "write_verdict"]
 
@@ -47,10 +47,10 @@ def as_record(verdict: Verdict) -> dict[str, Any]:
         "witnesses": [{"name": witness.name, "says": witness.says} for witness in verdict.witnesses],
         "difficulty": _difficulty(verdict.difficulty),
         "remarks": [
-            {"code": remark.code, "says": remark.says, "cells": Line(remark.cells)}
+            {"code": remark.code, "says": remark.says, "cells": OneLine(remark.cells)}
             for remark in verdict.remarks
         ],
-        "rules": Line(verdict.puzzle.rules),
+        "rules": OneLine(verdict.puzzle.rules),
         "checks": [
             {"code": check.code, "passed": check.passed, "says": check.says} for check in verdict.checks
         ],
@@ -77,9 +77,9 @@ def _solutions(solutions: Solutions) -> dict[str, Any]:
     return {
         "count": solutions.count,
         "complete": solutions.complete,
-        "grid": None if grid is None else [Line(row) for row in grid],
-        "examples": [[Line(row) for row in example] for example in solutions.examples],
-        "swing_cells": Line(solutions.swing_cells),
+        "grid": None if grid is None else [OneLine(row) for row in grid],
+        "examples": [[OneLine(row) for row in example] for example in solutions.examples],
+        "swing_cells": OneLine(solutions.swing_cells),
     }
 
 
@@ -107,12 +107,12 @@ def _minutes(minutes: Minutes | None) -> dict[str, int] | None:
     return Pairs({"middle": minutes.middle, "from": minutes.least, "to": minutes.most})
 
 
-def _break_in(break_in: BreakIn | None) -> dict[str, Any] | None:
+def _break_in(break_in: BreakInRecord | None) -> dict[str, Any] | None:
     if break_in is None:
         return None
     record: dict[str, Any] = {"round": break_in.round, "technique": break_in.technique, "says": break_in.says}
     if break_in.places:
         record["places"] = dict(break_in.places)
     if break_in.removes:
-        record["removes"] = {cell: Line(digits) for cell, digits in break_in.removes.items()}
+        record["removes"] = {cell: OneLine(digits) for cell, digits in break_in.removes.items()}
     return record

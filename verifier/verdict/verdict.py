@@ -10,7 +10,7 @@ from verifier.evidence.statements import WitnessSays
 from verifier.puzzle.arithmetic import Check
 
 __all__ = [
-    "BreakIn",
+    "BreakInRecord",
     "Difficulty",
     "Identity",
     "MadeBy",
@@ -18,8 +18,8 @@ __all__ = [
     "Reason",
     "Remark",
     "Solutions",
-    "State",
     "Verdict",
+    "VerdictState",
 ]
 
 Rows = tuple[tuple[int, ...], ...]
@@ -29,7 +29,7 @@ WITNESSES_NEEDED = 2
 """How many witnesses must say "one" before a puzzle can be accepted."""
 
 
-class State(Enum):
+class VerdictState(Enum):
     """The verdict in one word."""
 
     ACCEPTED = "accepted"
@@ -128,7 +128,7 @@ class Solutions:
 
 
 @dataclass(frozen=True, slots=True)
-class BreakIn:
+class BreakInRecord:
     """The first step of the hardest technique: where the puzzle gives way.
 
     Parameters
@@ -177,7 +177,7 @@ class Difficulty:
     ----------
     tier, name, hardest, effort, rounds, steps, by_technique, solved_by_logic
         As in the grade.
-    break_in : BreakIn or None
+    break_in : BreakInRecord or None
         The first step of the hardest technique.
     minutes : Minutes or None
         None where nothing is known that they could be estimated from.
@@ -192,7 +192,7 @@ class Difficulty:
     rounds: int
     steps: int
     by_technique: Mapping[str, int]
-    break_in: BreakIn | None
+    break_in: BreakInRecord | None
     solved_by_logic: bool
     minutes: Minutes | None = None
     beyond: int | None = None
@@ -224,7 +224,7 @@ class Verdict:
 
     Parameters
     ----------
-    state : State
+    state : VerdictState
         Accepted, rejected or undecided.
     reasons : tuple of Reason
         Empty exactly when the puzzle is accepted.
@@ -252,7 +252,7 @@ class Verdict:
         reasons do not fit the state. That is a bug of ours; it must never reach an editor.
     """
 
-    state: State
+    state: VerdictState
     reasons: tuple[Reason, ...]
     puzzle: Identity
     solutions: Solutions
@@ -267,10 +267,10 @@ class Verdict:
     def is_broken(self) -> bool:
         """Whether there is not exactly one solution: a repair can be looked for."""
         found = self.solutions
-        return self.state is State.REJECTED and not (found.complete and found.count == 1)
+        return self.state is VerdictState.REJECTED and not (found.complete and found.count == 1)
 
     def __post_init__(self) -> None:
-        accepted = self.state is State.ACCEPTED
+        accepted = self.state is VerdictState.ACCEPTED
         if accepted is bool(self.reasons):
             raise ValueError(f"verdict {self.state.value} with {len(self.reasons)} reasons")
         if accepted and not self._one_is_proved():

@@ -8,7 +8,7 @@ from typing import Any
 from grader.board.board import Board, digits_of
 from grader.board.steps import DerivedSum, WalkStep
 from grader.words.narrate import tell
-from verifier.files.text.lines import Line, Pairs, yaml_of
+from verifier.files.text.lines import OneLine, Pairs, yaml_of
 from verifier.walkthrough import wording
 from verifier.walkthrough.helping import Help
 from verifier.walkthrough.text import story_title
@@ -47,7 +47,7 @@ def as_record(told: Walkthrough) -> dict[str, Any]:
     if told.cell is not None:
         record["from"] = puzzle.grid.cell_name(told.cell)
     if told.audit is not None:
-        record["audit"] = {"steps": len(told.told.steps), "failed": Line(told.audit)}
+        record["audit"] = {"steps": len(told.told.steps), "failed": OneLine(told.audit)}
     return record | {"steps": list(_steps(told))}
 
 
@@ -109,7 +109,7 @@ def _step(
         "places": Pairs({name(cell): digit for cell, digit in step.places}),
         "removes": Pairs({name(cell): list(digits_of(gone)) for cell, gone in step.removes}),
         "because": {
-            "houses": Line([layout.houses[house].name for house in layout.houses_among(step.rules)]),
+            "houses": OneLine([layout.houses[house].name for house in layout.houses_among(step.rules)]),
             "cages": [_cage(cage, board) for cage in layout.cages_among(step.rules)],
             "sums": [_sum(derived, board) for derived in step.sums],
             "rules": [],
@@ -133,7 +133,7 @@ def _sum(derived: DerivedSum, board: Board) -> dict[str, Any]:
         "cells": Pairs({layout.grid.cell_name(cell): weight for cell, weight in derived.linear.weights}),
         "total": derived.linear.total,
         "from": {
-            "houses": Line([layout.houses[house].name for house in layout.houses_among(derived.rules)]),
+            "houses": OneLine([layout.houses[house].name for house in layout.houses_among(derived.rules)]),
             "cages": [_cage(cage, board) for cage in layout.cages_among(derived.rules)],
         },
     }

@@ -90,10 +90,10 @@ def intake(
         refuse(wording.needs_paths())
     from verifier.cli.boxes.run import Plan, carry_out
     from verifier.files.limits import Limits
-    from verifier.intake.limits import Bounds, Care
+    from verifier.intake.limits import Bounds, WorkerLimits
     from verifier.intake.sources.listing import one_spelling
     from verifier.intake.sources.sources import Box, find_sources, not_there
-    from verifier.intake.workers.task import Brief
+    from verifier.intake.workers.task import RunSettings
     from verifier.verdict.judge import Settings
 
     missing = not_there(paths)
@@ -102,7 +102,7 @@ def intake(
     if printed is not None and not printed.is_dir():
         refuse(wording.no_folder_of_printed(str(printed)))
     limits, bounds = Limits(puzzle_bytes=puzzle_bytes), Bounds(members=archive_files, ratio=archive_ratio)
-    brief = Brief(read_style_or_refuse(style), Settings(seconds=seconds), limits)
+    settings = RunSettings(read_style_or_refuse(style), Settings(seconds=seconds), limits)
     found = find_sources(map(one_spelling, paths), leave_out=out)
     if out is not None and _holds_submissions(out, found):
         refuse(wording.out_holds_submissions(str(out)))
@@ -113,12 +113,12 @@ def intake(
         sources=tuple(paths),
         out=out,
         ledger=ledger,
-        brief=brief,
-        care=Care(seconds=seconds + _GRACE, memory_bytes=memory * _MIB),
+        settings=settings,
+        limits=WorkerLimits(seconds=seconds + _GRACE, memory_bytes=memory * _MIB),
         jobs=jobs,
         cluster=cluster,
         duplicates=not no_duplicates,
-        page=None if html is None else ListPage(html, brief.style, pages),
+        page=None if html is None else ListPage(html, settings.style, pages),
     )
     raise typer.Exit(carry_out(plan, found, Box(found, sys.stdin.buffer, limits, bounds), shelf))
 

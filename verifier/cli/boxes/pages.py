@@ -18,8 +18,8 @@ from verifier.cli.telling.paging import folder_beside, linked, page_of_verdict
 from verifier.cli.telling.progress import progress
 
 if TYPE_CHECKING:
-    from verifier.intake.ledger.kept import Kept
     from verifier.intake.ledger.ledger import Ledger
+    from verifier.intake.ledger.stored import StoredSubmission
     from verifier.pages.box_page import BoxLine
     from verifier.verdict.style.style import HouseStyle
 
@@ -56,7 +56,7 @@ class ListPage:
         A page that is there already and was made of the same is left as it is; one that is no longer on the
         list goes.
         """
-        from verifier.intake.ledger.kept import ends_of
+        from verifier.intake.ledger.stored import ends_of
         from verifier.intake.papers.files import CannotWriteError, write_whole
         from verifier.pages.box_page import Whole, box_page
 
@@ -78,7 +78,7 @@ class ListPage:
         self, ledger: Ledger, names: set[str], shown: Callable[[int, Mapping[str, int]], None]
     ) -> Iterator[BoxLine]:
         """Yield the lines, and write the page of each verdict; its name goes into `names`."""
-        from verifier.intake.ledger.kept import kept_in
+        from verifier.intake.ledger.stored import kept_in
 
         counts: Counter[str] = Counter()
         for number, kept in enumerate(kept_in(ledger, self.most, self.state), start=1):
@@ -86,7 +86,7 @@ class ListPage:
             counts[kept.state] += 1
             shown(number, counts)
 
-    def _line(self, kept: Kept, names: set[str]) -> BoxLine:
+    def _line(self, kept: StoredSubmission, names: set[str]) -> BoxLine:
         from verifier.pages.box_page import BoxLine
 
         verdict = kept.verdict()
@@ -106,7 +106,7 @@ class ListPage:
             write_whole(made_folder(folder) / name, text)
         return BoxLine(kept.address, puzzle, verdict, href=linked(folder, name), state=kept.state)
 
-    def _mark(self, kept: Kept) -> str:
+    def _mark(self, kept: StoredSubmission) -> str:
         """Return what is equal for pages that are made of the same."""
         from verifier.verdict.versions import gridproof_version
 

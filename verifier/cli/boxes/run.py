@@ -16,14 +16,14 @@ from verifier.cli.telling.console import keep_trace, refuse, say, show
 from verifier.cli.telling.exits import Exit, worst
 from verifier.files.submissions import Submission
 from verifier.intake.ledger.ledger import Ledger, LedgerError, new_or_existing_ledger
-from verifier.intake.ledger.making import makers_of
-from verifier.intake.limits import Care
+from verifier.intake.ledger.makers import makers_of
+from verifier.intake.limits import WorkerLimits
 from verifier.intake.papers.duplicates import Repeats, count_repeats
 from verifier.intake.papers.files import CannotWriteError
 from verifier.intake.papers.papers import write_papers
 from verifier.intake.papers.report import counts_of, printed_known, printed_unread
 from verifier.intake.papers.verdict_files import AnotherLedgerError, VerdictFiles, owner_of
-from verifier.intake.run import Intake, Outcome
+from verifier.intake.run import Intake, RunOutcome
 from verifier.intake.sources.listing import ENDINGS
 from verifier.intake.sources.sources import Box, Found
 from verifier.intake.wording import (
@@ -41,9 +41,9 @@ from verifier.intake.wording import (
     passed_over,
     printed_before,
 )
-from verifier.intake.workers.crew import Crew, LocalCrew
-from verifier.intake.workers.pool import cores
-from verifier.intake.workers.task import Brief
+from verifier.intake.workers.judging import cores
+from verifier.intake.workers.pool import LocalPool, WorkerPool
+from verifier.intake.workers.task import RunSettings
 
 __all__ = ["Plan", "carry_out"]
 
@@ -63,8 +63,8 @@ class Plan:
     sources: tuple[str, ...]
     out: Path | None
     ledger: Path
-    brief: Brief
-    care: Care
+    settings: RunSettings
+    limits: WorkerLimits
     jobs: int | None
     cluster: str | None
     duplicates: bool
@@ -76,8 +76,8 @@ def carry_out(plan: Plan, found: Found, box: Box, printed: Iterable[Submission] 
     if plan.out is not None and not plan.ledger.exists() and owner_of(plan.out) is not None:
         refuse(folder_of_another_ledger(str(plan.out)))  # before an empty ledger is made
     try:
-        with new_or_existing_ledger(plan.ledger) as ledger, _crew(plan) as crew:
-            outcome = _judged(plan, ledger, crew, box, printed, found)
+        with new_or_existing_ledger(plan.ledger) as ledger, _pool(plan) as pool:
+            outcome = _judged(plan, ledger, pool, box, printed, found)
             repeats = _repeats(plan, ledger, outcome)
             if printed is None and (known := printed_known(ledger)):
                 say(printed_before(known))
@@ -99,12 +99,12 @@ def carry_out(plan: Plan, found: Found, box: Box, printed: Iterable[Submission] 
 
 
 def _judged(
-    plan: Plan, ledger: Ledger, crew: Crew, box: Box, printed: Iterable[Submission] | None, found: Found
-) -> Outcome:
-    makers = makers_of(plan.brief)
+    plan: Plan, ledger: Ledger, pool: WorkerPool, box: Box, printed: Iterable[Submission] | None, found: Found
+) -> RunOutcome:
+    makers = makers_of(plan.settings)
     files = VerdictFiles(plan.out, ledger)
     ledger.begin_run(plan.sources, makers)
-    run = Intake(ledger, makers, crew, files, duplicates=plan.duplicates)
+    run = Intake(ledger, makers, pool, files, duplicates=plan.duplicates)
     total = None if found.standard_input else found.addresses.bytes_listed
     pace = Pace(total)
     with _ctrl_c() as asked, progress_shown(total) as show_progress:
@@ -117,7 +117,7 @@ def _judged(
         return run.go(*heard, stop=lambda: asked.stop, told=told)
 
 
-def _repeats(plan: Plan, ledger: Ledger, outcome: Outcome) -> Repeats:
+def _repeats(plan: Plan, ledger: Ledger, outcome: RunOutcome) -> Repeats:
     """Return what came twice, once the box is through; write the lists of it where there is a folder."""
     if outcome.stopped:
         return Repeats()
@@ -125,22 +125,22 @@ def _repeats(plan: Plan, ledger: Ledger, outcome: Outcome) -> Repeats:
 
 
 @contextmanager
-def _crew(plan: Plan) -> Iterator[Crew]:
-    crew = _cluster(plan) if plan.cluster else LocalCrew(plan.jobs or cores(), plan.brief, plan.care)
+def _pool(plan: Plan) -> Iterator[WorkerPool]:
+    pool = _cluster(plan) if plan.cluster else LocalPool(plan.jobs or cores(), plan.settings, plan.limits)
     try:
-        yield crew
+        yield pool
     finally:
-        crew.close()
+        pool.close()
 
 
-def _cluster(plan: Plan) -> Crew:
+def _cluster(plan: Plan) -> WorkerPool:
     assert plan.cluster is not None
     try:
-        from verifier.intake.workers.cluster import ClusterCrew, NoClusterError
+        from verifier.intake.workers.cluster import ClusterPool, NoClusterError
     except ImportError:
         refuse(NO_CLUSTER_LIBRARY)
     try:
-        return ClusterCrew(plan.cluster, plan.brief, plan.care)
+        return ClusterPool(plan.cluster, plan.settings, plan.limits)
     except NoClusterError as error:
         refuse(no_cluster(plan.cluster, str(error)))
 
@@ -197,7 +197,7 @@ def _ctrl_c() -> Iterator[_Asked]:
         signal.signal(signal.SIGINT, before)
 
 
-def _told(plan: Plan, ledger: Ledger, outcome: Outcome, repeats: Repeats, others: int) -> Exit:
+def _told(plan: Plan, ledger: Ledger, outcome: RunOutcome, repeats: Repeats, others: int) -> Exit:
     """Say how the run went, and return the exit code."""
     counts = counts_of(ledger)
     kept = outcome.total - outcome.judged.total()

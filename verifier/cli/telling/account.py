@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
     from grader.grading.tiers import TierTable
     from verifier.files.faults import Fault
-    from verifier.intake.workers.pool import Judged
+    from verifier.intake.workers.judging import Judged
 
 __all__ = ["Account"]
 

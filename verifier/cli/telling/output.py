@@ -8,7 +8,7 @@ from typing import Protocol
 
 from verifier.intake.papers.files import CannotWriteError, made_folder, write_whole
 from verifier.intake.papers.naming import FileNames
-from verifier.intake.workers.pool import Judged
+from verifier.intake.workers.judging import Judged
 
 __all__ = ["CannotWriteError", "Folder", "Nowhere", "Output", "Stream"]
 

@@ -12,8 +12,8 @@ from verifier.cli import wording
 from verifier.cli.telling.console import refuse, say
 
 if TYPE_CHECKING:
-    from verifier.files.reading import Entry
-    from verifier.intake.workers.pool import Judged
+    from verifier.files.reading import ReadEntry
+    from verifier.intake.workers.judging import Judged
     from verifier.pages.box_page import BoxLine
     from verifier.puzzle.puzzle import Puzzle
     from verifier.verdict.style.style import HouseStyle
@@ -42,7 +42,7 @@ class VerdictPages:
         self._puzzles: dict[str, Puzzle] = {}
         self._lines: list[BoxLine] = []
 
-    def seen(self, entries: Iterable[Entry]) -> Iterator[Entry]:
+    def seen(self, entries: Iterable[ReadEntry]) -> Iterator[ReadEntry]:
         """Yield the entries as they come, and keep their puzzles for the pages."""
         for entry in entries:
             if self._path is not None and entry.puzzle is not None:

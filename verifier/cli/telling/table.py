@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from rich.table import Table
 
     from grader.grading.tiers import TierTable
-    from verifier.intake.workers.pool import Judged
+    from verifier.intake.workers.judging import Judged
 
 __all__ = ["COLUMNS", "NOT_JUDGED", "UNREADABLE", "Row", "row_of", "styled_table", "table_text"]
 

@@ -8,13 +8,13 @@ import yaml
 
 from verifier.puzzle.printable import visible
 
-__all__ = ["Line", "LineDumper", "Pairs", "yaml_of"]
+__all__ = ["LineDumper", "OneLine", "Pairs", "yaml_of"]
 
 _WIDTH = 110
 """Characters of a line; longer sentences are folded."""
 
 
-class Line(list[Any]):
+class OneLine(list[Any]):
     """A list that is written on one line."""
 
 
@@ -23,11 +23,11 @@ class Pairs(dict[str, Any]):
 
 
 class LineDumper(yaml.CSafeDumper):
-    """The C emitter (a fraction of a millisecond a verdict), which knows `Line` and `Pairs`.
+    """The C emitter (a fraction of a millisecond a verdict), which knows `OneLine` and `Pairs`.
 
     Examples
     --------
-    >>> record = {"grid": [Line([1, 2]), Line([2, 1])], "cage": Pairs({"total": 3})}
+    >>> record = {"grid": [OneLine([1, 2]), OneLine([2, 1])], "cage": Pairs({"total": 3})}
     >>> print(yaml.dump(record, Dumper=LineDumper, sort_keys=False), end="")
     grid:
     - [1, 2]
@@ -40,7 +40,7 @@ class LineDumper(yaml.CSafeDumper):
         return True
 
 
-def _line(dumper: LineDumper, line: Line) -> yaml.Node:
+def _line(dumper: LineDumper, line: OneLine) -> yaml.Node:
     return dumper.represent_sequence("tag:yaml.org,2002:seq", line, flow_style=True)
 
 
@@ -48,7 +48,7 @@ def _pairs(dumper: LineDumper, pairs: Pairs) -> yaml.Node:
     return dumper.represent_mapping("tag:yaml.org,2002:map", pairs, flow_style=True)
 
 
-LineDumper.add_representer(Line, _line)
+LineDumper.add_representer(OneLine, _line)
 LineDumper.add_representer(Pairs, _pairs)
 
 

@@ -19,7 +19,7 @@ from typing import Any
 
 from verifier.files.documents import Document, Form
 from verifier.files.submissions import Submission
-from verifier.intake.ledger.making import LIKENESS_BY, WAITING, Known, Makers, key_of, state_of
+from verifier.intake.ledger.makers import LIKENESS_BY, WAITING, LedgerEntry, Makers, key_of, state_of
 from verifier.intake.ledger.schema import ADDITIONS, APPLICATION, CREDITS, FIGURES, LIKENESS, TABLES, VERSION
 from verifier.intake.sources.order import order_key
 from verifier.intake.workers.task import Judged, Likeness
@@ -147,11 +147,11 @@ class Ledger:
         self._do("UPDATE runs SET ended = ? WHERE run = ?", (_now(), self.run))
         self.commit()
 
-    def look(self, address: str) -> Known | None:
+    def look(self, address: str) -> LedgerEntry | None:
         """Return what is known of an address."""
         columns = "digest, line, run, state, provisional, maker, likeness_by, file"
         row = next(self.rows(f"SELECT {columns} FROM submissions WHERE address = ?", (address,)), None)
-        return None if row is None else Known(*row)
+        return None if row is None else LedgerEntry(*row)
 
     @property
     def mark(self) -> str:

@@ -12,7 +12,7 @@ from verifier.intake.ledger.ledger import Ledger
 from verifier.intake.papers.duplicates import Group, Repeats, duplicates, same_solutions
 from verifier.intake.papers.files import made_folder, remove, write_whole
 from verifier.intake.papers.naming import names_for
-from verifier.intake.papers.report import Listed, letters_to_setters, listed_in, worth_a_look
+from verifier.intake.papers.report import ListedSubmission, letters_to_setters, listed_in, worth_a_look
 from verifier.puzzle.printable import printable, visible
 
 __all__ = ["DUPLICATES", "LETTERS", "REMARKS", "SAME_SOLUTION", "UNREADABLE", "write_papers"]
@@ -64,21 +64,21 @@ def _write_letters(ledger: Ledger, folder: Path) -> None:
     ledger.commit()
 
 
-def _letter(title: str, submissions: Iterable[Listed]) -> Iterator[str]:
+def _letter(title: str, submissions: Iterable[ListedSubmission]) -> Iterator[str]:
     yield from (printable(title), "", fill(wording.LETTER, wording.WIDTH))
     for one in submissions:
         remarks = [wording.also(remark.says) for remark in one.remarks]
         yield from ("", *_entry(one, [*one.says, *remarks]))
 
 
-def _remarked(listed: Iterable[Listed]) -> Iterator[str]:
+def _remarked(listed: Iterable[ListedSubmission]) -> Iterator[str]:
     for one in listed:
         remarks = worth_a_look(one.remarks)
         if remarks:
             yield from (*_entry(one, [remark.says for remark in remarks]), "")
 
 
-def _entry(one: Listed, says: Iterable[str]) -> Iterator[str]:
+def _entry(one: ListedSubmission, says: Iterable[str]) -> Iterator[str]:
     name = ", ".join(printable(text) for text in (one.id, one.title) if text)
     yield f"{name} ({one.address})" if name else one.address
     for each in says:

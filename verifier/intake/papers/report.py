@@ -17,7 +17,7 @@ from verifier.verdict.verdict import Remark
 __all__ = [
     "STATES",
     "Counts",
-    "Listed",
+    "ListedSubmission",
     "counts_of",
     "letters_to_setters",
     "listed_in",
@@ -61,7 +61,7 @@ class Counts:
 
 
 @dataclass(frozen=True, slots=True)
-class Listed:
+class ListedSubmission:
     """One submission as a list tells it.
 
     Parameters
@@ -113,7 +113,7 @@ def worth_a_look(remarks: Sequence[Remark]) -> list[Remark]:
     return [remark for remark in remarks if remark.code != MARKS_ALIKE]
 
 
-def listed_in(ledger: Ledger, state: str) -> Iterator[Listed]:
+def listed_in(ledger: Ledger, state: str) -> Iterator[ListedSubmission]:
     """Yield the submissions in a state, in the order of addresses."""
     yield from _listed(ledger, "WHERE state = ? ORDER BY place, address", (state,))
 
@@ -130,7 +130,7 @@ def printed_known(ledger: Ledger) -> int:
     return int(number)
 
 
-def letters_to_setters(ledger: Ledger) -> Iterator[tuple[str | None, Iterator[Listed]]]:
+def letters_to_setters(ledger: Ledger) -> Iterator[tuple[str | None, Iterator[ListedSubmission]]]:
     """Yield each setter with what came back: rejected and unreadable submissions.
 
     Those of an unknown setter come first, with None; an unreadable one tells no name. Each setter's
@@ -140,14 +140,14 @@ def letters_to_setters(ledger: Ledger) -> Iterator[tuple[str | None, Iterator[Li
     yield from groupby(_listed(ledger, wanted, ()), key=lambda listed: listed.setter)
 
 
-def _listed(ledger: Ledger, wanted: str, values: tuple[str, ...]) -> Iterator[Listed]:
+def _listed(ledger: Ledger, wanted: str, values: tuple[str, ...]) -> Iterator[ListedSubmission]:
     columns = "address, state, id, title, setter, reasons, verdict"
     for address, state, puzzle_id, title, setter, reasons, packed in ledger.submissions(
         columns, wanted, values
     ):
         says = tuple(reason["says"] for reason in json.loads(reasons))
         remarks = _remarks_in(packed)
-        yield Listed(address, state, puzzle_id, title, setter, says, remarks)
+        yield ListedSubmission(address, state, puzzle_id, title, setter, says, remarks)
 
 
 def _remarks_in(packed: bytes | None) -> tuple[Remark, ...]:

@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from verifier.intake.sources.order import order_key
 
-__all__ = ["ENDINGS", "Listed", "Listing", "one_spelling"]
+__all__ = ["ENDINGS", "Listing", "Source", "one_spelling"]
 
 ARCHIVE_ENDINGS = (".zip", ".tar", ".tar.gz", ".tgz", ".tar.xz", ".txz")
 TABLE_ENDINGS = (".csv",)
@@ -18,7 +18,7 @@ ENDINGS = (".yaml", ".yml", ".json", ".jsonl", ".ndjson", ".txt", *TABLE_ENDINGS
 """Files in a folder with other endings are passed over; a file that is named itself is always read."""
 
 
-class Listed(NamedTuple):
+class Source(NamedTuple):
     """One thing to read.
 
     Parameters
@@ -57,22 +57,22 @@ class Listing:
         )
         self.bytes_listed = 0
 
-    def add(self, listed: Listed) -> None:
+    def add(self, source: Source) -> None:
         """Enter a file; one that was entered before, by whatever path, is not entered again."""
-        shown = str(Path(listed.path))  # without "./"
+        shown = str(Path(source.path))  # without "./"
         path, real = os.fsencode(shown), os.fsencode(_real(shown))
-        row = (real, order_key(shown), path, listed.size, listed.trouble)
+        row = (real, order_key(shown), path, source.size, source.trouble)
         done = self._base.execute("INSERT OR IGNORE INTO listed VALUES (?, ?, ?, ?, ?)", row)
-        self.bytes_listed += listed.size if done.rowcount else 0
+        self.bytes_listed += source.size if done.rowcount else 0
 
     def __len__(self) -> int:
         (number,) = self._base.execute("SELECT count(*) FROM listed").fetchone()
         return int(number)
 
-    def __iter__(self) -> Iterator[Listed]:
+    def __iter__(self) -> Iterator[Source]:
         rows = self._base.execute("SELECT path, size, trouble FROM listed ORDER BY place, path")
         for path, size, trouble in rows:
-            yield Listed(os.fsdecode(path), size, trouble)
+            yield Source(os.fsdecode(path), size, trouble)
 
     def add_below(self, folder: str, leave_out: Path | None) -> tuple[int, int]:
         """Enter the files below a folder; return how many, and how many were passed over.
@@ -94,18 +94,18 @@ class Listing:
                         if entry.is_dir(follow_symlinks=False):
                             places += [entry.path] if _real(entry.path) != barred else []
                             continue
-                        listed = _listed(entry, root)
-                        passed_over += listed is None and _is_file(entry)
-                        if listed is not None:
+                        source = _source(entry, root)
+                        passed_over += source is None and _is_file(entry)
+                        if source is not None:
                             entered += 1
-                            self.add(listed)
+                            self.add(source)
             except OSError:
                 entered += 1
-                self.add(Listed(place, trouble="folder-closed"))
+                self.add(Source(place, trouble="folder-closed"))
         return entered, passed_over
 
 
-def _listed(entry: os.DirEntry[str], root: str) -> Listed | None:
+def _source(entry: os.DirEntry[str], root: str) -> Source | None:
     """Return how a file in a folder is listed; None for one that is passed over."""
     if not entry.name.lower().endswith(ENDINGS):
         return None
@@ -114,10 +114,10 @@ def _listed(entry: os.DirEntry[str], root: str) -> Listed | None:
         if os.path.isdir(target):
             return None
         if os.path.commonpath([root, target]) != root:
-            return Listed(entry.path, trouble="link-out")
+            return Source(entry.path, trouble="link-out")
     elif not entry.is_file():  # a pipe or a device would keep the run waiting
         return None
-    return Listed(entry.path, _size(entry.path))
+    return Source(entry.path, _size(entry.path))
 
 
 def _is_file(entry: os.DirEntry[str]) -> bool:

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, BinaryIO
 from verifier.files.documents import Document, documents
 from verifier.files.limits import DEFAULT_LIMITS, Limits
 from verifier.files.opening import CannotOpenError, opened
-from verifier.files.reading import Entry, read_submission
+from verifier.files.reading import ReadEntry, read_submission
 from verifier.files.submissions import (
     Submission,
     numbered,
@@ -25,7 +25,7 @@ from verifier.files.submissions import (
 )
 from verifier.intake.limits import DEFAULT_BOUNDS, Bounds
 from verifier.intake.sources.clock import Clock, Clocked, TookTooLongError
-from verifier.intake.sources.listing import ARCHIVE_ENDINGS, ENDINGS, TABLE_ENDINGS, Listed, Listing
+from verifier.intake.sources.listing import ARCHIVE_ENDINGS, ENDINGS, TABLE_ENDINGS, Listing, Source
 from verifier.intake.sources.own import is_own_document, is_own_text
 from verifier.intake.sources.tables import NoPuzzleColumnError, documents_in_table
 from verifier.intake.wording import source_fault
@@ -93,9 +93,9 @@ def find_sources(words: Iterable[str], leave_out: Path | None = None) -> Found:
             entered, others = listing.add_below(word, leave_out)
             passed_over += others
             if not entered:
-                listing.add(Listed(word, trouble="empty-folder"))
+                listing.add(Source(word, trouble="empty-folder"))
         else:
-            listing.add(Listed(word, _size(word)))
+            listing.add(Source(word, _size(word)))
     return Found(listing, standard_input, passed_over)
 
 
@@ -111,12 +111,12 @@ def not_there(words: Iterable[str]) -> list[str]:
     return [word for word, file in files if not _exists(file)]
 
 
-def read_sources(found: Found, stdin: BinaryIO, limits: Limits = DEFAULT_LIMITS) -> Iterator[Entry]:
+def read_sources(found: Found, stdin: BinaryIO, limits: Limits = DEFAULT_LIMITS) -> Iterator[ReadEntry]:
     """Find and read the puzzles of all sources, in order; see `Box` and `read_box`."""
     return read_box(Box(found, stdin, limits), limits)
 
 
-def read_box(box: Box, limits: Limits = DEFAULT_LIMITS) -> Iterator[Entry]:
+def read_box(box: Box, limits: Limits = DEFAULT_LIMITS) -> Iterator[ReadEntry]:
     """Read the puzzles of a box; one with nothing but what gridproof wrote gives a fault."""
     nothing = True
     for submission in box:
@@ -160,23 +160,23 @@ class Box:
 
     def __iter__(self) -> Iterator[Submission]:
         before = 0
-        for listed in self._found.addresses:
-            yield from self._listed(listed, before)
-            before += listed.size
+        for source in self._found.addresses:
+            yield from self._read(source, before)
+            before += source.size
             self.bytes_read = before
         if self._found.standard_input:
             yield from self._submissions(self._stdin, _INPUT_NAME)
 
-    def _listed(self, listed: Listed, before: int) -> Iterator[Submission]:
-        if listed.trouble is not None:
-            yield source_fault(listed.path, listed.trouble)
+    def _read(self, source: Source, before: int) -> Iterator[Submission]:
+        if source.trouble is not None:
+            yield source_fault(source.path, source.trouble)
             return
-        address, number = split_number(listed.path)
+        address, number = split_number(source.path)
         path, wanted = _split_member(address)
         try:
             with opened(Path(path)) as raw:
                 found = self._in_file(raw, _named(path), None if wanted is None else _named(wanted))
-                for submission in found if number is None else the_one_numbered(found, listed.path, number):
+                for submission in found if number is None else the_one_numbered(found, source.path, number):
                     self.bytes_read = before + _place(raw)
                     yield submission
         except CannotOpenError as error:

@@ -1,1 +1,1 @@
-"""Who judges: processes, their keepers, a cluster."""
+"""Who judges: processes, their supervisors, a cluster."""

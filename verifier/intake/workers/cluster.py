@@ -1,7 +1,7 @@
 """Workers on other machines, by Dask. Imported only when a cluster is asked for.
 
-What is done with a puzzle is the same as on one machine, `verifier.intake.workers.keeper`: each thread of a
-Dask worker keeps a worker process of ours, so a puzzle that hangs is ended there, alone, as anywhere else. A
+What is done with a puzzle is the same as on one machine (`verifier.intake.workers.supervisor`): each thread
+of a Dask worker has a worker process of ours, so a puzzle that hangs is ended there, alone, as anywhere else. A
 Dask worker that is lost as a whole, with its machine perhaps, costs nothing either: its puzzles are judged
 here.
 """
@@ -18,35 +18,35 @@ from typing import Any
 
 from distributed import Client, LocalCluster
 
-from verifier.intake.limits import DEFAULT_CARE, Care
+from verifier.intake.limits import WORKER_LIMITS, WorkerLimits
 from verifier.intake.workers.ctrl_c import ctrl_c_held_back
-from verifier.intake.workers.keeper import Keeper, KeeperClosedError
-from verifier.intake.workers.task import Brief, Judged, Task
+from verifier.intake.workers.supervisor import Supervisor, SupervisorClosedError
+from verifier.intake.workers.task import Judged, RunSettings, Task
 
-__all__ = ["ClusterCrew", "NoClusterError"]
+__all__ = ["ClusterPool", "NoClusterError"]
 
 _WAITING_PER_WORKER = 4
 _LOCAL = re.compile(r"local:([1-9][0-9]{0,3})\Z")
 _ANSWER_WITHIN = 30  # seconds for the cluster to answer a call
 
-_keepers: dict[tuple[str, int], Keeper] = {}
-"""In a Dask worker: the keepers of its threads. They end with it."""
+_supervisors: dict[tuple[str, int], Supervisor] = {}
+"""In a Dask worker: the supervisors of its threads. They end with it."""
 
 
 class NoClusterError(Exception):
     """There is no cluster at the address, or none of its workers can judge; says why."""
 
 
-class ClusterCrew:
+class ClusterPool:
     """The workers of a Dask cluster.
 
     Parameters
     ----------
     address : str
         ``local:2`` for two on this machine, ``tcp://host:port`` for a cluster that is there.
-    brief : Brief
+    settings : RunSettings
         How puzzles are judged.
-    care : Care, optional
+    limits : WorkerLimits, optional
         What one puzzle may cost.
 
     Raises
@@ -55,10 +55,10 @@ class ClusterCrew:
         If it cannot be reached.
     """
 
-    def __init__(self, address: str, brief: Brief, care: Care = DEFAULT_CARE) -> None:
+    def __init__(self, address: str, settings: RunSettings, limits: WorkerLimits = WORKER_LIMITS) -> None:
         self._results: queue.SimpleQueue[tuple[int, Task, Any]] = queue.SimpleQueue()
-        self._packed = pickle.dumps((brief, care))
-        self._own = Keeper(brief, care)
+        self._packed = pickle.dumps((settings, limits))
+        self._own = Supervisor(settings, limits)
         self._cluster, self._client = _joined(address)
         self._futures: dict[int, Any] = {}
         self._workers: int = max(1, sum(self._client.nthreads().values()))
@@ -99,7 +99,7 @@ class ClusterCrew:
     def close(self) -> None:
         """Give back what was not judged, and leave the cluster; end it if it was ours."""
         self._client.cancel(list(self._futures.values()), force=True)
-        self._client.run(_close_keepers, self._packed)
+        self._client.run(_close_supervisors, self._packed)
         self._client.close()
         if self._cluster is not None:
             self._cluster.close()
@@ -121,21 +121,21 @@ def _joined(address: str) -> tuple[LocalCluster | None, Client]:
 
 
 def _judged_here(packed: bytes, task: Task) -> Judged:
-    """Do a task on a Dask worker, by the keeper of this thread."""
+    """Do a task on a Dask worker, by the supervisor of this thread."""
     place = (_mark(packed), threading.get_ident())
-    if place not in _keepers:
-        _keepers[place] = Keeper(*pickle.loads(packed))
+    if place not in _supervisors:
+        _supervisors[place] = Supervisor(*pickle.loads(packed))
     try:
-        return _keepers[place].do(task)
-    except KeeperClosedError:
-        _keepers.pop(place, None)
+        return _supervisors[place].do(task)
+    except SupervisorClosedError:
+        _supervisors.pop(place, None)
         raise
 
 
-def _close_keepers(packed: bytes) -> None:
+def _close_supervisors(packed: bytes) -> None:
     """End the worker processes of a run on a Dask worker."""
-    for place in [place for place in _keepers if place[0] == _mark(packed)]:
-        _keepers.pop(place).close()
+    for place in [place for place in _supervisors if place[0] == _mark(packed)]:
+        _supervisors.pop(place).close()
 
 
 def _mark(packed: bytes) -> str:

@@ -1,107 +1,100 @@
-"""Judging puzzles over several processes, in the order in which they come.
-
-What is judged, and what is written, never depends on the number of processes. A process that dies, hangs or
-takes too much memory costs its puzzle alone.
-"""
+"""Several workers at once: a thread keeps each of them, and results come back in any order."""
 
 from __future__ import annotations
 
-import os
-from collections import deque
-from collections.abc import Iterable, Iterator
-from itertools import chain, islice
-from typing import TYPE_CHECKING
+import queue
+import threading
+from typing import Protocol
 
-from verifier.files.reading import Entry
-from verifier.intake.limits import DEFAULT_CARE, Care
-from verifier.intake.workers.task import Brief, Judged, Task, judge_entry
-from verifier.verdict.judge import DEFAULT_SETTINGS, Settings
-from verifier.verdict.style.style import PLAIN, HouseStyle
+from verifier.intake.limits import WORKER_LIMITS, WorkerLimits
+from verifier.intake.workers.supervisor import Supervisor, SupervisorClosedError
+from verifier.intake.workers.task import Judged, RunSettings, Task
 
-if TYPE_CHECKING:
-    from verifier.intake.workers.crew import Crew
+__all__ = ["LocalPool", "WorkerPool"]
 
-__all__ = ["Judged", "cores", "judge_entries", "judge_entry"]
-
-_FEW, _SMALL = 8, 81
-"""Entries, and cells of a grid, up to which starting processes would take longer than the judging."""
-
-_PATIENCE = 3600.0  # seconds for one look at the results; there is always one under way
+_WAITING_PER_WORKER = 4  # enough to keep workers busy, little enough to keep memory flat
 
 
-def cores() -> int:
-    """Return the number of cores that this process may use."""
-    try:
-        return len(os.sched_getaffinity(0))
-    except AttributeError:  # not on every system
-        return os.cpu_count() or 1
+class WorkerPool(Protocol):
+    """Whoever does the tasks: processes of this machine, or a cluster."""
+
+    @property
+    def window(self) -> int:
+        """How many tasks it should hold at a time."""
+
+    def submit(self, ticket: int, task: Task) -> None:
+        """Hand over a task, with a number by which its result is known."""
+
+    def result(self, seconds: float) -> tuple[int, Judged] | None:
+        """Return one result, waiting up to so many seconds for it; None where there is none by then.
+
+        Raises
+        ------
+        WorkerWillNotStartError
+            If nobody can do the tasks.
+        """
+
+    def close(self) -> None:
+        """End all that is under way."""
 
 
-def judge_entries(
-    entries: Iterable[Entry],
-    style: HouseStyle = PLAIN,
-    settings: Settings = DEFAULT_SETTINGS,
-    jobs: int = 1,
-    care: Care = DEFAULT_CARE,
-) -> Iterator[Judged]:
-    """Judge entries, over `jobs` processes, and yield what became of them in the order in which they came.
+class LocalPool:
+    """Worker processes on this machine.
 
     Parameters
     ----------
-    entries : iterable of Entry
-        Read as they are needed.
-    style, settings
-        See `verifier.verdict.judge.judge`. Other witnesses than the real ones must be functions that
-        another process can import.
-    jobs : int, optional
-        Processes. Where one is asked for, or there is little to do, all is done in this process.
-    care : Care, optional
+    jobs : int
+        How many; they are started when there is something to do.
+    settings : RunSettings
+        How puzzles are judged.
+    limits : WorkerLimits, optional
         What one puzzle may cost.
-
-    Yields
-    ------
-    Judged
-        One for each entry.
     """
-    entries = iter(entries)
-    first = list(islice(entries, max(jobs, _FEW + 1)))
-    if jobs == 1 or _is_little(first):
-        for entry in chain(first, entries):
-            yield judge_entry(entry, style, settings)
-        return
-    from verifier.intake.workers.crew import LocalCrew  # a single puzzle is answered sooner without it
 
-    crew = LocalCrew(min(jobs, len(first)), Brief(style, settings), care)
-    try:
-        yield from _in_order(chain(first, entries), crew)
-    finally:
-        crew.close()
+    def __init__(self, jobs: int, settings: RunSettings, limits: WorkerLimits = WORKER_LIMITS) -> None:
+        self._tasks: queue.SimpleQueue[tuple[int, Task] | None] = queue.SimpleQueue()
+        self._results: queue.SimpleQueue[tuple[int, Judged] | Exception] = queue.SimpleQueue()
+        self._supervisors = [Supervisor(settings, limits) for _ in range(jobs)]
+        self._threads = [
+            threading.Thread(target=self._serve, args=(k,), daemon=True) for k in self._supervisors
+        ]
+        for thread in self._threads:
+            thread.start()
 
+    @property
+    def window(self) -> int:
+        """How many tasks to hold at a time."""
+        return _WAITING_PER_WORKER * len(self._supervisors)
 
-def _is_little(entries: list[Entry]) -> bool:
-    small = all(entry.puzzle is None or entry.puzzle.grid.cell_count <= _SMALL for entry in entries)
-    return len(entries) < 2 or (small and len(entries) <= _FEW)
+    def submit(self, ticket: int, task: Task) -> None:
+        """Hand over a task."""
+        self._tasks.put((ticket, task))
 
+    def result(self, seconds: float) -> tuple[int, Judged] | None:
+        """Return one result, or None."""
+        try:
+            result = self._results.get(timeout=seconds)
+        except queue.Empty:
+            return None
+        if isinstance(result, Exception):
+            raise result
+        return result
 
-def _in_order(entries: Iterable[Entry], crew: Crew) -> Iterator[Judged]:
-    """Yield results in the order of the entries; those that come too early wait for their turn."""
-    waiting: deque[int] = deque()
-    done: dict[int, Judged] = {}
-    for ticket, entry in enumerate(entries):
-        waiting.append(ticket)
-        if entry.puzzle is None:
-            done[ticket] = judge_entry(entry)
-        else:
-            crew.submit(ticket, Task(entry))
-        if len(waiting) == crew.window:
-            yield _next(waiting.popleft(), done, crew)
-    while waiting:
-        yield _next(waiting.popleft(), done, crew)
+    def close(self) -> None:
+        """End the workers, also those that are still at work."""
+        for _ in self._threads:
+            self._tasks.put(None)
+        for supervisor in self._supervisors:
+            supervisor.close()
+        for thread in self._threads:
+            thread.join()
 
-
-def _next(ticket: int, done: dict[int, Judged], crew: Crew) -> Judged:
-    while ticket not in done:
-        result = crew.result(_PATIENCE)
-        if result is not None:
-            done[result[0]] = result[1]
-    return done.pop(ticket)
+    def _serve(self, supervisor: Supervisor) -> None:
+        while (given := self._tasks.get()) is not None:
+            ticket, task = given
+            try:
+                self._results.put((ticket, supervisor.do(task)))
+            except SupervisorClosedError:
+                return
+            except Exception as error:  # told where results are asked for
+                self._results.put(error)

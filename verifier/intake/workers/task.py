@@ -10,7 +10,7 @@ from typing import TypeAlias
 
 from verifier.files.faults import Fault
 from verifier.files.limits import DEFAULT_LIMITS, Limits
-from verifier.files.reading import Entry, read_submission
+from verifier.files.reading import ReadEntry, read_submission
 from verifier.files.submissions import Submission
 from verifier.intake.workers.shortage import shortage_in
 from verifier.puzzle.grid import Filling
@@ -20,16 +20,16 @@ from verifier.verdict.report import write_verdict
 from verifier.verdict.style.style import PLAIN, HouseStyle
 from verifier.verdict.verdict import Identity, Verdict
 
-__all__ = ["Brief", "Judged", "Likeness", "Said", "Task", "judge_entry", "work"]
+__all__ = ["Judged", "Likeness", "RunSettings", "Said", "Task", "judge_entry", "work"]
 
 
 @dataclass(frozen=True, slots=True)
-class Brief:
+class RunSettings:
     """How all puzzles of a run are judged.
 
     Parameters
     ----------
-    style, settings
+    style, judging
         See `verifier.verdict.judge.judge`. Other witnesses than the real ones must be functions that
         another process can import.
     limits : Limits
@@ -37,7 +37,7 @@ class Brief:
     """
 
     style: HouseStyle = PLAIN
-    settings: Settings = DEFAULT_SETTINGS
+    judging: Settings = DEFAULT_SETTINGS
     limits: Limits = DEFAULT_LIMITS
 
 
@@ -47,7 +47,7 @@ class Task:
 
     Parameters
     ----------
-    sent : Submission or Entry
+    sent : Submission or ReadEntry
         The puzzle, read already or not.
     verdict : bool
         Whether the verdict is wanted.
@@ -55,7 +55,7 @@ class Task:
         Whether to find what the puzzle looks like, for the search for duplicates.
     """
 
-    sent: Submission | Entry
+    sent: Submission | ReadEntry
     verdict: bool = True
     likeness: bool = False
 
@@ -124,7 +124,7 @@ Said: TypeAlias = Identity | Judged | Likeness
 """What a worker says of a task, one after the other, as far as it comes."""
 
 
-def work(task: Task, brief: Brief) -> Iterator[Said]:
+def work(task: Task, settings: RunSettings) -> Iterator[Said]:
     """Do a task, and say at each stage what is known.
 
     Yields
@@ -135,7 +135,7 @@ def work(task: Task, brief: Brief) -> Iterator[Said]:
         puzzle looks like: at once what is found at once, then all.
     """
     try:
-        entry = _read(task.sent, brief.limits)
+        entry = _read(task.sent, settings.limits)
     except Exception as error:
         yield Judged(task.sent.address, trace=_trace_of(error))
         return
@@ -143,13 +143,13 @@ def work(task: Task, brief: Brief) -> Iterator[Said]:
         yield Judged(entry.address, entry.faults)
         return
     yield identity_of(entry.puzzle)
-    judged = judge_entry(entry, brief.style, brief.settings) if task.verdict else Judged(entry.address)
+    judged = judge_entry(entry, settings.style, settings.judging) if task.verdict else Judged(entry.address)
     yield judged
     if task.likeness:
         yield from _likeness(entry.puzzle, judged.verdict)
 
 
-def judge_entry(entry: Entry, style: HouseStyle = PLAIN, settings: Settings = DEFAULT_SETTINGS) -> Judged:
+def judge_entry(entry: ReadEntry, style: HouseStyle = PLAIN, settings: Settings = DEFAULT_SETTINGS) -> Judged:
     """Judge one entry in this process. A bug of ours is told in `Judged.trace`, so that others go on."""
     if entry.puzzle is None:
         return Judged(entry.address, entry.faults)
@@ -170,8 +170,8 @@ def _trace_of(error: Exception) -> str:
     return "".join(traceback.format_exception(error))
 
 
-def _read(sent: Submission | Entry, limits: Limits) -> Entry:
-    return sent if isinstance(sent, Entry) else read_submission(sent, limits)
+def _read(sent: Submission | ReadEntry, limits: Limits) -> ReadEntry:
+    return sent if isinstance(sent, ReadEntry) else read_submission(sent, limits)
 
 
 def _likeness(puzzle: Puzzle, verdict: Verdict | None) -> Iterator[Likeness]:

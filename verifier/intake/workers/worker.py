@@ -18,7 +18,7 @@ from typing import BinaryIO
 from verifier.evidence.witnesses import load_solvers
 from verifier.intake.workers.frames import receive, send
 from verifier.intake.workers.parent import end_with_parent
-from verifier.intake.workers.task import Brief, Task, work
+from verifier.intake.workers.task import RunSettings, Task, work
 
 __all__ = ["DONE", "OUT_OF_MEMORY", "READY", "main"]
 
@@ -36,17 +36,17 @@ def main() -> None:
     out = os.fdopen(os.dup(1), "wb")
     os.dup2(2, 1)  # what a library prints must not get between the frames
     tasks: SimpleQueue[Task] = SimpleQueue()
-    brief: Brief = receive(sys.stdin.buffer)
+    settings: RunSettings = receive(sys.stdin.buffer)
     threading.Thread(target=_take_in, args=(sys.stdin.buffer, tasks), daemon=True).start()
     load_solvers()  # the time of the first task is not for that
     send(out, READY)
     while True:
-        _do(tasks.get(), brief, out)
+        _do(tasks.get(), settings, out)
 
 
-def _do(task: Task, brief: Brief, out: BinaryIO) -> None:
+def _do(task: Task, settings: RunSettings, out: BinaryIO) -> None:
     try:
-        for said in work(task, brief):
+        for said in work(task, settings):
             send(out, said)
         send(out, DONE)
     except MemoryError:

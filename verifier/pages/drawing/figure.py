@@ -20,8 +20,8 @@ from verifier.puzzle.rules.cage import Cage
 
 __all__ = [
     "Frame",
-    "Line",
     "Number",
+    "PenLine",
     "between",
     "cage_lines",
     "coordinates",
@@ -34,7 +34,7 @@ __all__ = [
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class PenLine:
     """A line: its pen, one of `verifier.pages.drawing.look.PENS`, and its points."""
 
     pen: str
@@ -72,26 +72,26 @@ def middle(grid: Grid, cell: int) -> Point:
     return (column + 0.5) * CELL, (row + 0.5) * CELL
 
 
-def grid_lines(puzzle: Puzzle) -> Iterator[Line]:
+def grid_lines(puzzle: Puzzle) -> Iterator[PenLine]:
     """Yield the borders: of cells, then of boxes, then of the grid, so that the wide ones lie on top."""
     grid = puzzle.grid
     wide, high = grid.columns * CELL, grid.rows * CELL
     for row in range(1, grid.rows):
-        yield Line("line", ((0, row * CELL), (wide, row * CELL)))
+        yield PenLine("line", ((0, row * CELL), (wide, row * CELL)))
     for column in range(1, grid.columns):
-        yield Line("line", ((column * CELL, 0), (column * CELL, high)))
+        yield PenLine("line", ((column * CELL, 0), (column * CELL, high)))
     for house in puzzle.houses:
         if house.kind == "box":
-            yield from (Line("box", line) for line in outlines(house.cells, grid.columns, inset=0))
-    yield Line("edge", ((0, 0), (wide, 0), (wide, high), (0, high), (0, 0)))
+            yield from (PenLine("box", line) for line in outlines(house.cells, grid.columns, inset=0))
+    yield PenLine("edge", ((0, 0), (wide, 0), (wide, high), (0, high), (0, 0)))
 
 
-def cage_lines(grid: Grid, cage: Cage) -> Iterator[Line]:
+def cage_lines(grid: Grid, cage: Cage) -> Iterator[PenLine]:
     """Yield the outline of each piece of a cage, open where the total stands; then what ties the pieces."""
     drawn = outlines(cage.cells, grid.columns, opening=_room_for(cage.total))
-    yield from (Line("cage", line) for line in drawn)
+    yield from (PenLine("cage", line) for line in drawn)
     for piece, later in pairwise(pieces(grid, cage.cells)):
-        yield Line("tie", _nearest(grid, piece, later))
+        yield PenLine("tie", _nearest(grid, piece, later))
 
 
 def _room_for(total: int) -> tuple[int, int]:

@@ -13,8 +13,8 @@ from markupsafe import Markup, escape
 
 from grader.board.board import bits
 from verifier.pages.drawing.figure import (
-    Line,
     Number,
+    PenLine,
     cage_lines,
     coordinates,
     digit_numbers,
@@ -115,7 +115,7 @@ def _layer(name: str, parts: Iterable[Markup]) -> Markup:
     return element("g", Markup("").join(parts), **{"class": name})
 
 
-def _strokes(lines: Iterable[Line]) -> Iterator[Markup]:
+def _strokes(lines: Iterable[PenLine]) -> Iterator[Markup]:
     """Yield one path for each pen: all lines that it draws."""
     by_pen: dict[str, list[str]] = {}
     for line in lines:

@@ -13,14 +13,14 @@ from itertools import chain
 from math import ceil
 
 from verifier.pages import wording
-from verifier.pages.drawing.figure import Line, Number, cage_lines, digit_numbers, grid_lines, totals
+from verifier.pages.drawing.figure import Number, PenLine, cage_lines, digit_numbers, grid_lines, totals
 from verifier.pages.drawing.look import CELL, PENS, Face, faces_of
 from verifier.pages.sheets.lettering import shortened, width
 from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.printable import visible
 from verifier.puzzle.puzzle import Puzzle
 
-__all__ = ["A4", "LETTER", "MOST_ON_A_PAGE", "Leaf", "Paper", "Printed", "Stroke", "Words", "lay_out"]
+__all__ = ["A4", "LETTER", "MOST_ON_A_PAGE", "Leaf", "Paper", "SheetPuzzle", "Stroke", "Words", "lay_out"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +48,7 @@ _GREYS = {"line": 0.55, "cage": 0.2, "tie": 0.2}
 
 
 @dataclass(frozen=True, slots=True)
-class Printed:
+class SheetPuzzle:
     """A puzzle to be printed.
 
     Parameters
@@ -107,7 +107,7 @@ class _Slot:
 
 
 def lay_out(
-    puzzles: Sequence[Printed],
+    puzzles: Sequence[SheetPuzzle],
     *,
     paper: Paper = A4,
     per_page: int = 1,
@@ -118,7 +118,7 @@ def lay_out(
 
     Parameters
     ----------
-    puzzles : sequence of Printed
+    puzzles : sequence of SheetPuzzle
         In order.
     paper : Paper, optional
         `A4` or `LETTER`.
@@ -132,7 +132,7 @@ def lay_out(
     Examples
     --------
     >>> from verifier.puzzle.puzzle import make_puzzle
-    >>> one = Printed(make_puzzle("classic", Grid.square(4), givens={0: 1}), solution=(1,) * 16)
+    >>> one = SheetPuzzle(make_puzzle("classic", Grid.square(4), givens={0: 1}), solution=(1,) * 16)
     >>> len(lay_out([one] * 5, per_page=4)), len(lay_out([one], solutions=False))
     (3, 1)
     """
@@ -153,7 +153,7 @@ def lay_out(
     )
 
 
-def _parts(puzzles: Sequence[Printed], most: int) -> Iterator[Sequence[Printed]]:
+def _parts(puzzles: Sequence[SheetPuzzle], most: int) -> Iterator[Sequence[SheetPuzzle]]:
     return (puzzles[at : at + most] for at in range(0, len(puzzles), most))
 
 
@@ -184,7 +184,7 @@ def _slots(paper: Paper, count: int, head: float) -> list[_Slot]:
 
 def _leaf(
     paper: Paper,
-    puzzles: Sequence[Printed],
+    puzzles: Sequence[SheetPuzzle],
     kind: _Kind,
     slots: Sequence[_Slot],
     number: str,
@@ -235,7 +235,7 @@ def _strokes(puzzle: Puzzle, block: _Block, kind: _Kind) -> Iterator[Stroke]:
         yield _stroke(line, block)
 
 
-def _stroke(line: Line, block: _Block) -> Stroke:
+def _stroke(line: PenLine, block: _Block) -> Stroke:
     pen = PENS[line.pen]
     return Stroke(
         tuple(block.at(*point) for point in line.points),
@@ -246,7 +246,7 @@ def _stroke(line: Line, block: _Block) -> Stroke:
     )
 
 
-def _numbers(printed: Printed, block: _Block, kind: _Kind) -> Iterator[Words]:
+def _numbers(printed: SheetPuzzle, block: _Block, kind: _Kind) -> Iterator[Words]:
     puzzle = printed.puzzle
     givens = dict(puzzle.givens)
     faces = faces_of(puzzle.grid.digits)
@@ -271,7 +271,7 @@ def _centred(text: str, across: float, down: float, size: float, *, bold: bool =
     return Words(text, (round(across - width(text, size, bold=bold) / 2, 3), round(down, 3)), size, bold)
 
 
-def _heading(printed: Printed, block: _Block) -> Iterator[Words]:
+def _heading(printed: SheetPuzzle, block: _Block) -> Iterator[Words]:
     puzzle = printed.puzzle
     title = _one_line(wording.name_of(puzzle), _TITLE, block.width, bold=True)
     yield Words(title, (block.left, block.top + 4.2), _TITLE, bold=True)
@@ -279,7 +279,7 @@ def _heading(printed: Printed, block: _Block) -> Iterator[Words]:
     yield Words(_one_line(below, _BY_LINE, block.width), (block.left, block.top + 9.4), _BY_LINE)
 
 
-def _small_heading(printed: Printed, block: _Block) -> Iterator[Words]:
+def _small_heading(printed: SheetPuzzle, block: _Block) -> Iterator[Words]:
     title = _one_line(wording.name_of(printed.puzzle), _SMALL_TITLE, block.width, bold=True)
     yield Words(title, (block.left, block.top + 3.4), _SMALL_TITLE, bold=True)
 
@@ -304,7 +304,7 @@ class _Kind:
 
     head: float
     title: str
-    words: Callable[[Printed, _Block], Iterator[Words]]
+    words: Callable[[SheetPuzzle, _Block], Iterator[Words]]
 
 
 _PUZZLES = _Kind(_HEAD, "", _heading)

@@ -9,8 +9,8 @@ from dataclasses import asdict, dataclass
 from typing import Any
 
 from verifier.files.submissions import Submission
-from verifier.intake.ledger.why import Why
-from verifier.intake.workers.task import Brief, Judged
+from verifier.intake.ledger.judging_reason import JudgingReason
+from verifier.intake.workers.task import Judged, RunSettings
 from verifier.likeness.structure import STRUCTURE_VERSION
 from verifier.likeness.turned import TURNED_VERSION
 from verifier.verdict.report import FORMAT
@@ -18,9 +18,9 @@ from verifier.verdict.versions import made_by
 
 __all__ = [
     "LIKENESS_BY",
-    "Known",
+    "JudgingReason",
+    "LedgerEntry",
     "Makers",
-    "Why",
     "makers_of",
     "reason_to_judge",
     "state_of",
@@ -38,7 +38,7 @@ UNREADABLE, NOT_JUDGED, WAITING = "unreadable", "not judged", "waiting"
 
 
 @dataclass(frozen=True, slots=True)
-class Known:
+class LedgerEntry:
     """What the ledger knows of an address.
 
     Parameters
@@ -88,11 +88,11 @@ def state_of(judged: Judged) -> str:
     return UNREADABLE if judged.faults else NOT_JUDGED
 
 
-def makers_of(brief: Brief) -> Makers:
+def makers_of(settings: RunSettings) -> Makers:
     """Return what makes the verdicts of a run."""
-    made = asdict(made_by(brief.style))
-    reading = {"gridproof": made["gridproof"], "reading_limits": asdict(brief.limits)}
-    judging = {**made, **reading, "solutions_counted": brief.settings.limit, "format": FORMAT}
+    made = asdict(made_by(settings.style))
+    reading = {"gridproof": made["gridproof"], "reading_limits": asdict(settings.limits)}
+    judging = {**made, **reading, "solutions_counted": settings.judging.limit, "format": FORMAT}
     return Makers(judging, reading)
 
 
@@ -107,22 +107,22 @@ def key_of(maker: Mapping[str, Any]) -> str:
     return hashlib.sha256(json.dumps(maker, sort_keys=True).encode()).hexdigest()[:16]
 
 
-def reason_to_judge(known: Known | None, sent: Submission, makers: Makers) -> Why | None:
+def reason_to_judge(known: LedgerEntry | None, sent: Submission, makers: Makers) -> JudgingReason | None:
     """Return why a submission must be judged, or None where its verdict stands.
 
     A submission that could not be read is judged again only where the reader has changed, or the line on
     which it stands, which its faults name; a verdict, where anything that it names has changed.
     """
     if known is None or known.state == WAITING:
-        return Why.NEW
+        return JudgingReason.NEW
     if known.digest != sent.digest:
-        return Why.CHANGED
+        return JudgingReason.CHANGED
     if known.maker != makers.key(known.state):
-        return Why.MADE_ANEW
+        return JudgingReason.MADE_ANEW
     if known.provisional or known.state == NOT_JUDGED:
-        return Why.PROVISIONAL
+        return JudgingReason.PROVISIONAL
     line = None if sent.document is None else sent.document.line
-    return Why.CHANGED if known.state == UNREADABLE and known.line != line else None
+    return JudgingReason.CHANGED if known.state == UNREADABLE and known.line != line else None
 
 
 def what_changed(before: Mapping[str, Any], now: Mapping[str, Any]) -> list[tuple[str, str, str]]:

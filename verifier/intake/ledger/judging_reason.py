@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from enum import Enum
 
-__all__ = ["Why"]
+__all__ = ["JudgingReason"]
 
 
-class Why(Enum):
+class JudgingReason(Enum):
     """Why a submission is judged, in this run."""
 
     NEW = "new"

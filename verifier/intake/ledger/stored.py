@@ -15,11 +15,11 @@ from verifier.verdict.ends import Ends, counted_ends
 from verifier.verdict.reading import AnotherFormatError, read_verdict
 from verifier.verdict.verdict import Verdict
 
-__all__ = ["Kept", "ends_of", "kept_in"]
+__all__ = ["StoredSubmission", "ends_of", "kept_in"]
 
 
 @dataclass(frozen=True, slots=True)
-class Kept:
+class StoredSubmission:
     """One submission with what became of it.
 
     Parameters
@@ -59,7 +59,7 @@ class Kept:
             return None
 
 
-def kept_in(ledger: Ledger, most: int, state: str | None = None) -> Iterator[Kept]:
+def kept_in(ledger: Ledger, most: int, state: str | None = None) -> Iterator[StoredSubmission]:
     """Yield submissions in the order of addresses, each read from the ledger when it is asked for.
 
     Parameters
@@ -77,7 +77,7 @@ def kept_in(ledger: Ledger, most: int, state: str | None = None) -> Iterator[Kep
         (state, most),
     )
     for address, found, reasons, name, line, form, packed, verdict in rows:
-        yield Kept(
+        yield StoredSubmission(
             address,
             found,
             tuple(reason["says"] for reason in json.loads(reasons)),

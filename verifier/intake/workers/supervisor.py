@@ -1,4 +1,4 @@
-"""One worker process and its keeper: a puzzle that kills, hangs or bloats the worker costs only itself."""
+"""One worker process, supervised: a puzzle that kills, hangs or bloats the worker costs only itself."""
 
 from __future__ import annotations
 
@@ -15,18 +15,18 @@ from typing import BinaryIO, cast
 
 import psutil
 
-from verifier.intake.limits import DEFAULT_CARE, Care
+from verifier.intake.limits import WORKER_LIMITS, WorkerLimits
 from verifier.intake.wording import lost_reading, lost_says
 from verifier.intake.workers.ctrl_c import ctrl_c_held_back
 from verifier.intake.workers.frames import receive, send
 from verifier.intake.workers.shortage import WorkerWillNotStartError
-from verifier.intake.workers.task import Brief, Judged, Likeness, Task
+from verifier.intake.workers.task import Judged, Likeness, RunSettings, Task
 from verifier.intake.workers.worker import DONE, OUT_OF_MEMORY, READY
 from verifier.verdict.judge import lost
 from verifier.verdict.report import write_verdict
 from verifier.verdict.verdict import Identity
 
-__all__ = ["Cause", "Keeper", "KeeperClosedError"]
+__all__ = ["Cause", "Supervisor", "SupervisorClosedError"]
 
 _LOOK_EVERY = 0.2  # seconds between two looks at the clock and the memory of a worker
 _WORDS_KEPT = 2000  # characters of what a worker said before it ended
@@ -44,8 +44,8 @@ class Cause(Enum):
     MEMORY = "memory"
 
 
-class KeeperClosedError(Exception):
-    """The keeper was closed while a puzzle was under way."""
+class SupervisorClosedError(Exception):
+    """The supervisor was closed while a puzzle was under way."""
 
 
 @dataclass(slots=True)
@@ -77,14 +77,14 @@ class _LostError(Exception):
         self.cause = cause
 
 
-class Keeper:
+class Supervisor:
     """Keeps one worker process, and starts another in its place when it is lost.
 
     Parameters
     ----------
-    brief : Brief
+    settings : RunSettings
         How puzzles are judged.
-    care : Care, optional
+    limits : WorkerLimits, optional
         What one puzzle may cost.
 
     Notes
@@ -94,14 +94,14 @@ class Keeper:
     nothing. The worker ends with the thread that first asked for it: see `verifier.intake.workers.parent`.
     """
 
-    def __init__(self, brief: Brief, care: Care = DEFAULT_CARE) -> None:
-        self._brief, self._care = brief, care
+    def __init__(self, settings: RunSettings, limits: WorkerLimits = WORKER_LIMITS) -> None:
+        self._settings, self._limits = settings, limits
         self._process: subprocess.Popen[bytes] | None = None
         self._watched: _Watched | None = None
         self._cause = Cause.DIED
         self._lock = threading.Lock()
         self._closed = threading.Event()
-        self._errors: BinaryIO = tempfile.TemporaryFile()  # noqa: SIM115 - as long as the keeper
+        self._errors: BinaryIO = tempfile.TemporaryFile()  # noqa: SIM115 - as long as the supervisor
         threading.Thread(target=self._watch, daemon=True).start()
 
     @property
@@ -116,11 +116,11 @@ class Keeper:
         ------
         WorkerWillNotStartError
             If there can be no worker.
-        KeeperClosedError
+        SupervisorClosedError
             If `close` was called meanwhile.
         """
         heard, cause, tries = _Heard(), Cause.DIED, 0
-        while heard.judged is None and tries < self._care.tries:
+        while heard.judged is None and tries < self._limits.tries:
             tries += 1
             try:
                 self._ask(task, heard)
@@ -140,13 +140,13 @@ class Keeper:
 
     def _ask(self, task: Task, heard: _Heard) -> None:
         process = self._started()
-        self._expect(process, self._care.seconds)
+        self._expect(process, self._limits.seconds)
         try:
             send(cast(BinaryIO, process.stdin), task)
             while (said := receive(cast(BinaryIO, process.stdout))) != DONE:
                 heard.hear(said)
                 if isinstance(said, Judged):  # what follows has a time of its own
-                    self._expect(process, self._care.seconds)
+                    self._expect(process, self._limits.seconds)
         except _GONE as error:
             raise _LostError(self._bury(process)) from error
         finally:
@@ -156,7 +156,7 @@ class Keeper:
         """Return the worker, started if there is none."""
         with self._lock:
             if self._closed.is_set():
-                raise KeeperClosedError
+                raise SupervisorClosedError
             if self._process is not None:
                 return self._process
             try:
@@ -165,7 +165,7 @@ class Keeper:
                 raise WorkerWillNotStartError(str(error)) from error
         self._expect(process, _START_WITHIN)
         try:
-            send(cast(BinaryIO, process.stdin), self._brief)
+            send(cast(BinaryIO, process.stdin), self._settings)
             if receive(cast(BinaryIO, process.stdout)) == READY:
                 return process
             raise EOFError
@@ -182,7 +182,7 @@ class Keeper:
             self._process = None
         _end(process)
         if self._closed.is_set():
-            raise KeeperClosedError
+            raise SupervisorClosedError
         return Cause.MEMORY if process.returncode == OUT_OF_MEMORY else cause
 
     def _expect(self, process: subprocess.Popen[bytes], seconds: float) -> None:
@@ -210,7 +210,7 @@ class Keeper:
             taken: int = psutil.Process(watched.process.pid).memory_info().rss
         except psutil.Error:  # it is just ending
             return None
-        return Cause.MEMORY if taken > self._care.memory_bytes else None
+        return Cause.MEMORY if taken > self._limits.memory_bytes else None
 
     def _lost(self, task: Task, puzzle: Identity | None, cause: Cause) -> Judged:
         address = task.sent.address
@@ -218,7 +218,7 @@ class Keeper:
             return Judged(address, (lost_reading(address, cause.value),))
         if not task.verdict:
             return Judged(address)
-        verdict = lost(puzzle, self._brief.style, lost_says(cause.value, self._care))
+        verdict = lost(puzzle, self._settings.style, lost_says(cause.value, self._limits))
         return Judged(address, verdict=verdict, text=write_verdict(verdict))
 
 
