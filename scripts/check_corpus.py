@@ -78,7 +78,7 @@ def judged_corpus() -> Iterator[Judged]:
     for styled in (False, True):
         chosen = [path for path in files if (path.parent.name == FOLDER) is styled]
         style = house_style(f"{FOLDER}/") if styled else PLAIN
-        yield from judge_entries(_entries(chosen), style, jobs=cores())
+        yield from (judged for _, judged in judge_entries(_entries(chosen), style, jobs=cores()))
 
 
 def found_in(judged: Judged) -> dict[str, Any]:

@@ -6,7 +6,8 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from tests.evidence.stand_ins import ONE
-from verifier.intake.workers.task import Judged, Likeness, RunSettings, Task, work
+from verifier.intake.workers.task import Judged, RunSettings, Task, work
+from verifier.likeness.guises import Likeness
 from verifier.verdict.judge import identity_of, lost
 from verifier.verdict.report import write_verdict
 from verifier.verdict.verdict import Identity

@@ -22,8 +22,8 @@ from verifier.intake.limits import WorkerLimits
 from verifier.intake.papers.verdict_files import VerdictFiles
 from verifier.intake.run import Intake
 from verifier.intake.sources.sources import Box, find_sources
-from verifier.intake.workers.cluster import ClusterPool, NoClusterError
-from verifier.intake.workers.pool import LocalPool, WorkerPool
+from verifier.intake.workers.cluster import ClusterPool
+from verifier.intake.workers.pool import LocalPool, NoClusterError, WorkerPool
 from verifier.intake.workers.task import Judged, RunSettings, Task
 from verifier.puzzle.puzzle import Credits
 from verifier.verdict.judge import Settings

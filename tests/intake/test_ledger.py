@@ -16,7 +16,7 @@ from verifier.files.writing import write_puzzle
 from verifier.intake.ledger.ledger import Ledger, LedgerError, existing_ledger, new_or_existing_ledger
 from verifier.intake.ledger.makers import WAITING, makers_of
 from verifier.intake.ledger.schema import VERSION
-from verifier.intake.ledger.stored import kept_in
+from verifier.intake.ledger.stored import stored_in
 from verifier.intake.workers.task import RunSettings, judge_entry
 
 SENT = Submission("box.yaml#3", Document(Form.YAML, 7, b"puzzle: killer\n", 15))
@@ -73,8 +73,8 @@ def test_a_puzzle_is_kept_as_it_was_sent_and_what_cannot_be_read_is_not(path: Pa
         for sent in (WHOLE, SENT):
             ledger.enter(sent)
             ledger.record(judge_entry(read_submission(sent)))
-        states = {kept.address: kept.state for kept in kept_in(ledger, most=2)}
-        whole, torn = kept_in(ledger, most=2)
+        states = {kept.address: kept.state for kept in stored_in(ledger, most=2)}
+        whole, torn = stored_in(ledger, most=2)
     assert states == {"box.yaml#2": "accepted", "box.yaml#3": "unreadable"}
     assert whole.sent == WHOLE
     assert whole.puzzle() == ONE

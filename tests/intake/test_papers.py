@@ -27,6 +27,7 @@ from verifier.intake.papers.report import counts_of
 from verifier.intake.sources.own import is_own_text
 from verifier.intake.wording import counts_told
 from verifier.intake.workers.task import Judged
+from verifier.likeness.guises import Guise
 from verifier.likeness.solution import only_solution
 from verifier.puzzle.puzzle import Credits, Puzzle, make_puzzle
 from verifier.puzzle.rules.cage import Cage
@@ -154,10 +155,10 @@ def test_duplicates_are_found_as_they_are_turned_and_in_disguise(tmp_path: Path)
     with existing_ledger(desk.ledger) as ledger:
         (group,) = duplicates(ledger)
     assert [(like.id, like.printed, like.how) for like in group.members] == [
-        ("printed-long-ago", True, "exact"),
-        ("same", False, "exact"),
-        ("turned", False, "turned"),
-        ("disguised", False, "in disguise"),
+        ("printed-long-ago", True, Guise.SAME),
+        ("same", False, Guise.SAME),
+        ("turned", False, Guise.TURNED),
+        ("disguised", False, Guise.DISGUISED),
     ]
 
 
@@ -194,7 +195,7 @@ def test_duplicates_are_found_where_the_structure_took_too_long(tmp_path: Path) 
     desk.run(change=without_structure)
     with existing_ledger(desk.ledger) as ledger:
         (group,) = duplicates(ledger)
-    assert [like.how for like in group.members] == ["exact", "exact"]
+    assert [like.how for like in group.members] == [Guise.SAME, Guise.SAME]
 
 
 # One solution under several puzzles
@@ -224,7 +225,7 @@ def boxed(folder: Path, **puzzles: Puzzle) -> Desk:
 def test_one_solution_under_other_cages_is_found_in_disguise_too(tmp_path: Path) -> None:
     shuffled = Rearrangement(GRID, ROWS_SWAPPED, AS_THEY_ARE).puzzle(RECUT)
     (group,) = shared_in(boxed(tmp_path, a=ONE, b=shuffled, c=TWO))
-    assert [(like.id, like.how) for like in group.members] == [("a", "exact"), ("b", "same solution")]
+    assert [(like.id, like.how) for like in group.members] == [("a", Guise.SAME), ("b", Guise.SOLUTION)]
 
 
 def test_of_duplicates_that_share_a_solution_the_first_alone_is_named(tmp_path: Path) -> None:

@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -13,7 +11,7 @@ import typer
 from verifier.cli import wording
 from verifier.cli.house_style import read_style_or_refuse
 from verifier.cli.numbers import MOST_SECONDS, whole_number
-from verifier.cli.telling.console import refuse, say
+from verifier.cli.telling.console import page_ending_or_refuse, refuse, refusing_to_write, say
 from verifier.cli.telling.exits import Exit
 
 if TYPE_CHECKING:
@@ -49,58 +47,53 @@ def check(
     ] = 300,
 ) -> None:
     """Judge the puzzles that the paths name, write the verdicts, and say how it went."""
-    from verifier.cli.printed import Printed
     from verifier.cli.telling.account import Account
     from verifier.cli.telling.output import Folder, Nowhere, Stream
-    from verifier.cli.telling.paging import VerdictPages, refuse_wrong_ending
     from verifier.cli.telling.progress import progress
+    from verifier.cli.telling.puzzles import printed_puzzles
     from verifier.intake.sources.sources import ENDINGS, Box, find_sources, read_box
-    from verifier.intake.wording import own_passed_over, passed_over
+    from verifier.intake.wording import REPEATED, own_passed_over, passed_over
     from verifier.intake.workers.judging import cores, judge_entries
     from verifier.verdict.judge import Settings
 
     if table and out is not None:
         refuse(wording.clash_of_table_and_out())
-    refuse_wrong_ending(html)
+    page_ending_or_refuse(html)
     house_style = read_style_or_refuse(style)
-    with _refusing_to_write():
+    with refusing_to_write():
         output: Output = Folder(out) if out is not None else Nowhere() if table or html else Stream()
-    pages = VerdictPages(html, house_style)
-    shelf = Printed(printed)
+    before = None if printed is None else printed_puzzles(printed)
     found = find_sources(paths, leave_out=out)
     if found.passed_over:
         say(passed_over(found.passed_over, ENDINGS))
     box = Box(found, sys.stdin.buffer)
-    entries = shelf.seen(pages.seen(read_box(box)))
-    judged = judge_entries(entries, house_style, Settings(limit=count, seconds=seconds), jobs or cores())
-    account = Account(house_style.tiers_to_grade_with())
+    account, for_pages = Account(house_style.tiers_to_grade_with()), []
     try:
         with (
             progress(len(found.addresses), wanted=not isinstance(output, Stream)) as shown,
-            _refusing_to_write(),
+            refusing_to_write(),
         ):
-            for one in judged:
-                output.take(one)
-                pages.take(one)
-                shelf.take(one)
-                account.add(one)
+            settings = Settings(limit=count, seconds=seconds)
+            for entry, judged in judge_entries(read_box(box), house_style, settings, jobs or cores()):
+                output.take(judged)
+                if html is not None:
+                    for_pages.append((entry, judged))
+                if before is not None and entry.puzzle is not None:
+                    solution = None if judged.verdict is None else judged.verdict.solutions.filling
+                    for name, guise in before.repeated_by(entry.puzzle, solution).items():
+                        say(wording.repeats(entry.address, name, REPEATED[guise]))
+                account.add(judged)
                 shown(account.files, account.counts)
     except KeyboardInterrupt:
         account.codes.add(Exit.INTERRUPTED)
         say(wording.interrupted(len(account.rows), str(out) if out else None))
-    with _refusing_to_write("--html"):
-        pages.write()
+    if html is not None and for_pages:
+        from verifier.intake.papers.verdict_pages import VerdictPages
+
+        with refusing_to_write("--html"):
+            VerdictPages(html, house_style).write_run(for_pages)
+        say(wording.page_written(str(html)))
     if box.own and account.rows:
         say(own_passed_over(box.own))
     account.tell(table=table, alone=isinstance(output, Stream) and len(account.rows) == 1)
     raise typer.Exit(account.code)
-
-
-@contextmanager
-def _refusing_to_write(option: str = "--out") -> Iterator[None]:
-    from verifier.cli.telling.output import CannotWriteError
-
-    try:
-        yield
-    except CannotWriteError as error:
-        refuse(wording.cannot_write(error.where, error.why, option))

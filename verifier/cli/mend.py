@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-import sys
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from verifier.cli import wording
 from verifier.cli.numbers import whole_number
-from verifier.cli.telling.console import say, show
+from verifier.cli.telling.console import show
 from verifier.cli.telling.exits import Exit, worst
+from verifier.cli.telling.puzzles import puzzles_in
 
 if TYPE_CHECKING:
     from verifier.diagnosis.findings import Diagnosis
@@ -32,20 +32,15 @@ def mend(
     """Say what is wrong with each puzzle of a file, and offer repairs."""
     from verifier.diagnosis.diagnose import diagnose
     from verifier.diagnosis.report import in_words, write_diagnosis
-    from verifier.intake.sources.sources import find_sources, read_sources
 
     codes: set[Exit] = set()
-    for entry in read_sources(find_sources([file]), sys.stdin.buffer):
-        if entry.puzzle is None:
-            say("\n".join(map(str, entry.faults)))
-            codes.add(Exit.UNREADABLE)
-            continue
-        found = diagnose(entry.puzzle, seconds, clock=seconds, idle=idle)
+    for address, puzzle in puzzles_in([file], codes):
+        found = diagnose(puzzle, seconds, clock=seconds, idle=idle)
         codes.add(_code(found))
         if as_yaml:
-            show(f"--- # {entry.address}\n{write_diagnosis(found).rstrip()}")
+            show(f"--- # {address}\n{write_diagnosis(found).rstrip()}")
         else:
-            show(wording.heading(entry.address, found.puzzle.credits.title))
+            show(wording.heading(address, found.puzzle.credits.title))
             show(in_words(found))
     raise typer.Exit(worst(codes) if codes else Exit.UNREADABLE)
 

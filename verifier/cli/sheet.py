@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -12,15 +11,15 @@ import typer
 from verifier.cli import wording
 from verifier.cli.house_style import read_style_or_refuse
 from verifier.cli.numbers import MOST_SECONDS, whole_number
-from verifier.cli.telling.console import refuse, say
-from verifier.cli.telling.exits import Exit, worst
+from verifier.cli.telling.console import refuse, refusing_to_write, say
+from verifier.cli.telling.exits import CODES, Exit, worst
+from verifier.cli.telling.puzzles import puzzles_in
 from verifier.puzzle.printable import printable
 
 if TYPE_CHECKING:
     from verifier.pages.sheets.sheet import Leaf, SheetPuzzle
     from verifier.puzzle.puzzle import Puzzle
     from verifier.verdict.style.style import HouseStyle
-    from verifier.verdict.verdict import Verdict
 
 __all__ = ["sheet"]
 
@@ -76,33 +75,19 @@ def _judged(
     files: Sequence[str], style: HouseStyle, codes: set[Exit], seconds: int, *, broken: bool
 ) -> Iterator[SheetPuzzle]:
     """Yield what is to be printed; what is not is told at once."""
-    from verifier.intake.sources.sources import find_sources, read_sources
     from verifier.pages.sheets.sheet import SheetPuzzle
     from verifier.verdict.judge import Settings, judge
 
-    for entry in read_sources(find_sources(files), sys.stdin.buffer):
-        if entry.puzzle is None:
-            say("\n".join(map(str, entry.faults)))
-            codes.add(Exit.UNREADABLE)
-            continue
-        verdict = judge(entry.puzzle, style, Settings(seconds=seconds))
-        code = Exit[verdict.state.name]
+    for address, puzzle in puzzles_in(files, codes):
+        verdict = judge(puzzle, style, Settings(seconds=seconds))
+        code = CODES[verdict.state.value]
         codes.add(code)
         if code is not Exit.ACCEPTED:
-            say(wording.not_accepted(entry.address, verdict.state.value, printed=broken))
+            say(wording.not_accepted(address, verdict.state.value, printed=broken))
         if broken or code is Exit.ACCEPTED:
-            yield SheetPuzzle(entry.puzzle, _tier(verdict), _solution(verdict))
-
-
-def _tier(verdict: Verdict) -> str:
-    hard = verdict.difficulty
-    return f"tier {hard.tier}, {hard.name}" if hard is not None else ""
-
-
-def _solution(verdict: Verdict) -> tuple[int, ...] | None:
-    """Return the proved solution; a puzzle with another number of them has none to print."""
-    rows = verdict.solutions.grid
-    return None if rows is None else tuple(digit for row in rows for digit in row)
+            hard = verdict.difficulty
+            tier = f"tier {hard.tier}, {hard.name}" if hard is not None else ""
+            yield SheetPuzzle(puzzle, tier, verdict.solutions.filling)
 
 
 def _tell_what_is_lacking(printed: Sequence[SheetPuzzle]) -> None:
@@ -116,13 +101,11 @@ def _tell_what_is_lacking(printed: Sequence[SheetPuzzle]) -> None:
 
 
 def _write(out: Path, leaves: Sequence[Leaf], puzzles: Sequence[Puzzle]) -> None:
-    from verifier.cli.telling.paging import numbered
-    from verifier.intake.papers.files import CannotWriteError, write_whole
+    from verifier.intake.papers.files import numbered, write_whole
     from verifier.pages.wording import page_title, sheet_author, sheet_title
 
     title, author = sheet_title(puzzles), sheet_author(puzzles)
-
-    try:
+    with refusing_to_write():
         if out.suffix.lower() == ".pdf":
             from verifier.pages.sheets.pdf import pdf_of
 
@@ -135,5 +118,3 @@ def _write(out: Path, leaves: Sequence[Leaf], puzzles: Sequence[Puzzle]) -> None
             path = numbered(out, number)
             write_whole(path, svg_of(leaf, page_title(title, number, len(leaves)), author))
             say(wording.sheet_written(str(path), 1))
-    except CannotWriteError as error:
-        refuse(wording.cannot_write(error.where, error.why))

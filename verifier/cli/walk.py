@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import sys
-from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -11,8 +9,16 @@ import typer
 
 from verifier.cli import wording
 from verifier.cli.numbers import MOST_SECONDS, whole_number
-from verifier.cli.telling.console import keep_trace, refuse, say, show
+from verifier.cli.telling.console import (
+    keep_trace,
+    page_ending_or_refuse,
+    refuse,
+    refusing_to_write,
+    say,
+    show,
+)
 from verifier.cli.telling.exits import Exit, worst
+from verifier.cli.telling.puzzles import puzzles_in
 
 if TYPE_CHECKING:
     from verifier.puzzle.puzzle import Puzzle
@@ -37,55 +43,35 @@ def walk(
     ] = 300,
 ) -> None:
     """Work each puzzle of a file through."""
-    from verifier.cli.telling.paging import refuse_wrong_ending
+    from verifier.intake.papers.files import numbered, write_whole
     from verifier.walkthrough.record import as_yaml as record
     from verifier.walkthrough.text import as_markdown, as_text
     from verifier.walkthrough.work import work_through
 
-    refuse_wrong_ending(html)
+    page_ending_or_refuse(html)
     if as_yaml and markdown:
         refuse(wording.clash("--yaml", "--markdown"))
     if full and start:
         refuse(wording.clash("--full", "--from"))
     codes: set[Exit] = set()
-    for number, (address, puzzle) in enumerate(_puzzles(file, codes), start=1):
+    for number, (address, puzzle) in enumerate(puzzles_in([file], codes), start=1):
         cell = _cell(puzzle, start)
         told = work_through(puzzle, full=full, cell=cell, audit=audit, seconds=seconds)
         codes.add(_code(told))
         if told.audit:
             say(wording.bug(keep_trace(record(told))))
         if html is not None:
-            _write_page(html, number, told)
+            from verifier.pages.walkthrough import page_of
+
+            path = numbered(html, number)
+            with refusing_to_write("--html"):
+                write_whole(path, page_of(told))
+            say(wording.page_written(str(path)))
         if as_yaml:
             show(f"--- # {address}\n{record(told).rstrip()}")
         elif markdown or html is None:
             show((as_markdown if markdown else as_text)(told))
     raise typer.Exit(worst(codes) if codes else Exit.UNREADABLE)
-
-
-def _write_page(html: Path, number: int, told: Walkthrough) -> None:
-    from verifier.cli.telling.paging import numbered
-    from verifier.intake.papers.files import CannotWriteError, write_whole
-    from verifier.pages.walkthrough import page_of
-
-    path = numbered(html, number)
-    try:
-        write_whole(path, page_of(told))
-    except CannotWriteError as error:
-        refuse(wording.cannot_write(error.where, error.why, "--html"))
-    say(wording.page_written(str(path)))
-
-
-def _puzzles(file: str, codes: set[Exit]) -> Iterator[tuple[str, Puzzle]]:
-    """Yield the puzzles of a file; those that cannot be read are told at once."""
-    from verifier.intake.sources.sources import find_sources, read_sources
-
-    for entry in read_sources(find_sources([file]), sys.stdin.buffer):
-        if entry.puzzle is None:
-            say("\n".join(map(str, entry.faults)))
-            codes.add(Exit.UNREADABLE)
-        else:
-            yield entry.address, entry.puzzle
 
 
 def _cell(puzzle: Puzzle, name: str) -> int | None:

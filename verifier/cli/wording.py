@@ -257,29 +257,6 @@ def page_written(path: str) -> str:
     return f"The page is in {path}."
 
 
-def listed_in_part(most: int, total: int) -> str:
-    """Say on a page that it lists a part of a box, and where the rest is.
-
-    Examples
-    --------
-    >>> listed_in_part(1000, 23456).partition(". ")[0]
-    'Listed are the first 1,000 of 23,456, in the order of their addresses'
-    """
-    return (
-        f"Listed are the first {most:,} of {total:,}, in the order of their addresses. More of them with "
-        "'--pages', or only the rejected ones with '--report --list rejected'; all of them, as a table, with "
-        "'--report --csv'."
-    )
-
-
-def judged_by_another() -> str:
-    """Say in the list of a box why a verdict has no page."""
-    return (
-        "This was judged by an earlier version of gridproof, so there is no page: give the box to 'intake' "
-        "again, and it is judged anew."
-    )
-
-
 def sheet_written(path: str, pages: int) -> str:
     """Say where a sheet is."""
     return f"{path}: {counted(pages, 'page')}."

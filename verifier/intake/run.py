@@ -4,26 +4,34 @@ from __future__ import annotations
 
 import time
 from collections import Counter, deque
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, field, replace
 from itertools import chain, count, repeat
+from pathlib import Path
 
 from verifier.files.submissions import Submission
-from verifier.intake.ledger.ledger import Ledger
+from verifier.intake.ledger.ledger import Ledger, new_or_existing_ledger
 from verifier.intake.ledger.makers import (
     LIKENESS_BY,
     JudgingReason,
     LedgerEntry,
     Makers,
+    makers_of,
     reason_to_judge,
     state_of,
     what_changed,
 )
-from verifier.intake.papers.verdict_files import VerdictFiles
-from verifier.intake.workers.pool import WorkerPool
-from verifier.intake.workers.task import Judged, Task
+from verifier.intake.limits import WorkerLimits
+from verifier.intake.papers.duplicates import Repeats, count_repeats
+from verifier.intake.papers.papers import write_papers
+from verifier.intake.papers.report import Counts, counts_of, printed_known, printed_unread
+from verifier.intake.papers.verdict_files import AnotherLedgerError, VerdictFiles, owner_of
+from verifier.intake.wording import folder_of_another_ledger
+from verifier.intake.workers.pool import WorkerPool, opened_pool
+from verifier.intake.workers.task import Judged, RunSettings, Task
 
-__all__ = ["Intake", "RunOutcome"]
+__all__ = ["Intake", "RunOutcome", "RunPlan", "RunSummary", "opened_run"]
 
 _COMMIT_EVERY = 0.5  # seconds; a run that is killed loses no more than that
 _LOOK_EVERY = 0.2  # seconds to wait for a result before looking whether to stop
@@ -83,6 +91,82 @@ class _UnderWay:
     task: Task
     place: _Place | None
     """None for a printed puzzle."""
+
+
+@dataclass(frozen=True, slots=True)
+class RunPlan:
+    """What is judged, how, by whom, and where everything goes.
+
+    Parameters
+    ----------
+    sources : tuple of str
+        What was named; for the record.
+    out : Path or None
+        The folder for verdict files, letters and lists; None for none.
+    ledger : Path
+        Its file.
+    settings, limits
+        How puzzles are judged, and what one may cost.
+    jobs, cluster
+        How many processes, or the address of a cluster.
+    duplicates : bool
+        Whether to find what the puzzles look like.
+    """
+
+    sources: tuple[str, ...]
+    out: Path | None
+    ledger: Path
+    settings: RunSettings
+    limits: WorkerLimits
+    jobs: int
+    cluster: str | None = None
+    duplicates: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class RunSummary:
+    """How a run went, and what the ledger holds at its end.
+
+    Parameters
+    ----------
+    outcome : RunOutcome
+        Of the run.
+    counts : Counts
+        Over the whole ledger.
+    repeats : Repeats
+        What came twice; nothing of a run that was stopped.
+    printed : int
+        How many printed puzzles there are to compare with.
+    printed_unread : tuple of str
+        The addresses of those that could not be read.
+    """
+
+    outcome: RunOutcome
+    counts: Counts
+    repeats: Repeats
+    printed: int
+    printed_unread: tuple[str, ...]
+
+
+@contextmanager
+def opened_run(plan: RunPlan) -> Iterator[Intake]:
+    """Begin a run: have its ledger, its workers and its folder.
+
+    Raises
+    ------
+    IntakeError, CannotWriteError
+        If one of them cannot be had.
+    """
+    if plan.out is not None and not plan.ledger.exists() and owner_of(plan.out) is not None:
+        raise AnotherLedgerError(folder_of_another_ledger(str(plan.out)))  # before an empty ledger is made
+    with (
+        new_or_existing_ledger(plan.ledger) as ledger,
+        opened_pool(plan.jobs, plan.cluster, plan.settings, plan.limits) as pool,
+    ):
+        makers = makers_of(plan.settings)
+        files = VerdictFiles(plan.out, ledger)
+        ledger.begin_run(plan.sources, makers)
+        yield Intake(ledger, makers, pool, files, duplicates=plan.duplicates)
 
 
 class Intake:
@@ -169,6 +253,16 @@ class Intake:
                 self._ledger.forget_printed()
             self._ledger.end_run()
         return self.outcome
+
+    def summary(self) -> RunSummary:
+        """Return how it went; once the box is through, write letters and lists."""
+        folder, ledger = self._files.folder, self._ledger
+        if self.outcome.stopped:
+            repeats = Repeats()
+        else:
+            repeats = count_repeats(ledger) if folder is None else write_papers(ledger, folder)
+        unread = tuple(printed_unread(ledger))
+        return RunSummary(self.outcome, counts_of(ledger), repeats, printed_known(ledger), unread)
 
     def _take(self, sent: Submission) -> None:
         sent, known = self._under_own_address(sent)

@@ -10,6 +10,7 @@ from verifier.files.submissions import Submission
 from verifier.intake.ledger.judging_reason import JudgingReason
 from verifier.intake.limits import DEFAULT_BOUNDS, Bounds, WorkerLimits
 from verifier.intake.sources.listing import ENDINGS
+from verifier.likeness.guises import Guise
 from verifier.puzzle.printable import counted, listed, printable
 
 if TYPE_CHECKING:
@@ -215,11 +216,19 @@ REMARKS = (
 
 
 _HOW = {
-    "exact": "the same puzzle",
-    "turned": "the same puzzle, turned, mirrored or complemented",
-    "in disguise": "the same puzzle in disguise: lines reordered, or digits renamed",
-    "same solution": "another puzzle with the same solution",
+    Guise.SAME: "the same puzzle",
+    Guise.TURNED: "the same puzzle, turned, mirrored or complemented",
+    Guise.DISGUISED: "the same puzzle in disguise: lines reordered, or digits renamed",
+    Guise.SOLUTION: "another puzzle with the same solution",
 }
+
+REPEATED = {
+    Guise.SAME: "the same puzzle",
+    Guise.TURNED: "the same puzzle, turned, mirrored or complemented",
+    Guise.DISGUISED: "the same puzzle in disguise, with its lines in another order or its digits renamed",
+    Guise.SOLUTION: "the same solution, or one in disguise, under other cages or givens",
+}
+"""In what way a puzzle repeats a printed one."""
 
 SAME_SOLUTION = (
     "These puzzles have the same solution, as it stands or in disguise (turned, lines reordered, digits "
@@ -245,12 +254,12 @@ def like_first(address: str, puzzle_id: str, *, printed: bool) -> str:
     return f"{printable(puzzle_id)} ({address}){', already printed' if printed else ''}"
 
 
-def like_other(address: str, puzzle_id: str, how: str, *, printed: bool) -> str:
+def like_other(address: str, puzzle_id: str, how: Guise, *, printed: bool) -> str:
     """Say how another puzzle is like the first.
 
     Examples
     --------
-    >>> like_other("box.zip!7.yaml", "flow", "turned", printed=False)
+    >>> like_other("box.zip!7.yaml", "flow", Guise.TURNED, printed=False)
     'flow (box.zip!7.yaml): the same puzzle, turned, mirrored or complemented'
     """
     return f"{like_first(address, puzzle_id, printed=printed)}: {_HOW[how]}"
@@ -469,3 +478,25 @@ def no_cluster(address: str, says: str) -> str:
 NO_CLUSTER_LIBRARY = (
     "'--cluster' needs Dask, which is not installed. Install it with: pip install 'gridproof[cluster]'"
 )
+
+
+def listed_in_part(most: int, total: int) -> str:
+    """Say on a page that it lists a part of a box, and where the rest is.
+
+    Examples
+    --------
+    >>> listed_in_part(1000, 23456).partition(". ")[0]
+    'Listed are the first 1,000 of 23,456, in the order of their addresses'
+    """
+    return (
+        f"Listed are the first {most:,} of {total:,}, in the order of their addresses. More of them with "
+        "'--pages', or only the rejected ones with '--report --list rejected'; all of them, as a table, with "
+        "'--report --csv'."
+    )
+
+
+JUDGED_BY_ANOTHER = (
+    "This was judged by an earlier version of gridproof, so there is no page: give the box to 'intake' "
+    "again, and it is judged anew."
+)
+"""Stands in the list of a box for a verdict that has no page."""

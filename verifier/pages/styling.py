@@ -23,7 +23,16 @@ from verifier.pages.drawing.look import CELL, PENS, faces_of, marks_of
 from verifier.pages.drawing.svg import element, shown
 from verifier.puzzle.puzzle import Puzzle
 
-__all__ = ["FITS_A_PHONE", "as_data", "definitions", "grid_style", "mark_of", "page", "standalone"]
+__all__ = [
+    "FITS_A_PHONE",
+    "as_data",
+    "definitions",
+    "grid_style",
+    "mark_of",
+    "page",
+    "standalone",
+    "templates_mark",
+]
 
 FITS_A_PHONE = 9
 """Columns that can be read across a phone; a larger grid scrolls in its frame."""
@@ -106,6 +115,13 @@ def mark_of(text: str) -> str | None:
     """
     found = _MARK.search(text, 0, _HEAD)
     return found[1] if found and text.rstrip().endswith("</html>") else None
+
+
+@cache
+def templates_mark() -> str:
+    """Return what changes with any template, style or script."""
+    names = sorted(path.name for path in files("verifier.pages").joinpath("templates").iterdir())
+    return _hash("\n".join(map(_text, names)))
 
 
 def _policy(style: str, script: str) -> str:

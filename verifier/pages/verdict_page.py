@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+import time
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from markupsafe import Markup
 
 from grader.grading.grade import Grade, grade
-from grader.grading.replay import Replay
+from grader.grading.replay import Replay, replay
 from grader.grading.tiers import TierTable, default_tiers
 from verifier.diagnosis import wording as diagnosis_wording
+from verifier.diagnosis.diagnose import diagnose
 from verifier.diagnosis.findings import Diagnosis
 from verifier.diagnosis.repairs.changes import changed
 from verifier.diagnosis.repairs.mends import Mend
@@ -22,10 +24,14 @@ from verifier.pages.drawing.svg import Picture, drawing
 from verifier.pages.styling import page
 from verifier.pages.telling import marks_on, technique_names, written_on
 from verifier.puzzle.puzzle import Puzzle
+from verifier.verdict.style.style import HouseStyle
 from verifier.verdict.verdict import Rows, Verdict
 from verifier.walkthrough.wording import effort_in_words
 
-__all__ = ["verdict_page"]
+__all__ = ["page_of_verdict", "verdict_page"]
+
+_SECONDS_FOR_REPAIRS = 10.0
+_SECONDS_FOR_A_CHART = 60.0
 
 _GRIDS = "grids"
 """The fact of a finding that holds two solutions."""
@@ -56,6 +62,22 @@ class _Repair:
 
     says: str
     panels: tuple[_Panel, ...]
+
+
+def page_of_verdict(
+    puzzle: Puzzle, verdict: Verdict, style: HouseStyle, *, repairs: bool = False, mark: str = ""
+) -> str:
+    """Return the page of a verdict: a sound puzzle with its chart, a broken one with `repairs` if wanted."""
+    sound = verdict.difficulty is not None
+    broken = repairs and not sound and verdict.solutions.count != 1
+    return verdict_page(
+        puzzle,
+        verdict,
+        played=replay(puzzle, deadline=time.monotonic() + _SECONDS_FOR_A_CHART) if sound else None,
+        diagnosis=diagnose(puzzle, _SECONDS_FOR_REPAIRS) if broken else None,
+        tiers=style.tiers_to_grade_with(),
+        mark=mark,
+    )
 
 
 def verdict_page(

@@ -8,6 +8,7 @@ from enum import Enum
 
 from verifier.evidence.statements import WitnessSays
 from verifier.puzzle.arithmetic import Check
+from verifier.puzzle.grid import Filling
 
 __all__ = [
     "BreakInRecord",
@@ -125,6 +126,11 @@ class Solutions:
     grid: Rows | None = None
     examples: tuple[Rows, ...] = ()
     swing_cells: tuple[str, ...] = ()
+
+    @property
+    def filling(self) -> Filling | None:
+        """The solution cell by cell, when there is exactly one."""
+        return None if self.grid is None else tuple(digit for row in self.grid for digit in row)
 
 
 @dataclass(frozen=True, slots=True)

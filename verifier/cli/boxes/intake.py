@@ -2,21 +2,17 @@
 
 from __future__ import annotations
 
-import os
 import sys
 from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
 from verifier.cli import wording
 from verifier.cli.house_style import read_style_or_refuse
 from verifier.cli.numbers import whole_number
-from verifier.cli.telling.console import refuse
-
-if TYPE_CHECKING:
-    from verifier.intake.sources.sources import Found
+from verifier.cli.telling.console import page_ending_or_refuse, refuse
 
 __all__ = ["intake"]
 
@@ -72,27 +68,27 @@ def intake(
     """Judge a box, or tell what the ledger of one holds."""
     if ledger is None:
         refuse(wording.needs_ledger())
-    from verifier.cli.boxes.pages import ListPage
-    from verifier.cli.telling.paging import refuse_wrong_ending
-
-    refuse_wrong_ending(html)
+    page_ending_or_refuse(html)
     if report:
         judging = {"PATH": paths, "--out": out, "--printed": printed, "--cluster": cluster}
         judging["--style"] = style if html is None else None  # a page speaks of its tiers
         _refuse_any(judging, wording.report_judges_nothing)
-        from verifier.cli.boxes.report import tell_ledger
+        from verifier.cli.boxes.ledger import PageAsked, tell_ledger
 
-        page = None if html is None else ListPage(html, read_style_or_refuse(style), pages, state)
+        page = None if html is None else PageAsked(html, read_style_or_refuse(style), pages, state)
         raise typer.Exit(tell_ledger(ledger, state, csv, jsonl, page, timings=timings))
     telling = {"--list": state, "--csv": csv, "--jsonl": jsonl, "--timings": timings}
     _refuse_any(telling, wording.needs_report)
     if not paths:
         refuse(wording.needs_paths())
-    from verifier.cli.boxes.run import Plan, carry_out
+    from verifier.cli.boxes.ledger import PageAsked
+    from verifier.cli.boxes.run import carry_out
     from verifier.files.limits import Limits
     from verifier.intake.limits import Bounds, WorkerLimits
+    from verifier.intake.run import RunPlan
     from verifier.intake.sources.listing import one_spelling
     from verifier.intake.sources.sources import Box, find_sources, not_there
+    from verifier.intake.workers.judging import cores
     from verifier.intake.workers.task import RunSettings
     from verifier.verdict.judge import Settings
 
@@ -102,34 +98,28 @@ def intake(
     if printed is not None and not printed.is_dir():
         refuse(wording.no_folder_of_printed(str(printed)))
     limits, bounds = Limits(puzzle_bytes=puzzle_bytes), Bounds(members=archive_files, ratio=archive_ratio)
-    settings = RunSettings(read_style_or_refuse(style), Settings(seconds=seconds), limits)
-    found = find_sources(map(one_spelling, paths), leave_out=out)
-    if out is not None and _holds_submissions(out, found):
-        refuse(wording.out_holds_submissions(str(out)))
-    shelf = None
-    if printed is not None:
-        shelf = Box(find_sources([one_spelling(str(printed))]), sys.stdin.buffer, limits, bounds)
-    plan = Plan(
+    plan = RunPlan(
         sources=tuple(paths),
         out=out,
         ledger=ledger,
-        settings=settings,
+        settings=RunSettings(read_style_or_refuse(style), Settings(seconds=seconds), limits),
         limits=WorkerLimits(seconds=seconds + _GRACE, memory_bytes=memory * _MIB),
-        jobs=jobs,
+        jobs=jobs or cores(),
         cluster=cluster,
         duplicates=not no_duplicates,
-        page=None if html is None else ListPage(html, settings.style, pages),
     )
-    raise typer.Exit(carry_out(plan, found, Box(found, sys.stdin.buffer, limits, bounds), shelf))
+    found = find_sources(map(one_spelling, paths), leave_out=out)
+    if out is not None and found.lie_in(out):  # a verdict file could come to stand in the place of one
+        refuse(wording.out_holds_submissions(str(out)))
+    before = None
+    if printed is not None:
+        before = Box(find_sources([one_spelling(str(printed))]), sys.stdin.buffer, limits, bounds)
+    page = None if html is None else PageAsked(html, plan.settings.style, pages)
+    box = Box(found, sys.stdin.buffer, limits, bounds)
+    raise typer.Exit(carry_out(plan, found, box, before, page))
 
 
 def _refuse_any(options: Mapping[str, object], told: Callable[[Sequence[str]], str]) -> None:
     wrong = [name for name, value in options.items() if value]
     if wrong:
         refuse(told(wrong))
-
-
-def _holds_submissions(out: Path, found: Found) -> bool:
-    """Whether a verdict file could come to stand in the place of a submission."""
-    folder = os.path.realpath(out)
-    return any(os.path.dirname(os.path.realpath(listed.path)) == folder for listed in found.addresses)

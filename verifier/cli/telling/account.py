@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from verifier.cli import wording
 from verifier.cli.telling.console import keep_trace, say, show
-from verifier.cli.telling.exits import Exit, worst
+from verifier.cli.telling.exits import CODES, Exit, worst
 from verifier.cli.telling.table import NOT_JUDGED, UNREADABLE, Row, row_of, styled_table, table_text
 
 if TYPE_CHECKING:
@@ -22,14 +22,6 @@ __all__ = ["Account"]
 
 _MOST_NAMED = 8
 """Broken puzzles of which the next command is named."""
-
-_CODES = {
-    "accepted": Exit.ACCEPTED,
-    "rejected": Exit.REJECTED,
-    "undecided": Exit.UNDECIDED,
-    UNREADABLE: Exit.UNREADABLE,
-    NOT_JUDGED: Exit.BUG,
-}
 
 
 class Account:
@@ -73,7 +65,7 @@ class Account:
         row = row_of(judged, self._tiers)
         self.rows.append(row)
         self.counts[row.verdict] += 1
-        self.codes.add(_CODES[row.verdict])
+        self.codes.add(CODES[row.verdict])
         self._faults += judged.faults
         file = judged.address.partition("#")[0]
         self.files += file != self._file  # the puzzles of a file come one after the other

@@ -4,15 +4,24 @@ from __future__ import annotations
 
 import os
 import tempfile
-from typing import NoReturn
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING, NoReturn
 
 import typer
 
+from verifier.cli import wording
 from verifier.cli.telling.exits import Exit
 from verifier.cli.telling.streams import STANDARD_ERROR, let_go
 from verifier.puzzle.printable import visible
 
-__all__ = ["keep_trace", "refuse", "say", "show"]
+if TYPE_CHECKING:
+    from verifier.files.faults import Fault
+
+__all__ = ["keep_trace", "page_ending_or_refuse", "refuse", "refusing_to_write", "say", "show", "tell_faults"]
+
+_PAGES = (".html", ".htm")
 
 
 def say(text: str) -> None:
@@ -35,6 +44,28 @@ def refuse(text: str) -> NoReturn:
     """Say why a call cannot be answered, and end with the code for it."""
     say(f"gridproof: {text}")
     raise typer.Exit(Exit.UNREADABLE)
+
+
+def tell_faults(faults: Iterable[Fault]) -> None:
+    """Say why something could not be read."""
+    say("\n".join(map(str, faults)))
+
+
+@contextmanager
+def refusing_to_write(option: str = "--out") -> Iterator[None]:
+    """End the call where what an option names cannot be written."""
+    from verifier.intake.papers.files import CannotWriteError
+
+    try:
+        yield
+    except CannotWriteError as error:
+        refuse(wording.cannot_write(error.where, error.why, option))
+
+
+def page_ending_or_refuse(path: Path | None) -> None:
+    """End the call where a page would be written over what is no page, such as a puzzle's file."""
+    if path is not None and path.suffix.lower() not in _PAGES:
+        refuse(wording.wrong_ending("--html", str(path), _PAGES))
 
 
 def keep_trace(trace: str, path: str | None = None) -> str | None:

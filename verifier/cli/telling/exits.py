@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection
 from enum import IntEnum
 
-__all__ = ["Exit", "worst"]
+__all__ = ["CODES", "Exit", "worst"]
 
 
 class Exit(IntEnum):
@@ -26,6 +26,15 @@ class Exit(IntEnum):
     PIPE_CLOSED = 141
     """Whoever read the output went away."""
 
+
+CODES = {
+    "accepted": Exit.ACCEPTED,
+    "rejected": Exit.REJECTED,
+    "undecided": Exit.UNDECIDED,
+    "unreadable": Exit.UNREADABLE,
+    "not judged": Exit.BUG,
+}
+"""The exit code for what became of a submission."""
 
 _GRAVITY = (Exit.INTERRUPTED, Exit.BUG, Exit.UNREADABLE, Exit.UNDECIDED, Exit.REJECTED)
 """The first of these that occurred is the exit code: what an editor must look at first."""

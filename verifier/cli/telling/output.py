@@ -6,11 +6,11 @@ import sys
 from pathlib import Path
 from typing import Protocol
 
-from verifier.intake.papers.files import CannotWriteError, made_folder, write_whole
+from verifier.intake.papers.files import made_folder, write_whole
 from verifier.intake.papers.naming import FileNames
 from verifier.intake.workers.judging import Judged
 
-__all__ = ["CannotWriteError", "Folder", "Nowhere", "Output", "Stream"]
+__all__ = ["Folder", "Nowhere", "Output", "Stream"]
 
 
 class Output(Protocol):

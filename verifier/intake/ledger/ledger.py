@@ -19,10 +19,13 @@ from typing import Any
 
 from verifier.files.documents import Document, Form
 from verifier.files.submissions import Submission
+from verifier.intake.errors import IntakeError
 from verifier.intake.ledger.makers import LIKENESS_BY, WAITING, LedgerEntry, Makers, key_of, state_of
 from verifier.intake.ledger.schema import ADDITIONS, APPLICATION, CREDITS, FIGURES, LIKENESS, TABLES, VERSION
 from verifier.intake.sources.order import order_key
-from verifier.intake.workers.task import Judged, Likeness
+from verifier.intake.wording import ledger_unusable
+from verifier.intake.workers.task import Judged
+from verifier.likeness.guises import Likeness
 from verifier.verdict.verdict import Identity, Verdict
 
 __all__ = [
@@ -41,7 +44,7 @@ _CUT_SHORT = ("reading-lost", "file-slow", "archive-slow")
 """Faults over which a clock or a limit on memory decided: what has them is tried again."""
 
 
-class LedgerError(Exception):
+class LedgerError(IntakeError):
     """A ledger that cannot be used.
 
     Parameters
@@ -55,7 +58,7 @@ class LedgerError(Exception):
     """
 
     def __init__(self, where: str, code: str, says: str = "") -> None:
-        super().__init__(f"{where}: {code}: {says}")
+        super().__init__(ledger_unusable(where, code, says))
         self.where, self.code, self.says = where, code, says
 
 

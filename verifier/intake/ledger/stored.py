@@ -15,7 +15,7 @@ from verifier.verdict.ends import Ends, counted_ends
 from verifier.verdict.reading import AnotherFormatError, read_verdict
 from verifier.verdict.verdict import Verdict
 
-__all__ = ["StoredSubmission", "ends_of", "kept_in"]
+__all__ = ["StoredSubmission", "ends_of", "stored_in"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +59,7 @@ class StoredSubmission:
             return None
 
 
-def kept_in(ledger: Ledger, most: int, state: str | None = None) -> Iterator[StoredSubmission]:
+def stored_in(ledger: Ledger, most: int, state: str | None = None) -> Iterator[StoredSubmission]:
     """Yield submissions in the order of addresses, each read from the ledger when it is asked for.
 
     Parameters

@@ -10,12 +10,9 @@ from dataclasses import dataclass
 from itertools import chain, islice
 
 from verifier.intake.ledger.ledger import Ledger
+from verifier.likeness.guises import Guise, Likeness
 
 __all__ = [
-    "EXACT",
-    "IN_DISGUISE",
-    "SAME_SOLUTION",
-    "TURNED",
     "Group",
     "Like",
     "Repeats",
@@ -24,11 +21,6 @@ __all__ = [
     "repeated_by",
     "same_solutions",
 ]
-
-EXACT, TURNED, IN_DISGUISE = "exact", "turned", "in disguise"
-"""The same puzzle; turned, mirrored or complemented; with lines reordered or digits renamed as well."""
-SAME_SOLUTION = "same solution"
-"""Another puzzle, with the same solution as it stands or in any disguise."""
 
 _MOST_NAMED = 20
 """Puzzles named that have one solution. Who draws all cages over one full grid, shuffled, sends thousands."""
@@ -44,14 +36,14 @@ class Like:
         Which it is.
     printed : bool
         Whether it is one of the printed ones.
-    how : str
-        How it is like the first of its group; ``exact`` for the first itself.
+    how : Guise
+        How it is like the first of its group; the first itself is the same.
     """
 
     address: str
     id: str
     printed: bool
-    how: str
+    how: Guise
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,11 +144,11 @@ def _members(ledger: Ledger, alike: str) -> Iterator[Like]:
         " WHERE coalesce(structure, turned) = ?1 ORDER BY printed DESC, place",
         (alike,),
     )
-    first: tuple[str, str] | None = None
+    first: Likeness | None = None
     for address, puzzle_id, printed, content, turned, _ in rows:
-        first = first or (content, turned)
-        how = EXACT if content == first[0] else TURNED if turned == first[1] else IN_DISGUISE
-        yield Like(address, puzzle_id, bool(printed), how)
+        own = Likeness(content, turned)
+        first = first or own
+        yield Like(address, puzzle_id, bool(printed), own.guise_of(first) or Guise.DISGUISED)
 
 
 def _firsts(ledger: Ledger, filling: str) -> Iterator[Like]:
@@ -167,7 +159,7 @@ def _firsts(ledger: Ledger, filling: str) -> Iterator[Like]:
         " WHERE filling = ?) WHERE turn = 1 ORDER BY printed DESC, place, address",
         (filling,),
     )
-    how = EXACT
+    how = Guise.SAME
     for address, puzzle_id, printed in rows:
         yield Like(address, puzzle_id, bool(printed), how)
-        how = SAME_SOLUTION
+        how = Guise.SOLUTION

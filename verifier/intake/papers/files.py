@@ -7,7 +7,7 @@ import os
 from collections.abc import Iterable
 from pathlib import Path
 
-__all__ = ["CannotWriteError", "made_folder", "remove", "stored", "write_whole"]
+__all__ = ["CannotWriteError", "made_folder", "numbered", "remove", "stored", "write_whole"]
 
 
 class CannotWriteError(Exception):
@@ -104,6 +104,17 @@ def remove(path: Path) -> None:
         _unfinished(path).unlink(missing_ok=True)
     except OSError as error:
         raise CannotWriteError(str(path), error) from error
+
+
+def numbered(path: Path, number: int) -> Path:
+    """Return the name of the `number`-th of several files.
+
+    Examples
+    --------
+    >>> numbered(Path("walk.html"), 1).name, numbered(Path("walk.html"), 2).name
+    ('walk.html', 'walk-2.html')
+    """
+    return path if number == 1 else path.with_name(f"{path.stem}-{number}{path.suffix}")
 
 
 def _unfinished(path: Path) -> Path:

@@ -7,10 +7,11 @@ from contextlib import suppress
 from itertools import islice
 from pathlib import Path
 
+from verifier.intake.errors import IntakeError
 from verifier.intake.ledger.ledger import Ledger, unpacked_verdict
 from verifier.intake.papers.files import made_folder, remove, stored, write_whole
 from verifier.intake.papers.naming import names_for
-from verifier.intake.wording import MARKER
+from verifier.intake.wording import MARKER, folder_of_another_ledger
 
 __all__ = ["AnotherLedgerError", "VerdictFiles", "owner_of"]
 
@@ -20,8 +21,8 @@ _FEW = 4
 """Names of a puzzle by which its present one is recognised; more are never needed."""
 
 
-class AnotherLedgerError(Exception):
-    """A folder that belongs to another ledger, whose verdicts would be overwritten; the message names it."""
+class AnotherLedgerError(IntakeError):
+    """A folder that belongs to another ledger, whose verdicts would be overwritten."""
 
 
 class VerdictFiles:
@@ -47,14 +48,14 @@ class VerdictFiles:
     """
 
     def __init__(self, folder: Path | None, ledger: Ledger) -> None:
-        self._folder, self._ledger = folder, ledger
+        self.folder, self._ledger = folder, ledger
         if folder is not None:
             _claim(made_folder(folder), ledger.mark)
 
     def withdraw(self, name: str | None) -> None:
         """Remove the file of a verdict that no longer counts."""
-        if name is not None and self._folder is not None:
-            remove(self._folder / name)
+        if name is not None and self.folder is not None:
+            remove(self.folder / name)
 
     def settle(self, address: str) -> None:
         """Make the file of a submission what its verdict in the ledger is; without a verdict, no file."""
@@ -70,8 +71,8 @@ class VerdictFiles:
         if wanted != name:
             self.withdraw(name)
             self._keep(address, wanted)
-        if self._folder is not None:
-            _write_if_other(self._folder / wanted, unpacked_verdict(packed))
+        if self.folder is not None:
+            _write_if_other(self.folder / wanted, unpacked_verdict(packed))
 
     def _is_taken(self, name: str) -> bool:
         rows = self._ledger.rows("SELECT 1 FROM submissions WHERE file_key = ?", (name.casefold(),))
@@ -96,7 +97,7 @@ def _claim(folder: Path, mark: str) -> None:
     if owner is None:
         write_whole(folder / MARKER, f"# Written by gridproof: whose verdicts these are.\nledger: {mark}\n")
     elif owner != mark:
-        raise AnotherLedgerError(str(folder))
+        raise AnotherLedgerError(folder_of_another_ledger(str(folder)))
 
 
 def _write_if_other(path: Path, text: str) -> None:

@@ -71,6 +71,11 @@ class Found:
     standard_input: bool = False
     passed_over: int = 0
 
+    def lie_in(self, folder: Path) -> bool:
+        """Whether any of the files lies in a folder itself."""
+        real = os.path.realpath(folder)
+        return any(os.path.dirname(os.path.realpath(source.path)) == real for source in self.addresses)
+
 
 def find_sources(words: Iterable[str], leave_out: Path | None = None) -> Found:
     """Return the files that the words name; folders are searched to the bottom.

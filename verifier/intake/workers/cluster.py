@@ -1,8 +1,8 @@
 """Workers on other machines, by Dask. Imported only when a cluster is asked for.
 
 What is done with a puzzle is the same as on one machine (`verifier.intake.workers.supervisor`): each thread
-of a Dask worker has a worker process of ours, so a puzzle that hangs is ended there, alone, as anywhere else. A
-Dask worker that is lost as a whole, with its machine perhaps, costs nothing either: its puzzles are judged
+of a Dask worker has a worker process of ours, so a puzzle that hangs is ended there, alone, as anywhere else.
+A Dask worker that is lost as a whole, with its machine perhaps, costs nothing either: its puzzles are judged
 here.
 """
 
@@ -19,11 +19,13 @@ from typing import Any
 from distributed import Client, LocalCluster
 
 from verifier.intake.limits import WORKER_LIMITS, WorkerLimits
+from verifier.intake.wording import no_cluster
 from verifier.intake.workers.ctrl_c import ctrl_c_held_back
+from verifier.intake.workers.pool import NoClusterError
 from verifier.intake.workers.supervisor import Supervisor, SupervisorClosedError
 from verifier.intake.workers.task import Judged, RunSettings, Task
 
-__all__ = ["ClusterPool", "NoClusterError"]
+__all__ = ["ClusterPool"]
 
 _WAITING_PER_WORKER = 4
 _LOCAL = re.compile(r"local:([1-9][0-9]{0,3})\Z")
@@ -31,10 +33,6 @@ _ANSWER_WITHIN = 30  # seconds for the cluster to answer a call
 
 _supervisors: dict[tuple[str, int], Supervisor] = {}
 """In a Dask worker: the supervisors of its threads. They end with it."""
-
-
-class NoClusterError(Exception):
-    """There is no cluster at the address, or none of its workers can judge; says why."""
 
 
 class ClusterPool:
@@ -117,7 +115,7 @@ def _joined(address: str) -> tuple[LocalCluster | None, Client]:
             )
             return cluster, Client(cluster)
     except (TimeoutError, OSError, ValueError) as error:
-        raise NoClusterError(str(error)) from error
+        raise NoClusterError(no_cluster(address, str(error))) from error
 
 
 def _judged_here(packed: bytes, task: Task) -> Judged:

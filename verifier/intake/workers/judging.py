@@ -43,8 +43,8 @@ def judge_entries(
     settings: Settings = DEFAULT_SETTINGS,
     jobs: int = 1,
     limits: WorkerLimits = WORKER_LIMITS,
-) -> Iterator[Judged]:
-    """Judge entries, over `jobs` processes, and yield what became of them in the order in which they came.
+) -> Iterator[tuple[ReadEntry, Judged]]:
+    """Judge entries, over `jobs` processes, and yield each with what became of it, in their order.
 
     Parameters
     ----------
@@ -58,24 +58,17 @@ def judge_entries(
     limits : WorkerLimits, optional
         What one puzzle may cost.
 
-    Yields
-    ------
-    Judged
-        One for each entry.
     """
     entries = iter(entries)
     first = list(islice(entries, max(jobs, _FEW + 1)))
     if jobs == 1 or _is_little(first):
         for entry in chain(first, entries):
-            yield judge_entry(entry, style, settings)
+            yield entry, judge_entry(entry, style, settings)
         return
-    from verifier.intake.workers.pool import LocalPool  # a single puzzle is answered sooner without it
+    from verifier.intake.workers.pool import opened_pool  # a single puzzle is answered sooner without it
 
-    pool = LocalPool(min(jobs, len(first)), RunSettings(style, settings), limits)
-    try:
+    with opened_pool(min(jobs, len(first)), None, RunSettings(style, settings), limits) as pool:
         yield from _in_order(chain(first, entries), pool)
-    finally:
-        pool.close()
 
 
 def _is_little(entries: list[ReadEntry]) -> bool:
@@ -83,25 +76,27 @@ def _is_little(entries: list[ReadEntry]) -> bool:
     return len(entries) < 2 or (small and len(entries) <= _FEW)
 
 
-def _in_order(entries: Iterable[ReadEntry], pool: WorkerPool) -> Iterator[Judged]:
+def _in_order(entries: Iterable[ReadEntry], pool: WorkerPool) -> Iterator[tuple[ReadEntry, Judged]]:
     """Yield results in the order of the entries; those that come too early wait for their turn."""
-    waiting: deque[int] = deque()
+    waiting: deque[tuple[int, ReadEntry]] = deque()
     done: dict[int, Judged] = {}
     for ticket, entry in enumerate(entries):
-        waiting.append(ticket)
+        waiting.append((ticket, entry))
         if entry.puzzle is None:
             done[ticket] = judge_entry(entry)
         else:
             pool.submit(ticket, Task(entry))
         if len(waiting) == pool.window:
-            yield _next(waiting.popleft(), done, pool)
+            yield _next(*waiting.popleft(), done, pool)
     while waiting:
-        yield _next(waiting.popleft(), done, pool)
+        yield _next(*waiting.popleft(), done, pool)
 
 
-def _next(ticket: int, done: dict[int, Judged], pool: WorkerPool) -> Judged:
+def _next(
+    ticket: int, entry: ReadEntry, done: dict[int, Judged], pool: WorkerPool
+) -> tuple[ReadEntry, Judged]:
     while ticket not in done:
         result = pool.result(_PATIENCE)
         if result is not None:
             done[result[0]] = result[1]
-    return done.pop(ticket)
+    return entry, done.pop(ticket)

@@ -4,15 +4,23 @@ from __future__ import annotations
 
 import queue
 import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
 from typing import Protocol
 
+from verifier.intake.errors import IntakeError
 from verifier.intake.limits import WORKER_LIMITS, WorkerLimits
+from verifier.intake.wording import NO_CLUSTER_LIBRARY
 from verifier.intake.workers.supervisor import Supervisor, SupervisorClosedError
 from verifier.intake.workers.task import Judged, RunSettings, Task
 
-__all__ = ["LocalPool", "WorkerPool"]
+__all__ = ["LocalPool", "NoClusterError", "WorkerPool", "opened_pool"]
 
 _WAITING_PER_WORKER = 4  # enough to keep workers busy, little enough to keep memory flat
+
+
+class NoClusterError(IntakeError):
+    """There is no cluster at the address, or none of its workers can judge."""
 
 
 class WorkerPool(Protocol):
@@ -36,6 +44,32 @@ class WorkerPool(Protocol):
 
     def close(self) -> None:
         """End all that is under way."""
+
+
+@contextmanager
+def opened_pool(
+    jobs: int, cluster: str | None, settings: RunSettings, limits: WorkerLimits = WORKER_LIMITS
+) -> Iterator[WorkerPool]:
+    """Have a pool of so many processes, or that of a cluster whose address is named.
+
+    Raises
+    ------
+    NoClusterError
+        If it cannot be reached.
+    """
+    pool = LocalPool(jobs, settings, limits) if not cluster else _joined(cluster, settings, limits)
+    try:
+        yield pool
+    finally:
+        pool.close()
+
+
+def _joined(address: str, settings: RunSettings, limits: WorkerLimits) -> WorkerPool:
+    try:
+        from verifier.intake.workers.cluster import ClusterPool
+    except ImportError as error:
+        raise NoClusterError(NO_CLUSTER_LIBRARY) from error
+    return ClusterPool(address, settings, limits)
 
 
 class LocalPool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import time
 import traceback
 from collections.abc import Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from typing import TypeAlias
 
 from verifier.files.faults import Fault
@@ -13,14 +13,14 @@ from verifier.files.limits import DEFAULT_LIMITS, Limits
 from verifier.files.reading import ReadEntry, read_submission
 from verifier.files.submissions import Submission
 from verifier.intake.workers.shortage import shortage_in
-from verifier.puzzle.grid import Filling
+from verifier.likeness.guises import Likeness
 from verifier.puzzle.puzzle import Puzzle
 from verifier.verdict.judge import DEFAULT_SETTINGS, Settings, identity_of, judge
 from verifier.verdict.report import write_verdict
 from verifier.verdict.style.style import PLAIN, HouseStyle
 from verifier.verdict.verdict import Identity, Verdict
 
-__all__ = ["Judged", "Likeness", "RunSettings", "Said", "Task", "judge_entry", "work"]
+__all__ = ["Judged", "RunSettings", "Said", "Task", "judge_entry", "work"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,29 +58,6 @@ class Task:
     sent: Submission | ReadEntry
     verdict: bool = True
     likeness: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Likeness:
-    """What a puzzle looks like; each is equal for puzzles that are the same in that sense, and for no others.
-
-    Parameters
-    ----------
-    content : str
-        The same puzzle, whatever its credits.
-    turned : str
-        The same but for turning, mirroring and complementing.
-    structure : str or None
-        The same in any disguise: lines reordered and digits renamed as well. None where it was not found.
-    filling : str or None
-        The same solution, in any disguise, whatever the cages and givens. None where there is not exactly
-        one, or it was not found.
-    """
-
-    content: str
-    turned: str
-    structure: str | None = None
-    filling: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,7 +112,8 @@ def work(task: Task, settings: RunSettings) -> Iterator[Said]:
         puzzle looks like: at once what is found at once, then all.
     """
     try:
-        entry = _read(task.sent, settings.limits)
+        sent = task.sent
+        entry = sent if isinstance(sent, ReadEntry) else read_submission(sent, settings.limits)
     except Exception as error:
         yield Judged(task.sent.address, trace=_trace_of(error))
         return
@@ -170,23 +148,11 @@ def _trace_of(error: Exception) -> str:
     return "".join(traceback.format_exception(error))
 
 
-def _read(sent: Submission | ReadEntry, limits: Limits) -> ReadEntry:
-    return sent if isinstance(sent, ReadEntry) else read_submission(sent, limits)
-
-
 def _likeness(puzzle: Puzzle, verdict: Verdict | None) -> Iterator[Likeness]:
-    from verifier.likeness.filling import filling_key
+    from verifier.likeness.repeats import in_disguise, likeness_of
     from verifier.likeness.solution import only_solution
-    from verifier.likeness.structure import structure_key
-    from verifier.likeness.turned import turned_key
 
-    likeness = Likeness(puzzle.content, turned_key(puzzle))
+    likeness = likeness_of(puzzle)
     yield likeness
-    solution = only_solution(puzzle) if verdict is None else _solution_in(verdict)
-    filling = None if solution is None else filling_key(puzzle.grid, solution)
-    yield replace(likeness, structure=structure_key(puzzle), filling=filling)
-
-
-def _solution_in(verdict: Verdict) -> Filling | None:
-    rows = verdict.solutions.grid
-    return None if rows is None else tuple(digit for row in rows for digit in row)
+    solution = only_solution(puzzle) if verdict is None else verdict.solutions.filling
+    yield in_disguise(likeness, puzzle, solution)

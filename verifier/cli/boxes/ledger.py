@@ -1,25 +1,41 @@
-"""Telling what a ledger holds."""
+"""What a ledger holds: its counts, the list of one state, exports, pages."""
 
 from __future__ import annotations
 
 import sys
 from collections.abc import Iterable
+from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from verifier.cli import wording
-from verifier.cli.boxes.pages import ListPage
-from verifier.cli.telling.console import refuse, show
+from verifier.cli.telling.console import refuse, refusing_to_write, say, show
 from verifier.cli.telling.exits import Exit
-from verifier.intake.ledger.ledger import LedgerError, existing_ledger
+from verifier.cli.telling.progress import progress
+from verifier.intake.errors import IntakeError
+from verifier.intake.ledger.ledger import existing_ledger
 from verifier.intake.papers.duplicates import count_repeats
 from verifier.intake.papers.export import csv_lines, json_lines
-from verifier.intake.papers.files import CannotWriteError, write_whole
+from verifier.intake.papers.files import write_whole
 from verifier.intake.papers.report import STATES, counts_of, listed_in
-from verifier.intake.wording import counts_told, ledger_unusable, listed_told
+from verifier.intake.wording import counts_told, listed_told
 
-__all__ = ["tell_ledger"]
+if TYPE_CHECKING:
+    from verifier.verdict.style.style import HouseStyle
+
+__all__ = ["PageAsked", "tell_ledger", "write_page"]
 
 _STANDARD_OUTPUT = Path("-")
+
+
+@dataclass(frozen=True)
+class PageAsked:
+    """The list of a box as a page: where, in which tiers, how many lines, and of which state alone."""
+
+    path: Path
+    style: HouseStyle
+    most: int
+    state: str | None = None
 
 
 def tell_ledger(
@@ -27,7 +43,7 @@ def tell_ledger(
     state: str | None,
     csv: Path | None,
     jsonl: Path | None,
-    page: ListPage | None = None,
+    page: PageAsked | None = None,
     *,
     timings: bool,
 ) -> Exit:
@@ -41,22 +57,30 @@ def tell_ledger(
             if jsonl is not None:
                 _export(json_lines(ledger, timings=timings), jsonl, "--jsonl")
             if page is not None:
-                page.write(ledger)
+                write_page(path, page)
             if state is not None:
                 for one in listed_in(ledger, state):
                     show(listed_told(one))
             elif _STANDARD_OUTPUT not in (csv, jsonl):
                 show(counts_told(counts_of(ledger), count_repeats(ledger)))
-    except LedgerError as error:
-        refuse(ledger_unusable(error.where, error.code, error.says))
+    except IntakeError as error:
+        refuse(str(error))
     return Exit.ACCEPTED
+
+
+def write_page(path: Path, page: PageAsked) -> None:
+    """Write the list of what a ledger holds, and the page of each verdict; say where it is."""
+    from verifier.intake.papers.verdict_pages import VerdictPages
+
+    pages = VerdictPages(page.path, page.style)
+    with existing_ledger(path) as ledger, refusing_to_write("--html"):
+        pages.write_ledger(ledger, page.most, page.state, lambda total: progress(total, wanted=True))
+    say(wording.page_written(str(page.path)))
 
 
 def _export(lines: Iterable[str], target: Path, option: str) -> None:
     if target == _STANDARD_OUTPUT:
         sys.stdout.writelines(lines)
         return
-    try:
+    with refusing_to_write(option):
         write_whole(target, lines)
-    except CannotWriteError as error:
-        refuse(wording.cannot_write(error.where, error.why, option))

@@ -1,0 +1,61 @@
+"""The puzzles that a command is about: read one after the other, and faults told at once."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import typer
+
+from verifier.cli import wording
+from verifier.cli.telling.console import refuse, say, tell_faults
+from verifier.cli.telling.exits import Exit
+
+if TYPE_CHECKING:
+    from verifier.files.reading import ReadEntry
+    from verifier.likeness.repeats import PrintedPuzzles
+    from verifier.puzzle.puzzle import Puzzle
+
+__all__ = ["printed_puzzles", "puzzles_in", "the_puzzle_in"]
+
+
+def puzzles_in(files: Sequence[str], codes: set[Exit]) -> Iterator[tuple[str, Puzzle]]:
+    """Yield the puzzles of files with their addresses; for those that cannot be read, a code is noted."""
+    for entry in _entries(files):
+        if entry.puzzle is None:
+            tell_faults(entry.faults)
+            codes.add(Exit.UNREADABLE)
+        else:
+            yield entry.address, entry.puzzle
+
+
+def the_puzzle_in(file: str) -> Puzzle:
+    """Return the one puzzle of a file, or end the call."""
+    entries = list(_entries([file]))
+    if len(entries) > 1:
+        refuse(wording.one_puzzle(file, len(entries)))
+    puzzle = entries[0].puzzle if entries else None
+    if puzzle is None:
+        tell_faults(fault for entry in entries for fault in entry.faults)
+        raise typer.Exit(Exit.UNREADABLE)
+    return puzzle
+
+
+def printed_puzzles(folder: Path) -> PrintedPuzzles:
+    """Read what is compared with; say which of them could not be read."""
+    from verifier.intake.papers.printed import printed_in
+
+    if not folder.is_dir():
+        refuse(wording.no_folder_of_printed(str(folder)))
+    printed, unread = printed_in(folder)
+    if unread:
+        say(wording.printed_unread(unread))
+    return printed
+
+
+def _entries(files: Sequence[str]) -> Iterator[ReadEntry]:
+    from verifier.intake.sources.sources import find_sources, read_sources
+
+    return read_sources(find_sources(files), sys.stdin.buffer)
