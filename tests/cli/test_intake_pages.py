@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import html
+import io
 import re
 import shutil
 import signal
@@ -19,6 +20,15 @@ import pytest
 
 from tests.cli.command import Finished, called, environment, gridproof, words
 from tests.intake.boxes import MIXED, SOUND, mixed_box
+from verifier.files.reading import read_submission
+from verifier.intake.ledger.ledger import new_or_existing_ledger
+from verifier.intake.ledger.makers import makers_of
+from verifier.intake.papers.verdict_files import VerdictFiles
+from verifier.intake.papers.verdict_pages import VerdictPages
+from verifier.intake.sources.sources import Box, find_sources
+from verifier.intake.workers.task import RunSettings, judge_entry
+from verifier.pages.styling import mark_of
+from verifier.verdict.style.style import PLAIN
 
 
 @pytest.fixture
@@ -137,6 +147,24 @@ def test_a_page_that_stands_is_left_alone_and_a_damaged_one_is_made_again(folder
     intake(folder, "box")
     assert one.stat().st_mtime_ns == written
     assert pages(folder) == before
+
+
+def test_pages_that_stand_are_made_again_when_a_template_changed(tmp_path: Path) -> None:
+    (tmp_path / "box.yaml").write_bytes(MIXED[0])
+    with new_or_existing_ledger(tmp_path / "l.db") as ledger:
+        ledger.begin_run(["box.yaml"], makers_of(RunSettings()))
+        for sent in Box(find_sources([str(tmp_path / "box.yaml")]), io.BytesIO()):
+            ledger.enter(sent)
+            ledger.record(judge_entry(read_submission(sent)))
+            VerdictFiles(None, ledger).settle(sent.address)
+        pages = VerdictPages(tmp_path / "box.html", PLAIN)
+        pages.write_ledger(ledger, 10)
+        (page,) = (tmp_path / "box-verdicts").iterdir()
+        before = page.read_text()
+        with pytest.MonkeyPatch.context() as patched:
+            patched.setattr("verifier.intake.papers.verdict_pages.templates_mark", lambda: "others")
+            pages.write_ledger(ledger, 10)
+    assert mark_of(page.read_text()) not in (None, mark_of(before))
 
 
 def test_a_puzzle_that_is_put_right_gets_a_new_page(folder: Path) -> None:

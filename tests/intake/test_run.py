@@ -137,6 +137,14 @@ def test_a_changed_program_judges_all_again(desk: Desk, monkeypatch: pytest.Monk
     assert outcome.changes[0][0] == "gridproof"
 
 
+def test_a_newer_reader_judges_the_unreadable_again(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
+    desk.run()
+    monkeypatch.setattr("verifier.intake.ledger.makers.READER_VERSION", 99)
+    outcome = desk.run()
+    assert dict(outcome.judged) == {JudgingReason.MADE_ANEW: 19}
+    assert outcome.changes == [("reader", "1", "99")]
+
+
 def test_changed_limits_of_reading_judge_the_unreadable_again(desk: Desk) -> None:
     desk.run(RunSettings(limits=Limits(puzzle_bytes=100)))
     assert set(desk.states().values()) == {"unreadable"}

@@ -22,7 +22,20 @@ from verifier.files.submissions import Submission, submissions_at, submissions_i
 from verifier.files.text.nodes import compose_json, compose_yaml, decode
 from verifier.puzzle.puzzle import Puzzle
 
-__all__ = ["Limits", "ReadEntry", "read_address", "read_file", "read_stream", "read_submission", "read_text"]
+__all__ = [
+    "READER_VERSION",
+    "Limits",
+    "ReadEntry",
+    "read_address",
+    "read_file",
+    "read_stream",
+    "read_submission",
+    "read_text",
+]
+
+READER_VERSION = 1
+"""Goes up when the reader takes what it refused before, or reads anything in another way: a ledger then has
+judged anew what an older reader read."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -367,6 +367,7 @@ _CHANGES = {
     "ladder": "the ladder of techniques",
     "format": "the format of verdicts",
     "gridproof": "gridproof",
+    "reader": "the reader of puzzle files",
     "ortools": "the count's solver (ortools)",
     "clingo": "the recount's solver (clingo)",
     "reading_limits": "the limits of reading",

@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from dataclasses import asdict, dataclass
 from typing import Any
 
+from verifier.files.reading import READER_VERSION
 from verifier.files.submissions import Submission
 from verifier.intake.ledger.judging_reason import JudgingReason
 from verifier.intake.workers.task import Judged, RunSettings
@@ -30,7 +31,7 @@ __all__ = [
 LIKENESS_BY = f"{TURNED_VERSION}.{STRUCTURE_VERSION}"
 """The versions of the keys by which duplicates are found."""
 
-_UNSAID = {"format": 1}
+_UNSAID = {"format": 1, "reader": 1}
 """What makers did not say of themselves as long as there was nothing else."""
 
 UNREADABLE, NOT_JUDGED, WAITING = "unreadable", "not judged", "waiting"
@@ -91,9 +92,17 @@ def state_of(judged: Judged) -> str:
 def makers_of(settings: RunSettings) -> Makers:
     """Return what makes the verdicts of a run."""
     made = asdict(made_by(settings.style))
-    reading = {"gridproof": made["gridproof"], "reading_limits": asdict(settings.limits)}
+    reading = {
+        "gridproof": made["gridproof"],
+        "reading_limits": asdict(settings.limits),
+        "reader": READER_VERSION,
+    }
     judging = {**made, **reading, "solutions_counted": settings.judging.limit, "format": FORMAT}
-    return Makers(judging, reading)
+    return Makers(_said(judging), _said(reading))
+
+
+def _said(maker: Mapping[str, Any]) -> dict[str, Any]:
+    return {name: value for name, value in maker.items() if _UNSAID.get(name) != value}
 
 
 def key_of(maker: Mapping[str, Any]) -> str:
