@@ -19,9 +19,9 @@ from grader.walking.walk import Walk
 from verifier.pages import wording
 from verifier.pages.drawing.chart import Bar, strip_chart
 from verifier.pages.drawing.figure import digit_numbers
-from verifier.pages.drawing.highlight import Highlight, highlight_of
+from verifier.pages.drawing.highlight import highlight_of
 from verifier.pages.drawing.look import CELL, marks_of
-from verifier.pages.drawing.svg import Picture, cage_shape, drawing, house_shapes
+from verifier.pages.drawing.svg import Picture, drawing, pointed_at
 from verifier.pages.styling import FITS_A_PHONE, as_data, page
 from verifier.pages.telling import Scene, Stretch, chapters_told, marks_on, technique_names, written_on
 from verifier.puzzle.puzzle import Puzzle
@@ -149,23 +149,20 @@ def _chart(stretches: Sequence[Stretch], tiers: TierTable, break_in: int | None)
 def _facts(puzzle: Puzzle, scenes: Sequence[Scene]) -> dict[str, Any]:
     """Return what the script needs; see ``templates/walk.js``."""
     marks = marks_of(puzzle.grid.digits, caged=bool(puzzle.cages))
-    feet = {face: next(digit_numbers(puzzle, face, {0: 1})).place[1] for face in ("digit", "placed")}
     boards = [scene.taken.board for scene in scenes]
     return {
         "columns": puzzle.grid.columns,
         "cell": CELL,
-        "feet": feet,
+        "foot": next(digit_numbers(puzzle, "digit", {0: 1})).place[1],
         "half": round(0.36 * marks.face.size, 2),
         "marks": [(0, 0), *marks.places.values()],
         "start": _states(boards[0] if boards else opening_board(puzzle)),
         "givens": [cell for cell, _ in puzzle.givens],
-        "houses": house_shapes(puzzle),
-        "cages": [cage_shape(puzzle, cage) for cage in range(len(puzzle.cages))],
         "changes": [
             _changed(_states(one), _states(other))
             for one, other in pairwise((boards[0], *boards) if boards else ())
         ],
-        "points": [_pointed(highlight_of(scene.taken.step, puzzle)) for scene in scenes],
+        "points": [_pointed(scene_picture(puzzle, scene)) for scene in scenes],
     }
 
 
@@ -183,6 +180,14 @@ def _changed(before: Sequence[int], after: Sequence[int]) -> list[int]:
     return [number for cell, (old, new) in enumerate(pairs) if old != new for number in (cell, new)]
 
 
-def _pointed(highlight: Highlight) -> dict[str, Any]:
-    links = [(link.path, link.strong) for link in highlight.links]
-    return {**highlight.pointed, **({"links": links} if links else {})}
+def _pointed(picture: Picture) -> dict[str, Any]:
+    """Return what a picture points at: as it is drawn, and the facts by which the script moves and marks."""
+    highlight = picture.highlight
+    touched = [cell for cell, *_ in (*highlight.gone, *highlight.nodes)]
+    return {
+        **pointed_at(picture),
+        "kinds": highlight.kinds,
+        "spoken": list(dict.fromkeys((*highlight.looks, *highlight.focus, *touched))),
+        "gone": highlight.gone,
+        "placed": highlight.placed,
+    }

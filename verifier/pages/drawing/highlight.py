@@ -10,7 +10,6 @@ from collections.abc import Iterable
 from dataclasses import dataclass, fields, replace
 from itertools import pairwise, product
 from math import dist
-from typing import Any
 
 from grader.board.board import bits
 from grader.board.steps import Step
@@ -64,11 +63,6 @@ class Highlight:
     def kinds(self) -> tuple[str, ...]:
         """The kinds of thing that the picture points at, in the order in which a key names them."""
         return tuple(field.name for field in fields(self) if getattr(self, field.name))
-
-    @property
-    def pointed(self) -> dict[str, tuple[Any, ...]]:
-        """The same, each kind with what it is."""
-        return {kind: getattr(self, kind) for kind in self.kinds}
 
 
 _TOUCHING = 2.2

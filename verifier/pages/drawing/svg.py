@@ -30,12 +30,11 @@ from verifier.puzzle.puzzle import Puzzle
 
 __all__ = [
     "Picture",
-    "cage_shape",
     "drawing",
     "element",
-    "house_shapes",
     "path_data",
     "picture_body",
+    "pointed_at",
     "shown",
 ]
 
@@ -95,20 +94,27 @@ def picture_body(picture: Picture) -> Markup:
     givens = dict(puzzle.givens)
     placed = {cell for cell, _ in picture.highlight.placed}
     written = {c: d for c, d in picture.written.items() if c not in givens and c not in placed}
+    layers = {name: _layer(name, [parts]) for name, parts in pointed_at(picture).items()}
     numbers = [*coordinates(grid), *digit_numbers(puzzle, "given", givens), *totals(puzzle)]
     return Markup("").join(
         (
             element("rect", **{"class": "paper"}, width=grid.columns * CELL, height=grid.rows * CELL),
-            _layer("under", _under(picture)),
+            layers["under"],
             _layer("lines", _strokes(grid_lines(puzzle))),
-            _layer("bands", _bands(picture)),
+            layers["bands"],
             _layer("cages", _strokes(line for cage in puzzle.cages for line in cage_lines(grid, cage))),
             _layer("numbers", (_number(number) for number in numbers)),
             _layer("digits", (_number(number) for number in digit_numbers(puzzle, "digit", written))),
             _layer("marks", _marks(picture)),
-            _layer("over", _over(picture)),
+            layers["over"],
         )
     )
+
+
+def pointed_at(picture: Picture) -> dict[str, Markup]:
+    """Return what the layers hold that show what a picture points at."""
+    parts = {"under": _under(picture), "bands": _bands(picture), "over": _over(picture)}
+    return {name: Markup("").join(drawn) for name, drawn in parts.items()}
 
 
 def _layer(name: str, parts: Iterable[Markup]) -> Markup:
@@ -143,19 +149,20 @@ def _marks(picture: Picture) -> Iterator[Markup]:
 def _under(picture: Picture) -> Iterator[Markup]:
     """Yield what lies below the lines: the premises."""
     puzzle, highlight = picture.puzzle, picture.highlight
-    houses = house_shapes(puzzle)
+    houses = _house_shapes(puzzle)
     yield from (_use("look", _corner(cell, puzzle.grid.columns)) for cell in highlight.looks)
     for house in highlight.houses:
         yield element("path", **{"class": "house"}, d=houses[house])
     for cage in highlight.cages:
-        yield element("path", **{"class": "premise"}, d=cage_shape(puzzle, cage))
+        around = outlines(puzzle.cages[cage].cells, puzzle.grid.columns)
+        yield element("path", **{"class": "premise"}, d="".join(map(path_data, around)))
     yield from (_use("focus", _corner(cell, puzzle.grid.columns)) for cell in highlight.focus)
     yield from (_use("swing", _corner(cell, puzzle.grid.columns)) for cell in highlight.swings)
 
 
 def _bands(picture: Picture) -> Iterator[Markup]:
     """Yield what lies upon the borders: the lines round houses."""
-    houses = house_shapes(picture.puzzle)
+    houses = _house_shapes(picture.puzzle)
     for kind, numbers in (("sight", picture.highlight.sights), ("band", picture.highlight.houses)):
         yield from (element("path", **{"class": kind}, d=houses[house]) for house in numbers)
 
@@ -178,17 +185,12 @@ def _over(picture: Picture) -> Iterator[Markup]:
         yield from map(_number, digit_numbers(puzzle, "placed", {cell: digit}))
 
 
-def house_shapes(puzzle: Puzzle) -> list[str]:
+def _house_shapes(puzzle: Puzzle) -> list[str]:
     """Return the path round each house."""
     return [
         "".join(map(path_data, outlines(house.cells, puzzle.grid.columns, inset=0)))
         for house in puzzle.houses
     ]
-
-
-def cage_shape(puzzle: Puzzle, cage: int) -> str:
-    """Return the path round a cage, without an opening."""
-    return "".join(map(path_data, outlines(puzzle.cages[cage].cells, puzzle.grid.columns)))
 
 
 def _marks_set(puzzle: Puzzle) -> Marks:

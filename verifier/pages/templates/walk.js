@@ -2,7 +2,8 @@
 // Shows one step after the other in the one grid of the page. The facts come from walkthrough.py:
 //   start     for each cell the mask of its open digits, or its digit with a minus once it is written in
 //   changes   for each step what has changed before it: cell, state, cell, state ...
-//   points    for each step what it points at, by kind, as in highlight.py
+//   points    for each step what it points at: layers as svg.py draws them, kinds of signs, cells spoken of, what goes
+//             and what is placed
 (() => {
   const facts = JSON.parse(document.getElementById("data").textContent);
   const board = document.getElementById("board"), svg = board.querySelector("svg");
@@ -30,38 +31,13 @@
     if (text !== undefined) made.textContent = text;
     return made;
   };
-  const use = (name, [x, y]) => make("use", {href: "#" + name, x, y});
-  const number = (kind, cell, digit) => {
+  const digitAt = (cell, digit) => {
     const [x, y] = corner(cell);
-    return make("text", {class: kind, x: x + facts.cell / 2, y: y + facts.feet[kind]}, digit);
+    return make("text", {class: "digit", x: x + facts.cell / 2, y: y + facts.foot}, digit);
   };
-
-  const under = point => [
-    ...(point.looks || []).map(cell => use("look", corner(cell))),
-    ...(point.houses || []).map(house => make("path", {class: "house", d: facts.houses[house]})),
-    ...(point.cages || []).map(cage => make("path", {class: "premise", d: facts.cages[cage]})),
-    ...(point.focus || []).map(cell => use("focus", corner(cell))),
-  ];
-  const bands = point => [
-    ...(point.sights || []).map(house => make("path", {class: "sight", d: facts.houses[house]})),
-    ...(point.houses || []).map(house => make("path", {class: "band", d: facts.houses[house]})),
-  ];
-  const over = point => [
-    ...(point.signs || []).map(([cell, sign]) => {
-      const [x, y] = corner(cell);
-      return make("text", {class: "sign", x: x + 53, y: y + 16}, sign.replace("-", "\u2212"));
-    }),
-    ...(point.gone || []).map(([cell, digit]) => use("strike", spot(cell, digit))),
-    ...(point.nodes || []).map(([cell, digit, on]) => use(on ? "on" : "off", spot(cell, digit))),
-    ...(point.links || []).map(([d, strong]) => make("path", {class: strong ? "strong" : "weak", d})),
-    ...(point.placed || []).flatMap(([cell, digit]) => [use("stamp", corner(cell)), number("placed", cell, digit)]),
-  ];
-  const spokenOf = point => new Set([
-    ...(point.looks || []), ...(point.focus || []),
-    ...[...(point.gone || []), ...(point.nodes || [])].map(([cell]) => cell),
-  ]);
+  const nothing = {under: "", bands: "", over: "", kinds: [], spoken: [], gone: [], placed: []};
   const marks = (state, point, shown) => {
-    const gone = new Set((point.gone || []).map(String));
+    const gone = new Set(point.gone.map(String));
     return state.flatMap((mask, cell) => shown(cell) && mask > 0 ? digitsOf(mask).map(digit => {
       const [x, y] = spot(cell, digit);
       return make("text", {class: gone.has(`${cell},${digit}`) ? "mark gone" : "mark", x, y: y + facts.half}, digit);
@@ -70,20 +46,18 @@
 
   let now = 0;
   const draw = () => {
-    const point = now ? facts.points[now - 1] : {}, state = now ? boards[now - 1] : facts.start;
-    const placed = new Set((point.placed || []).map(([cell]) => cell)), spoken = spokenOf(point);
+    const point = now ? facts.points[now - 1] : nothing, state = now ? boards[now - 1] : facts.start;
+    const placed = new Set(point.placed.map(([cell]) => cell)), spoken = new Set(point.spoken);
     const written = state.flatMap((digit, cell) =>
-      0 > digit && !givens.has(cell) && !placed.has(cell) ? [number("digit", cell, -digit)] : []);
-    layer("under").replaceChildren(...under(point));
-    layer("bands").replaceChildren(...bands(point));
+      0 > digit && !givens.has(cell) && !placed.has(cell) ? [digitAt(cell, -digit)] : []);
+    for (const name of ["under", "bands", "over"]) layer(name).innerHTML = point[name];
     layer("digits").replaceChildren(...written);
     layer("marks").replaceChildren(...marks(state, point, cell => !placed.has(cell) && (all.checked || spoken.has(cell))));
-    layer("over").replaceChildren(...over(point));
     const full = state.filter(digit => 0 > digit).length + placed.size;
     svg.setAttribute("aria-label", `The grid at step ${now} of ${count}: ${full} of ${state.length} cells filled`);
-    for (const item of document.querySelectorAll(".controls .key li")) item.hidden = !(item.dataset.kind in point);
+    for (const item of document.querySelectorAll(".controls .key li")) item.hidden = !point.kinds.includes(item.dataset.kind);
     spell(state, new Map(point.placed));
-    return [[...spoken, ...placed], [...placed, ...(point.gone || []).map(([cell]) => cell)]];
+    return [[...spoken, ...placed], [...placed, ...point.gone.map(([cell]) => cell)]];
   };
 
   // The grid as a table: for people who hear it, and for whoever wants to copy it.
