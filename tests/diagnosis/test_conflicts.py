@@ -1,4 +1,4 @@
-"""Conflicts: arithmetic ones, ones found by search, and the chain of steps that shows them."""
+"""Conflicts: arithmetic ones, ones found by search, and the steps that show them."""
 
 from __future__ import annotations
 
@@ -65,14 +65,14 @@ def test_givens_that_clash_are_a_conflict_with_their_house() -> None:
 
 
 @pytest.mark.parametrize("number", range(6))
-def test_a_chain_rests_on_parts_that_contradict_each_other(number: int) -> None:
-    chains = refutations(broken(number), SearchBudget())
-    assert chains, "the replay should meet the contradiction"
-    for chain in chains:
-        assert possible(broken(number), chain.rules, SearchBudget()) is False
+def test_a_refutation_rests_on_rules_that_contradict_each_other(number: int) -> None:
+    found = refutations(broken(number), SearchBudget())
+    assert found, "the replay should meet the contradiction"
+    for refutation in found:
+        assert possible(broken(number), refutation.rules, SearchBudget()) is False
 
 
-def test_a_sound_puzzle_has_no_chain() -> None:
+def test_a_sound_puzzle_has_no_refutation() -> None:
     assert refutations(sound(12)[0][0], SearchBudget()) == ()
 
 

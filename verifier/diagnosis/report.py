@@ -16,7 +16,7 @@ from verifier.puzzle.grid import Grid
 __all__ = ["as_record", "in_words", "write_diagnosis"]
 
 _MOST_STEPS = 25
-"""Steps of a chain that the text gives; of a longer one it gives the last."""
+"""Steps that the text gives; of more it gives the last."""
 
 
 def in_words(diagnosis: Diagnosis) -> str:
