@@ -8,6 +8,7 @@ from operator import and_
 from typing import NamedTuple
 
 from grader.board.board import Layout, bits
+from grader.board.patterns import Pattern
 from grader.board.steps import Step
 
 __all__ = ["Basis", "joined", "seen_by_all", "sight", "sights", "step_on"]
@@ -127,6 +128,7 @@ def step_on(
     digits: int,
     length: int = 0,
     chain: Iterable[tuple[int, int]] = (),
+    pattern: Pattern | None = None,
 ) -> Step:
     """Return the step that removes something on a basis.
 
@@ -141,6 +143,7 @@ def step_on(
         digits=digits,
         length=length,
         chain=tuple([(tuple(bits(cells)), digit) for cells, digit in chain]),
+        pattern=pattern,
     )
 
 

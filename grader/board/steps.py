@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from grader.board.patterns import Pattern
 from verifier.puzzle.rules.linear_sum import LinearSum
 
 if TYPE_CHECKING:
@@ -64,6 +65,8 @@ class Step:
     chain : tuple of (tuple of int, int)
         The nodes of a chain in order, for the sentence: pairs of cells and the digit that stands in one of
         them. If the first is wrong, the second is right, so the third is wrong, and so on.
+    pattern : Pattern or None
+        What else the sentence needs; none for most techniques.
     """
 
     technique: str
@@ -76,6 +79,7 @@ class Step:
     digits: int = 0
     length: int = 0
     chain: tuple[tuple[tuple[int, ...], int], ...] = ()
+    pattern: Pattern | None = None
 
     @property
     def effect(self) -> tuple[tuple[tuple[int, int], ...], tuple[tuple[int, int], ...]]:

@@ -9,17 +9,18 @@ from operator import or_
 
 from grader.board.basis import Basis
 from grader.board.board import bits
+from grader.board.patterns import Fork
 from grader.reasoning.branch import Origin
 
-__all__ = ["LEVELS_AT_MOST", "Fork", "forks"]
+__all__ = ["LEVELS_AT_MOST", "Ways", "forks"]
 
 LEVELS_AT_MOST = 12
 """A person follows one line no further than this many levels."""
 
 
 @dataclass(frozen=True, slots=True)
-class Fork:
-    """The candidates of a cell, or the places of a digit in a house.
+class Ways:
+    """The ways of a fork: the candidates of a cell, or the places of a digit in a house.
 
     Parameters
     ----------
@@ -33,6 +34,12 @@ class Fork:
     why: Basis
 
     @property
+    def pattern(self) -> Fork:
+        """Of what they are the ways."""
+        (one, _), (other, _), *_ = self.ways
+        return Fork("cell" if one == other else "digit")
+
+    @property
     def focus(self) -> tuple[int, ...]:
         """The cell of each way."""
         return tuple(cell for cell, _ in self.ways)
@@ -43,7 +50,7 @@ class Fork:
         return reduce(or_, [1 << digit for _, digit in self.ways])
 
 
-def forks(origin: Origin, fewest: int, most: int) -> Iterator[Fork]:
+def forks(origin: Origin, fewest: int, most: int) -> Iterator[Ways]:
     """Yield the forks of a board that have so many ways: cells first, then houses.
 
     Examples
@@ -56,10 +63,10 @@ def forks(origin: Origin, fewest: int, most: int) -> Iterator[Fork]:
     layout = origin.board.layout
     for cell, mask in enumerate(origin.board.candidates):
         if fewest <= mask.bit_count() <= most:
-            yield Fork(tuple((cell, digit) for digit in bits(mask)), Basis(looks=1 << cell))
+            yield Ways(tuple((cell, digit) for digit in bits(mask)), Basis(looks=1 << cell))
     for house, cells in enumerate(layout.house_masks):
         for digit in layout.grid.all_digits:
             places = origin.places[digit] & cells
             if fewest <= places.bit_count() <= most:
                 why = Basis(rules=1 << house, looks=cells & ~places)
-                yield Fork(tuple((cell, digit) for cell in bits(places)), why)
+                yield Ways(tuple((cell, digit) for cell in bits(places)), why)

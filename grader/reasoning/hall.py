@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from functools import lru_cache
 
 from grader.board.board import Board, Layout, bits, mask_of
+from grader.board.patterns import Fish
 from grader.board.steps import Step
 
 __all__ = ["confined_digits", "hall_sets", "houses_met", "union_of"]
@@ -160,6 +161,7 @@ def _confinement(
         looks=tuple(bits(inside & ~covered)),
         focus=tuple(bits(places & inside)),
         digits=1 << digit,
+        pattern=Fish(base, cover),
     )
 
 

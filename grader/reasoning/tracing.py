@@ -11,6 +11,7 @@ from collections.abc import Iterable
 
 from grader.board.basis import Basis, sight
 from grader.board.board import bits
+from grader.board.patterns import Fork
 from grader.board.steps import Step
 from grader.reasoning.branch import BY_ASSUMPTION, BY_NAKED_SINGLE, Branch
 
@@ -82,7 +83,15 @@ class TracedPremises:
         self.looks.update(cells)
 
     def step(
-        self, technique: str, cell: int, digit: int, *, focus: tuple[int, ...], digits: int, length: int
+        self,
+        technique: str,
+        cell: int,
+        digit: int,
+        *,
+        focus: tuple[int, ...],
+        digits: int,
+        length: int,
+        pattern: Fork | None = None,
     ) -> Step:
         """Return the step that removes a candidate on these premises; the other fields are as in `Step`."""
         return Step(
@@ -93,6 +102,7 @@ class TracedPremises:
             focus=focus,
             digits=digits,
             length=length,
+            pattern=pattern,
         )
 
 

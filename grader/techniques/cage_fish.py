@@ -9,6 +9,7 @@ from operator import and_, or_
 from typing import NamedTuple
 
 from grader.board.board import Board, Layout, bits, mask_of
+from grader.board.patterns import Fish
 from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.combinations import combinations_by_total
@@ -135,13 +136,15 @@ def _fish(board: Board, digit: int, places: int, base: Sequence[_Base], met: int
     looks = reduce(or_, [a.cells & b.cells for a, b in pairs])  # no place there, or it would count twice
     for one in base:
         looks |= one.cells & ~_spared(board, one, bit, covered)
+    houses, cages = layout.houses_among(own), layout.cages_among(own)
     yield Step(
         "cage-fish",
         removes=tuple((cell, bit) for cell in bits(gone)),
-        rules=(*layout.houses_among(own), *bits(met), *layout.cages_among(own)),
+        rules=(*houses, *bits(met), *cages),
         looks=tuple(bits(looks)),
         focus=tuple(bits(inside)),
         digits=bit,
+        pattern=Fish((*houses, *cages), tuple(bits(met))),
     )
 
 

@@ -8,6 +8,7 @@ from operator import and_, or_
 from typing import NamedTuple
 
 from grader.board.board import Board, bits, mask_of
+from grader.board.patterns import SharedSubset
 from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.combinations import (
@@ -211,6 +212,7 @@ def _step(board: Board, house: int, subset: _Subset, removes: tuple[tuple[int, i
         looks=tuple(bits(looks)),
         focus=tuple(bits(cells or part.empty)),
         digits=digits,
+        pattern=SharedSubset(house, cells, part.empty, hidden),
     )
 
 

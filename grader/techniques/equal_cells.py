@@ -10,6 +10,7 @@ from typing import NamedTuple
 
 from grader.board.basis import Basis, joined, seen_by_all, sight, sights, step_on
 from grader.board.board import Board, bits
+from grader.board.patterns import EqualCells
 from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.links import open_cages
@@ -90,6 +91,8 @@ class _Base(NamedTuple):
         Mask of the two or more cells where it is open.
     basis : Basis
         The house or the cage, and the cells that must be looked at.
+    rule : int
+        The number of the house or cage.
     by_cage : bool
         Whether it is a cage.
     """
@@ -98,6 +101,7 @@ class _Base(NamedTuple):
     digit: int
     places: int
     basis: Basis
+    rule: int
     by_cage: bool
 
 
@@ -109,13 +113,15 @@ def _bases(board: Board, places: Sequence[int]) -> list[_Base]:
             found = places[digit] & mask
             if found & (found - 1):
                 bases.append(
-                    _Base(mask, digit, found, Basis(rules=1 << house, looks=mask & ~found), by_cage=False)
+                    _Base(mask, digit, found, Basis(1 << house, mask & ~found), house, by_cage=False)
                 )
     for cage in open_cages(board):
         for digit in bits(reduce(and_, cage.combinations, layout.all_digits)):
             found = places[digit] & cage.empty
             if found & (found - 1):
-                bases.append(_Base(layout.masks[cage.cage], digit, found, cage.basis, by_cage=True))
+                bases.append(
+                    _Base(layout.masks[cage.cage], digit, found, cage.basis, cage.cage, by_cage=True)
+                )
     return bases
 
 
@@ -152,7 +158,7 @@ def _both_lose(board: Board, equal: _Equal, base: _Base) -> Iterator[Step]:
         closed = 0
         for cell in bits(equal.one | equal.other):  # if the digit stood in one, it would stand in both
             closed |= closed_by_each(layout, [(cell, 1 << digit)], digit, links)
-        yield _on_places(equal, base, links, removes, closed)
+        yield _on_places("seen", equal, base, links, removes, closed)
 
 
 def _seen_from_afar(board: Board, places: Sequence[int], equal: _Equal, base: _Base) -> Iterator[Step]:
@@ -168,11 +174,11 @@ def _seen_from_afar(board: Board, places: Sequence[int], equal: _Equal, base: _B
             )
             removes = tuple((cell, 1 << base.digit) for cell in bits(gone))
             closed = closed_by_each(board.layout, removes, base.digit, links)
-            yield _on_places(equal, base, links, removes, closed)
+            yield _on_places("place", equal, base, links, removes, closed)
 
 
 def _on_places(
-    equal: _Equal, base: _Base, links: Basis, removes: tuple[tuple[int, int], ...], closed: int
+    how: str, equal: _Equal, base: _Base, links: Basis, removes: tuple[tuple[int, int], ...], closed: int
 ) -> Step:
     """Return a step that rests on the places of a digit; `closed` is where it cannot stand anyway."""
     # That a cage holds the digit rests on all that is open in it, not on this digit alone.
@@ -180,7 +186,7 @@ def _on_places(
     step = step_on(
         "equal-cells", joined([basis, links]), removes, focus=bits(base.places), digits=1 << base.digit
     )
-    return _with_sum(step, equal)
+    return _with_sum(step, equal, EqualCells(how, base.rule))
 
 
 def _pairs(board: Board, equal: _Equal) -> Iterator[Step]:
@@ -199,13 +205,15 @@ def _pairs(board: Board, equal: _Equal) -> Iterator[Step]:
                 pairs += [(1 << gone, end) for gone, _ in removes for end in (1 << cell, far)]
                 basis = sights(board.layout, Basis(looks=far | 1 << cell), pairs)
                 focus = bits(far | 1 << cell)
-                yield _with_sum(step_on("equal-cells", basis, removes, focus=focus, digits=digits), equal)
+                step = step_on("equal-cells", basis, removes, focus=focus, digits=digits)
+                yield _with_sum(step, equal, EqualCells("pair"))
 
 
-def _with_sum(step: Step, equal: _Equal) -> Step:
-    """Return a step that rests on the sum as well, and on the digits that stand in it."""
+def _with_sum(step: Step, equal: _Equal, pattern: EqualCells) -> Step:
+    """Return a step of a pattern that rests on the sum as well, and on the digits that stand in it."""
     known = bits(equal.cells & ~(equal.one | equal.other))
-    return replace(step, sums=(equal.left.derived(),), looks=tuple(sorted({*step.looks, *known})))
+    looks = tuple(sorted({*step.looks, *known}))
+    return replace(step, sums=(equal.left.derived(),), looks=looks, pattern=pattern)
 
 
 EQUAL_CELLS = Technique("equal-cells", "equal cells", find_equal_cells, source="Own derivation.")

@@ -9,6 +9,7 @@ from operator import and_
 
 from grader.board.basis import Basis, seen_by_all, sights
 from grader.board.board import Board, bits, mask_of
+from grader.board.patterns import Fish
 from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.hall import hall_sets, houses_met, union_of
@@ -234,6 +235,7 @@ def _step(
         looks=tuple(bits(inside & ~covered & ~closed_by_each(layout, removes, digit, links))),
         focus=tuple(bits(places & inside)),
         digits=1 << digit,
+        pattern=Fish(base, tuple(bits(cover)), tuple(bits(fins))),
     )
 
 

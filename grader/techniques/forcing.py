@@ -8,7 +8,7 @@ from grader.board.board import Board, bits
 from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.branch import Branch, Origin
-from grader.reasoning.forks import LEVELS_AT_MOST, Fork, forks
+from grader.reasoning.forks import LEVELS_AT_MOST, Ways, forks
 from grader.reasoning.tracing import TracedPremises
 
 __all__ = [
@@ -132,8 +132,8 @@ def find_short_contradiction_chains(board: Board) -> Iterator[Step]:
     >>> from verifier.puzzle.rules.cage import Cage
     >>> board = board_from_text("123 . .", [Cage((1, 2), 5)])
     >>> step = next(find_short_contradiction_chains(board))
-    >>> step.removes, step.length, step.cages
-    (((1, 32),), 1, (0,))
+    >>> step.removes, step.length, board.layout.cages_among(step.rules)
+    (((1, 32),), 1, (27,))
     """
     return _contradiction_chains(board, "short-contradiction-chain", SHORT)
 
@@ -188,7 +188,7 @@ def _contradiction_chains(board: Board, technique: str, reach: int) -> Iterator[
 
 
 def _conclusions(
-    technique: str, origin: Origin, fork: Fork, branches: dict[_Candidate, Branch]
+    technique: str, origin: Origin, fork: Ways, branches: dict[_Candidate, Branch]
 ) -> Iterator[Step]:
     """Yield what the two branches of a fork agree on so far."""
     pair = [branches[way] for way in fork.ways]
@@ -202,7 +202,15 @@ def _conclusions(
             premises = TracedPremises()
             premises.add(fork.why)
             length = max(premises.add_removal(branch, cell, digit) for branch in pair)
-            yield premises.step(technique, cell, digit, focus=fork.focus, digits=fork.digits, length=length)
+            yield premises.step(
+                technique,
+                cell,
+                digit,
+                focus=fork.focus,
+                digits=fork.digits,
+                length=length,
+                pattern=fork.pattern,
+            )
 
 
 def _refuted(technique: str, branch: Branch) -> Step:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from grader.board.basis import Basis
 from grader.board.board import Board, bits, mask_of
+from grader.board.patterns import Fork
 from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.branch import Branch, Origin
@@ -26,12 +27,13 @@ WAYS_AT_MOST = 4
 class _Fork:
     """Ways of which one is right, each with its line.
 
-    `focus` and `digits` are those of the step; `why` is why one of the ways is right.
+    `focus`, `digits` and `pattern` are those of the step; `why` is why one of the ways is right.
     """
 
     lines: Sequence[Branch]
     focus: tuple[int, ...]
     digits: int
+    pattern: Fork
     why: Basis
 
 
@@ -93,7 +95,7 @@ def _forks(origin: Origin) -> Iterator[_Fork]:
         return known[way]
 
     for fork in forks(origin, _FEWEST_WAYS, WAYS_AT_MOST):
-        yield _Fork([line(way) for way in fork.ways], fork.focus, fork.digits, fork.why)
+        yield _Fork([line(way) for way in fork.ways], fork.focus, fork.digits, fork.pattern, fork.why)
     for cage in open_cages(origin.board):
         if 1 < len(cage.combinations) <= WAYS_AT_MOST:
             lines = []
@@ -101,7 +103,8 @@ def _forks(origin: Origin) -> Iterator[_Fork]:
                 lines.append(Branch.of_combination(origin, cage.cage, combination))
                 lines[-1].run(LEVELS_AT_MOST)
             digits = mask_of(digit for combination in cage.combinations for digit in bits(combination))
-            yield _Fork(lines, tuple(bits(cage.empty)), digits, cage.basis)
+            pattern = Fork("cage", cage.cage)
+            yield _Fork(lines, tuple(bits(cage.empty)), digits, pattern, cage.basis)
 
 
 def _agreed(origin: Origin, fork: _Fork) -> Iterator[Step]:
@@ -131,7 +134,13 @@ def _step(fork: _Fork, cell: int, digit: int) -> Step:
         else:
             length = max(length, premises.add_removal(line, cell, digit))
     return premises.step(
-        "wide-forcing-chain", cell, digit, focus=fork.focus, digits=fork.digits, length=length
+        "wide-forcing-chain",
+        cell,
+        digit,
+        focus=fork.focus,
+        digits=fork.digits,
+        length=length,
+        pattern=fork.pattern,
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from grader.board.board import Board, Layout, bits
+from grader.board.patterns import Fork
 from grader.board.steps import Step
 from grader.board.technique import Trait
 from grader.ladder import TECHNIQUES
@@ -39,70 +40,64 @@ def forcing_in_words(step: Step, board: Board) -> str:
     >>> print(forcing_in_words(step, board))
     r1c1 is 1 or 2. With 1, r1c5 is 3; with 2, r2c2 is 3. Either way,
     """
-    branches, ways = _branches(step, board)
-    if len(branches) == 1:
-        return _contradiction(branches[0], step, board)
+    fork = step.pattern
+    if not isinstance(fork, Fork):
+        return _contradiction(Branch(Origin(board), step.focus[0], next(bits(step.digits))), step, board)
+    branches, ways = _branches(step, fork, board)
     (gone,) = step.removes
     target = gone[0], gone[1].bit_length() - 1
-    kind = _kind(step)
     lines = [
-        wording.WAY[kind].format(way=way, line=_line(branch, step, target, board))
+        wording.WAY[fork.kind].format(way=way, line=_line(branch, step, target, board))
         for way, branch in zip(ways, branches, strict=True)
     ]
     return wording.FORK_TOLD.format(
-        fork=_fork(step, board.layout, ways),
+        fork=_fork(step, fork, board.layout, ways),
         lines=sentence("; ".join(lines)),
         all_ways=wording.BOTH_WAYS if len(lines) == 2 else wording.ALL_WAYS,
     )
 
 
-def fork_in_words(step: Step, layout: Layout, length: str) -> str:
+def fork_in_words(step: Step, fork: Fork, layout: Layout, length: str) -> str:
     """Return the evidence of a forcing chain where the board is not known: the fork, and how far it leads."""
-    kind = _kind(step)
-    ways = [wording.ONE_COMBINATION_OR_ANOTHER] if kind == "cage" else _ways(step, layout)
+    ways = [wording.ONE_COMBINATION_OR_ANOTHER] if fork.kind == "cage" else _ways(step, fork, layout)
     return wording.FORK_LEADS.format(
-        fork=_fork(step, layout, ways),
+        fork=_fork(step, fork, layout, ways),
         all_of_them=wording.BOTH if len(ways) == 2 else wording.ALL,
         length=length,
     )
 
 
-def _kind(step: Step) -> str:
-    """Return of what kind a fork is: the candidates of a cell, the places of a digit, or combinations."""
-    if step.focus.count(step.focus[0]) > 1:
-        return "cell"
-    return "digit" if step.digits.bit_count() == 1 else "cage"
-
-
-def _fork(step: Step, layout: Layout, ways: Sequence[str]) -> str:
-    return wording.FORK[_kind(step)].format(
+def _fork(step: Step, fork: Fork, layout: Layout, ways: Sequence[str]) -> str:
+    return wording.FORK[fork.kind].format(
         cell=layout.grid.cell_name(step.focus[0]),
-        cage=cage_in_words(layout.cages_of[step.focus[0]][0], layout) if _kind(step) == "cage" else "",
+        cage="" if fork.cage is None else cage_in_words(fork.cage, layout),
         digits=digits_in_words(step.digits),
         ways=list_in_words(ways, "or"),
     )
 
 
-def _ways(step: Step, layout: Layout) -> list[str]:
+def _ways(step: Step, fork: Fork, layout: Layout) -> list[str]:
     """Return the candidates of a cell, or the places of a digit, in words."""
-    if _kind(step) == "cell":
+    if fork.kind == "cell":
         return [str(digit) for digit in bits(step.digits)]
     return [layout.grid.cell_name(cell) for cell in step.focus]
 
 
-def _branches(step: Step, board: Board) -> tuple[list[Branch], list[str]]:
-    """Return the branches from which the lines start, and what each supposes, in words."""
-    origin, layout, kind = Origin(board), board.layout, _kind(step)
-    if kind == "cage":
-        number = layout.cages_of[step.focus[0]][0]
-        (cage,) = [cage for cage in open_cages(board) if cage.cage == number]
-        branches = [Branch.of_combination(origin, number, combination) for combination in cage.combinations]
-        return branches, [combination_in_words(combination, layout) for combination in cage.combinations]
-    digits = list(bits(step.digits))
-    starts = [(step.focus[0], digit) for digit in digits]
-    if kind == "digit":
-        starts = [(cell, digits[0]) for cell in step.focus]
-    return [Branch(origin, *start) for start in starts], _ways(step, layout)
+def _branches(step: Step, fork: Fork, board: Board) -> tuple[list[Branch], list[str]]:
+    """Return the branches from which the lines start, and what each supposes, in words.
+
+    A walk that is shortened tells a step on another board than the one on which it was found, where other
+    digits may follow: so the lines are followed when they are told.
+    """
+    origin, layout = Origin(board), board.layout
+    if fork.cage is not None:
+        (cage,) = [cage for cage in open_cages(board) if cage.cage == fork.cage]
+        branches = [
+            Branch.of_combination(origin, cage.cage, combination) for combination in cage.combinations
+        ]
+        return branches, [combination_in_words(held, layout) for held in cage.combinations]
+    starts = [(cell, digit) for cell in dict.fromkeys(step.focus) for digit in bits(step.digits)]
+    return [Branch(origin, *start) for start in starts], _ways(step, fork, layout)
 
 
 def _line(branch: Branch, step: Step, target: tuple[int, int], board: Board) -> str:

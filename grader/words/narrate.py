@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 
 from grader.board.board import Board, Layout, bits
+from grader.board.patterns import Fish, Fork
 from grader.board.steps import Step
 from grader.ladder import TECHNIQUES
 from grader.reasoning.combinations import LISTED_AT_MOST, how_many, open_combinations, rest_of_cage
@@ -17,7 +18,7 @@ from grader.words import wording
 from grader.words.chains import chain_in_words
 from grader.words.effects import effect_in_words, gone_digits, never_in_words
 from grader.words.lines import forcing_in_words, fork_in_words
-from grader.words.patterns import cage_fish_in_words, equal_in_words, finned_in_words, subset_in_words
+from grader.words.patterns import bases_in_words, equal_in_words, subset_in_words
 from grader.words.phrases import (
     cage_in_words,
     cells_in_words,
@@ -121,11 +122,9 @@ class _Fields(Mapping[str, str]):
         return len(_FIELDS)
 
 
-def _halves(told: _Told) -> tuple[str, str]:
-    """Return the houses in which a digit is confined, and those it goes from."""
-    houses = told.houses
-    half = len(houses) // 2
-    return houses_in_words(houses[:half], told.layout), houses_in_words(houses[half:], told.layout)
+def _fish(told: _Told) -> Fish:
+    assert isinstance(told.step.pattern, Fish), "the technique of this sentence finds fish"
+    return told.step.pattern
 
 
 def _rest(told: _Told) -> tuple[list[int], int, int]:
@@ -155,16 +154,16 @@ def _start(told: _Told) -> str:
     if told.board is not None:
         return forcing_in_words(step, told.board)
     length = "one step" if step.length == 1 else f"{step.length} steps"
-    if len(step.focus) == 1:
-        return wording.ONE_START.format(
-            digits=digits_in_words(step.digits), cell=cells_in_words(step.focus, layout), length=length
-        )
-    return fork_in_words(step, layout, length)
+    if isinstance(step.pattern, Fork):
+        return fork_in_words(step, step.pattern, layout, length)
+    return wording.ONE_START.format(
+        digits=digits_in_words(step.digits), cell=cells_in_words(step.focus, layout), length=length
+    )
 
 
 _FIELDS: Mapping[str, Callable[[_Told], str]] = {
-    "base": lambda told: _halves(told)[0],
-    "cage_fish": lambda told: cage_fish_in_words(told.step, told.layout),
+    "base": lambda told: houses_in_words(_fish(told).base, told.layout),
+    "bases": lambda told: bases_in_words(_fish(told).base, told.layout),
     "cage": lambda told: cage_in_words(told.cages[0], told.layout),
     "cages": lambda told: list_in_words([cage_in_words(cage, told.layout) for cage in told.cages]),
     "cell": lambda told: cells_in_words(told.step.focus[:1], told.layout),
@@ -172,11 +171,11 @@ _FIELDS: Mapping[str, Callable[[_Told], str]] = {
     "chain": lambda told: chain_in_words(told.step.chain, told.layout),
     "combinations": lambda told: combinations_in_words(_open_combinations(told), told.layout),
     "combination": lambda told: combination_in_words(told.step.digits, told.layout, ""),
-    "cover": lambda told: _halves(told)[1],
+    "cover": lambda told: houses_in_words(_fish(told).cover, told.layout),
     "digits": lambda told: digits_in_words(told.step.digits),
     "effect": lambda told: effect_in_words(told.step, told.layout, told.board),
     "equal": lambda told: equal_in_words(told.step, told.layout, told.board),
-    "finned": lambda told: finned_in_words(told.step, told.layout),
+    "fins": lambda told: cells_in_words(_fish(told).fins, told.layout, "or"),
     "has": lambda told: "have" if told.step.digits & (told.step.digits - 1) else "has",
     "house": lambda told: houses_in_words(told.houses[:1], told.layout),
     "houses": lambda told: houses_in_words(told.houses, told.layout),

@@ -1,10 +1,11 @@
-"""Patterns told that have parts of several kinds: fins, cages among lines, cages among cells, equal cells."""
+"""Patterns told that have parts of several kinds: cages among lines, cages among cells, equal cells."""
 
 from __future__ import annotations
 
-from itertools import groupby
+from collections.abc import Sequence
 
-from grader.board.board import Board, Layout, mask_of
+from grader.board.board import Board, Layout
+from grader.board.patterns import EqualCells, SharedSubset
 from grader.board.steps import Step
 from grader.reasoning.combinations import open_combinations
 from grader.words import wording
@@ -19,60 +20,23 @@ from grader.words.phrases import (
 )
 from grader.words.sums import what_is_left
 
-__all__ = ["cage_fish_in_words", "equal_in_words", "finned_in_words", "subset_in_words"]
+__all__ = ["bases_in_words", "equal_in_words", "subset_in_words"]
 
 _NAMED_AT_MOST = 4
 """So many combinations are named one by one."""
 
 
-def finned_in_words(step: Step, layout: Layout) -> str:
-    r"""Return the evidence of a finned fish: its lines, and its fins.
+def bases_in_words(base: Sequence[int], layout: Layout) -> str:
+    """Name the rules that a fish with cages looks at one by one: its houses, then its cages.
 
     Examples
     --------
     >>> from grader.board.board import board_from_text
-    >>> from grader.techniques.finned import find_finned_x_wings
-    >>> text = ". . - - - . - - -" + "\n." * 4 + "\n. - - - - . - - -"
-    >>> board = board_from_text(text.replace("-", "12345789"))
-    >>> finned_in_words(next(find_finned_x_wings(board)), board.layout)
-    'in rows 1 and 6, 6 is in columns 1 and 6 or else in r1c2'
-    """
-    kinds = [
-        list(run)
-        for _, run in groupby(layout.houses_among(step.rules), key=lambda house: layout.houses[house].kind)
-    ]
-    base, cover = kinds[:2]
-    covered = {cell for house in cover for cell in layout.houses[house].cells}
-    return wording.FINNED.format(
-        base=houses_in_words(base, layout),
-        cover=houses_in_words(cover, layout),
-        digits=digits_in_words(step.digits),
-        fins=cells_in_words([cell for cell in step.focus if cell not in covered], layout, "or"),
-    )
-
-
-def cage_fish_in_words(step: Step, layout: Layout) -> str:
-    r"""Return the evidence of a fish with cages: what holds the digit, and where.
-
-    Examples
-    --------
-    >>> from grader.board.board import board_from_text
-    >>> from grader.techniques.cage_fish import find_cage_fish
     >>> from verifier.puzzle.rules.cage import Cage
-    >>> text = ".\n" * 6 + ". . - - - - - - -".replace("-", "23456789")
-    >>> board = board_from_text(text, [Cage((18, 27, 28), 8)])
-    >>> cage_fish_in_words(next(find_cage_fish(board)), board.layout)
-    'row 7 and the cage of 8 at r3c1 each have a 1, all in columns 1 and 2'
+    >>> bases_in_words((6, 27), board_from_text("", [Cage((18, 27, 28), 8)]).layout)
+    'row 7 and the cage of 8 at r3c1'
     """
-    covers = len(step.rules) // 2
-    all_houses, cages = layout.houses_among(step.rules), layout.cages_among(step.rules)
-    houses, cover = all_houses[:-covers], all_houses[-covers:]
-    bases = [houses_in_words([house], layout) for house in houses]
-    return wording.CAGE_FISH.format(
-        bases=list_in_words([*bases, *(cage_in_words(cage, layout) for cage in cages)]),
-        digits=digits_in_words(step.digits),
-        cover=houses_in_words(cover, layout),
-    )
+    return list_in_words([_named(rule, layout) for rule in base])
 
 
 def subset_in_words(step: Step, layout: Layout, board: Board | None = None) -> str:
@@ -90,27 +54,26 @@ def subset_in_words(step: Step, layout: Layout, board: Board | None = None) -> s
     >>> print(subset_in_words(next(find_cage_subsets(board)), board.layout, board))
     r1c3 takes one of 2 and 4 in row 1, which leaves no more than one for the cage of 6 at r1c1, so 2+4 falls
     """
-    inside = mask_of(_cells_of_part(step, layout, board))
-    cages = layout.cages_among(step.rules)
+    pattern = step.pattern
+    assert isinstance(pattern, SharedSubset), "only such subsets are told so"
+    cages, alone, hidden = layout.cages_among(step.rules), not pattern.cells, pattern.hidden
     told = cage_in_words(cages[0], layout) if cages else wording.THESE
-    alone = bool(inside >> step.focus[0] & 1)
-    is_out = any(inside >> cell & 1 for cell, _ in step.removes)
-    hidden = is_out if alone else not set(step.focus) <= set(step.looks)
-    count = 0 if alone else len(step.focus)
+    is_out = any(pattern.part >> cell & 1 for cell, _ in step.removes)
+    count = pattern.cells.bit_count()
     share = step.digits.bit_count() - count
     template = wording.SUBSETS["hidden" if hidden else "naked", "out" if is_out else "full", alone]
     evidence = template.format(
         cells=cells_in_words(step.focus, layout),
         part=told,
         digits=digits_in_words(step.digits),
-        house=houses_in_words(layout.houses_among(step.rules), layout),
+        house=houses_in_words([pattern.house], layout),
         count=_count(count),
         share=_count(share),
         take="takes" if count == 1 else "take",
         fit="fits" if not step.digits & (step.digits - 1) else "fit",
         so=_what_falls(step, layout, board, share, hidden=hidden) if board and is_out else "",
     )
-    if layout.cages_among(step.rules):
+    if cages:
         return evidence
     return wording.BY_THE_RULE_OF_45.format(
         houses=houses_in_words(layout.houses_among(step.sums[0].rules), layout),
@@ -151,33 +114,24 @@ def equal_in_words(step: Step, layout: Layout, board: Board | None = None) -> st
     >>> equal_in_words(next(find_equal_cells(board)), board.layout, board)
     'by the rule of 45 on row 1, r1c9 is the same as r2c1; each place for 7 in row 5 sees one of them'
     """
-    focus = mask_of(step.focus)
-    homes = [house for house in layout.houses_among(step.rules) if not focus & ~layout.masks[house]]
-    home = (
-        houses_in_words(homes[:1], layout)
-        if homes
-        else "".join(
-            cage_in_words(cage, layout)
-            for cage in layout.cages_among(step.rules)
-            if not focus & ~layout.masks[cage]
-        )
-    )
-    if step.digits & (step.digits - 1):
-        template = wording.EQUAL_PAIR
-    elif set(step.focus) & set(_cells_of_part(step, layout, board)):
-        template = wording.EQUAL_PLACE
-    else:
-        template = wording.EQUAL_SEEN
+    pattern = step.pattern
+    assert isinstance(pattern, EqualCells), "only equal cells are told so"
+    home = "" if pattern.home is None else _named(pattern.home, layout)
     return wording.BY_THE_RULE_OF_45.format(
         houses=houses_in_words(layout.houses_among(step.sums[0].rules), layout),
         left=what_is_left(step.sums[0], layout, board),
-        evidence=template.format(
+        evidence=wording.EQUAL[pattern.how].format(
             digits=digits_in_words(step.digits),
             home=home,
             cells=cells_in_words(step.focus, layout),
             or_cells=cells_in_words(step.focus, layout, "or"),
         ),
     )
+
+
+def _named(rule: int, layout: Layout) -> str:
+    """Name a house or a cage."""
+    return cage_in_words(rule, layout) if rule in layout.cage_numbers else houses_in_words([rule], layout)
 
 
 def _cells_of_part(step: Step, layout: Layout, board: Board | None) -> list[int]:

@@ -1,10 +1,10 @@
 """All sentences that people read about steps, in one place.
 
 Each technique has its evidence in words; what the step does is put behind it in the same words for all. A
-sentence that ends with a full stop, or has ``{effect}`` in it, says so itself. Fields in braces are filled
-in by `grader.words.narrate`: ``{cells}`` the cells of the pattern, ``{cell}`` the first of them, ``{digits}``
-its digits, ``{house}`` and ``{houses}`` the houses, ``{base}`` and ``{cover}`` the first and the second half
-of them, ``{cage}`` and ``{cages}`` the cages, ``{sum}`` the rule of 45 told in full, ``{start}`` a chain.
+sentence that ends with a full stop, or has ``{effect}`` in it, says so itself. Fields in braces are filled in
+by `grader.words.narrate`: ``{cells}`` the cells of the pattern, ``{cell}`` the first of them, ``{digits}``
+its digits, ``{house}`` and ``{houses}`` the houses, ``{base}``, ``{cover}`` and ``{fins}`` the parts of a
+fish, ``{cage}`` and ``{cages}`` the cages, ``{sum}`` the rule of 45 told in full, ``{start}`` a chain.
 """
 
 from __future__ import annotations
@@ -22,7 +22,6 @@ __all__ = [
     "BOTH_IN",
     "BOTH_WAYS",
     "BY_THE_RULE_OF_45",
-    "CAGE_FISH",
     "CAGE_SO_FAR",
     "CERTAIN_DIGIT",
     "CHAIN",
@@ -30,16 +29,13 @@ __all__ = [
     "CHAPTER_TITLES",
     "COUNTS",
     "DEAD_ENDS",
-    "EQUAL_PAIR",
-    "EQUAL_PLACE",
-    "EQUAL_SEEN",
+    "EQUAL",
     "EVIDENCE",
     "EXAMPLE_FROM",
     "EXAMPLE_ON_PICTURE",
     "FAILS",
     "FAILS_AT_ONCE",
     "FALL",
-    "FINNED",
     "FORK",
     "FORK_LEADS",
     "FORK_TOLD",
@@ -136,10 +132,10 @@ EVIDENCE: Mapping[str, str] = {
     "x-wing": "in {base}, {digits} has places only in {cover}",
     "swordfish": "in {base}, {digits} has places only in {cover}",
     "jellyfish": "in {base}, {digits} has places only in {cover}",
-    "cage-fish": "{cage_fish}",
-    "finned-x-wing": "{finned}. Either way, {effect}",
-    "finned-swordfish": "{finned}. Either way, {effect}",
-    "finned-jellyfish": "{finned}. Either way, {effect}",
+    "cage-fish": "{bases} each have a {digits}, all in {cover}",
+    "finned-x-wing": "in {base}, {digits} is in {cover} or else in {fins}. Either way, {effect}",
+    "finned-swordfish": "in {base}, {digits} is in {cover} or else in {fins}. Either way, {effect}",
+    "finned-jellyfish": "in {base}, {digits} is in {cover} or else in {fins}. Either way, {effect}",
     "two-box-locked": "in {base}, {digits} has places only in {cover}",
     "xy-wing": "whichever digit {cell} takes, {or_others} is {digits}",
     "xyz-wing": "whichever digit {cell} takes, that cell or {or_others} is {digits}",
@@ -241,12 +237,13 @@ LINKED_SETS = "in the almost locked sets {cells}, {chain} {effect}"
 
 # Patterns with parts of several kinds.
 
-FINNED = "in {base}, {digits} is in {cover} or else in {fins}"
-CAGE_FISH = "{bases} each have a {digits}, all in {cover}"
 BY_THE_RULE_OF_45 = "by the rule of 45 on {houses}, {left}; {evidence}"
-EQUAL_SEEN = "each place for {digits} in {home} sees one of them"
-EQUAL_PLACE = "{digits} of {home} is in {or_cells}"
-EQUAL_PAIR = "so {cells} take {digits} between them"
+EQUAL: Mapping[str, str] = {
+    "seen": "each place for {digits} in {home} sees one of them",
+    "place": "{digits} of {home} is in {or_cells}",
+    "pair": "so {cells} take {digits} between them",
+}
+"""Of `equal-cells`, by how it is used that two cells are equal."""
 THESE = "these"
 """Cells whose sum has just been told."""
 SUBSETS: Mapping[tuple[str, str, bool], str] = {

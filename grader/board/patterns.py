@@ -1,0 +1,81 @@
+"""Patterns: what a step has seen, as far as its sentence needs more than the cells and digits of the step.
+
+Each is made by the family that finds the step, so that nobody who tells it need guess what was meant.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+__all__ = ["EqualCells", "Fish", "Fork", "Pattern", "SharedSubset"]
+
+
+class Fish(NamedTuple):
+    """Rules that have a digit only in some houses, or else in the fins.
+
+    Parameters
+    ----------
+    base, cover : tuple of int
+        The houses and cages in which the digit is looked at, and the houses it lies in, by their numbers.
+    fins : tuple of int
+        The cells of the base outside the cover in which it may stand as well.
+    """
+
+    base: tuple[int, ...]
+    cover: tuple[int, ...]
+    fins: tuple[int, ...] = ()
+
+
+class SharedSubset(NamedTuple):
+    """Digits of a house that some cells share with a cage, or with a sum by the rule of 45.
+
+    Parameters
+    ----------
+    house : int
+        The house.
+    cells : int
+        Mask of the cells beside the cage or sum; 0 for none.
+    part : int
+        Mask of the cells of the cage or sum that have no digit.
+    hidden : bool
+        Whether the digits have no other place in the house, rather than the cells no other digits.
+    """
+
+    house: int
+    cells: int
+    part: int
+    hidden: bool
+
+
+class EqualCells(NamedTuple):
+    """How it is used that two cells are equal.
+
+    Parameters
+    ----------
+    how : str
+        Each place of a digit is ``seen`` from one of them, one of them is a ``place`` of the digit, or one
+        makes a ``pair`` with another cell.
+    home : int or None
+        The number of the house or cage that holds the digit; none for a pair.
+    """
+
+    how: str
+    home: int | None = None
+
+
+class Fork(NamedTuple):
+    """Of what the lines of a forcing chain start from each possibility.
+
+    Parameters
+    ----------
+    kind : str
+        The candidates of a ``cell``, the places of a ``digit`` or the combinations of a ``cage``.
+    cage : int or None
+        The number of the cage.
+    """
+
+    kind: str
+    cage: int | None = None
+
+
+Pattern = Fish | SharedSubset | EqualCells | Fork
