@@ -51,7 +51,7 @@ def main(
         start = time.process_time()
         key = structure_key(puzzle)
         turned_key(puzzle)
-        filling_key(grid, filling)
+        filling_key(puzzle, filling)
         seconds.append(time.process_time() - start)
         disguises += structure_key(_disguised(puzzle, random)) == key
         twins += sum(structure_key(twin) == key for twin in _twins(puzzle, filling, random))

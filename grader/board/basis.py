@@ -76,8 +76,8 @@ def sight(layout: Layout, one: int, other: int, cited: int = 0) -> Basis:
     Returns
     -------
     Basis
-        One house or else one cage that holds all the cells; where there is none, one for each pair. A line
-        is preferred to a box, so that the choice does not depend on how the grid is turned.
+        One house or else one other rule that holds all the cells; where there is none, one for each pair.
+        A line is preferred to a box, so that the choice does not depend on how the grid is turned.
 
     Examples
     --------
@@ -94,9 +94,9 @@ def sight(layout: Layout, one: int, other: int, cited: int = 0) -> Basis:
             return Basis(rules=1 << house)
     if holding:
         return Basis(rules=1 << holding[0])
-    for cage in layout.cages_of[one.bit_length() - 1]:
-        if not (one | other) & ~layout.masks[cage]:
-            return Basis(rules=1 << cage)
+    for number in layout.apart_of[one.bit_length() - 1]:
+        if not (one | other) & ~layout.masks[number]:
+            return Basis(rules=1 << number)
     assert (one | other).bit_count() > 2, "the cells must see each other"
     return joined(sight(layout, 1 << a, 1 << b, cited) for a in bits(one) for b in bits(other))
 

@@ -17,11 +17,21 @@ from grader.board.steps import Step
 from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.puzzle.rules.cage import Cage
-from verifier.puzzle.rules.given import Given
+from verifier.puzzle.rules.different import Different
 from verifier.puzzle.rules.house import House
 from verifier.puzzle.rules.rule import Rule
 
-__all__ = ["Board", "Layout", "bits", "board_from_text", "digits_of", "layout_of", "mask_of", "opening_board"]
+__all__ = [
+    "Board",
+    "Layout",
+    "bits",
+    "board_from_text",
+    "digits_of",
+    "empty_board",
+    "layout_of",
+    "mask_of",
+    "opening_board",
+]
 
 
 def bits(mask: int) -> Iterator[int]:
@@ -69,11 +79,11 @@ class Layout:
     grid : Grid
         Size, boxes and digits.
     rules : tuple of Rule
-        Houses, then cages, then all others but givens.
+        As `Puzzle.premises` orders them.
     masks : tuple of int
         Their cells, as masks.
     houses : tuple of House
-        The first of `rules`.
+        Those in which every digit stands: the first of `rules`.
     house_masks : tuple of int
         The first of `masks`.
     cage_numbers : range
@@ -82,10 +92,11 @@ class Layout:
         Their numbers, each with the mask of its cells.
     all_houses, all_different : int
         Masks of the numbers of the houses, and of the rules whose cells all differ.
-    houses_of, cages_of : tuple of tuple of int
-        For each cell, the houses and the cages it is in.
+    houses_of, cages_of, apart_of : tuple of tuple of int
+        For each cell, the houses and the cages it is in, and all other rules than houses whose cells differ,
+        cages first.
     sees : tuple of int
-        For each cell, the mask of the cells that share a house or a cage with it.
+        For each cell, the mask of the cells that share such a rule with it.
     peers : tuple of tuple of int
         The same as tuples, in reading order.
     all_digits : int
@@ -105,6 +116,7 @@ class Layout:
     all_different: int
     houses_of: tuple[tuple[int, ...], ...]
     cages_of: tuple[tuple[int, ...], ...]
+    apart_of: tuple[tuple[int, ...], ...]
     sees: tuple[int, ...]
     peers: tuple[tuple[int, ...], ...]
     all_digits: int
@@ -123,8 +135,8 @@ class Layout:
         return tuple([number for number in numbers if number in self.cage_numbers])
 
     def link(self, one: int, other: int) -> tuple[int, ...]:
-        """Return the premise that two cells differ: a house or else a cage that holds both; else none."""
-        for number in (*self.houses_of[one], *self.cages_of[one]):
+        """Return the premise that two cells differ, a house or else another rule that holds both; or none."""
+        for number in (*self.houses_of[one], *self.apart_of[one]):
             if self.masks[number] >> other & 1:
                 return (number,)
         return ()
@@ -133,28 +145,31 @@ class Layout:
 def layout_of(puzzle: Puzzle) -> Layout:
     """Work out the layout of a puzzle once, for all its boards."""
     count = puzzle.grid.cell_count
-    house_masks, houses_of, house_sees, house_peers = _house_tables(puzzle.houses, count)
-    cages_of: list[tuple[int, ...]] = [()] * count
+    houses = puzzle.full_houses
+    house_masks, houses_of, house_sees, house_peers = _house_tables(houses, count)
+    apart_of: list[tuple[int, ...]] = [()] * count
     sees = list(house_sees)
-    others = [rule for rule in puzzle.rules if type(rule) not in (House, Given)]
-    masks = [*house_masks, *(mask_of(rule.cells) for rule in others)]
-    cage_numbers = range(len(house_masks), len(house_masks) + len(puzzle.cages))
-    for number in cage_numbers:
+    rules = puzzle.premises
+    masks = [*house_masks, *(mask_of(rule.cells) for rule in rules[len(houses) :])]
+    cage_numbers = range(len(houses), len(houses) + len(puzzle.cages))
+    apart_numbers = range(len(houses), sum(type(rule) in (House, Cage, Different) for rule in rules))
+    for number in apart_numbers:
         for cell in bits(masks[number]):
-            cages_of[cell] += (number,)
+            apart_of[cell] += (number,)
             sees[cell] |= masks[number] & ~(1 << cell)
     return Layout(
         grid=puzzle.grid,
-        rules=(*puzzle.houses, *others),
+        rules=rules,
         masks=tuple(masks),
-        houses=puzzle.houses,
+        houses=houses,
         house_masks=house_masks,
         cage_numbers=cage_numbers,
         cage_masks=tuple((number, masks[number]) for number in cage_numbers),
         all_houses=(1 << len(house_masks)) - 1,
-        all_different=(1 << cage_numbers.stop) - 1,
+        all_different=(1 << apart_numbers.stop) - 1,
         houses_of=houses_of,
-        cages_of=tuple(cages_of),
+        cages_of=tuple([tuple([n for n in numbers if n in cage_numbers]) for numbers in apart_of]),
+        apart_of=tuple(apart_of),
         sees=tuple(sees),
         peers=tuple(
             peers if mask == by_house else tuple(bits(mask))
@@ -210,7 +225,7 @@ class Board:
         For each cell, the mask of its open digits; one bit for a placed cell, 0 for a cell that has
         nothing left. Read, never changed.
     placed : int
-        Mask of the cells whose digit has been written in.
+        Mask of the cells whose digit has been written in, and of those that are blocked.
     fresh : int
         Mask of the cells in which something changed since the technique that reads the board last
         looked. A house, cage or sum without a fresh cell has nothing new to tell; all cells are
@@ -307,25 +322,34 @@ class Board:
 
     @property
     def contradicted(self) -> bool:
-        """Whether a cell has nothing left, a house no place for a digit, or a full cage the wrong sum."""
-        candidates, everything = self.candidates, self.layout.all_digits
+        """Whether a cell has nothing left, a house no place for a digit, or full cells break another rule."""
+        candidates, everything, layout = self.candidates, self.layout.all_digits, self.layout
         return (
             0 in candidates
-            or any(
-                _union(candidates[cell] for cell in house.cells) != everything for house in self.layout.houses
-            )
+            or any(_union(candidates[cell] for cell in house.cells) != everything for house in layout.houses)
             or any(
                 not mask & ~self.placed
-                and sum(candidates[cell].bit_length() - 1 for cell in bits(mask))
-                != self.layout.cage(number).total
-                for number, mask in self.layout.cage_masks
+                and sum(candidates[cell].bit_length() - 1 for cell in bits(mask)) != layout.cage(number).total
+                for number, mask in layout.cage_masks
+            )
+            or any(
+                not layout.masks[number] & ~self.placed and not layout.rules[number].holds(self.filling)
+                for number in range(layout.cage_numbers.stop, len(layout.rules))
             )
         )
 
     @property
     def filling(self) -> Filling:
-        """The digits of a solved board, in reading order."""
+        """The digits of a solved board, in reading order; 0 in a blocked cell."""
         return tuple(mask.bit_length() - 1 for mask in self.candidates)
+
+
+def empty_board(layout: Layout) -> Board:
+    """Return the board on which everything is open; blocked cells have a 0, which is no digit."""
+    candidates = [layout.all_digits] * layout.grid.cell_count
+    for cell in layout.grid.blocked:
+        candidates[cell] = 1
+    return Board(layout, candidates, mask_of(layout.grid.blocked), layout.all_cells)
 
 
 def opening_board(puzzle: Puzzle) -> Board:
@@ -338,9 +362,8 @@ def opening_board(puzzle: Puzzle) -> Board:
     >>> digits_of(board.candidates[1]), digits_of(board.candidates[15])
     ((2, 3, 4), (1, 2, 3, 4))
     """
-    layout = layout_of(puzzle)
-    empty = Board(layout, [layout.all_digits] * puzzle.grid.cell_count, 0, layout.all_cells)
-    return empty.after([Step("given", places=puzzle.givens)]).looking_at(layout.all_cells)
+    empty = empty_board(layout_of(puzzle))
+    return empty.after([Step("given", places=puzzle.givens)]).looking_at(empty.layout.all_cells)
 
 
 _TOKEN = re.compile(r"([1-9]+)(\?)?|\{([0-9,]+)\}(\?)?|\.", re.ASCII)

@@ -3,7 +3,8 @@
 To look at all houses at once, the board is read as one whole number in which each cell has a field of bits
 of its own, bit ``d`` of the field standing for digit ``d``. Laid over itself so that the cells of each box
 come to lie on one another, that number tells which digits are open in just one cell of their box; the same
-with rows and columns, and with the stretches that a line and a box share.
+with rows and columns, and with the stretches that a line and a box share. A puzzle whose houses are others is
+looked at house by house.
 """
 
 from __future__ import annotations
@@ -13,7 +14,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from grader.board.board import Board, bits
+from grader.board.board import Board, Layout, bits
 from verifier.puzzle.grid import Grid
 
 __all__ = ["Glance", "Onlooker", "glance", "hidden_singles"]
@@ -40,7 +41,7 @@ class Glance:
 
 
 def glance(board: Board) -> Glance:
-    """Count what a board shows, by the rows, columns and boxes of its grid; cages play no part.
+    """Count what a board shows, by its houses; cages play no part.
 
     Examples
     --------
@@ -70,9 +71,12 @@ class Onlooker:
 
     def __init__(self) -> None:
         self._followed = -1  # every bit: nothing has gone yet
+        self._followed_each: list[int] | None = None  # the same, digit by digit
 
     def __call__(self, board: Board) -> Glance:
         """Return what a board shows; it must come after those looked at before."""
+        if not _is_usual(board.layout):
+            return self._house_by_house(board)
         shape = _shape(board.layout.grid)
         open_digits = shape.read(board.candidates)
         placed = board.placed.bit_count()  # each of them stands alone in its box
@@ -85,9 +89,55 @@ class Onlooker:
         naked = shape.single(open_digits) - placed
         return Glance(in_boxes, settled - in_boxes, naked)
 
+    def _house_by_house(self, board: Board) -> Glance:
+        """Return the same on a grid with houses of its own, of which any two that cross share a stretch."""
+        layout, still_open = board.layout, ~board.placed
+        boxes = [
+            mask for mask, house in zip(layout.house_masks, layout.houses, strict=True) if house.kind == "box"
+        ]
+        places = board.places()[1:]
+        followed = self._followed_each or places
+        followed = [_followed(layout, here & before) for here, before in zip(places, followed, strict=True)]
+        self._followed_each = followed
+        in_boxes = sum((_alone(boxes, here) & still_open).bit_count() for here in places)
+        settled = sum((_alone(layout.house_masks, here) & still_open).bit_count() for here in followed)
+        naked = sum(
+            mask.bit_count() == 1 and still_open >> cell & 1 for cell, mask in enumerate(board.candidates)
+        )
+        return Glance(in_boxes, settled - in_boxes, naked)
+
+
+def _is_usual(layout: Layout) -> bool:
+    """Whether the houses are the rows, columns and boxes of the grid, and nothing else."""
+    return layout.houses == layout.grid.houses
+
+
+def _alone(houses: Iterable[int], places: int) -> int:
+    """Return those of the places of a digit that are the only ones in one of the houses."""
+    alone = 0
+    for mask in houses:
+        found = places & mask
+        if not found & (found - 1):
+            alone |= found
+    return alone
+
+
+def _followed(layout: Layout, places: int) -> int:
+    """Return the places of a digit when its hidden singles and locked candidates have been followed."""
+    masks, before = layout.house_masks, 0
+    while places != before:
+        before = places
+        for mask in masks:
+            found = places & mask
+            if found:
+                for other in layout.houses_of[found.bit_length() - 1]:
+                    if not found & ~masks[other]:
+                        places &= ~masks[other] | found
+    return places
+
 
 def hidden_singles(board: Board) -> tuple[tuple[int, int], ...]:
-    """Return every hidden single of a board, in boxes, rows and columns, as pairs of cell and digit.
+    """Return every hidden single of a board, in any house, as pairs of cell and digit.
 
     Examples
     --------
@@ -95,6 +145,9 @@ def hidden_singles(board: Board) -> tuple[tuple[int, int], ...]:
     >>> hidden_singles(board_from_text("1 2 . 4", size=4))
     ((2, 3),)
     """
+    if not _is_usual(board.layout):
+        alone = [_alone(board.layout.house_masks, here) & ~board.placed for here in board.places()]
+        return tuple(sorted((cell, digit) for digit, cells in enumerate(alone) for cell in bits(cells)))
     shape = _shape(board.layout.grid)
     open_digits = shape.read(board.candidates)
     singles = 0

@@ -23,6 +23,7 @@ from typing import NamedTuple
 
 from grader.board.board import Board, Layout, bits, mask_of
 from grader.board.steps import DerivedSum
+from verifier.puzzle.rules.house import disjoint_kinds
 from verifier.puzzle.rules.linear_sum import LinearSum
 
 __all__ = [
@@ -248,12 +249,13 @@ def _choices(group: _Group, kind: SumKind, placed: int) -> Iterator[InnieOutieSu
 @lru_cache(maxsize=4)
 def _groups(layout: Layout) -> tuple[tuple[_Group, ...], tuple[_Group, ...]]:
     """Return the single houses, and the linked groups of more, that few enough cages straddle."""
-    if not layout.cage_numbers:
-        return (), ()
+    if not layout.cage_numbers or any(len(cages) > 1 for cages in layout.cages_of):
+        return (), ()  # where cages overlap, their totals cannot be taken away
     singles: list[_Group] = []
     more: list[_Group] = []
-    for kind in ("row", "column", "box"):
-        houses = [index for index, house in enumerate(layout.houses) if house.kind == kind]
+    numbers = {house: number for number, house in enumerate(layout.houses)}
+    for alike in disjoint_kinds(layout.houses):
+        houses = [numbers[house] for house in alike]
         touching = [_touching(layout, house) for house in houses]
         for members in _linked(layout, houses):
             group = _group(layout, houses, touching, members)

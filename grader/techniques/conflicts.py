@@ -198,20 +198,20 @@ def _conflict(board: Board, rest: _Rest, other: _Rest, seen: Mapping[int, int]) 
             out |= combination
     removes = board.removable(out & ~kept, rest.cells)
     if removes:
-        houses = {
-            house
+        between = {
+            rule
             for digit, places in taken.items()
             if out >> digit & 1
             for place in places
             for cell in rest.cells
             if candidates[cell] >> digit & 1
-            for house in layout.houses_among(layout.link(cell, other.cells[place]))
+            for rule in layout.link(cell, other.cells[place])
         }
         looks = sorted({*layout.rules[rest.cage].cells, *layout.rules[other.cage].cells})
         yield Step(
             "cage-conflicts",
             removes=removes,
-            rules=(*sorted(houses), rest.cage, other.cage),
+            rules=(*sorted(between - {rest.cage, other.cage}), rest.cage, other.cage),
             looks=tuple(looks),
             focus=tuple(rest.cells),
             digits=reduce(or_, (gone for _, gone in removes)),

@@ -78,8 +78,9 @@ def where_to_look(step: Step, layout: Layout) -> str:
         return wording.ADD_UP.format(houses=houses_in_words(sorted(added), layout) or wording.THE_CAGES)
     if cages:
         return wording.LOOK_AT.format(what=cage_in_words(cages[0], layout))
-    box = [house for house in layout.houses_of[step.focus[0]] if layout.houses[house].kind == "box"]
-    return wording.LOOK_AT.format(what=houses_in_words((houses or box)[:1], layout))
+    around = sorted(layout.houses_of[step.focus[0]], key=lambda house: layout.houses[house].kind != "box")
+    house = houses_in_words((houses or tuple(around))[:1], layout)
+    return wording.LOOK_AT.format(what=house or layout.grid.cell_name(step.focus[0]))
 
 
 def what_to_do(step: Step, layout: Layout, board: Board) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from grader.board.board import Layout, digits_of
 from verifier.puzzle.printable import listed
+from verifier.puzzle.rules.house import by_kind
 
 __all__ = [
     "cage_in_words",
@@ -52,16 +53,7 @@ def cells_in_words(cells: Iterable[int], layout: Layout, last: str = "and") -> s
 
 def houses_in_words(houses: Iterable[int], layout: Layout) -> str:
     """Name houses as one says them: ``row 3``; ``rows 1 to 4``; ``row 1 and boxes 2 and 3``."""
-    numbers: dict[str, list[int]] = {}
-    for house in houses:
-        numbers.setdefault(layout.houses[house].kind, []).append(layout.houses[house].number)
-    plural = {"box": "boxes"}
-    return list_in_words(
-        [
-            f"{kind if len(found) == 1 else plural.get(kind, kind + 's')} {_numbers_in_words(found)}"
-            for kind, found in numbers.items()
-        ]
-    )
+    return list_in_words(by_kind((layout.houses[house] for house in houses), _numbers_in_words))
 
 
 def _numbers_in_words(numbers: Sequence[int]) -> str:

@@ -97,6 +97,7 @@ def follows_from_its_rules(derived: DerivedSum, layout: Layout) -> bool:
     --------
     >>> from grader.board.board import board_from_text
     >>> from verifier.puzzle.rules.cage import Cage
+    >>> from verifier.puzzle.rules.linear_sum import LinearSum
     >>> layout = board_from_text("", [Cage((0, 1, 2), 6)], size=4).layout
     >>> cage = layout.cage_numbers[0]
     >>> follows_from_its_rules(DerivedSum(LinearSum(((3, 1),), 4), (0, cage)), layout)

@@ -3,7 +3,8 @@
 Modelled are, for the cells that the premises speak of and no others,
 
 - one digit in each cell, of those open there;
-- each digit once in a cited house;
+- each digit once in a cited house; at most once where the house has fewer cells than there are digits, and
+  in cells of which it is cited that they differ;
 - in a cited cage each digit at most once, and the total, as a sum over the digits that the cage uses;
 - the cited sums;
 - that at least one of the claims is wrong.
@@ -21,6 +22,8 @@ from ortools.sat.python import cp_model
 
 from verifier.audit.premises import Claim, Premises
 from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.different import Different
+from verifier.puzzle.rules.given import Given
 from verifier.puzzle.rules.house import House
 from verifier.puzzle.rules.linear_sum import LinearSum
 from verifier.puzzle.rules.rule import Rule
@@ -126,8 +129,16 @@ def _cells(premises: Premises, claims: Sequence[Claim]) -> list[int]:
 
 
 def _post_house(question: _Model, house: House) -> None:
+    if len(house.cells) < len(question.all):
+        _post_different(question, house)
+        return
     for digit in question.all:
         question.model.add_exactly_one(question.places(house.cells, digit))
+
+
+def _post_different(question: _Model, rule: House | Different) -> None:
+    for digit in question.all:
+        question.model.add_at_most_one(question.places(rule.cells, digit))
 
 
 def _post_cage(question: _Model, cage: Cage) -> None:
@@ -146,9 +157,15 @@ def _post_sum(question: _Model, linear: LinearSum) -> None:
     question.model.add(sum(terms) == linear.total)
 
 
+def _post_given(question: _Model, given: Given) -> None:
+    question.model.add_bool_or(question.places(given.cells, given.digit))
+
+
 POSTINGS: Mapping[type[Rule], Callable[[_Model, Any], None]] = {
     House: _post_house,
     Cage: _post_cage,
+    Different: _post_different,
     LinearSum: _post_sum,
+    Given: _post_given,
 }
 """How each rule is put to the auditor, by its class."""

@@ -8,11 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import lru_cache
-from itertools import groupby
 
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
-from verifier.puzzle.rules.house import House
+from verifier.puzzle.rules.house import House, disjoint_kinds
 
 __all__ = ["derived_cages"]
 
@@ -39,12 +38,12 @@ def derived_cages(puzzle: Puzzle) -> tuple[Cage, ...]:
 
     Notes
     -----
-    Own derivation. Let G be houses without a common cell, N of them: their digits add up to N times
-    the total of a house. Let I be cages that lie wholly in G, no two with a common cell. What is left
-    of G, the *innies*, adds up to the total of G less the totals of I. Let S be further cages, no two
-    with a common cell, whose part in G is exactly the innies: their part outside G, the *outies*, adds
-    up to the totals of S less the total of the innies. Cells that lie in one house are all different,
-    so with their total they are a cage.
+    Own derivation. Let G be houses without a common cell, N of them, in each of which every digit stands:
+    their digits add up to N times the total of a house. Let I be cages that lie wholly in G, no two with a
+    common cell. What is left of G, the *innies*, adds up to the total of G less the totals of I. Let S be
+    further cages, no two with a common cell, whose part in G is exactly the innies: their part outside G,
+    the *outies*, adds up to the totals of S less the total of the innies. Cells that lie in one house are
+    all different, so with their total they are a cage.
 
     Examples
     --------
@@ -56,12 +55,12 @@ def derived_cages(puzzle: Puzzle) -> tuple[Cage, ...]:
     (Cage(cells=(2, 3), total=7), Cage(cells=(4, 5), total=7))
     """
     cages = [(_mask(cage.cells), cage.total) for cage in puzzle.cages]
-    houses = [_mask(house.cells) for house in puzzle.houses]
+    apart = [_mask(house.cells) for house in puzzle.houses]
     found = {
         (cells, total)
-        for group, group_total in _groups(puzzle.houses, puzzle.grid.house_total)
+        for group, group_total in _groups(puzzle.full_houses, puzzle.grid.house_total)
         for cells, total in _leftovers(group, group_total, cages)
-        if cells.bit_count() <= _LARGEST and any(cells & ~house == 0 for house in houses)
+        if cells.bit_count() <= _LARGEST and any(cells & ~house == 0 for house in apart)
     }
     return tuple(Cage(_cells(cells), total) for cells, total in sorted(found.difference(cages)))
 
@@ -88,13 +87,11 @@ def _leftovers(group: _Mask, total: int, cages: list[tuple[_Mask, int]]) -> Iter
 def _groups(houses: tuple[House, ...], house_total: int) -> tuple[tuple[_Mask, int], ...]:
     """Return runs of houses of one kind without a common cell, each with its total."""
     groups = []
-    for _, kind in groupby(houses, key=lambda house: house.kind):
-        masks = [_mask(house.cells) for house in kind]
+    for alike in disjoint_kinds(houses):
+        masks = [_mask(house.cells) for house in alike]
         for first in range(len(masks)):
             group = 0
             for count, mask in enumerate(masks[first : first + _HOUSES_TOGETHER], 1):
-                if group & mask:
-                    break
                 group |= mask
                 groups.append((group, count * house_total))
     return tuple(groups)

@@ -1,7 +1,7 @@
 """The CP-SAT model of a puzzle, in Booleans alone.
 
-Every cell holds one digit, and every rule is stated as `verifier.counting.postings` says. The first
-variables say which cell holds which digit; what a rule adds are functions of these.
+Every cell that is not blocked holds one digit, and every rule is stated as `verifier.counting.postings` says.
+The first variables say which cell holds which digit; what a rule adds are functions of these.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ from ortools.sat.python import cp_model_helper as cp_sat
 
 from verifier.counting.derived import derived_cages
 from verifier.counting.postings import post, post_cages
-from verifier.counting.proto import add_exactly_one, holds, new_booleans
+from verifier.counting.proto import add_all_true, add_exactly_one, holds, new_booleans
 from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.given import Given
@@ -53,8 +53,11 @@ def build_model(puzzle: Puzzle) -> cp_sat.CpModelProto:
 
 def filling_of(values: Sequence[int], grid: Grid) -> Filling:
     """Return the digit of every cell from the values that a solution gives the variables, in order."""
-    firsts = range(0, grid.cell_count * grid.digits, grid.digits)
-    return tuple(values.index(1, first, first + grid.digits) - first + 1 for first in firsts)
+    filling = [0] * grid.cell_count
+    for cell in grid.cells:
+        first = cell * grid.digits
+        filling[cell] = values.index(1, first, first + grid.digits) - first + 1
+    return tuple(filling)
 
 
 @lru_cache(maxsize=64)
@@ -62,9 +65,10 @@ def _skeleton(grid: Grid, houses: tuple[House, ...]) -> cp_sat.CpModelProto:
     """Return what all puzzles on a grid share; it is copied, never changed."""
     model = cp_sat.CpModelProto()
     new_booleans(model, grid.cell_count * grid.digits)
-    # Every cell holds exactly one digit.
-    for cell in range(grid.cell_count):
+    # Every cell holds exactly one digit, a blocked one none.
+    for cell in grid.cells:
         add_exactly_one(model, [holds(grid, cell, digit) for digit in grid.all_digits])
+    add_all_true(model, [~holds(grid, cell, digit) for cell in grid.blocked for digit in grid.all_digits])
     if houses:
         post(model, grid, houses)
     return model

@@ -15,11 +15,21 @@ from typing import Any
 from ortools.sat.python import cp_model_helper as cp_sat
 
 from verifier.counting.combinations import combinations_of, how_many
-from verifier.counting.proto import add_all_true, add_clause, add_exactly_one, add_linear, holds, new_booleans
+from verifier.counting.proto import (
+    add_all_true,
+    add_at_most_one,
+    add_clause,
+    add_exactly_one,
+    add_linear,
+    holds,
+    new_booleans,
+)
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.different import Different
 from verifier.puzzle.rules.given import Given
 from verifier.puzzle.rules.house import House
+from verifier.puzzle.rules.linear_sum import LinearSum
 from verifier.puzzle.rules.rule import Rule
 
 __all__ = ["MOST_COMBINATIONS", "POSTINGS", "post", "post_cages"]
@@ -40,10 +50,26 @@ def post(model: cp_sat.CpModelProto, grid: Grid, rules: Sequence[Rule]) -> None:
 
 
 def post_houses(model: cp_sat.CpModelProto, grid: Grid, houses: Sequence[House]) -> None:
-    """State that every house has exactly one place for every digit."""
+    """State that a house has exactly one place for every digit; with fewer cells than digits, at most one."""
     for house in houses:
+        add = add_exactly_one if len(house.cells) == grid.digits else add_at_most_one
         for digit in grid.all_digits:
-            add_exactly_one(model, [holds(grid, cell, digit) for cell in house.cells])
+            add(model, [holds(grid, cell, digit) for cell in house.cells])
+
+
+def post_different(model: cp_sat.CpModelProto, grid: Grid, rules: Sequence[Different]) -> None:
+    """State that no digit stands twice in some cells."""
+    for rule in rules:
+        for digit in grid.all_digits:
+            add_at_most_one(model, [holds(grid, cell, digit) for cell in rule.cells])
+
+
+def post_sums(model: cp_sat.CpModelProto, grid: Grid, sums: Sequence[LinearSum]) -> None:
+    """State that digits, each with its weight, add up to a total."""
+    for rule in sums:
+        terms = [(cell, weight, digit) for cell, weight in rule.weights for digit in grid.all_digits]
+        literals = [holds(grid, cell, digit) for cell, _, digit in terms]
+        add_linear(model, literals, [weight * digit for _, weight, digit in terms], rule.total)
 
 
 def post_givens(model: cp_sat.CpModelProto, grid: Grid, givens: Sequence[Given]) -> None:
@@ -76,6 +102,8 @@ def _post_by_listing(model: cp_sat.CpModelProto, grid: Grid, rules: Sequence[Rul
 POSTINGS: Mapping[type[Rule], Callable[[cp_sat.CpModelProto, Grid, Sequence[Any]], None]] = {
     House: post_houses,
     Cage: post_cages,
+    Different: post_different,
+    LinearSum: post_sums,
     Given: post_givens,
 }
 """Who states the rules of each class."""

@@ -12,7 +12,15 @@ from ortools.sat.python import cp_model_helper as cp_sat
 
 from verifier.puzzle.grid import Grid
 
-__all__ = ["add_all_true", "add_clause", "add_exactly_one", "add_linear", "holds", "new_booleans"]
+__all__ = [
+    "add_all_true",
+    "add_at_most_one",
+    "add_clause",
+    "add_exactly_one",
+    "add_linear",
+    "holds",
+    "new_booleans",
+]
 
 
 def holds(grid: Grid, cell: int, digit: int) -> int:
@@ -39,6 +47,11 @@ def _booleans(count: int) -> cp_sat.CpModelProto:
 def add_exactly_one(model: cp_sat.CpModelProto, literals: list[int]) -> None:
     """State that one of the literals is true, and no other."""
     model.constraints.add().exactly_one.literals.extend(literals)
+
+
+def add_at_most_one(model: cp_sat.CpModelProto, literals: list[int]) -> None:
+    """State that no two of the literals are true."""
+    model.constraints.add().at_most_one.literals.extend(literals)
 
 
 def add_clause(model: cp_sat.CpModelProto, literals: list[int]) -> None:

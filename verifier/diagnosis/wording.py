@@ -83,7 +83,7 @@ def _impossible_cage(grid: Grid, found: Imbalance) -> str:
 
 
 def _group(grid: Grid, found: Imbalance) -> str:
-    if sum(len(house.cells) for house in found.houses) == grid.cell_count:
+    if sum(len(house.cells) for house in found.houses) == len(grid.cells):
         return "the grid"
     return houses_named(found.houses)
 

@@ -13,6 +13,8 @@ from verifier.files.records import FORMAT
 from verifier.puzzle.grid import USUAL_BOXES, Grid
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.given import Given
+from verifier.puzzle.rules.house import House
 
 __all__ = ["write_puzzle"]
 
@@ -40,7 +42,8 @@ def write_puzzle(puzzle: Puzzle) -> str:
     Raises
     ------
     ValueError
-        When cages overlap: a map cannot show them, and no killer has them.
+        When cages overlap: a map cannot show them, and no killer has them. When the puzzle has what no key of
+        the file says: other houses than those of the grid, rules of another kind, blocked cells.
 
     Examples
     --------
@@ -57,6 +60,14 @@ def write_puzzle(puzzle: Puzzle) -> str:
     totals: {a: 6}
     <BLANKLINE>
     """
+    others = sorted({rule.word for rule in puzzle.rules if type(rule) not in (House, Cage, Given)})
+    if others:
+        raise ValueError(f"no file can say these rules yet: {', '.join(others)}")
+    grid = puzzle.grid
+    if grid.blocked or grid.rows != grid.columns or USUAL_BOXES.get(grid.rows) is None or not grid.box_rows:
+        raise ValueError(f"no file can say a grid of {grid.name} with such boxes or blocked cells yet")
+    if puzzle.houses != grid.houses:
+        raise ValueError(f"no file can say other houses yet than the rows, columns and boxes of {grid.name}")
     return "".join(_lines(puzzle))
 
 

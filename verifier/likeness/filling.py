@@ -11,7 +11,7 @@ from itertools import combinations
 from verifier.likeness.labelling import ColouredGraph, canonical_image
 from verifier.likeness.structure import hashed
 from verifier.puzzle.grid import Filling, Grid
-from verifier.puzzle.rules.house import House
+from verifier.puzzle.puzzle import Puzzle
 
 __all__ = ["filling_key"]
 
@@ -19,52 +19,62 @@ _Signature = tuple[tuple[int, ...], ...]
 """What can be seen of a line or a digit without any name: see `_signatures`."""
 
 
-def filling_key(grid: Grid, filling: Filling) -> str:
+def filling_key(puzzle: Puzzle, filling: Filling) -> str:
     """Return a key that is equal for full grids that are the same one in disguise, and for no others.
 
     Parameters
     ----------
-    grid : Grid
-        Size and boxes.
+    puzzle : Puzzle
+        Its grid, and its boxes if it has any, are looked at; no other rule makes a difference.
     filling : Filling
-        A full grid in which every house holds every digit.
+        A solution.
 
     Notes
     -----
-    The graph is that of `verifier.likeness.structure` with every digit placed. In it all cells look
-    alike, so lines and digits get colours to begin with: two lines of one direction are a permutation of
-    the digits, two digits are a permutation of the lines, and the lengths of its cycles are the same
-    however lines and digits are ordered or named.
+    The graph has a corner for each cell, row, column, box and digit. Where the lines hold every digit all
+    cells look alike, so lines and digits get colours to begin with: two lines of one direction are a
+    permutation of the digits, two digits are a permutation of the lines, and the lengths of its cycles are
+    the same however lines and digits are ordered or named.
 
     Examples
     --------
-    >>> grid = Grid.square(4)
+    >>> from verifier.puzzle.puzzle import make_puzzle
+    >>> puzzle = make_puzzle("classic", Grid.square(4))
     >>> one = (1, 2, 3, 4, 3, 4, 1, 2, 2, 1, 4, 3, 4, 3, 2, 1)
     >>> renamed = tuple(5 - digit for digit in one)
-    >>> filling_key(grid, one) == filling_key(grid, renamed)
+    >>> filling_key(puzzle, one) == filling_key(puzzle, renamed)
     True
     """
-    lines = [house for house in grid.houses if house.kind != "box"]
-    boxes = [house for house in grid.houses if house.kind == "box"]
-    looks: list[tuple[str, _Signature]] = [("cell", ())] * grid.cell_count
-    looks += [("line", signature) for signature in _line_signatures(grid, filling)]
-    looks += [("box", ())] * len(boxes)
-    looks += [("digit", signature) for signature in _digit_signatures(grid, filling)]
-    meaning = sorted(set(looks))
-    number = {look: place for place, look in enumerate(meaning)}
-    colours = [number[look] for look in looks]
+    grid = puzzle.grid
+    lines = [house.cells for house in grid.houses if house.kind != "box"]
+    boxes = [house.cells for house in puzzle.houses if house.kind == "box"]
+    labels: list[tuple[str, _Signature]] = [("cell", ())] * grid.cell_count
+    for cell in grid.blocked:
+        labels[cell] = ("blocked", ())
+    if {line.cells for line in puzzle.full_houses}.issuperset(lines):
+        usual = set(boxes) == {house.cells for house in grid.houses if house.kind == "box"}
+        labels += [("line", signature) for signature in _line_signatures(grid, filling, in_bands=usual)]
+        digits = list(_digit_signatures(grid, filling))
+    else:
+        labels += [("line", ())] * len(lines)
+        digits = [()] * grid.digits
+    labels += [("box", ())] * len(boxes)
+    labels += [("digit", signature) for signature in digits]
+    meaning = sorted(set(labels))
+    number = {label: place for place, label in enumerate(meaning)}
+    colours = [number[label] for label in labels]
     image = canonical_image(ColouredGraph.of(colours, _edges(grid, [*lines, *boxes], filling)))
-    return hashed("filling", (grid.digits, [(look, looks.count(look)) for look in meaning], image))
+    return hashed("filling", (grid.digits, [(label, labels.count(label)) for label in meaning], image))
 
 
-def _edges(grid: Grid, houses: Sequence[House], filling: Filling) -> Iterator[tuple[int, int]]:
-    for place, house in enumerate(houses):
-        yield from ((grid.cell_count + place, cell) for cell in house.cells)
-    first_digit = grid.cell_count + len(houses) - 1
-    yield from ((first_digit + digit, cell) for cell, digit in enumerate(filling))
+def _edges(grid: Grid, groups: Sequence[tuple[int, ...]], filling: Filling) -> Iterator[tuple[int, int]]:
+    for place, cells in enumerate(groups):
+        yield from ((grid.cell_count + place, cell) for cell in cells)
+    first_digit = grid.cell_count + len(groups) - 1
+    yield from ((first_digit + filling[cell], cell) for cell in grid.cells)
 
 
-def _line_signatures(grid: Grid, filling: Filling) -> Iterator[_Signature]:
+def _line_signatures(grid: Grid, filling: Filling, *, in_bands: bool) -> Iterator[_Signature]:
     """Yield what each row, then each column, looks like beside the others of its kind."""
     for kind, band in (("row", grid.box_rows), ("column", grid.box_columns)):
         lines = [[filling[cell] for cell in house.cells] for house in grid.houses if house.kind == kind]
@@ -72,7 +82,7 @@ def _line_signatures(grid: Grid, filling: Filling) -> Iterator[_Signature]:
             (one, other): dict(zip(lines[one], lines[other], strict=True))
             for one, other in combinations(range(len(lines)), 2)
         }
-        yield from _signatures(len(lines), below, band)
+        yield from _signatures(len(lines), below, band if in_bands and band else 1)
 
 
 def _digit_signatures(grid: Grid, filling: Filling) -> Iterator[_Signature]:

@@ -23,7 +23,7 @@ def likeness_of(puzzle: Puzzle) -> Likeness:
 
 def in_disguise(likeness: Likeness, puzzle: Puzzle, solution: Filling | None) -> Likeness:
     """Return all of what a puzzle with this solution looks like."""
-    filling = None if solution is None else filling_key(puzzle.grid, solution)
+    filling = None if solution is None else filling_key(puzzle, solution)
     return replace(likeness, structure=structure_key(puzzle), filling=filling)
 
 

@@ -9,21 +9,26 @@ from __future__ import annotations
 
 import hashlib
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping
+from typing import Any
 
-from verifier.likeness.labelling import ColouredGraph, Image, canonical_image
-from verifier.likeness.turned import complement
+from verifier.likeness.labelling import ColouredGraph, canonical_image
+from verifier.likeness.turned import forms
 from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.different import Different
+from verifier.puzzle.rules.given import Given
+from verifier.puzzle.rules.house import House
+from verifier.puzzle.rules.linear_sum import LinearSum
+from verifier.puzzle.rules.rule import Rule
 
-__all__ = ["STRUCTURE_VERSION", "hashed", "structure_key"]
+__all__ = ["CORNERS", "STRUCTURE_VERSION", "hashed", "structure_key"]
 
 STRUCTURE_VERSION = 2
 """Goes up when the key of any puzzle changes; that of a full grid has the same."""
 
 _Label = tuple[str, int]
 """What a corner of the graph is, in words and a number: ``("cage", 14)``."""
-_Meaning = tuple[tuple[_Label, int], ...]
-"""What the colours stand for, and how many corners have each."""
 
 
 def structure_key(puzzle: Puzzle) -> str:
@@ -32,7 +37,7 @@ def structure_key(puzzle: Puzzle) -> str:
     Parameters
     ----------
     puzzle : Puzzle
-        Any puzzle; its cages may lie in pieces.
+        Any puzzle; its cages may lie in pieces, and its houses may be any cells.
 
     Returns
     -------
@@ -42,11 +47,12 @@ def structure_key(puzzle: Puzzle) -> str:
 
     Notes
     -----
-    The puzzle is drawn as a graph: a corner for each cell, line, box and cage, and in a classic for each
-    digit; an edge where a cell lies in a house or a cage, or holds a given digit. Colours tell the kinds
-    of corners apart, cages also by their totals, given cells of a killer by their digits. The graph of
-    the grid has no symmetries but those of the grid, so two puzzles are the same in disguise where their
-    graphs differ in the numbering alone. What the colours stand for goes into the key as well.
+    The puzzle is drawn as a graph: a corner for each cell, house and cage, and for each digit where all
+    digits can be renamed; an edge where a cell lies in a house or a cage, or holds a given digit. Colours
+    tell the kinds of corners apart, cages also by their totals, given cells by their digits where these
+    have no corners. The graph of the usual grid has no symmetries but those of the grid, so two puzzles are
+    the same in disguise where their graphs differ in the numbering alone. What the colours stand for goes
+    into the key as well.
 
     Examples
     --------
@@ -60,11 +66,25 @@ def structure_key(puzzle: Puzzle) -> str:
     >>> structure_key(one) == structure_key(other), structure_key(one) == structure_key(third)
     (True, False)
     """
-    forms = [puzzle, complement(puzzle)] if puzzle.cages else [puzzle]
-    meanings = [_meaning(form) for form in forms]
+    named = not _any_digits(puzzle)
+    graphs = [_graph(form, named) for form in forms(puzzle)]
+    meanings = [tuple(sorted(Counter(labels).items())) for labels, _ in graphs]
     least = min(meanings)  # only where both say the same must both graphs be looked at
-    images = [_image(form, least) for form, meaning in zip(forms, meanings, strict=True) if meaning == least]
+    number = {label: place for place, (label, _) in enumerate(least)}
+    images = [
+        canonical_image(ColouredGraph.of([number[label] for label in labels], edges))
+        for (labels, edges), meaning in zip(graphs, meanings, strict=True)
+        if meaning == least
+    ]
     return hashed("structure", (puzzle.grid.digits, least, min(images)))
+
+
+def _any_digits(puzzle: Puzzle) -> bool:
+    """Whether the digits may be renamed in any way and no rule becomes another: two ways make all others."""
+    digits = tuple(puzzle.grid.all_digits)
+    ways = ((0, 2, 1, *digits[2:]), (0, *digits[1:], 1))
+    rules = [rule for rule in puzzle.rules if type(rule) is not Given]
+    return all(rule.relabelled(way) == rule for rule in rules for way in ways)
 
 
 def hashed(name: str, canonical: object) -> str:
@@ -72,33 +92,58 @@ def hashed(name: str, canonical: object) -> str:
     return f"{name}:{STRUCTURE_VERSION}:{hashlib.sha256(repr(canonical).encode()).hexdigest()[:32]}"
 
 
-def _meaning(puzzle: Puzzle) -> _Meaning:
-    return tuple(sorted(Counter(_labels(puzzle)).items()))
+def _graph(puzzle: Puzzle, named: bool) -> tuple[list[_Label], list[tuple[int, int]]]:
+    """Return what each corner is, and the edges. Digits are corners unless they are `named`."""
+    grid, given = puzzle.grid, dict(puzzle.givens) if named else {}
+    labels: list[_Label] = [("cell", given.get(cell, 0)) for cell in range(grid.cell_count)]
+    for cell in grid.blocked:
+        labels[cell] = ("blocked", 0)
+    edges = []
+    for rule in puzzle.rules:
+        first = len(labels)
+        for label, cells in CORNERS[type(rule)](rule):
+            edges += [(len(labels), cell) for cell in cells]
+            edges += [(len(labels), first)] if len(labels) > first else []
+            labels.append(label)
+    if not named:
+        edges += [(len(labels) + digit - 1, cell) for cell, digit in puzzle.givens]
+        labels += [("digit", 0)] * grid.digits
+    return labels, edges
 
 
-def _image(puzzle: Puzzle, meaning: _Meaning) -> Image:
-    """Return what is equal for puzzles that differ in the order of rows, columns and the like."""
-    number = {label: place for place, (label, _) in enumerate(meaning)}
-    colours = [number[label] for label in _labels(puzzle)]
-    return canonical_image(ColouredGraph.of(colours, _edges(puzzle)))
+_Corner = tuple[_Label, tuple[int, ...]]
+"""A corner, and the cells that an edge joins to it."""
 
 
-def _labels(puzzle: Puzzle) -> list[_Label]:
-    """Return what each corner is: cells, houses, cages, digits."""
-    given = dict(puzzle.givens) if puzzle.cages else {}
-    return [
-        *(("cell", given.get(cell, 0)) for cell in range(puzzle.grid.cell_count)),
-        *(("box" if house.kind == "box" else "line", 0) for house in puzzle.houses),
-        *(("cage", cage.total) for cage in puzzle.cages),
-        *(("digit", 0) for _ in (() if puzzle.cages else puzzle.grid.all_digits)),
-    ]
+def _house(house: House) -> Iterator[_Corner]:
+    kind = {"row": "line", "column": "line"}.get(house.kind, house.kind)
+    yield ("diagonal" if kind.endswith(" diagonal") else kind, 0), house.cells
 
 
-def _edges(puzzle: Puzzle) -> Iterator[tuple[int, int]]:
-    corner = puzzle.grid.cell_count
-    houses, cages = ([part.cells for part in parts] for parts in (puzzle.houses, puzzle.cages))
-    for cells in (*houses, *cages):
-        yield from ((corner, cell) for cell in cells)
-        corner += 1
-    if not puzzle.cages:
-        yield from ((corner + digit - 1, cell) for cell, digit in puzzle.givens)
+def _cage(cage: Cage) -> Iterator[_Corner]:
+    yield ("cage", cage.total), cage.cells
+
+
+def _different(rule: Different) -> Iterator[_Corner]:
+    yield ("different", 0), rule.cells
+
+
+def _sum(rule: LinearSum) -> Iterator[_Corner]:
+    weights = sorted({weight for _, weight in rule.weights})
+    for weight in weights:
+        cells = tuple(cell for cell, own in rule.weights if own == weight)
+        yield (f"sum over {weights}, {weight} times", rule.total), cells
+
+
+def _given(given: Given) -> Iterator[_Corner]:  # noqa: ARG001 - told by its cell, or by the corner of its digit
+    return iter(())
+
+
+CORNERS: Mapping[type[Rule], Callable[[Any], Iterator[_Corner]]] = {
+    House: _house,
+    Cage: _cage,
+    Different: _different,
+    LinearSum: _sum,
+    Given: _given,
+}
+"""The corners that stand for a rule in the graph of a puzzle, by its class."""

@@ -14,7 +14,7 @@ from verifier.puzzle.grid import Grid
 from verifier.puzzle.printable import counted, listed
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
-from verifier.puzzle.rules.house import House
+from verifier.puzzle.rules.house import House, disjoint_kinds
 from verifier.puzzle.totals import possible_totals, spans
 from verifier.puzzle.wording import FAILED, PASSED
 
@@ -112,8 +112,9 @@ def _sums_of_houses(puzzle: Puzzle) -> Iterator[Check]:
     if len({cell for cage in puzzle.cages for cell in cage.cells}) != in_cages:
         return  # where cages overlap, their totals cannot be added up
     grid = puzzle.grid
-    if in_cages == grid.cell_count:
-        wanted = grid.rows * grid.house_total
+    whole = [kind for kind in disjoint_kinds(puzzle.full_houses) if _size(kind) == len(grid.cells)]
+    if in_cages == len(grid.cells) and whole:
+        wanted = len(whole[0]) * grid.house_total
         made = sum(cage.total for cage in puzzle.cages)
         failed = [] if made == wanted else [_missed("full-sum", wanted, made)]
         yield from _outcome("full-sum", failed, wanted=str(wanted))
@@ -127,13 +128,18 @@ def _sums_of_houses(puzzle: Puzzle) -> Iterator[Check]:
         yield from _outcome("house-sum", failures, **_named(covered), wanted=str(grid.house_total))
 
 
+def _size(houses: tuple[House, ...]) -> int:
+    return sum(len(house.cells) for house in houses)
+
+
 def _covered_houses(puzzle: Puzzle) -> Iterator[tuple[House, list[Cage]]]:
-    """Yield the houses that consist of two or more whole cages, with these cages."""
+    """Yield the houses that hold every digit and consist of two or more whole cages, with these cages."""
+    houses = puzzle.full_houses
     houses_of = [0] * puzzle.grid.cell_count  # of each cell, its houses, as bits
-    for bit, house in enumerate(puzzle.houses):
+    for bit, house in enumerate(houses):
         for cell in house.cells:
             houses_of[cell] |= 1 << bit
-    inside: list[list[Cage]] = [[] for _ in puzzle.houses]
+    inside: list[list[Cage]] = [[] for _ in houses]
     for cage in puzzle.cages:
         around = -1
         for cell in cage.cells:
@@ -141,14 +147,16 @@ def _covered_houses(puzzle: Puzzle) -> Iterator[tuple[House, list[Cage]]]:
         while around > 0:
             inside[(around & -around).bit_length() - 1].append(cage)
             around &= around - 1
-    for house, cages in zip(puzzle.houses, inside, strict=True):
+    for house, cages in zip(houses, inside, strict=True):
         if len(cages) > 1 and sum(len(cage.cells) for cage in cages) == len(house.cells):
             yield house, cages
 
 
 def _givens_in_houses(puzzle: Puzzle) -> Iterator[Check]:
-    if puzzle.givens:
-        yield from _outcome("givens-in-houses", _givens_twice(puzzle))
+    if puzzle.givens and puzzle.houses:
+        kinds = dict.fromkeys(house.kind for house in puzzle.houses)
+        named = listed((f"{'an' if kind[0] in 'aeiou' else 'a'} {kind}" for kind in kinds), "or")
+        yield from _outcome("givens-in-houses", _givens_twice(puzzle), houses=named)
 
 
 def _givens_twice(puzzle: Puzzle) -> Iterator[str]:

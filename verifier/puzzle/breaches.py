@@ -62,9 +62,11 @@ def breaches(puzzle: Puzzle, filling: Filling) -> Iterator[Breach]:
     if len(filling) != puzzle.grid.cell_count:
         yield Breach(None, ())
         return
-    strangers = tuple(c for c, digit in enumerate(filling) if not 1 <= digit <= puzzle.grid.digits)
+    grid = puzzle.grid
+    strangers = [cell for cell in grid.cells if not 1 <= filling[cell] <= grid.digits]
+    strangers += [cell for cell in grid.blocked if filling[cell]]
     if strangers:
-        yield Breach(None, strangers)
+        yield Breach(None, tuple(sorted(strangers)))
     for rule in puzzle.rules:
         cells = rule.broken_in(filling)
         if cells:

@@ -21,7 +21,7 @@ __all__ = ["USUAL_BOXES", "Filling", "Grid", "standard_houses"]
 _Value = TypeVar("_Value")
 
 Filling = tuple[int, ...]
-"""A digit for every cell, in reading order."""
+"""A digit for every cell, in reading order; 0 in a blocked one."""
 
 USUAL_BOXES = {4: (2, 2), 6: (2, 3), 9: (3, 3), 12: (3, 4), 16: (4, 4), 25: (5, 5)}
 """Box height and width for each grid size, where a file does not say otherwise."""
@@ -31,16 +31,18 @@ _CELL = re.compile(r"r([0-9]{1,4})c([0-9]{1,4})\Z", re.ASCII)
 
 @dataclass(frozen=True)
 class Grid:
-    """A rectangle of cells, divided into boxes, to be filled with the digits ``1..digits``.
+    """A rectangle of cells to be filled with the digits ``1..digits``.
 
     Parameters
     ----------
     rows, columns : int
         Height and width, in cells.
     box_rows, box_columns : int
-        Height and width of a box, in cells.
+        Height and width of a box, in cells; both 0 where the grid has no boxes of one size.
     digits : int
-        The largest digit; every house holds each of ``1..digits`` once.
+        The largest digit, whatever the size.
+    blocked : tuple of int
+        The cells that are not filled, in reading order; a filling has 0 there.
 
     Examples
     --------
@@ -56,6 +58,7 @@ class Grid:
     box_rows: int
     box_columns: int
     digits: int
+    blocked: tuple[int, ...] = ()
 
     @classmethod
     def square(cls, size: int, boxes: tuple[int, int] | None = None) -> Grid:
@@ -65,8 +68,14 @@ class Grid:
 
     @property
     def cell_count(self) -> int:
-        """Number of cells."""
+        """Number of cells, blocked ones among them."""
         return self.rows * self.columns
+
+    @cached_property
+    def cells(self) -> tuple[int, ...]:
+        """The cells to be filled, in reading order."""
+        blocked = set(self.blocked)
+        return tuple(cell for cell in range(self.cell_count) if cell not in blocked)
 
     @property
     def name(self) -> str:
@@ -80,7 +89,7 @@ class Grid:
 
     @property
     def house_total(self) -> int:
-        """What the digits of one house add up to (45 in a 9x9 grid)."""
+        """What the digits of a house that holds them all add up to (45 where they are 1 to 9)."""
         return self.digits * (self.digits + 1) // 2
 
     @property
@@ -123,8 +132,24 @@ class Grid:
 
     @cached_property
     def houses(self) -> tuple[House, ...]:
-        """Rows, columns and boxes, in this order."""
+        """Rows, columns and boxes, in this order: the houses of a puzzle that brings none of its own."""
         return standard_houses(self)
+
+    @cached_property
+    def diagonals(self) -> tuple[House, ...]:
+        """Both long diagonals of a square grid, the falling one first; none of another grid.
+
+        Examples
+        --------
+        >>> [(house.name, house.cells) for house in Grid.square(4).diagonals]
+        [('falling diagonal', (0, 5, 10, 15)), ('rising diagonal', (3, 6, 9, 12))]
+        """
+        if self.rows != self.columns:
+            return ()
+        lines = range(self.rows)
+        falling = tuple(line * (self.columns + 1) for line in lines)
+        rising = tuple((line + 1) * (self.columns - 1) for line in lines)
+        return House("falling diagonal", 0, falling), House("rising diagonal", 0, rising)
 
 
 @lru_cache(maxsize=64)
@@ -145,7 +170,7 @@ def standard_houses(grid: Grid) -> tuple[House, ...]:
         for c in range(grid.columns)
     ]
     boxes: list[House] = []
-    for top in range(0, grid.rows, grid.box_rows):
+    for top in range(0, grid.rows, grid.box_rows) if grid.box_rows else ():
         for left in range(0, grid.columns, grid.box_columns):
             cells = tuple(
                 r * grid.columns + c

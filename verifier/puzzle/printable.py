@@ -8,7 +8,7 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Iterable
 
-__all__ = ["counted", "in_figures", "listed", "printable", "visible"]
+__all__ = ["counted", "in_figures", "listed", "plural", "printable", "visible"]
 
 _WORDS = tuple("no one two three four five six seven eight nine ten eleven twelve".split(" "))  # noqa: SIM905
 
@@ -57,7 +57,7 @@ def counted(number: int, noun: str) -> str:
     >>> counted(1, "cell"), counted(3, "cell"), counted(20, "box"), counted(0, "entry")
     ('one cell', 'three cells', '20 boxes', 'no entries')
     """
-    return f"{in_figures(number)} {noun if number == 1 else _plural(noun)}"
+    return f"{in_figures(number)} {noun if number == 1 else plural(noun)}"
 
 
 def in_figures(number: int) -> str:
@@ -87,7 +87,8 @@ def listed(names: Iterable[str], last: str = "and", most: int = 12) -> str:
     return f"{', '.join(words[:-1])} {last} {words[-1]}"
 
 
-def _plural(noun: str) -> str:
+def plural(noun: str) -> str:
+    """Return the plural of a noun of this program."""
     if noun.endswith(("x", "ss")):
         return f"{noun}es"
     return f"{noun[:-1]}ies" if noun.endswith("y") and noun[-2] not in "aeiou" else f"{noun}s"

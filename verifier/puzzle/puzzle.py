@@ -11,6 +11,7 @@ from typing import TypeVar
 
 from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.different import Different
 from verifier.puzzle.rules.given import Given
 from verifier.puzzle.rules.house import House
 from verifier.puzzle.rules.rule import Rule
@@ -73,8 +74,24 @@ class Puzzle:
 
     @cached_property
     def houses(self) -> tuple[House, ...]:
-        """Cells that hold every digit once."""
+        """Cells that hold every digit once, or no digit twice where they are fewer than the digits."""
         return rules_of(self.rules, House)
+
+    @cached_property
+    def full_houses(self) -> tuple[House, ...]:
+        """The houses in which every digit stands: those with as many cells as there are digits."""
+        return tuple(house for house in self.houses if len(house.cells) == self.grid.digits)
+
+    @cached_property
+    def premises(self) -> tuple[Rule, ...]:
+        """All rules but the givens, in the order by which the steps of a replay number them.
+
+        Houses in which every digit stands, cages, the other rules whose cells differ, and the rest.
+        """
+        short = [house for house in self.houses if len(house.cells) != self.grid.digits]
+        apart = (*self.full_houses, *self.cages, *short, *rules_of(self.rules, Different))
+        others = [rule for rule in self.rules if type(rule) not in (House, Cage, Different, Given)]
+        return (*apart, *others)
 
     @cached_property
     def cages(self) -> tuple[Cage, ...]:
@@ -109,9 +126,10 @@ class Puzzle:
         >>> a.content == b.content, a.content[:2]
         (True, '1:')
         """
+        sizes = (self.grid.rows, self.grid.columns, self.grid.digits)
         known = (
             self.kind,
-            (self.grid.rows, self.grid.columns, self.grid.digits),
+            (*sizes, self.grid.blocked) if self.grid.blocked else sizes,
             sorted((house.kind, house.cells) for house in self.houses),
             [(cage.cells, cage.total) for cage in self.cages],
             self.givens,
@@ -216,14 +234,16 @@ def _named_anew(houses: Sequence[House], grid: Grid) -> list[House]:
 
     A line is called by where it lies; the other houses of a kind are numbered in the order of their cells.
     """
-    lines = {house.cells: house for house in grid.houses if house.kind in ("row", "column")}
-    named = [lines.get(house.cells, house) for house in houses]
+    usual = [*grid.houses, *grid.diagonals]
+    lines = {house.cells: house for house in usual if house.kind != "box"}
+    line_kinds = {house.kind for house in lines.values()}
+    named = [lines.get(house.cells, house) if house.kind in line_kinds else house for house in houses]
     numbers = Counter[str]()
     for place, house in sorted(enumerate(named), key=lambda pair: pair[1].cells):
-        if house.cells not in lines:
+        if house.kind not in line_kinds:
             numbers[house.kind] += 1
             named[place] = replace(house, number=numbers[house.kind])
-    kinds = list(dict.fromkeys(house.kind for house in houses))
+    kinds = list(dict.fromkeys(house.kind for house in (*usual, *named)))
     return sorted(named, key=lambda house: (kinds.index(house.kind), house.number))
 
 

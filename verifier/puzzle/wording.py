@@ -285,7 +285,7 @@ PASSED = {
     "cage-total": "Every cage has a total that its cells can make.",
     "full-sum": "The cages cover the whole grid and add up to {wanted}, as they must.",
     "house-sum": "Cages cover {houses} exactly and add up to {wanted} {there}, as they must.",
-    "givens-in-houses": "No two givens clash in a row, a column or a box.",
+    "givens-in-houses": "No two givens clash in {houses}.",
     "givens-in-cages": "The givens fit the cages in which they stand.",
     "solution": "The solution in the file keeps every rule.",
 }

@@ -76,7 +76,8 @@ def recount_solutions(puzzle: Puzzle, limit: int = 2, allowance: WorkAllowance =
             if model is None:
                 stop = Stop.FINISHED if handle.get().exhausted else Stop.BUDGET
                 break
-            filling = tuple(digit for _, digit in sorted(map(_place, model.symbols(shown=True))))
+            digits = dict(map(_place, model.symbols(shown=True)))
+            filling = tuple(digits.get(cell, 0) for cell in range(puzzle.grid.cell_count))
             if not solves(puzzle, filling):
                 stop, refused = Stop.REFUSED, filling
                 break

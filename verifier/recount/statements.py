@@ -1,7 +1,7 @@
 """How each rule is put to clingo: a fragment in its own words, and the facts of each rule of a puzzle.
 
 Every fragment is written by hand, apart from all that the first count is told: `rules.lp` has those of
-houses, givens and cages, and any other rule has its own in `FRAGMENTS`.
+houses, cages, cells that differ, sums and givens, and any other rule has its own in `FRAGMENTS`.
 """
 
 from __future__ import annotations
@@ -14,8 +14,10 @@ from typing import Any
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.different import Different
 from verifier.puzzle.rules.given import Given
 from verifier.puzzle.rules.house import House
+from verifier.puzzle.rules.linear_sum import LinearSum
 from verifier.puzzle.rules.rule import Rule
 
 __all__ = ["FACTS", "FRAGMENTS", "program_of"]
@@ -35,15 +37,15 @@ def _usual() -> str:
 
 def _facts(puzzle: Puzzle) -> Iterator[str]:
     """Yield the puzzle in the words of the fragments; rules of a class are numbered."""
-    yield f"cell(0..{puzzle.grid.cell_count - 1}). digit(1..{puzzle.grid.digits}).\n"
+    yield f"cell({';'.join(map(str, puzzle.grid.cells))}). digit(1..{puzzle.grid.digits}).\n"
     numbers: dict[type[Rule], int] = {}
     for rule in puzzle.rules:
         number = numbers[type(rule)] = numbers.get(type(rule), -1) + 1
         yield from FACTS[type(rule)](number, rule, puzzle.grid)
 
 
-def _house(number: int, house: House, grid: Grid) -> Iterator[str]:  # noqa: ARG001 - as for all rules
-    yield f"house({number})."
+def _house(number: int, house: House, grid: Grid) -> Iterator[str]:
+    yield f"short_house({number})." if len(house.cells) < grid.digits else f"house({number})."
     yield from (f"in_house({number},{cell})." for cell in house.cells)
 
 
@@ -54,6 +56,17 @@ def _cage(number: int, cage: Cage, grid: Grid) -> Iterator[str]:
     yield from (f"in_cage({number},{cell})." for cell in cage.cells)
 
 
+def _different(number: int, rule: Different, grid: Grid) -> Iterator[str]:  # noqa: ARG001 - as for all rules
+    yield f"different({number})."
+    yield from (f"in_different({number},{cell})." for cell in rule.cells)
+
+
+def _sum(number: int, rule: LinearSum, grid: Grid) -> Iterator[str]:
+    most = sum(abs(weight) for _, weight in rule.weights) * grid.digits
+    yield f"sum({number},{max(-most - 1, min(rule.total, most + 1))})."  # 32 bits, as for cages
+    yield from (f"in_sum({number},{cell},{weight})." for cell, weight in rule.weights)
+
+
 def _given(number: int, given: Given, grid: Grid) -> Iterator[str]:  # noqa: ARG001 - as for all rules
     yield f"given({given.cell},{given.digit})."
 
@@ -61,6 +74,8 @@ def _given(number: int, given: Given, grid: Grid) -> Iterator[str]:  # noqa: ARG
 FACTS: Mapping[type[Rule], Callable[[int, Any, Grid], Iterator[str]]] = {
     House: _house,
     Cage: _cage,
+    Different: _different,
+    LinearSum: _sum,
     Given: _given,
 }
 """The facts of one rule, by its class."""

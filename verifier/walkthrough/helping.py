@@ -6,7 +6,7 @@ import time
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from grader.board.board import Board, layout_of, mask_of
+from grader.board.board import Board, empty_board, layout_of, mask_of
 from grader.board.steps import Step, WalkStep
 from grader.walking.walk import next_step
 from verifier.evidence.establish import count
@@ -116,12 +116,12 @@ def board_so_far(puzzle: Puzzle, so_far: SoFar) -> Board:
     Entries are placed, and go from the cells that see them; in a cell with pencil marks only these are
     open.
     """
-    layout = layout_of(puzzle)
-    candidates = [layout.all_digits] * puzzle.grid.cell_count
+    empty = empty_board(layout_of(puzzle))
+    layout, candidates = empty.layout, list(empty.candidates)
     for cell, marks in so_far.marks:
         candidates[cell] = mask_of(marks)
     entries: Sequence[tuple[int, int]] = sorted({**dict(puzzle.givens), **dict(so_far.entries)}.items())
     for cell, _ in entries:
         candidates[cell] = layout.all_digits
-    board = Board(layout, candidates, 0, layout.all_cells)
+    board = Board(layout, candidates, empty.placed, layout.all_cells)
     return board.after([Step("given", places=tuple(entries))]).looking_at(layout.all_cells)

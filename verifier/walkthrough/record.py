@@ -112,7 +112,11 @@ def _step(
             "houses": OneLine([layout.houses[house].name for house in layout.houses_among(step.rules)]),
             "cages": [_cage(cage, board) for cage in layout.cages_among(step.rules)],
             "sums": [_sum(derived, board) for derived in step.sums],
-            "rules": [],
+            "rules": [
+                Pairs(layout.rules[rule].record(layout.grid))
+                for rule in step.rules
+                if rule >= layout.cage_numbers.stop
+            ],
             "candidates": Pairs({name(cell): list(digits_of(board.candidates[cell])) for cell in step.looks}),
             "excluded": [],
         },

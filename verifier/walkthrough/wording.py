@@ -126,6 +126,10 @@ def _contradiction(board: Board) -> str:
         if not mask & ~board.placed and made != cage.total:
             first = layout.grid.cell_name(cage.cells[0])
             return f"the cage of {cage.total} at {first} is full and makes {made}"
+    for number in range(layout.cage_numbers.stop, len(layout.rules)):
+        rule = layout.rules[number]
+        if not layout.masks[number] & ~board.placed and not rule.holds(board.filling):
+            return f"{rule.called(layout.grid)} is broken"
     return "the digits repeat in a house"
 
 

@@ -120,11 +120,7 @@ def _figure(puzzle: Puzzle, cells: tuple[int, ...], fillings: tuple[tuple[int, .
     if len(fillings) != 2 or len({*fillings[0], *fillings[1]}) != 2:
         return Figure.OTHER
     inside = set(cells)
-    met = {
-        kind: [len(inside & set(house.cells)) for house in puzzle.houses if house.kind == kind]
-        for kind in ("row", "column", "box")
-    }
-    if any(count not in (0, 2) for counts in met.values() for count in counts):
+    if any(len(inside & set(house.cells)) not in (0, 2) for house in puzzle.full_houses):
         return Figure.PAIR
     return Figure.RECTANGLE if len(cells) == 4 else Figure.LOOP
 

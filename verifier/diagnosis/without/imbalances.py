@@ -8,12 +8,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from enum import Enum
-from itertools import combinations, groupby
+from itertools import combinations
 
 from grader.board.board import bits, mask_of
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
-from verifier.puzzle.rules.house import House
+from verifier.puzzle.rules.house import House, disjoint_kinds
 
 __all__ = ["Comparison", "Imbalance", "imbalances"]
 
@@ -102,7 +102,7 @@ def imbalances(puzzle: Puzzle) -> tuple[Imbalance, ...]:
     found = list(_impossible_cages(puzzle))
     if not _overlap(puzzle.cages):
         masks = [(mask_of(cage.cells), cage) for cage in puzzle.cages]
-        for houses in _groups(puzzle.houses):
+        for houses in _groups(puzzle.full_houses):
             found += _of_group(puzzle, houses, masks)
     return tuple(sorted(found, key=lambda one: (len(one.rules), len(one.cells), one.cells)))
 
@@ -120,9 +120,8 @@ def _overlap(cages: tuple[Cage, ...]) -> bool:
 
 
 def _groups(houses: tuple[House, ...]) -> Iterator[tuple[House, ...]]:
-    """Yield groups of houses of one kind."""
-    for _, kind in groupby(houses, key=lambda house: house.kind):
-        alike = tuple(kind)
+    """Yield groups of houses of one kind that share no cell."""
+    for alike in disjoint_kinds(houses):
         for size in range(1, len(alike) + 1):
             if len(alike) <= _ALL_GROUPS_UP_TO:
                 yield from combinations(alike, size)

@@ -73,17 +73,34 @@ def middle(grid: Grid, cell: int) -> Point:
 
 
 def grid_lines(puzzle: Puzzle) -> Iterator[PenLine]:
-    """Yield the borders: of cells, then of boxes, then of the grid, so that the wide ones lie on top."""
+    """Yield the borders: of cells, then of boxes, then of the grid, so that the wide ones lie on top.
+
+    Blocked cells are hatched; diagonals are lines, further houses have an outline of their own.
+    """
     grid = puzzle.grid
     wide, high = grid.columns * CELL, grid.rows * CELL
     for row in range(1, grid.rows):
         yield PenLine("line", ((0, row * CELL), (wide, row * CELL)))
     for column in range(1, grid.columns):
         yield PenLine("line", ((column * CELL, 0), (column * CELL, high)))
+    slants = dict(zip(grid.diagonals, (((0, 0), (wide, high)), ((wide, 0), (0, high))), strict=False))
+    for cell in grid.blocked:
+        yield from _hatching(*divmod(cell, grid.columns))
     for house in puzzle.houses:
         if house.kind == "box":
             yield from (PenLine("box", line) for line in outlines(house.cells, grid.columns, inset=0))
+        elif house in slants:
+            yield PenLine("line", slants[house])
+        elif house.kind not in ("row", "column"):
+            yield from (PenLine("tie", line) for line in outlines(house.cells, grid.columns, inset=INSET / 2))
     yield PenLine("edge", ((0, 0), (wide, 0), (wide, high), (0, high), (0, 0)))
+
+
+def _hatching(row: int, column: int) -> Iterator[PenLine]:
+    left, top, step = column * CELL, row * CELL, CELL // 10
+    for rise in range(step, 2 * CELL, step):
+        start, end = max(0, rise - CELL), min(rise, CELL)
+        yield PenLine("box", ((left + start, top + rise - start), (left + end, top + rise - end)))
 
 
 def cage_lines(grid: Grid, cage: Cage) -> Iterator[PenLine]:

@@ -86,7 +86,7 @@ def highlight_of(step: Step, puzzle: Puzzle) -> Highlight:
     """
     removed = tuple((cell, digit) for cell, gone in step.removes for digit in bits(gone))
     acted_on = {cell for cell, _ in (*step.places, *removed)}
-    first_cage = len(puzzle.houses)
+    first_cage = len(puzzle.full_houses)
     summed = [rule for derived in step.sums for rule in derived.rules]
     houses, added_up = (_once(r for r in rules if r < first_cage) for rules in (step.rules, summed))
     pattern = Highlight(

@@ -154,7 +154,8 @@ def _under(picture: Picture) -> Iterator[Markup]:
     for house in highlight.houses:
         yield element("path", **{"class": "house"}, d=houses[house])
     for cage in highlight.cages:
-        around = outlines(puzzle.cages[cage].cells, puzzle.grid.columns)
+        rule = puzzle.premises[len(puzzle.full_houses) + cage]  # cages, and the rules that come after them
+        around = outlines(rule.cells, puzzle.grid.columns)
         yield element("path", **{"class": "premise"}, d="".join(map(path_data, around)))
     yield from (_use("focus", _corner(cell, puzzle.grid.columns)) for cell in highlight.focus)
     yield from (_use("swing", _corner(cell, puzzle.grid.columns)) for cell in highlight.swings)
@@ -186,10 +187,10 @@ def _over(picture: Picture) -> Iterator[Markup]:
 
 
 def _house_shapes(puzzle: Puzzle) -> list[str]:
-    """Return the path round each house."""
+    """Return the path round each house in which every digit stands."""
     return [
         "".join(map(path_data, outlines(house.cells, puzzle.grid.columns, inset=0)))
-        for house in puzzle.houses
+        for house in puzzle.full_houses
     ]
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from markupsafe import Markup
 
@@ -28,20 +28,34 @@ def blank_name(grid: Grid) -> str:
 
 def blank(grid: Grid) -> Markup:
     """Return the lines of a grid: a page holds them once for all its pictures."""
+    rows, columns = _cell_lines(grid)
+    thick = "".join(rows[:: grid.box_rows or grid.rows] + columns[:: grid.box_columns or grid.columns])
+    return element("g", _layers(rows + columns, thick), id=blank_name(grid))
+
+
+def _cell_lines(grid: Grid) -> tuple[list[str], list[str]]:
     wide, high = grid.columns * _CELL, grid.rows * _CELL
     rows = [f"M0 {row * _CELL}H{wide}" for row in range(grid.rows + 1)]
     columns = [f"M{column * _CELL} 0V{high}" for column in range(grid.columns + 1)]
-    thin = element("path", **{"class": "thin"}, d="".join(rows + columns))
-    thick = "".join(rows[:: grid.box_rows] + columns[:: grid.box_columns])
-    return element("g", thin + element("path", **{"class": "thick"}, d=thick), id=blank_name(grid))
+    return rows, columns
+
+
+def _layers(thin: list[str], thick: str) -> Markup:
+    thick_path = element("path", **{"class": "thick"}, d=thick)
+    return element("path", **{"class": "thin"}, d="".join(thin)) + thick_path
 
 
 def thumbnail(puzzle: Puzzle, label: str) -> Markup:
-    """Return a puzzle as a small ``svg`` element, to stand in a page that holds the `blank` of its grid."""
+    """Return a puzzle as a small ``svg`` element, to stand in a page that holds the `blank` of its grid.
+
+    A puzzle whose houses are not those of its grid brings its own lines.
+    """
     grid = puzzle.grid
-    parts = [element("use", href=f"#{blank_name(grid)}")]
+    usual = puzzle.houses == grid.houses and not grid.blocked
+    parts = [element("use", href=f"#{blank_name(grid)}") if usual else _own_lines(puzzle)]
     if puzzle.cages:
-        parts.append(element("path", **{"class": "walls"}, d="".join(_walls(puzzle))))
+        walls = "".join(_walls(grid, [cage.cells for cage in puzzle.cages]))
+        parts.append(element("path", **{"class": "walls"}, d=walls))
     for cell, digit in puzzle.givens:
         row, column = divmod(cell, grid.columns)
         parts.append(element("text", str(digit), x=column * _CELL + _CELL / 2, y=row * _CELL + 0.8 * _CELL))
@@ -55,13 +69,32 @@ def thumbnail(puzzle: Puzzle, label: str) -> Markup:
     )
 
 
-def _walls(puzzle: Puzzle) -> Iterator[str]:
-    """Yield the borders between two cages, or a cage and none; those that meet end to end as one."""
-    cage_of = {cell: number for number, cage in enumerate(puzzle.cages) for cell in cage.cells}
-    columns, rows = puzzle.grid.columns, puzzle.grid.rows
+def _own_lines(puzzle: Puzzle) -> Markup:
+    grid = puzzle.grid
+    rows, columns = _cell_lines(grid)
+    wide, high = grid.columns * _CELL, grid.rows * _CELL
+    slants = dict(zip(grid.diagonals, (f"M0 0L{wide} {high}", f"M{wide} 0L0 {high}"), strict=False))
+    thin, thick, walls = rows + columns, rows[:: grid.rows] + columns[:: grid.columns], list[str]()
+    for house in puzzle.houses:
+        if house in slants:
+            thin.append(slants[house])
+        elif house.kind not in ("row", "column"):
+            (thick if house.kind == "box" else walls).extend(_walls(grid, [house.cells]))
+    blocked = [
+        element("rect", x=column * _CELL, y=row * _CELL, width=_CELL, height=_CELL, fill="currentColor")
+        for row, column in (divmod(cell, grid.columns) for cell in grid.blocked)
+    ]
+    own = element("path", **{"class": "walls"}, d="".join(walls)) if walls else Markup("")
+    return Markup("").join([_layers(thin, "".join(thick)), own, *blocked])
+
+
+def _walls(grid: Grid, groups: Sequence[tuple[int, ...]]) -> Iterator[str]:
+    """Yield the borders between two groups of cells, or a group and none; those that meet as one."""
+    group_of = {cell: number for number, cells in enumerate(groups) for cell in cells}
+    columns, rows = grid.columns, grid.rows
 
     def wall(one: int, other: int) -> bool:
-        return cage_of.get(one) != cage_of.get(other)
+        return group_of.get(one) != group_of.get(other)
 
     for row in range(1, rows):
         line = [wall((row - 1) * columns + column, row * columns + column) for column in range(columns)]

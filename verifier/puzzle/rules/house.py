@@ -1,36 +1,37 @@
-"""A house: cells that hold every digit once."""
+"""A house: cells that hold every digit once, or no digit twice."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, ClassVar, Self
 
+from verifier.puzzle.printable import plural
 from verifier.puzzle.rules.rule import Rule
 
 if TYPE_CHECKING:
     from verifier.puzzle.grid import Filling, Grid
 
-__all__ = ["House", "repeated"]
+__all__ = ["House", "by_kind", "disjoint_kinds", "repeated"]
 
 
 @dataclass(frozen=True, slots=True)
 class House(Rule):
-    """Cells that hold every digit once.
+    """Cells that hold every digit once; with fewer cells than there are digits, no digit twice.
 
     Parameters
     ----------
     kind : str
-        ``row``, ``column`` or ``box``.
+        ``row``, ``column`` or ``box``; any other name, such as ``extra house`` or ``rising diagonal``.
     number : int
-        Counted from 1; boxes in reading order.
+        Counted from 1, boxes in the order of their first cells; 0 where there is only one of a kind.
     cells : tuple of int
         In reading order.
 
     Examples
     --------
-    >>> House("row", 3, (18, 19, 20)).name
-    'row 3'
+    >>> House("row", 3, (18, 19, 20)).name, House("rising diagonal", 0, (2, 4, 6)).name
+    ('row 3', 'rising diagonal')
     """
 
     word: ClassVar[str] = "house"
@@ -43,7 +44,7 @@ class House(Rule):
     @property
     def name(self) -> str:
         """The name people use, such as ``row 3``."""
-        return f"{self.kind} {self.number}"
+        return f"{self.kind} {self.number}" if self.number else self.kind
 
     def broken_in(self, filling: Filling) -> tuple[int, ...]:
         """Return the cells of digits that stand in the house more than once."""
@@ -64,6 +65,46 @@ class House(Rule):
     def relabelled(self, digits: Sequence[int]) -> Self:  # noqa: ARG002 - any digits will do
         """Return the house itself."""
         return self
+
+
+def disjoint_kinds(houses: Iterable[House]) -> list[tuple[House, ...]]:
+    """Return the houses of each kind together, if no two of them have a cell in common; else each by itself.
+
+    Examples
+    --------
+    >>> row, first, other = House("row", 1, (0, 1)), House("extra", 1, (0, 2)), House("extra", 2, (2, 3))
+    >>> [[house.name for house in alike] for alike in disjoint_kinds([row, first, other])]
+    [['row 1'], ['extra 1'], ['extra 2']]
+    """
+    kinds: dict[str, list[House]] = {}
+    for house in houses:
+        kinds.setdefault(house.kind, []).append(house)
+    found: list[tuple[House, ...]] = []
+    for alike in kinds.values():
+        cells = [cell for house in alike for cell in house.cells]
+        found += [tuple(alike)] if len(set(cells)) == len(cells) else [(house,) for house in alike]
+    return found
+
+
+def by_kind(houses: Iterable[House], numbers_in_words: Callable[[list[int]], str]) -> list[str]:
+    """Return houses as one says them, those of a kind together.
+
+    Examples
+    --------
+    >>> cells = (0, 1)
+    >>> houses = [House("box", 1, cells), House("box", 2, cells), House("rising diagonal", 0, cells)]
+    >>> by_kind(houses, lambda numbers: " and ".join(map(str, numbers)))
+    ['boxes 1 and 2', 'the rising diagonal']
+    """
+    numbers: dict[str, list[int]] = {}
+    for house in houses:
+        numbers.setdefault(house.kind, []).append(house.number)
+    return [
+        f"{kind if len(found) == 1 else plural(kind)} {numbers_in_words(found)}"
+        if any(found)
+        else f"the {kind}"
+        for kind, found in numbers.items()
+    ]
 
 
 def repeated(cells: tuple[int, ...], filling: Filling) -> tuple[int, ...]:

@@ -1,4 +1,4 @@
-"""A sum over cells, each with its weight: what the rule of 45 comes to."""
+"""A sum over cells, each with its weight: what the rule of 45 comes to, and a cage that may repeat digits."""
 
 from __future__ import annotations
 
@@ -32,7 +32,7 @@ class LinearSum(Rule):
     """
 
     word: ClassVar[str] = "sum"
-    rank: ClassVar[int] = 2
+    rank: ClassVar[int] = 3
 
     weights: tuple[tuple[int, int], ...]
     total: int
