@@ -1,0 +1,207 @@
+"""What holds of every kind of rule: all layers understand it alike, none lacks it, and nothing drops it."""
+
+from __future__ import annotations
+
+import importlib
+import pkgutil
+from collections.abc import Iterator, Mapping
+from dataclasses import fields, replace
+from itertools import product
+
+import pytest
+
+from tests.rules.shapes import solved_by
+from verifier.audit.premises import Premises
+from verifier.audit.proof import POSTINGS as AUDIT
+from verifier.audit.proof import Proof, prove
+from verifier.counting.count import count_solutions
+from verifier.counting.postings import POSTINGS as COUNT
+from verifier.diagnosis.parts import only, without
+from verifier.diagnosis.several.extra_givens import with_givens
+from verifier.likeness.structure import CORNERS
+from verifier.likeness.turned import complement, turned_images, turned_key
+from verifier.puzzle import rules
+from verifier.puzzle.grid import Grid
+from verifier.puzzle.puzzle import Credits, Puzzle, make_puzzle
+from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.different import Different
+from verifier.puzzle.rules.given import Given
+from verifier.puzzle.rules.house import House
+from verifier.puzzle.rules.linear_sum import LinearSum
+from verifier.puzzle.rules.rule import Rule
+from verifier.recount.recount import recount_solutions
+from verifier.recount.statements import FACTS
+
+EXAMPLES: dict[type[Rule], tuple[Rule, ...]] = {
+    House: (House("extra house", 1, (0, 1, 2)), House("row", 1, (0, 1)), House("box", 1, (0, 1, 2, 3))),
+    Cage: (Cage((0, 1), 4), Cage((0, 1, 2), 6), Cage((0, 1), 2), Cage((1, 3), 99)),
+    Different: (Different((0, 2)), Different((0, 1, 2)), Different((0, 1, 2, 3))),
+    LinearSum: (
+        LinearSum(((0, 1), (1, 1), (2, 1)), 5),
+        LinearSum(((0, 2), (1, -1)), 1),
+        LinearSum(((1, -1), (2, 1)), 0),
+        LinearSum(((0, 1),), 10**12),
+    ),
+    Given: (Given(2, 3),),
+}
+"""Rules of each class over cells of a strip of four, with the digits 1 to 3."""
+
+STRIP = make_puzzle("classic", Grid(1, 4, 0, 0, 3), houses=())
+ALL = [rule for examples in EXAMPLES.values() for rule in examples]
+
+
+def every_class_of_rule() -> Iterator[type[Rule]]:
+    """All that the modules of the rules define."""
+    for module in pkgutil.iter_modules(rules.__path__, f"{rules.__name__}."):
+        for value in vars(importlib.import_module(module.name)).values():
+            if isinstance(value, type) and issubclass(value, Rule) and value is not Rule:
+                yield value
+
+
+def test_there_is_an_example_of_every_rule() -> None:
+    assert set(every_class_of_rule()) == set(EXAMPLES)
+
+
+@pytest.mark.parametrize(
+    "table", [COUNT, FACTS, AUDIT, CORNERS], ids=["count", "recount", "audit", "likeness"]
+)
+def test_no_layer_lacks_a_rule(table: Mapping[type[Rule], object]) -> None:
+    # The count has a default, but no rule so far leaves itself to it.
+    assert set(table) == set(every_class_of_rule())
+
+
+@pytest.mark.parametrize("rule", ALL, ids=repr)
+def test_all_layers_say_of_every_filling_what_the_rule_says(rule: Rule) -> None:
+    wanted = {filling for filling in product((1, 2, 3), repeat=4) if rule.holds(filling)}
+    puzzle = solved_by(STRIP, rule)
+    counted, recounted = count_solutions(puzzle, 1000), recount_solutions(puzzle, 1000)
+    assert set(counted.solutions) == set(recounted.solutions) == wanted
+    assert (counted.complete, counted.refused, recounted.complete, recounted.refused) == (
+        True,
+        None,
+        True,
+        None,
+    )
+    for filling in product((1, 2, 3), repeat=4):
+        looks = tuple((cell, (digit,)) for cell, digit in enumerate(filling))
+        # The auditor proves anything from premises that contradict each other, and nothing wrong from others.
+        absurd = prove(Premises(3, (rule,), looks), [(0, filling[0] % 3 + 1, True)])
+        assert (absurd is Proof.REFUTED) == (filling in wanted)
+
+
+@pytest.mark.parametrize("rule", ALL, ids=repr)
+def test_the_count_by_what_a_rule_forbids_is_the_same(rule: Rule, monkeypatch: pytest.MonkeyPatch) -> None:
+    from verifier.counting import postings
+
+    usual = count_solutions(solved_by(STRIP, rule), 1000).solutions
+    monkeypatch.setattr(postings, "POSTINGS", {})
+    assert count_solutions(solved_by(STRIP, rule), 1000).solutions == usual
+
+
+@pytest.mark.parametrize("rule", ALL, ids=repr)
+def test_a_rule_that_is_turned_and_complemented_holds_where_it_did(rule: Rule) -> None:
+    digits = (0, 3, 2, 1)
+    turned = rule.moved((3, 2, 1, 0)).relabelled(digits)
+    assert turned is not None
+    for filling in product((1, 2, 3), repeat=4):
+        image = tuple(digits[digit] for digit in reversed(filling))
+        assert rule.holds(filling) == turned.holds(image)
+    assert turned.moved((3, 2, 1, 0)).relabelled(digits) == rule
+
+
+@pytest.mark.parametrize("rule", ALL, ids=repr)
+def test_a_rule_renamed_says_the_same_or_says_that_it_cannot(rule: Rule) -> None:
+    digits = (0, 2, 3, 1)
+    renamed = rule.relabelled(digits)
+    if renamed is not None:
+        for filling in product((1, 2, 3), repeat=4):
+            assert rule.holds(filling) == renamed.holds(tuple(digits[digit] for digit in filling))
+
+
+FULL = Puzzle(
+    kind="killer",
+    grid=Grid(4, 4, 0, 0, 4, blocked=(15,)),
+    rules=solved_by(
+        make_puzzle(
+            "killer",
+            Grid.square(4),
+            houses=(House("row", 1, (0, 1, 2, 3)), House("extra house", 1, (4, 5, 9))),
+            cages=[Cage((0, 4), 5)],
+            givens={8: 2},
+        ),
+        Different((6, 9)),
+        LinearSum(((1, 1), (6, 1)), 4),
+    ).rules,
+    credits=Credits("all", "All of it", "Nobody"),
+    solution=(1, 2, 3, 4, 4, 1, 2, 3, 2, 3, 4, 1, 3, 4, 1, 0),
+    marks=tuple("abcdefghijklmnop"),
+)
+"""A puzzle with a rule of each class and something of its own in each field."""
+
+
+def unlike(puzzle: Puzzle) -> set[str]:
+    """The fields in which a puzzle differs from `FULL`."""
+    return {
+        field.name for field in fields(Puzzle) if getattr(puzzle, field.name) != getattr(FULL, field.name)
+    }
+
+
+def test_the_full_puzzle_has_all_that_a_puzzle_can_have() -> None:
+    assert {type(rule) for rule in FULL.rules} == set(EXAMPLES)
+    empty = make_puzzle("classic", Grid(1, 1, 0, 0, 1), houses=())
+    assert unlike(empty) == {field.name for field in fields(Puzzle)}
+
+
+def test_a_change_drops_no_other_rule_and_no_field() -> None:
+    more = Given(9, 1)
+    assert unlike(FULL.changed([], [])) == set()
+    changed = FULL.changed(FULL.cages, [more])
+    assert unlike(changed) == {"rules"}
+    assert set(changed.rules) == set(FULL.rules) - set(FULL.cages) | {more}
+    assert set(FULL.having(Cage, []).rules) == set(FULL.rules) - set(FULL.cages)
+
+
+def test_extra_givens_drop_no_other_rule_and_no_field() -> None:
+    more = with_givens(FULL, ((9, 1),))
+    assert unlike(more) == {"rules"}
+    assert set(more.rules) == {*FULL.rules, Given(9, 1)}
+
+
+def test_a_puzzle_with_some_of_its_rules_keeps_its_fields() -> None:
+    for rule in FULL.rules:
+        assert unlike(without(FULL, [rule])) == unlike(only(FULL, [rule])) == {"rules"}
+        assert (*only(FULL, [rule]).rules,) == (rule,)
+        assert set(without(FULL, [rule]).rules) == set(FULL.rules) - {rule}
+
+
+def test_a_turned_puzzle_turned_back_is_the_same_in_every_field() -> None:
+    for grid, places in turned_images(FULL.grid):
+        turned = FULL.moved(grid, places)
+        assert turned is not None
+        assert sorted(map(type, turned.rules), key=repr) == sorted(map(type, FULL.rules), key=repr)
+        back = [0] * len(places)
+        for cell, place in enumerate(places):
+            back[place] = cell
+        again = turned.moved(FULL.grid, back)
+        assert again is not None
+        assert unlike(again) == set()
+
+
+def test_a_complement_drops_no_rule_and_no_field() -> None:
+    other = complement(FULL)
+    assert unlike(other) == {"rules", "solution"}
+    assert len(other.rules) == len(FULL.rules)
+    assert unlike(complement(other)) == set()
+
+
+@pytest.mark.parametrize("rule", FULL.rules, ids=repr)
+def test_every_rule_shows_in_the_hash_and_in_the_key(rule: Rule) -> None:
+    less = without(FULL, [rule])
+    assert less.content != FULL.content
+    assert turned_key(less) != turned_key(FULL)
+
+
+def test_blocked_cells_show_in_the_hash_and_in_the_key() -> None:
+    other = replace(FULL, grid=replace(FULL.grid, blocked=()))
+    assert other.content != FULL.content
+    assert turned_key(other) != turned_key(FULL)
