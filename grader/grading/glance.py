@@ -109,7 +109,7 @@ class Onlooker:
 
 def _is_usual(layout: Layout) -> bool:
     """Whether the houses are the rows, columns and boxes of the grid, and nothing else."""
-    return layout.houses == layout.grid.houses
+    return layout.grid.box_rows > 0 and layout.houses == layout.grid.houses
 
 
 def _alone(houses: Iterable[int], places: int) -> int:

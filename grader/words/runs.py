@@ -55,8 +55,9 @@ def _stretches(steps: Sequence[WalkStep], layout: Layout) -> Iterator[_Stretch]:
     at = 0
     while at < len(steps):
         found = {house: _length(steps[at:], house, layout) for house in layout.houses_of[_cell(steps[at])]}
-        house = max(found, key=lambda h: (_at_home(steps[at : at + found[h]], h) * 2 + found[h], h))
-        length = found[house]
+        ranked = {house: (_at_home(steps[at : at + n], house) * 2 + n, house) for house, n in found.items()}
+        house = max(ranked, key=lambda house: ranked[house], default=None)
+        length = 1 if house is None else found[house]
         yield _Stretch(tuple(steps[at : at + length]), house if length > 1 else None)
         at += length
 

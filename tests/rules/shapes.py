@@ -41,7 +41,7 @@ FOUR = Grid.square(4)
 NO_BOXES = Grid(4, 4, 0, 0, 4)
 SIX = Grid(6, 6, 0, 0, 6)
 
-IRREGULAR_4 = mapped("box", "a a a b  a c b b  c c d b  c d d d")
+IRREGULAR_4 = mapped("box", "a a b b  a c c b  a c d b  c d d d")
 IRREGULAR_6 = mapped("box", "a a a b b b  a a b b b c  a d d c c c  e d d d d c  e e e f f c  e e f f f f")
 
 KAKURO = Grid(3, 4, 0, 0, 9, blocked=(0, 1, 4, 11))
@@ -60,8 +60,8 @@ SHAPES: dict[str, Callable[[], Puzzle]] = {
         FOUR,
         houses=(
             *FOUR.houses,
-            House("extra house", 1, (1, 4, 6, 11)),
-            House("extra house", 2, (2, 7, 11, 13)),
+            House("extra house", 1, (0, 1, 4, 10)),
+            House("extra house", 2, (0, 2, 5, 14)),
         ),
     ),
     "a blocked cell": lambda: make_puzzle(
@@ -88,7 +88,7 @@ SHAPES: dict[str, Callable[[], Puzzle]] = {
         houses=(),
         cages=[
             *(Cage(cells, total) for cells, total in [((2, 3), 4), ((5, 6, 7), 23), ((8, 9, 10), 8)]),
-            *(Cage(cells, total) for cells, total in [((5, 9), 11), ((2, 6, 10), 12), ((3, 7), 9)]),
+            *(Cage(cells, total) for cells, total in [((5, 9), 11), ((2, 6, 10), 14), ((3, 7), 9)]),
         ],
     ),
 }
