@@ -14,7 +14,7 @@ from verifier.puzzle.printable import listed
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.given import Given
-from verifier.puzzle.rules.house import House
+from verifier.puzzle.rules.house import House, by_kind
 from verifier.puzzle.rules.rule import Rule
 
 __all__ = ["cage_name", "cages_named", "cells_named", "clues_of", "facts_of", "houses_named", "rules_named"]
@@ -60,17 +60,7 @@ def houses_named(houses: Iterable[House], last: str = "and") -> str:
     >>> houses_named([House("row", 1, ()), House("row", 2, ()), House("box", 4, ())])
     'rows 1 and 2 and box 4'
     """
-    numbers: dict[str, list[str]] = {}
-    for house in houses:
-        numbers.setdefault(house.kind, []).append(str(house.number))
-    plural = {"row": "rows", "column": "columns", "box": "boxes"}
-    return listed(
-        [
-            f"{kind if len(found) == 1 else plural[kind]} {listed(found, last)}"
-            for kind, found in numbers.items()
-        ],
-        last,
-    )
+    return listed(by_kind(houses, lambda numbers: listed(map(str, numbers), last)), last)
 
 
 def _givens_named(grid: Grid, givens: Sequence[Given]) -> str:
