@@ -12,6 +12,7 @@ from grader.grading.effort import effort_of
 from grader.grading.glance import glance, hidden_singles
 from grader.grading.replay import Outcome, replay
 from grader.walking.walk import walk
+from grader.words.narrate import where_to_look
 from tests.rules.shapes import IRREGULAR_6, SHAPES, SIX, fillings_of, lines, solved_by
 from verifier.audit.audit import failed_audits
 from verifier.counting.count import count_solutions
@@ -91,11 +92,14 @@ def test_what_is_said_is_whole(puzzle: Puzzle) -> None:
     sound = reduced(puzzle)
     text = as_text(work_through(sound))
     checks = " ".join(check.says for check in (*arithmetic_checks(sound), *judge(sound).checks))
-    for said in (text, checks):
-        assert said.strip()
-        for gap in ("  and ", " .", " ,", "in .", "()", "None", "{", "row 0", "diagonal 0", "house 0"):
-            assert gap not in said.replace("\n", " ").replace("          ", "") or gap == "  and "
-    assert "Look at ." not in text
+    hints = " ".join(where_to_look(taken.step, taken.board.layout) for taken in walk(sound).steps)
+    assert text.strip()
+    assert checks.strip()
+    for said in (text, checks, hints):
+        found = [
+            gap for gap in (" .", " ,", "in .", "at .", "()", "None", "{", "row 0", "house 0") if gap in said
+        ]
+        assert found == []
 
 
 @every_shape
@@ -106,10 +110,24 @@ def test_a_verdict_is_reached_by_two_witnesses(puzzle: Puzzle) -> None:
 
 
 @every_shape
-def test_mend_finds_what_makes_it_sound(puzzle: Puzzle) -> None:
-    several = diagnose(puzzle)
-    assert in_words(several)
-    assert write_diagnosis(several)
+def test_mend_finds_a_repair_of_too_few_givens_and_of_a_wrong_one(puzzle: Puzzle) -> None:
+    sound = reduced(puzzle)
+    (cell, digit), *_ = set(sound.givens) - set(puzzle.givens)
+    wrong = next(
+        other
+        for other in sound.grid.all_digits
+        if other != digit and not count_solutions(_with(sound, Given(cell, digit), Given(cell, other))).count
+    )
+    for broken in (puzzle, _with(sound, Given(cell, digit), Given(cell, wrong))):
+        found = diagnose(broken)
+        # What makes rules of other kinds fit together is not sought yet: then it says that it found nothing.
+        assert found.mends or {type(rule) for rule in puzzle.rules} - {House, Cage, Given}
+        assert in_words(found)
+        assert write_diagnosis(found)
+
+
+def _with(puzzle: Puzzle, old: Given, new: Given) -> Puzzle:
+    return puzzle.changed([old], [new])
 
 
 @every_shape
