@@ -13,11 +13,11 @@ import pytest
 from tests.rules.shapes import solved_by
 from verifier.audit.premises import Premises
 from verifier.audit.proof import POSTINGS as AUDIT
-from verifier.audit.proof import Proof, prove
+from verifier.audit.proof import Answer, prove
 from verifier.counting.count import count_solutions
 from verifier.counting.postings import POSTINGS as COUNT
-from verifier.diagnosis.parts import only, without
-from verifier.diagnosis.several.extra_givens import with_givens
+from verifier.diagnosis.repairs.changes import CellMove, changed, given_change, total_change
+from verifier.diagnosis.without.conflicts import only
 from verifier.likeness.structure import CORNERS
 from verifier.likeness.turned import complement, turned_images, turned_key
 from verifier.puzzle import rules
@@ -86,7 +86,7 @@ def test_all_layers_say_of_every_filling_what_the_rule_says(rule: Rule) -> None:
         looks = tuple((cell, (digit,)) for cell, digit in enumerate(filling))
         # The auditor proves anything from premises that contradict each other, and nothing wrong from others.
         absurd = prove(Premises(3, (rule,), looks), [(0, filling[0] % 3 + 1, True)])
-        assert (absurd is Proof.REFUTED) == (filling in wanted)
+        assert (absurd is Answer.REFUTED) == (filling in wanted)
 
 
 @pytest.mark.parametrize("rule", ALL, ids=repr)
@@ -155,23 +155,28 @@ def test_the_full_puzzle_has_all_that_a_puzzle_can_have() -> None:
 def test_a_change_drops_no_other_rule_and_no_field() -> None:
     more = Given(9, 1)
     assert unlike(FULL.changed([], [])) == set()
-    changed = FULL.changed(FULL.cages, [more])
-    assert unlike(changed) == {"rules"}
-    assert set(changed.rules) == set(FULL.rules) - set(FULL.cages) | {more}
+    other = FULL.changed(FULL.cages, [more])
+    assert unlike(other) == {"rules"}
+    assert set(other.rules) == set(FULL.rules) - set(FULL.cages) | {more}
     assert set(FULL.having(Cage, []).rules) == set(FULL.rules) - set(FULL.cages)
 
 
-def test_extra_givens_drop_no_other_rule_and_no_field() -> None:
-    more = with_givens(FULL, ((9, 1),))
-    assert unlike(more) == {"rules"}
-    assert set(more.rules) == {*FULL.rules, Given(9, 1)}
+def test_the_changes_of_a_repair_drop_no_other_rule_and_no_field() -> None:
+    (cage,) = FULL.cages
+    extra, total = given_change(9, None, 1), total_change(cage, 6)
+    assert unlike(changed(FULL, [extra, total])) == {"rules"}
+    assert set(changed(FULL, [extra]).rules) == {*FULL.rules, Given(9, 1)}
+    assert set(changed(FULL, [total]).rules) == set(FULL.rules) - {cage} | {Cage(cage.cells, 6)}
+    moved = changed(FULL, [CellMove(4, cage, None)])
+    assert unlike(moved) == {"rules"}
+    assert set(FULL.rules) - {cage} < set(moved.rules)
 
 
 def test_a_puzzle_with_some_of_its_rules_keeps_its_fields() -> None:
     for rule in FULL.rules:
-        assert unlike(without(FULL, [rule])) == unlike(only(FULL, [rule])) == {"rules"}
+        assert unlike(FULL.changed([rule])) == unlike(only(FULL, [rule])) == {"rules"}
         assert (*only(FULL, [rule]).rules,) == (rule,)
-        assert set(without(FULL, [rule]).rules) == set(FULL.rules) - {rule}
+        assert set(FULL.changed([rule]).rules) == set(FULL.rules) - {rule}
 
 
 def test_a_turned_puzzle_turned_back_is_the_same_in_every_field() -> None:
@@ -196,7 +201,7 @@ def test_a_complement_drops_no_rule_and_no_field() -> None:
 
 @pytest.mark.parametrize("rule", FULL.rules, ids=repr)
 def test_every_rule_shows_in_the_hash_and_in_the_key(rule: Rule) -> None:
-    less = without(FULL, [rule])
+    less = FULL.changed([rule])
     assert less.content != FULL.content
     assert turned_key(less) != turned_key(FULL)
 
