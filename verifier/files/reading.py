@@ -12,7 +12,6 @@ import io
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
-from typing import BinaryIO
 
 from verifier.files.documents import Form
 from verifier.files.faults import Fault, FaultReport
@@ -28,7 +27,6 @@ __all__ = [
     "ReadEntry",
     "read_address",
     "read_file",
-    "read_stream",
     "read_submission",
     "read_text",
 ]
@@ -84,7 +82,8 @@ def read_text(data: bytes, name: str, limits: Limits = DEFAULT_LIMITS) -> Iterat
     >>> print(bad.faults[0].cure)
     Did you mean 'puzzle'?
     """
-    yield from read_stream(io.BytesIO(data), name, limits)
+    sent = submissions_in_stream(io.BytesIO(data), name, limits)
+    yield from (read_submission(submission, limits) for submission in sent)
 
 
 def read_file(path: Path, name: str | None = None, limits: Limits = DEFAULT_LIMITS) -> Iterator[ReadEntry]:
@@ -105,26 +104,6 @@ def read_file(path: Path, name: str | None = None, limits: Limits = DEFAULT_LIMI
         As from `read_text`.
     """
     yield from (read_submission(sent, limits) for sent in submissions_in_file(path, name, limits))
-
-
-def read_stream(stream: BinaryIO, name: str, limits: Limits = DEFAULT_LIMITS) -> Iterator[ReadEntry]:
-    """Read the puzzles of an open file, such as the standard input, as far as they are asked for.
-
-    Parameters
-    ----------
-    stream : binary file
-        Open for reading.
-    name : str
-        What messages call it.
-    limits : Limits, optional
-        How much of it to take.
-
-    Yields
-    ------
-    ReadEntry
-        As from `read_text`.
-    """
-    yield from (read_submission(sent, limits) for sent in submissions_in_stream(stream, name, limits))
 
 
 def read_address(address: str, limits: Limits = DEFAULT_LIMITS) -> Iterator[ReadEntry]:

@@ -9,7 +9,7 @@ from types import FrameType
 
 from verifier.files.submissions import Submission
 
-__all__ = ["CtrlC", "ctrl_c_heard"]
+__all__ = ["ctrl_c_heard"]
 
 
 class _StopReadingError(Exception):

@@ -19,7 +19,7 @@ from verifier.puzzle.puzzle import Puzzle
 from verifier.verdict.ends import counted_ends
 from verifier.verdict.verdict import Verdict
 
-__all__ = ["MOST_PICTURES", "BoxLine", "Whole", "box_page"]
+__all__ = ["BoxLine", "Whole", "box_page"]
 
 MOST_PICTURES = 1000
 """A box with more puzzles than this is listed without pictures: some 2 kB each."""

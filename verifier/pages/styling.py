@@ -23,16 +23,7 @@ from verifier.pages.drawing.look import CELL, PENS, faces_of, marks_of
 from verifier.pages.drawing.svg import element, shown
 from verifier.puzzle.puzzle import Puzzle
 
-__all__ = [
-    "FITS_A_PHONE",
-    "as_data",
-    "definitions",
-    "grid_style",
-    "mark_of",
-    "page",
-    "standalone",
-    "templates_mark",
-]
+__all__ = ["FITS_A_PHONE", "as_data", "mark_of", "page", "standalone", "templates_mark"]
 
 FITS_A_PHONE = 9
 """Columns that can be read across a phone; a larger grid scrolls in its frame."""

@@ -13,7 +13,7 @@ from grader.ladder import LADDER
 from grader.walking.walk import Walk
 from grader.words.narrate import tell
 
-__all__ = ["Chapter", "Scene", "Stretch", "chapters_told", "marks_on", "technique_names", "written_on"]
+__all__ = ["Scene", "Stretch", "chapters_told", "marks_on", "technique_names", "written_on"]
 
 
 @dataclass(frozen=True, slots=True)

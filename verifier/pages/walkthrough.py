@@ -31,7 +31,7 @@ from verifier.walkthrough.wording import story_of
 if TYPE_CHECKING:
     from verifier.walkthrough.work import Walkthrough
 
-__all__ = ["page_of", "scene_picture", "walk_page"]
+__all__ = ["page_of", "walk_page"]
 
 
 def page_of(told: Walkthrough) -> str:

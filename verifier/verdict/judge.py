@@ -32,7 +32,7 @@ from verifier.verdict.versions import made_by
 if TYPE_CHECKING:
     from grader.grading.grade import Grade
 
-__all__ = ["DEFAULT_SETTINGS", "LEAST_LIMIT", "Settings", "identity_of", "judge", "lost"]
+__all__ = ["DEFAULT_SETTINGS", "Settings", "identity_of", "judge", "lost"]
 
 LEAST_LIMIT = 2
 """Counting fewer solutions than this cannot tell one from several."""

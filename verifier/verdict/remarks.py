@@ -17,7 +17,7 @@ from verifier.verdict.remark_wording import REMARKS
 from verifier.verdict.style.style import PLAIN, HouseStyle
 from verifier.verdict.verdict import Remark
 
-__all__ = ["BARE_CELL", "IN_PIECES", "MARKS_ALIKE", "ONE_CELL", "remarks_on"]
+__all__ = ["MARKS_ALIKE", "remarks_on"]
 
 IN_PIECES, BARE_CELL, ONE_CELL, MARKS_ALIKE = (
     "cage-in-pieces",

@@ -8,7 +8,7 @@ from importlib.metadata import PackageNotFoundError, version
 from verifier.verdict.style.style import HouseStyle
 from verifier.verdict.verdict import MadeBy
 
-__all__ = ["gridproof_version", "made_by", "version_of"]
+__all__ = ["gridproof_version", "made_by"]
 
 _NOT_INSTALLED = "not installed"
 

@@ -12,7 +12,7 @@ from verifier.puzzle.grid import Grid
 from verifier.puzzle.printable import listed
 from verifier.puzzle.rules.cage import Cage
 
-__all__ = ["STYLE_FAULTS", "StyleFault"]
+__all__ = ["STYLE_FAULTS"]
 
 _MOST_TOLD = 5
 """More cages or pairs than this are counted, not told one by one."""

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from grader.grading.tiers import TierTable
     from verifier.intake.workers.judging import Judged
 
-__all__ = ["COLUMNS", "NOT_JUDGED", "UNREADABLE", "Row", "row_of", "styled_table", "table_text"]
+__all__ = ["NOT_JUDGED", "UNREADABLE", "Row", "row_of", "styled_table", "table_text"]
 
 NOT_JUDGED, UNREADABLE = "not judged", "unreadable"
 """What stands in the place of a verdict for a puzzle that could not be read, or met a bug of ours."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-__all__ = ["DISTINCT_LETTERS", "Misread", "alike", "misread", "outline"]
+__all__ = ["DISTINCT_LETTERS", "alike", "misread", "outline"]
 
 _FIGURE_OF = dict(zip("lIiOoSsZzB", "1110055228", strict=True))
 """The figure for which a letter is typed, or taken by a scanner."""

@@ -11,7 +11,7 @@ from verifier.files.fields.maps import rows_in
 from verifier.files.text.nodes import Node
 from verifier.puzzle.grid import USUAL_BOXES, Grid
 
-__all__ = ["BOXES", "read_grid"]
+__all__ = ["read_grid"]
 
 BOXES = {size: tuple(dict.fromkeys((boxes, boxes[::-1]))) for size, boxes in USUAL_BOXES.items()}
 """Height and width that the boxes of each size may have: the usual ones, lying or upright."""

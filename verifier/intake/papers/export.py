@@ -17,7 +17,7 @@ from verifier.intake.ledger.schema import CREDITS, FIGURES
 from verifier.intake.papers.duplicates import repeated_by
 from verifier.puzzle.printable import printable, visible
 
-__all__ = ["COLUMNS", "TIMINGS", "csv_lines", "json_lines"]
+__all__ = ["csv_lines", "json_lines"]
 
 COLUMNS = (
     *("address", "state", "provisional", "reasons"),

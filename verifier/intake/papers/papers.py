@@ -15,7 +15,7 @@ from verifier.intake.papers.naming import names_for
 from verifier.intake.papers.report import ListedSubmission, letters_to_setters, listed_in, worth_a_look
 from verifier.puzzle.printable import printable, visible
 
-__all__ = ["DUPLICATES", "LETTERS", "REMARKS", "SAME_SOLUTION", "UNREADABLE", "write_papers"]
+__all__ = ["UNREADABLE", "write_papers"]
 
 LETTERS, UNREADABLE = "for-setters", "unreadable.txt"
 DUPLICATES, SAME_SOLUTION, REMARKS = "duplicates.txt", "same-solution.txt", "remarks.txt"

@@ -17,7 +17,7 @@ from typing import BinaryIO
 
 from verifier.files.documents import Document, Form
 
-__all__ = ["COLUMN", "NoPuzzleColumnError", "documents_in_table"]
+__all__ = ["NoPuzzleColumnError", "documents_in_table"]
 
 COLUMN = "puzzle"
 

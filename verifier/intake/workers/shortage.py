@@ -8,7 +8,7 @@ import sqlite3
 from collections.abc import Iterator
 from enum import Enum
 
-__all__ = ["Shortage", "WorkerWillNotStartError", "shortage_in"]
+__all__ = ["WorkerWillNotStartError", "shortage_in"]
 
 
 class WorkerWillNotStartError(Exception):

@@ -27,7 +27,7 @@ from verifier.verdict.judge import lost
 from verifier.verdict.report import write_verdict
 from verifier.verdict.verdict import Identity
 
-__all__ = ["Cause", "Supervisor", "SupervisorClosedError"]
+__all__ = ["Supervisor", "SupervisorClosedError"]
 
 _LOOK_EVERY = 0.2  # seconds between two looks at the clock and the memory of a worker
 _WORDS_KEPT = 2000  # characters of what a worker said before it ended

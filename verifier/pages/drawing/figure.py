@@ -19,7 +19,6 @@ from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
 
 __all__ = [
-    "Frame",
     "Number",
     "PenLine",
     "between",

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 from math import ceil, isqrt
 
-__all__ = ["CELL", "FACES", "INSET", "PENS", "PERIOD", "Face", "Marks", "Pen", "faces_of", "marks_of"]
+__all__ = ["CELL", "FACES", "INSET", "PENS", "PERIOD", "Face", "Marks", "faces_of", "marks_of"]
 
 CELL = 60
 """Width and height of a cell."""

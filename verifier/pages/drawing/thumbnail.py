@@ -10,7 +10,7 @@ from verifier.pages.drawing.svg import element
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Puzzle
 
-__all__ = ["blank", "blank_name", "thumbnail"]
+__all__ = ["blank", "thumbnail"]
 
 _CELL = 10
 
