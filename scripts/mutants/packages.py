@@ -40,21 +40,12 @@ class Package:
 
     def tests_for(self, module: str) -> tuple[str, ...]:
         """Return the module itself, its own tests where there are some, then the tests of the package."""
-        own = f"tests/{Path(module).parts[0]}/test_{Path(module).stem}.py"
+        own = f"tests/{Path(module).parent}/test_{Path(module).stem}.py"
         return tuple(dict.fromkeys((module, *((own,) if (ROOT / own).is_file() else ()), *self.tests)))
 
 
 _LIES = "tests/verdict/test_fault_injection.py"
 _PROTOCOL = ("tests/verdict/test_verdict.py", "tests/verdict/test_judge.py", _LIES)
-_TECHNIQUES = tuple(
-    f"tests/grader/test_{name}.py"
-    for name in (
-        *("combinations", "singles", "intersections", "subsets", "fish", "finned", "wings", "cages"),
-        *("sums", "sum_bounds", "cage_subsets", "conflicts", "equal_cells", "hall", "links", "colouring"),
-        *("chains", "forcing", "wide_forcing", "almost_locked", "cage_fish", "glance", "slice", "replay"),
-        *("walk", "story", "narrate", "published", "effort", "laws"),
-    )
-)
 
 PACKAGES = (
     Package(
@@ -71,8 +62,8 @@ PACKAGES = (
     Package("recount", ("verifier/recount/*.py",), ("tests/recount", "tests/counting/test_agreement.py")),
     Package(
         "grader",
-        ("grader/*.py", "grader/techniques/*.py"),
-        (*_TECHNIQUES, "tests/audit", "tests/corpus/test_verdicts.py"),
+        ("grader/**/*.py",),
+        ("tests/grader", "tests/audit", "tests/corpus/test_verdicts.py"),
         goal=0.95,
     ),
 )

@@ -82,20 +82,24 @@ def test_a_total_that_cannot_be_made_has_no_combination(total: int) -> None:
 
 def test_the_rest_of_a_cage_is_its_open_cells_what_they_make_and_the_digits_used() -> None:
     board = board_from_text("1 . . 5 .", [Cage((0, 1, 2), 10), Cage((3, 4), 6)])
-    assert rest_of_cage(board, 0) == ([1, 2], 9, mask_of([1]))
-    assert rest_of_cage(board, 1) == ([4], 1, mask_of([5]))
+    first, second = board.layout.cage_numbers
+    assert rest_of_cage(board, first) == ([1, 2], 9, mask_of([1]))
+    assert rest_of_cage(board, second) == ([4], 1, mask_of([5]))
 
 
 def test_combinations_by_total_use_no_digit_of_the_cage_again_and_do_not_ask_what_is_open() -> None:
     cages = [Cage((0, 1, 2), 10), Cage((3, 4), 8)]
     board = board_from_text("1 23 . 45 .", cages)
-    by_total = [[digits_of(mask) for mask in combinations_by_total(board, cage)] for cage in (0, 1)]
+    by_total = [
+        [digits_of(mask) for mask in combinations_by_total(board, cage)] for cage in board.layout.cage_numbers
+    ]
     assert by_total == [[(2, 7), (3, 6), (4, 5)], [(1, 7), (2, 6), (3, 5)]]  # 18 would use 1 twice
 
 
 def test_a_cage_that_is_full_has_the_empty_combination_if_it_makes_its_total() -> None:
     right, wrong = (board_from_text("1 2", [Cage((0, 1), total)]) for total in (3, 4))
-    assert (combinations_by_total(right, 0), combinations_by_total(wrong, 0)) == ([0], [])
+    (cage,) = right.layout.cage_numbers
+    assert (combinations_by_total(right, cage), combinations_by_total(wrong, cage)) == ([0], [])
 
 
 def test_open_digits_are_those_of_any_open_combination() -> None:

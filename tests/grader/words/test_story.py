@@ -17,7 +17,7 @@ from verifier.files.reading import read_file
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
 
-CORPUS = Path(__file__).resolve().parents[2] / "corpus"
+CORPUS = Path(__file__).resolve().parents[3] / "corpus"
 SNAPSHOTS = Path(__file__).parent / "snapshots"
 
 some_puzzles = settings(max_examples=40, deadline=None)
