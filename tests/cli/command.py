@@ -50,6 +50,6 @@ def environment() -> dict[str, str]:
 def gridproof(*arguments: object, typed: bytes = b"", folder: Path = PUZZLES) -> Finished:
     """Run the command in a process of its own, to its end."""
     done = subprocess.run(
-        words(*arguments), input=typed, capture_output=True, cwd=folder, env=environment(), timeout=120
+        words(*arguments), input=typed, capture_output=True, cwd=folder, env=environment(), timeout=600
     )
     return Finished(done.returncode, done.stdout.decode(), done.stderr.decode())

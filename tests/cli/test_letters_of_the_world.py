@@ -37,13 +37,13 @@ def folder(tmp_path: Path) -> Path:
 def in_ascii(*arguments: object, folder: Path) -> Finished:
     """Run the command where Python takes file names and the terminal for ASCII."""
     env = {**environment(), **ASCII_ALONE}
-    done = subprocess.run(words(*arguments), capture_output=True, cwd=folder, env=env, timeout=120)
+    done = subprocess.run(words(*arguments), capture_output=True, cwd=folder, env=env, timeout=600)
     return Finished(done.returncode, done.stdout.decode(), done.stderr.decode())
 
 
 def files_below(folder: Path) -> dict[str, bytes]:
-    """Return every file below a folder, but for the ledgers."""
-    paths = (path for path in folder.rglob("*") if path.is_file() and ".db" not in path.name)
+    """Return every file below a folder, but for the ledgers and the mark that names one."""
+    paths = (path for path in folder.rglob("[!.]*") if path.is_file() and ".db" not in path.name)
     return {str(path.relative_to(folder)): path.read_bytes() for path in paths}
 
 

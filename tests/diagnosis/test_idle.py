@@ -38,7 +38,7 @@ def test_a_given_too_many_is_idle() -> None:
 def test_what_can_go_together_leaves_one_solution_and_nothing_more_can_go() -> None:
     for puzzle, solution in sound(12)[:2]:
         idle = [rule for rule, _ in idle_rules(puzzle, SearchBudget())]
-        together, proof = idle_together(puzzle, idle, solution, SearchBudget(5, clock=300))
+        together, proof = idle_together(puzzle, idle, solution, SearchBudget(5))
         left = puzzle.changed(together)
         assert count_plainly(left, 2) == 1
         assert proof.tier >= 1

@@ -63,7 +63,7 @@ CASES: dict[str, Callable[[], Puzzle]] = {
 
 @pytest.mark.parametrize("name", CASES)
 def test_what_is_said_of_a_puzzle(name: str) -> None:
-    text = in_words(diagnose(CASES[name](), seconds=4, clock=600))
+    text = in_words(diagnose(CASES[name](), seconds=4))
     assert_snapshot(SNAPSHOTS / f"{name}.txt", text)
 
 

@@ -140,7 +140,7 @@ def test_a_disk_that_is_full_of_verdicts_is_told_and_the_run_goes_on_later(
     assert finished.code == 2
     assert "No space left on device" in finished.err
     assert list((desk / "out").rglob("*.yaml")) == []
-    assert list((desk / "out").glob(".gridproof*")) == []
+    assert list((desk / "out").glob(".gridproof-*")) == []
     assert intake(desk).code == 2  # some could not be read
     assert len(list((desk / "out").glob("*.yaml"))) == 17
 

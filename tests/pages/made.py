@@ -44,7 +44,7 @@ def verdict_page_of(name: str) -> str:
     puzzle, verdict = puzzle_named(name), verdict_of(name)
     if verdict.difficulty is not None:
         return verdict_page(puzzle, verdict, played=replay(puzzle))
-    return verdict_page(puzzle, verdict, diagnosis=diagnose(puzzle, seconds=2))
+    return verdict_page(puzzle, verdict, diagnosis=diagnose(puzzle, seconds=2, clock=600))
 
 
 @cache
