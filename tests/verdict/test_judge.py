@@ -416,3 +416,14 @@ def test_the_break_in_is_the_first_step_of_the_hardest_technique() -> None:
     assert difficulty.break_in is not None
     assert difficulty.break_in.technique == difficulty.hardest
     assert difficulty.break_in.places or difficulty.break_in.removes
+
+
+def test_the_break_in_is_told_on_the_board_of_its_round() -> None:
+    """Told on the board of any later round, the cage would have 3 so far."""
+    givens = {cell: digit for cell, digit in enumerate(SOLUTION) if cell not in (1, 2, 5, 6)}
+    puzzle = make_puzzle("killer", Grid.square(4), cages=[Cage((0, 1), 3)], givens=givens)
+    difficulty = judge(puzzle).difficulty
+    assert difficulty is not None
+    assert difficulty.break_in is not None
+    assert difficulty.break_in.round == 1
+    assert difficulty.break_in.says == "The cage of 3 at r1c1 has 1 so far, so its last cell, r1c2, is 2."
