@@ -7,4 +7,4 @@ import pytest
 
 @pytest.fixture(autouse=True)
 def _patience(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("verifier.diagnosis.purse._CLOCK_FACTOR", 1000.0)
+    monkeypatch.setattr("verifier.diagnosis.search_budget._CLOCK_FACTOR", 1000.0)

@@ -7,7 +7,7 @@ import ast
 import pytest
 
 from scripts.mutants.making import mutants_of
-from scripts.mutants.packages import PACKAGES, Package
+from scripts.mutants.packages import PACKAGES, ROOT, Package
 from scripts.mutants.trying import copy_of_the_project, noticed
 from scripts.study_mutants import all_mutants, equivalent
 
@@ -53,6 +53,12 @@ def test_every_mutant_is_python_and_has_a_key_of_its_own(package: Package) -> No
     assert len({mutant.key for mutant in mutants}) == len(mutants) > 10
     for mutant in mutants[::50]:
         ast.parse(mutant.text)
+
+
+@pytest.mark.parametrize("package", PACKAGES, ids=lambda package: package.name)
+def test_a_package_names_modules_and_tests_that_exist(package: Package) -> None:
+    assert all(list(ROOT.glob(pattern)) for pattern in package.modules)
+    assert all((ROOT / test).exists() for test in package.tests)
 
 
 def test_every_mutant_said_to_be_equivalent_still_exists() -> None:
