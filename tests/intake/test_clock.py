@@ -40,17 +40,25 @@ def test_a_file_that_takes_too_long_is_told(tmp_path: Path, name: str) -> None:
     assert fault.cure.endswith("It is tried again in the next run.")
 
 
-@pytest.mark.parametrize(("pack", "looks"), [(zip_of, 12), (tar_of, 80)], ids=["zip", "tar"])
+@pytest.mark.parametrize("pack", [zip_of, tar_of], ids=["zip", "tar"])
 def test_a_file_of_an_archive_that_takes_too_long_costs_itself_alone(
-    tmp_path: Path, pack: Callable[..., bytes], looks: int, monkeypatch: pytest.MonkeyPatch
+    tmp_path: Path, pack: Callable[..., bytes], monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """By a clock that goes on by one each time it is looked at: so does the reader with every block."""
+    """By a clock that goes on by one each time it is looked at: so does the reader with every block.
+
+    Wherever the time is over, an archive that is whole is not called broken.
+    """
     path = tmp_path / ("a.zip" if pack is zip_of else "a.tar")
     path.write_bytes(pack({"long.yaml": b"#" * (1 << 20), "sound.yaml": SOUND}))
     clocks_go_by(functools.partial(next, itertools.count()), monkeypatch)
-    bounds = Bounds(seconds=looks)
-    assert fault_codes(path, bounds) == ["file-slow"]
-    assert found_in(path, bounds)[-1].document is not None
+    ends = {tuple(fault_codes(path, bounds)): bounds for bounds in map(_after, range(30))}
+    assert {("archive-slow",), ("file-slow",), ("empty",)} <= ends.keys()
+    assert {code for codes in ends for code in codes} == {"archive-slow", "file-slow", "empty"}
+    assert found_in(path, ends["file-slow",])[-1].document is not None
+
+
+def _after(looks: int) -> Bounds:
+    return Bounds(seconds=looks)
 
 
 def test_an_archive_in_which_nothing_is_to_be_read_takes_no_longer(tmp_path: Path) -> None:

@@ -80,6 +80,8 @@ class Metered(io.RawIOBase):
         Where the last byte that is not zero ended.
     burst : int or None
         How many bytes may be given out until this is set again; None for any number.
+    clock : Clock or None
+        Looked at before each read, that of the allowance to begin with; None for no look.
     """
 
     def __init__(self, read_some: Callable[[int], bytes], allowance: Allowance) -> None:
@@ -87,6 +89,7 @@ class Metered(io.RawIOBase):
         self._read_some, self._allowance = read_some, allowance
         self.position = self.end_of_text = 0
         self.burst: int | None = None
+        self.clock: Clock | None = allowance.clock
 
     def readable(self) -> bool:
         """Whether it can be read: yes."""
@@ -94,7 +97,8 @@ class Metered(io.RawIOBase):
 
     def readinto(self, buffer: bytearray | memoryview) -> int:  # type: ignore[override]
         """Fill a buffer as far as possible."""
-        self._allowance.clock.look()  # before anything is read that would be lost then
+        if self.clock is not None:
+            self.clock.look()  # before anything is read that would be lost then
         data = self._read_some(min(len(buffer), _CHUNK))
         self._allowance.take(len(data))
         if self.burst is not None:

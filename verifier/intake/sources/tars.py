@@ -7,6 +7,7 @@ import tarfile
 from collections.abc import Iterator
 from typing import BinaryIO, cast
 
+from verifier.intake.clock import Clock, Clocked
 from verifier.intake.limits import Bounds
 from verifier.intake.sources.members import Member
 from verifier.intake.sources.streams import Allowance, BrokenArchiveError, Metered, damage_told, unpacked
@@ -49,10 +50,18 @@ def tar_members(raw: BinaryIO, bounds: Bounds, allowance: Allowance) -> Iterator
                 yield Member(info.name, trouble="member-method")
                 continue
             elif stream is not None:
-                yield Member(info.name, lambda opened=stream: opened)  # type: ignore[misc]
+                # Cut short inside a read, an archive could not be read on from the right place: whoever reads
+                # the file looks at the clock between two blocks of it instead.
+                metered.clock = None
+                yield Member(info.name, lambda file=stream: _between_blocks(file, allowance.clock))  # type: ignore[misc]
+                metered.clock = allowance.clock
             while stream is not None and stream.read(_CHUNK):
                 pass  # so that what comes next can only be what the archive says of the next file
         _check_end(archive, metered, bounds)
+
+
+def _between_blocks(file: io.BufferedReader, clock: Clock) -> io.BufferedReader:
+    return io.BufferedReader(Clocked(file, clock))
 
 
 def _next(archive: tarfile.TarFile, metered: Metered, bounds: Bounds) -> tarfile.TarInfo | None:
