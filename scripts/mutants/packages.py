@@ -44,8 +44,13 @@ class Package:
         return tuple(dict.fromkeys((module, *((own,) if (ROOT / own).is_file() else ()), *self.tests)))
 
 
-_LIES = "tests/verdict/test_fault_injection.py"
-_PROTOCOL = ("tests/verdict/test_verdict.py", "tests/verdict/test_judge.py", _LIES)
+_LIES = "tests/evidence/test_fault_injection.py"
+_PROTOCOL = (
+    "tests/evidence/test_establish.py",
+    "tests/verdict/test_verdict.py",
+    "tests/verdict/test_judge.py",
+    _LIES,
+)
 
 PACKAGES = (
     Package(
@@ -55,8 +60,8 @@ PACKAGES = (
     ),
     Package(
         "rules",
-        ("verifier/puzzle/breaches.py",),
-        ("tests/puzzle/test_rules.py", "tests/counting/test_agreement.py", *_PROTOCOL),
+        ("verifier/puzzle/breaches.py", "verifier/puzzle/rules/*.py"),
+        ("tests/puzzle/test_rules.py", "tests/rules", "tests/counting/test_agreement.py", *_PROTOCOL),
     ),
     Package("count", ("verifier/counting/*.py",), ("tests/counting", _LIES)),
     Package("recount", ("verifier/recount/*.py",), ("tests/recount", "tests/counting/test_agreement.py")),
