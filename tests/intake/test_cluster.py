@@ -32,10 +32,10 @@ SETTINGS = RunSettings(judging=Settings(witnesses=DEADLY))
 
 
 @pytest.fixture(scope="module")
-def crew() -> Iterator[ClusterCrew]:
-    crew = ClusterCrew("local:2", BRIEF, WorkerLimits(seconds=8.0))
-    yield crew
-    crew.close()
+def pool() -> Iterator[ClusterPool]:
+    pool = ClusterPool("local:2", SETTINGS, WorkerLimits(seconds=8.0))
+    yield pool
+    pool.close()
 
 
 def results(pool: WorkerPool, names: list[str]) -> dict[str, Judged]:

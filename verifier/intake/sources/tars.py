@@ -7,8 +7,8 @@ import tarfile
 from collections.abc import Iterator
 from typing import BinaryIO, cast
 
-from verifier.intake.sources.clock import Clock, Clocked
 from verifier.intake.limits import Bounds
+from verifier.intake.sources.clock import Clock, Clocked
 from verifier.intake.sources.members import Member
 from verifier.intake.sources.streams import Allowance, BrokenArchiveError, Metered, damage_told, unpacked
 
