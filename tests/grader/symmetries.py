@@ -76,7 +76,8 @@ class Turned:
 def in_order(step: Step) -> Step:
     """The step with every list in it sorted: two ways to write down one step compare equal.
 
-    The chain is left out: it can be told from either end, and what counts of it stands in the other fields.
+    The chain and the pattern are left out. They are for the sentence, a chain can be told from either end;
+    what counts of both stands in the other fields.
     """
     return replace(
         step,
@@ -87,4 +88,5 @@ def in_order(step: Step) -> Step:
         looks=tuple(sorted(step.looks)),
         focus=tuple(sorted(step.focus)),
         chain=(),
+        pattern=None,
     )
