@@ -1,6 +1,6 @@
 """The combinations of a cage: which sets of different digits make a total.
 
-This table belongs to the count alone. The replay has one of its own and the recount has none, so a
+Of the witnesses, the count alone has this table. The replay has one of its own and the recount has none, so a
 combination missing here cannot be missing from every witness at once.
 """
 

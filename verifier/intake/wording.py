@@ -417,7 +417,7 @@ def printed_before(number: int) -> str:
     Examples
     --------
     >>> printed_before(12)
-    'compared with 12 printed puzzles of an earlier run; --printed gives others'
+    'compared with twelve printed puzzles of an earlier run; --printed gives others'
     """
     return f"compared with {counted(number, 'printed puzzle')} of an earlier run; --printed gives others"
 
