@@ -41,6 +41,11 @@ def test_the_same_puzzle_gives_the_same_tally_twice() -> None:
     assert recount_solutions(EMPTY_4X4, limit=7) == recount_solutions(EMPTY_4X4, limit=7)
 
 
+def test_less_than_a_second_left_is_still_used(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("verifier.recount.recount.monotonic", lambda: 0.0)  # so that no machine is too slow
+    assert recount_solutions(UNIQUE_4X4, allowance=WorkAllowance(seconds=0.5)).complete
+
+
 def test_asking_for_no_solution_is_an_error() -> None:
     with pytest.raises(ValueError, match="limit: found 0; at least 1"):
         recount_solutions(EMPTY_4X4, limit=0)
