@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from verifier.intake.sources.order import order_key
 
-__all__ = ["ENDINGS", "Listing", "Source", "one_spelling"]
+__all__ = ["ENDINGS", "Listing", "Source", "one_spelling", "size_of"]
 
 ARCHIVE_ENDINGS = (".zip", ".tar", ".tar.gz", ".tgz", ".tar.xz", ".txz")
 TABLE_ENDINGS = (".csv",)
@@ -117,7 +117,7 @@ def _source(entry: os.DirEntry[str], root: str) -> Source | None:
             return Source(entry.path, trouble="link-out")
     elif not entry.is_file():  # a pipe or a device would keep the run waiting
         return None
-    return Source(entry.path, _size(entry.path))
+    return Source(entry.path, size_of(entry.path))
 
 
 def _is_file(entry: os.DirEntry[str]) -> bool:
@@ -127,7 +127,8 @@ def _is_file(entry: os.DirEntry[str]) -> bool:
         return False
 
 
-def _size(path: str) -> int:
+def size_of(path: str) -> int:
+    """Return how many bytes a file has; 0 where that cannot be found out."""
     try:
         return os.stat(path).st_size
     except (OSError, ValueError):

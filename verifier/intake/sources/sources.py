@@ -25,7 +25,7 @@ from verifier.files.submissions import (
 )
 from verifier.intake.limits import DEFAULT_BOUNDS, Bounds
 from verifier.intake.sources.clock import Clock, Clocked, TookTooLongError
-from verifier.intake.sources.listing import ARCHIVE_ENDINGS, ENDINGS, TABLE_ENDINGS, Listing, Source
+from verifier.intake.sources.listing import ARCHIVE_ENDINGS, ENDINGS, TABLE_ENDINGS, Listing, Source, size_of
 from verifier.intake.sources.own import is_own_document, is_own_text
 from verifier.intake.sources.tables import NoPuzzleColumnError, documents_in_table
 from verifier.intake.wording import source_fault
@@ -100,7 +100,7 @@ def find_sources(words: Iterable[str], leave_out: Path | None = None) -> Found:
             if not entered:
                 listing.add(Source(word, trouble="empty-folder"))
         else:
-            listing.add(Source(word, _size(word)))
+            listing.add(Source(word, size_of(word)))
     return Found(listing, standard_input, passed_over)
 
 
@@ -324,10 +324,3 @@ def _exists(path: str) -> bool:
         return os.path.lexists(path)
     except ValueError:  # a NUL in the name
         return False
-
-
-def _size(path: str) -> int:
-    try:
-        return os.stat(path).st_size
-    except (OSError, ValueError):
-        return 0
