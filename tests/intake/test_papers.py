@@ -24,8 +24,8 @@ from verifier.intake.papers.duplicates import Group, Repeats, duplicates, same_s
 from verifier.intake.papers.export import csv_lines, json_lines
 from verifier.intake.papers.papers import write_papers
 from verifier.intake.papers.report import counts_of
+from verifier.intake.papers.wording import counts_told
 from verifier.intake.sources.own import is_own_text
-from verifier.intake.wording import counts_told
 from verifier.intake.workers.task import Judged
 from verifier.likeness.guises import Guise
 from verifier.likeness.solution import only_solution

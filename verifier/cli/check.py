@@ -51,9 +51,11 @@ def check(
     from verifier.cli.telling.output import Folder, Nowhere, Stream
     from verifier.cli.telling.progress import progress
     from verifier.cli.telling.puzzles import printed_puzzles
+    from verifier.intake.papers.wording import REPEATED
     from verifier.intake.sources.sources import ENDINGS, Box, find_sources, read_box
-    from verifier.intake.wording import REPEATED, own_passed_over, passed_over
+    from verifier.intake.sources.wording import OWN_PASSED_OVER, PASSED_OVER
     from verifier.intake.workers.judging import cores, judge_entries
+    from verifier.puzzle.printable import counted, listed
     from verifier.verdict.judge import Settings
 
     if table and out is not None:
@@ -65,7 +67,7 @@ def check(
     before = None if printed is None else printed_puzzles(printed)
     found = find_sources(paths, leave_out=out)
     if found.passed_over:
-        say(passed_over(found.passed_over, ENDINGS))
+        say(PASSED_OVER.format(files=counted(found.passed_over, "file"), endings=listed(ENDINGS, most=20)))
     box = Box(found, sys.stdin.buffer)
     account, for_pages = Account(house_style.tiers_to_grade_with()), []
     try:
@@ -94,6 +96,6 @@ def check(
             VerdictPages(html, house_style).write_run(for_pages)
         say(wording.page_written(str(html)))
     if box.own and account.rows:
-        say(own_passed_over(box.own))
+        say(OWN_PASSED_OVER.format(files=counted(box.own, "file")))
     account.tell(table=table, alone=isinstance(output, Stream) and len(account.rows) == 1)
     raise typer.Exit(account.code)

@@ -27,7 +27,6 @@ from verifier.intake.papers.duplicates import Repeats, count_repeats
 from verifier.intake.papers.papers import write_papers
 from verifier.intake.papers.report import Counts, counts_of, printed_known, printed_unread
 from verifier.intake.papers.verdict_files import AnotherLedgerError, VerdictFiles, owner_of
-from verifier.intake.wording import folder_of_another_ledger
 from verifier.intake.workers.pool import WorkerPool, opened_pool
 from verifier.intake.workers.task import Judged, RunSettings, Task
 
@@ -158,7 +157,7 @@ def opened_run(plan: RunPlan) -> Iterator[Intake]:
         If one of them cannot be had.
     """
     if plan.out is not None and not plan.ledger.exists() and owner_of(plan.out) is not None:
-        raise AnotherLedgerError(folder_of_another_ledger(str(plan.out)))  # before an empty ledger is made
+        raise AnotherLedgerError(plan.out)  # before an empty ledger is made
     with (
         new_or_existing_ledger(plan.ledger) as ledger,
         opened_pool(plan.jobs, plan.cluster, plan.settings, plan.limits) as pool,

@@ -18,7 +18,7 @@ from verifier.intake.papers.duplicates import count_repeats
 from verifier.intake.papers.export import csv_lines, json_lines
 from verifier.intake.papers.files import write_whole
 from verifier.intake.papers.report import STATES, counts_of, listed_in
-from verifier.intake.wording import counts_told, listed_told
+from verifier.intake.papers.wording import counts_told, listed_told
 
 if TYPE_CHECKING:
     from verifier.verdict.style.style import HouseStyle

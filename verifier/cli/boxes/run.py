@@ -11,21 +11,21 @@ from verifier.cli.telling.console import keep_trace, refuse, refusing_to_write, 
 from verifier.cli.telling.exits import CODES, Exit, worst
 from verifier.files.submissions import Submission
 from verifier.intake.errors import IntakeError
+from verifier.intake.papers.wording import counts_told
 from verifier.intake.run import Intake, RunPlan, RunSummary, opened_run
 from verifier.intake.sources.listing import ENDINGS
 from verifier.intake.sources.sources import Box, Found
+from verifier.intake.sources.wording import OWN_PASSED_OVER, PASSED_OVER
 from verifier.intake.stopping import ctrl_c_heard
 from verifier.intake.wording import (
     FINISHING,
+    GO_ON,
+    NOT_IN_THE_BOX,
+    PRINTED_BEFORE,
     STOPPED_AT_ONCE,
-    counts_told,
-    go_on,
     judged_why,
-    not_in_the_box,
-    own_passed_over,
-    passed_over,
-    printed_before,
 )
+from verifier.puzzle.printable import counted, listed
 
 __all__ = ["carry_out"]
 
@@ -39,9 +39,9 @@ def carry_out(
             _go(run, found, box, printed)
             summary = run.summary()
             if printed is None and summary.printed:
-                say(printed_before(summary.printed))
+                say(PRINTED_BEFORE.format(printed=counted(summary.printed, "printed puzzle")))
             if box.own:
-                say(own_passed_over(box.own))
+                say(OWN_PASSED_OVER.format(files=counted(box.own, "file")))
             code = _told(plan, summary, found.passed_over + box.passed_over)
         if page is not None and not summary.outcome.stopped:
             write_page(plan.ledger, page)
@@ -72,7 +72,7 @@ def _told(plan: RunPlan, summary: RunSummary, others: int) -> Exit:
     for line in judged_why(outcome.judged, max(0, outcome.total - outcome.judged.total()), outcome.changes):
         say(line)
     if others:
-        say(passed_over(others, ENDINGS))
+        say(PASSED_OVER.format(files=counted(others, "file"), endings=listed(ENDINGS, most=20)))
     if summary.printed_unread:
         say(wording.printed_unread(summary.printed_unread))
     trace = None
@@ -82,10 +82,10 @@ def _told(plan: RunPlan, summary: RunSummary, others: int) -> Exit:
         say(wording.bug_in_judging([address for address, _ in outcome.traces], trace))
     codes = {CODES[state] for state, number in outcome.states.items() if number}
     if outcome.stopped:
-        say(go_on(counts.total))
+        say(GO_ON.format(submissions=counted(counts.total, "submission").capitalize()))
         codes.add(Exit.INTERRUPTED)
     elif counts.total > outcome.total:
-        say(not_in_the_box(counts.total - outcome.total))
+        say(NOT_IN_THE_BOX.format(submissions=counted(counts.total - outcome.total, "submission")))
     if not outcome.total and not outcome.stopped:
         refuse(wording.no_puzzles())
     show(counts_told(counts, summary.repeats))

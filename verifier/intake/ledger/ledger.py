@@ -20,12 +20,13 @@ from typing import Any
 from verifier.files.documents import Document, Form
 from verifier.files.submissions import Submission
 from verifier.intake.errors import IntakeError
+from verifier.intake.ledger import wording
 from verifier.intake.ledger.makers import LIKENESS_BY, WAITING, LedgerEntry, Makers, key_of, state_of
 from verifier.intake.ledger.schema import ADDITIONS, APPLICATION, CREDITS, FIGURES, LIKENESS, TABLES, VERSION
 from verifier.intake.sources.order import order_key
-from verifier.intake.wording import ledger_unusable
 from verifier.intake.workers.task import Judged
 from verifier.likeness.guises import Likeness
+from verifier.puzzle.printable import printable
 from verifier.verdict.verdict import Identity, Verdict
 
 __all__ = [
@@ -58,7 +59,8 @@ class LedgerError(IntakeError):
     """
 
     def __init__(self, where: str, code: str, says: str = "") -> None:
-        super().__init__(ledger_unusable(where, code, says))
+        trouble = wording.LEDGER_TROUBLES[code].format(says=says)
+        super().__init__(wording.LEDGER.format(where=printable(where, 300), trouble=trouble))
         self.where, self.code, self.says = where, code, says
 
 

@@ -12,7 +12,7 @@ from itertools import chain, islice
 from verifier.intake.ledger.ledger import Ledger
 from verifier.likeness.guises import Guise, Likeness
 
-__all__ = ["Group", "Repeats", "count_repeats", "duplicates", "repeated_by", "same_solutions"]
+__all__ = ["Group", "Like", "Repeats", "count_repeats", "duplicates", "repeated_by", "same_solutions"]
 
 _MOST_NAMED = 20
 """Puzzles named that have one solution. Who draws all cages over one full grid, shuffled, sends thousands."""

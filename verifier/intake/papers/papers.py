@@ -7,9 +7,9 @@ from itertools import chain
 from pathlib import Path
 from textwrap import fill
 
-from verifier.intake import wording
 from verifier.intake.ledger.ledger import Ledger
-from verifier.intake.papers.duplicates import Group, Repeats, duplicates, same_solutions
+from verifier.intake.papers import wording
+from verifier.intake.papers.duplicates import Group, Like, Repeats, duplicates, same_solutions
 from verifier.intake.papers.files import made_folder, remove, write_whole
 from verifier.intake.papers.naming import names_for
 from verifier.intake.papers.report import ListedSubmission, letters_to_setters, listed_in, worth_a_look
@@ -67,7 +67,7 @@ def _write_letters(ledger: Ledger, folder: Path) -> None:
 def _letter(title: str, submissions: Iterable[ListedSubmission]) -> Iterator[str]:
     yield from (printable(title), "", fill(wording.LETTER, wording.WIDTH))
     for one in submissions:
-        remarks = [wording.also(remark.says) for remark in one.remarks]
+        remarks = [wording.ALSO.format(says=remark.says) for remark in one.remarks]
         yield from ("", *_entry(one, [*one.says, *remarks]))
 
 
@@ -101,12 +101,17 @@ def _write_groups(path: Path, opening: str, groups: Iterator[Group]) -> int:
 
 def _told(group: Group) -> Iterator[str]:
     first, *others = group.members
-    yield wording.like_first(first.address, first.id, printed=first.printed)
+    yield _named(first)
     for other in others:
-        yield "  " + wording.like_other(other.address, other.id, other.how, printed=other.printed)
+        yield "  " + wording.LIKE_OTHER.format(puzzle=_named(other), how=wording.HOW_LIKE[other.how])
     if group.more:
-        yield "  " + wording.more_alike(group.more)
+        yield "  " + wording.MORE_ALIKE.format(number=group.more)
     yield ""
+
+
+def _named(like: Like) -> str:
+    puzzle = wording.LIKE_FIRST.format(id=printable(like.id), address=like.address)
+    return wording.ALREADY_PRINTED.format(puzzle=puzzle) if like.printed else puzzle
 
 
 def _write_list(path: Path, opening: str, lines: Iterator[str]) -> None:

@@ -11,9 +11,13 @@ from verifier.intake.errors import IntakeError
 from verifier.intake.ledger.ledger import Ledger, unpacked_verdict
 from verifier.intake.papers.files import made_folder, remove, stored, write_whole
 from verifier.intake.papers.naming import names_for
-from verifier.intake.wording import MARKER, folder_of_another_ledger
+from verifier.intake.wording import ANOTHER_LEDGER
+from verifier.puzzle.printable import printable
 
 __all__ = ["AnotherLedgerError", "VerdictFiles", "owner_of"]
+
+MARKER = ".gridproof"
+"""The file that says to which ledger an output folder belongs."""
 
 _OWNER = re.compile(r"^ledger: ([0-9a-f]+)$", re.MULTILINE)
 
@@ -23,6 +27,9 @@ _FEW = 4
 
 class AnotherLedgerError(IntakeError):
     """A folder that belongs to another ledger, whose verdicts would be overwritten."""
+
+    def __init__(self, folder: Path) -> None:
+        super().__init__(ANOTHER_LEDGER.format(folder=printable(str(folder), 300), marker=MARKER))
 
 
 class VerdictFiles:
@@ -97,7 +104,7 @@ def _claim(folder: Path, mark: str) -> None:
     if owner is None:
         write_whole(folder / MARKER, f"# Written by gridproof: whose verdicts these are.\nledger: {mark}\n")
     elif owner != mark:
-        raise AnotherLedgerError(folder_of_another_ledger(str(folder)))
+        raise AnotherLedgerError(folder)
 
 
 def _write_if_other(path: Path, text: str) -> None:

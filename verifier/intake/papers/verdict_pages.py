@@ -11,9 +11,9 @@ from pathlib import Path
 from urllib.parse import quote
 
 from verifier.files.reading import ReadEntry
-from verifier.intake import wording
 from verifier.intake.ledger.ledger import Ledger
 from verifier.intake.ledger.stored import StoredSubmission, ends_of, stored_in
+from verifier.intake.papers import wording
 from verifier.intake.papers.files import made_folder, remove, stored, write_whole
 from verifier.intake.papers.naming import FileNames
 from verifier.intake.workers.task import Judged
@@ -102,7 +102,7 @@ class VerdictPages:
                 counts[one.state] += 1
                 shown(number, counts)
 
-        says = wording.listed_in_part(most, total) if total > most else ""
+        says = wording.LISTED_IN_PART.format(most=most, total=total) if total > most else ""
         with progress(min(total, most)) as shown:
             self._write_list(lines(shown), Whole(states, tiers, says))
         for path in self.folder.glob("*.html"):

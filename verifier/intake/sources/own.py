@@ -9,7 +9,7 @@ import re
 from textwrap import fill
 
 from verifier.files.documents import Document, Form
-from verifier.intake import wording
+from verifier.intake.papers import wording
 
 __all__ = ["is_own_document", "is_own_text"]
 

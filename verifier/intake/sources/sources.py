@@ -28,7 +28,7 @@ from verifier.intake.sources.clock import Clock, Clocked, TookTooLongError
 from verifier.intake.sources.listing import ARCHIVE_ENDINGS, ENDINGS, TABLE_ENDINGS, Listing, Source, size_of
 from verifier.intake.sources.own import is_own_document, is_own_text
 from verifier.intake.sources.tables import NoPuzzleColumnError, documents_in_table
-from verifier.intake.wording import source_fault
+from verifier.intake.sources.wording import source_fault
 
 if TYPE_CHECKING:
     from verifier.intake.sources.members import Member

@@ -19,11 +19,12 @@ from typing import Any
 from distributed import Client, LocalCluster
 
 from verifier.intake.limits import WORKER_LIMITS, WorkerLimits
-from verifier.intake.wording import no_cluster
 from verifier.intake.workers.ctrl_c import ctrl_c_held_back
 from verifier.intake.workers.pool import NoClusterError
 from verifier.intake.workers.supervisor import Supervisor, SupervisorClosedError
 from verifier.intake.workers.task import Judged, RunSettings, Task
+from verifier.intake.workers.wording import NO_CLUSTER
+from verifier.puzzle.printable import printable
 
 __all__ = ["ClusterPool"]
 
@@ -115,7 +116,8 @@ def _joined(address: str) -> tuple[LocalCluster | None, Client]:
             )
             return cluster, Client(cluster)
     except (TimeoutError, OSError, ValueError) as error:
-        raise NoClusterError(no_cluster(address, str(error))) from error
+        says = NO_CLUSTER.format(address=printable(address, 100), says=printable(str(error), 300))
+        raise NoClusterError(says) from error
 
 
 def _judged_here(packed: bytes, task: Task) -> Judged:

@@ -10,9 +10,9 @@ from typing import Protocol
 
 from verifier.intake.errors import IntakeError
 from verifier.intake.limits import WORKER_LIMITS, WorkerLimits
-from verifier.intake.wording import NO_CLUSTER_LIBRARY
 from verifier.intake.workers.supervisor import Supervisor, SupervisorClosedError
 from verifier.intake.workers.task import Judged, RunSettings, Task
+from verifier.intake.workers.wording import NO_CLUSTER_LIBRARY
 
 __all__ = ["LocalPool", "NoClusterError", "WorkerPool", "opened_pool"]
 

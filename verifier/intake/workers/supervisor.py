@@ -16,11 +16,11 @@ from typing import BinaryIO, cast
 import psutil
 
 from verifier.intake.limits import WORKER_LIMITS, WorkerLimits
-from verifier.intake.wording import lost_reading, lost_says
 from verifier.intake.workers.ctrl_c import ctrl_c_held_back
 from verifier.intake.workers.frames import receive, send
 from verifier.intake.workers.shortage import WorkerWillNotStartError
 from verifier.intake.workers.task import Judged, RunSettings, Task
+from verifier.intake.workers.wording import lost_reading, lost_says
 from verifier.intake.workers.worker import DONE, OUT_OF_MEMORY, READY
 from verifier.likeness.guises import Likeness
 from verifier.verdict.judge import lost
