@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from difflib import get_close_matches
 
 from verifier.puzzle.printable import counted, printable
-from verifier.puzzle.wording import FAULTS
+from verifier.puzzle.wording import FAULTS, Wording
 
 __all__ = ["Fault", "FaultReport", "nearest"]
 
-_LONGEST_WORD = 60
-"""Characters of a word from the file that a message repeats."""
+_LONGEST = {"word": 60, "allowed": 1000}
+"""Characters of a word from the file that a message repeats, and of what may stand there."""
 
 _LONGEST_FACT = 300
 
@@ -66,6 +66,8 @@ class FaultReport:
     most : int
         How many faults to keep; the others are counted. A file made of nothing but faults must not
         cost more than a file without any.
+    wordings : mapping of str to Wording, optional
+        What to say of each fault; that of a puzzle file when absent.
 
     Examples
     --------
@@ -79,8 +81,9 @@ class FaultReport:
     'one fault more'
     """
 
-    def __init__(self, file: str, most: int) -> None:
+    def __init__(self, file: str, most: int, wordings: Mapping[str, Wording] = FAULTS) -> None:
         self.file = file
+        self._wordings = wordings
         self.count = 0
         self._most = most
         self._kept: list[Fault] = []
@@ -100,7 +103,7 @@ class FaultReport:
         Parameters
         ----------
         code : str
-            A key of `verifier.puzzle.wording.FAULTS`.
+            A key of the wordings.
         line : int or None
             Line of the file.
         field : str
@@ -117,7 +120,7 @@ class FaultReport:
         self.count += 1
         if self.count > self._most:
             return
-        wording = FAULTS[code]
+        wording = self._wordings[code]
         safe = {name: _safe(name, fact) for name, fact in facts.items()}
         meant = _safe("word", instead) or nearest(str(facts.get("word")), choices)
         cure = f"Did you mean '{meant}'?" if meant else wording.cure.format_map(safe)
@@ -160,4 +163,4 @@ def nearest(word: str, allowed: Collection[str]) -> str | None:
 def _safe(name: str, fact: object) -> object:
     if not isinstance(fact, str):
         return fact
-    return printable(fact, _LONGEST_WORD if name == "word" else _LONGEST_FACT)
+    return printable(fact, _LONGEST.get(name, _LONGEST_FACT))

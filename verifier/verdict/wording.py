@@ -6,11 +6,11 @@ Sentences about arithmetic and about single steps come from `verifier.puzzle` an
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import NamedTuple
 
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.printable import listed
 from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.wording import Wording
 
 __all__ = ["STYLE_FAULTS"]
 
@@ -171,57 +171,32 @@ def style_techniques(used: Mapping[str, int]) -> str:
     return f"this puzzle needs {listed(told)}."
 
 
-class StyleFault(NamedTuple):
-    """The parts of a message about the file of a house style, with the facts in braces."""
-
-    found: str
-    allowed: str
-    cure: str
-
-
 STYLE_FAULTS = {
-    "cannot-open": StyleFault("{reason}", "a file that can be read", "Correct the name after --style."),
-    "too-big": StyleFault("more than {most:,} bytes", "at most {most:,} bytes", "Give the right file."),
-    "no-rules": StyleFault(
-        "{word}",
+    "cannot-open": Wording("{reason}", "a file that can be read", "Correct the name after --style."),
+    "no-rules": Wording(
+        "{what}",
         "keys with a colon, such as 'name: Harbour Page'",
         "Write one rule a line; the README lists them.",
     ),
-    "no-name": StyleFault(
-        "nothing", "the name of the house style", "Add a line such as 'name: Harbour Page'."
+    "no-name": Wording("nothing", "the name of the house style", "Add a line such as 'name: Harbour Page'."),
+    "tier-number": Wording(
+        "{what}", "numbers of tiers, each once", "Write a line for each tier, such as '1: gentle'."
     ),
-    "name": StyleFault("{word}", "a name of at most {most} characters", "Write a name on the same line."),
-    "word": StyleFault("{word}", "{allowed}", "Write one of these."),
-    "number": StyleFault("{word}", "a whole number from {least} to {most}", "Write the number in figures."),
-    "decimal": StyleFault("{word}", "a number such as 2.5", "Write the number in figures."),
-    "order": StyleFault(
-        "{most}", "at least {least}, the '{key}'", "Exchange the two numbers, or correct one of them."
-    ),
-    "no-keys": StyleFault("{word}", "the keys {allowed}", "Write them below, set in by two spaces."),
-    "repeated-key": StyleFault("'{word}' again", "each key once", "Keep one of the two."),
-    "tier-number": StyleFault(
-        "{word}", "numbers of tiers, each once", "Write a line for each tier, such as '1: gentle'."
-    ),
-    "tier-gap": StyleFault(
+    "tier-gap": Wording(
         "tiers {tiers}", "tiers numbered 1, 2, 3 and so on", "Correct the numbers of the tiers."
     ),
-    "techniques-missing": StyleFault(
+    "techniques-missing": Wording(
         "no tier for {techniques}",
         "each technique of the ladder in one tier",
         "Add them; 'gridproof techniques' shows the ladder.",
     ),
-    "tiers-go-down": StyleFault(
+    "tiers-go-down": Wording(
         "{higher} below {lower}",
         "tiers that never go down along the ladder",
         "Raise {higher}, or lower {lower}.",
     ),
-    "last-tier": StyleFault(
+    "last-tier": Wording(
         "other techniques beside {trial}", "{trial} alone in the last tier", "Move the others down."
     ),
 }
 """What to say about each fault of a house style."""
-
-
-def did_you_mean(word: str) -> str:
-    """Ask for a word that was probably meant."""
-    return f"Did you mean '{word}'?"

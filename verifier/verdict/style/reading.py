@@ -2,22 +2,32 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from io import BytesIO
 from pathlib import Path
 from typing import Any
 
-from verifier.files.documents import Form, documents
 from verifier.files.faults import Fault, FaultReport
-from verifier.files.fields.fields import read_keys, shape_of
+from verifier.files.fields.fields import shape_of
 from verifier.files.limits import DEFAULT_LIMITS, Limits
-from verifier.files.text.nodes import KeysNode, Node, TextNode, compose_json, compose_yaml, decode
+from verifier.files.settings import (
+    Reader,
+    check_order,
+    choice,
+    name_of,
+    number,
+    root_of,
+    settings_in,
+    several_of,
+    values_of,
+    yes_or_no,
+)
+from verifier.files.text.nodes import KeysNode, Node
+from verifier.files.wording import SETTING_FAULTS
 from verifier.puzzle.grid import USUAL_BOXES
 from verifier.puzzle.puzzle import KINDS
-from verifier.verdict.style.fields import Reader, StyleFaults, choice, name_of, number, several_of, yes_or_no
 from verifier.verdict.style.style import HouseStyle
 from verifier.verdict.style.symmetry import SYMMETRIES
 from verifier.verdict.style.tier_reading import read_tier_names, read_tier_table
+from verifier.verdict.wording import STYLE_FAULTS
 
 __all__ = ["read_style", "read_style_text"]
 
@@ -44,14 +54,9 @@ def read_style(path: Path, limits: Limits = DEFAULT_LIMITS) -> tuple[HouseStyle 
     faults : tuple of Fault
         All of them, by line.
     """
-    try:
-        with path.open("rb") as file:
-            data = file.read(limits.puzzle_bytes + 1)
-    except OSError as error:
-        faults = StyleFaults(str(path))
-        faults.add("cannot-open", None, "the file", reason=(error.strerror or str(error)).lower())
-        return None, tuple(faults.kept)
-    return read_style_text(data, str(path), limits)
+    report = _report(str(path), limits)
+    data = settings_in(path, report, limits)
+    return (None, report.faults()) if data is None else read_style_text(data, str(path), limits)
 
 
 def read_style_text(
@@ -70,53 +75,33 @@ def read_style_text(
     >>> print(fault)
     style.yaml:2: kinds: found 'kiler'; allowed: classic or killer. Did you mean 'killer'?
     """
-    report = FaultReport(name, limits.faults)
-    faults = StyleFaults(name)
-    if len(data) > limits.puzzle_bytes:
-        faults.add("too-big", None, "the file", most=limits.puzzle_bytes)
-        return None, tuple(faults.kept)
-    root = _root(data, name, limits, report)
-    values = None if root is None else _read_root(root, report, faults)
-    found = sorted((*report.faults(), *faults.kept), key=lambda fault: fault.line or 0)
-    return (HouseStyle(**values) if values is not None and not found else None), tuple(found)
+    report = _report(name, limits)
+    root = root_of(data, report, limits)
+    values = None if root is None else _read_root(root, report)
+    return (None if values is None or report.count else HouseStyle(**values)), report.faults()
 
 
-def _root(data: bytes, name: str, limits: Limits, report: FaultReport) -> Node | None:
-    """Return the root of the first document; an empty text for a file without any."""
-    first = next(documents(BytesIO(data), name, limits.puzzle_bytes), None)
-    if first is None or first.form is Form.BARE:
-        return TextNode("", 1)
-    text = decode(first.data, first.line, report)
-    compose = compose_json if first.form is Form.JSON else compose_yaml
-    return None if text is None else compose(text, first.line, limits, report)
+def _report(name: str, limits: Limits) -> FaultReport:
+    return FaultReport(name, limits.faults, {**SETTING_FAULTS, **STYLE_FAULTS})
 
 
-def _read_root(root: Node, report: FaultReport, faults: StyleFaults) -> dict[str, Any] | None:
+def _read_root(root: Node, report: FaultReport) -> dict[str, Any] | None:
     if not isinstance(root, KeysNode):
-        faults.add("no-rules", root.line, "the text", word=shape_of(root))
+        report.add("no-rules", root.line, "the text", what=shape_of(root))
         return None
-    fields = read_keys(root, tuple(_READERS), "the house style", report)
-    if "name" not in fields:
-        faults.add("no-name", root.line, "name")
-    read = {key: _READERS[key](node, key, faults) for key, node in fields.items()}
-    read.pop("format", None)
+    values, nodes = values_of(root, _READERS, "the house style", report)
+    if "name" not in nodes:
+        report.add("no-name", root.line, "name")
+    values.pop("format", None)
     for least, most in (("smallest_cage", "largest_cage"), ("fewest_givens", "most_givens")):
-        _check_order(fields, read, (least, most), faults)
-    return {key: value for key, value in read.items() if value is not None}
+        check_order(values, nodes, least, most, report)
+    return values
 
 
-def _check_order(
-    fields: Mapping[str, Node], read: Mapping[str, Any], keys: tuple[str, str], faults: StyleFaults
-) -> None:
-    least, most = (read.get(key) for key in keys)
-    if least is not None and most is not None and least > most:
-        faults.add("order", fields[keys[1]].line, keys[1], most=most, least=least, key=keys[0])
-
-
-def _technique(node: Node, field: str, faults: StyleFaults) -> str | None:
+def _technique(node: Node, field: str, report: FaultReport) -> str | None:
     from grader.ladder import LADDER
 
-    return choice([technique.id for technique in LADDER])(node, field, faults)
+    return choice([technique.id for technique in LADDER])(node, field, report)
 
 
 _READERS: dict[str, Reader[Any]] = {
