@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from verifier.files.faults import FaultReport
 from verifier.files.fields.cage_list import read_cage_list
 from verifier.files.fields.cage_map import DrawnCages, read_cage_map
+from verifier.files.fields.clues import read_clues
 from verifier.files.fields.fields import looks_like, read_credit, read_keys, shape_of, text_of, whole_number
 from verifier.files.fields.maps import read_digits, read_solution
 from verifier.files.fields.sizes import read_grid
@@ -30,6 +31,7 @@ KEYS = (
     "boxes",
     "cages",
     "totals",
+    "clues",
     "givens",
     "solution",
 )
@@ -73,12 +75,14 @@ def read_record(node: Node, default_id: str, limits: Limits, report: FaultReport
     if solution is not None and filling is None:
         filling = (0,) * grid.cell_count  # its own faults are enough: no total is missed beside them
     drawn = _read_cages(fields, kind, node.line, grid, filling, report)
+    clues = read_clues(fields["clues"], grid, report) if "clues" in fields else []
     if kind is None or report.count:
         return None
     return make_puzzle(
         kind,
         grid,
         cages=drawn.cages,
+        clues=clues,
         givens=digits,
         credits=credits,
         solution=filling,

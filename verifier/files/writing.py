@@ -8,6 +8,7 @@ from textwrap import indent
 import yaml
 
 from verifier.files.fields.cage_map import NO_CAGE
+from verifier.files.fields.clues import CLUES
 from verifier.files.fields.lookalikes import DISTINCT_LETTERS
 from verifier.files.records import FORMAT
 from verifier.puzzle.grid import USUAL_BOXES, Grid
@@ -60,7 +61,8 @@ def write_puzzle(puzzle: Puzzle) -> str:
     totals: {a: 6}
     <BLANKLINE>
     """
-    others = sorted({rule.word for rule in puzzle.rules if type(rule) not in (House, Cage, Given)})
+    known = {House.word, Cage.word, Given.word, *CLUES}
+    others = sorted({rule.word for rule in puzzle.rules if rule.word not in known})
     if others:
         raise ValueError(f"no file can say these rules yet: {', '.join(others)}")
     grid = puzzle.grid
@@ -85,6 +87,7 @@ def _lines(puzzle: Puzzle) -> Iterator[str]:
         marks = _marks(len(puzzle.cages))
         yield _cage_map(puzzle.cages, marks, grid)
         yield _totals(puzzle.cages, marks)
+    yield from _clues(puzzle)
     if puzzle.givens:
         givens = dict(puzzle.givens)
         yield _map("givens", grid, lambda cell: str(givens.get(cell, _EMPTY)))
@@ -131,6 +134,14 @@ def _totals(cages: tuple[Cage, ...], marks: list[str]) -> str:
             lines.append("  ")
         lines[-1] += entry
     return "\n".join(line.rstrip() for line in lines).removesuffix(",") + "}\n"
+
+
+def _clues(puzzle: Puzzle) -> Iterator[str]:
+    clues = [rule.record(puzzle.grid) for rule in puzzle.rules if rule.word in CLUES]
+    yield "clues:\n" if clues else ""
+    for clue in clues:
+        parts = ", ".join(f"{key}: {value}" for key, value in clue.items())
+        yield f"  - {{{parts}}}\n"
 
 
 def _map(key: str, grid: Grid, mark: Callable[[int], str]) -> str:

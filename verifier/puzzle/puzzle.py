@@ -252,6 +252,7 @@ def make_puzzle(
     grid: Grid,
     *,
     cages: Iterable[Cage] = (),
+    clues: Iterable[Rule] = (),
     givens: Mapping[int, int] | Iterable[tuple[int, int]] = (),
     credits: Credits | None = None,
     solution: Filling | None = None,
@@ -268,6 +269,8 @@ def make_puzzle(
         Size, boxes and digits.
     cages : iterable of Cage, optional
         In any order, their cells in any order.
+    clues : iterable of Rule, optional
+        Rules of other kinds, in any order.
     givens : mapping or iterable of (int, int), optional
         Digit by cell.
     credits, solution, marks : optional
@@ -284,6 +287,7 @@ def make_puzzle(
     rules: list[Rule] = [
         *(grid.houses if houses is None else houses),
         *(replace(cage, cells=tuple(sorted(cage.cells))) for cage in cages),
+        *clues,
         *(Given(cell, digit) for cell, digit in pairs),
     ]
     return Puzzle(kind, grid, in_order(rules), credits or Credits(), solution, marks)

@@ -241,11 +241,38 @@ FAULTS = {
         "rows 1 to {rows} and columns 1 to {columns}",
         "Correct the cell, or the grid's size.",
     ),
-    "cell-twice": Wording("{cell} twice", "each cell once in a cage", "Take one of them out, or correct it."),
+    "cell-twice": Wording(
+        "{cell} twice", "each cell once in a {holder}", "Take one of them out, or correct it."
+    ),
     "cell-in-two-cages": Wording(
         "{cell}, which cage {other} holds as well",
         "each cell in one cage at most",
         "Take the cell out of one of the two cages.",
+    ),
+    # Clues
+    "clues-shape": Wording(
+        "{what}",
+        "a list of clues",
+        "Write each clue on a line of its own, such as '- {{greater: r1c1 r1c2}}'.",
+    ),
+    "clue-shape": Wording(
+        "{what}",
+        "the name of the clue with its cells",
+        "Write each clue on a line of its own, such as '- {{greater: r1c1 r1c2}}'.",
+    ),
+    "clue-name": Wording("'{word}'", "{allowed}", "Correct the name of the clue, or take the clue out."),
+    "clue-part": Wording("nothing for '{key}'", "a value for '{key}'", "Write it after '{key}:'."),
+    "clue-twice": Wording("the same as clue {first}", "each clue once", "Take one of the two out."),
+    "clue-cells-shape": Wording(
+        "{what}",
+        "cells",
+        "Write the cells with spaces between them, such as 'r1c1 r1c2'.",
+    ),
+    "clue-cells": Wording("{found}", "{wanted}", "Name the cells that the clue needs, and no others."),
+    "not-neighbours": Wording(
+        "{one} and {other}",
+        "two neighbours in a row or column",
+        "Correct one of the two cells.",
     ),
 }
 """What to say for each fault code."""

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import re
-
 from verifier.files.faults import FaultReport
 from verifier.files.fields.cage_drafts import Draft, Missed, with_totals
+from verifier.files.fields.cells import read_cell
 from verifier.files.fields.fields import read_keys, shape_of
-from verifier.files.fields.lookalikes import misread
-from verifier.files.text.nodes import KeysNode, ListNode, Node, TextNode
+from verifier.files.text.nodes import KeysNode, ListNode, Node
 from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.rules.cage import Cage
 
@@ -19,9 +17,6 @@ _EXAMPLES = {
     "cells": ("a list of cells", "cells: [r1c1, r1c2]"),
 }
 """The keys of a cage: what is allowed, and an example for where one is missing."""
-
-_CELL = re.compile(r"r[0-9]+c[0-9]+\Z")
-_LIKE_A_CELL = re.compile(r"[rR](\w{1,4})[cC](\w{1,4})\Z", re.ASCII)
 
 
 def read_cage_list(node: ListNode, grid: Grid, solution: Filling | None, report: FaultReport) -> list[Cage]:
@@ -77,38 +72,14 @@ def _read_cells(
         report.add("empty-cage", node.line, where)
     cells: list[int] = []
     for item in node.items:
-        cell = _read_cell(item, where, grid, report)
+        cell = read_cell(item, where, grid, report)
         if cell is None:
             continue
         other = taken.setdefault(cell, number)
         if other != number:
             report.add("cell-in-two-cages", item.line, where, cell=grid.cell_name(cell), other=other)
         elif cell in cells:
-            report.add("cell-twice", item.line, where, cell=grid.cell_name(cell))
+            report.add("cell-twice", item.line, where, cell=grid.cell_name(cell), holder="cage")
         else:
             cells.append(cell)
     return tuple(cells)
-
-
-def _read_cell(item: Node, where: str, grid: Grid, report: FaultReport) -> int | None:
-    if not isinstance(item, TextNode):
-        report.add("cell-shape", item.line, where, what=shape_of(item))
-        return None
-    cell = grid.cell_at(item.text)
-    if cell is not None:
-        return cell
-    if _CELL.match(item.text):
-        report.add("cell-outside", item.line, where, word=item.text, rows=grid.rows, columns=grid.columns)
-    else:
-        report.add("cell-name", item.line, where, instead=_meant(item.text, grid), word=item.text)
-    return None
-
-
-def _meant(name: str, grid: Grid) -> str | None:
-    """Return the name of the cell that was probably meant: with small letters, and figures for letters."""
-    parts = _LIKE_A_CELL.match(name)
-    if parts is None:
-        return None
-    row, column = (found.meant if (found := misread(part)) else part for part in parts.groups())
-    meant = f"r{row}c{column}"
-    return None if grid.cell_at(meant) is None else meant

@@ -6,10 +6,11 @@ Nothing here knows how it is put on paper; see `verifier.pages.drawing.svg`, `ve
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from math import dist
+from typing import Any
 
 from verifier.pages.drawing.look import CELL, FACES, INSET, faces_of
 from verifier.pages.drawing.outlines import Point, Polyline, outlines
@@ -17,17 +18,19 @@ from verifier.puzzle.grid import Grid
 from verifier.puzzle.neighbours import pieces
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.rule import Rule
 
 __all__ = [
+    "LINES",
     "Number",
     "PenLine",
     "between",
-    "cage_lines",
     "coordinates",
     "digit_numbers",
     "frame_of",
     "grid_lines",
     "middle",
+    "rule_lines",
     "totals",
 ]
 
@@ -108,6 +111,19 @@ def cage_lines(grid: Grid, cage: Cage) -> Iterator[PenLine]:
     yield from (PenLine("cage", line) for line in drawn)
     for piece, later in pairwise(pieces(grid, cage.cells)):
         yield PenLine("tie", _nearest(grid, piece, later))
+
+
+LINES: Mapping[type[Rule], Callable[[Grid, Any], Iterator[PenLine]]] = {
+    Cage: cage_lines,
+}
+"""The lines that show a rule, by its class; houses are borders, and givens are numbers."""
+
+
+def rule_lines(puzzle: Puzzle) -> Iterator[PenLine]:
+    """Yield the lines of cages, marks and clues."""
+    for rule in puzzle.rules:
+        if type(rule) in LINES:
+            yield from LINES[type(rule)](puzzle.grid, rule)
 
 
 def _room_for(total: int) -> tuple[int, int]:

@@ -15,11 +15,11 @@ from grader.board.board import bits
 from verifier.pages.drawing.figure import (
     Number,
     PenLine,
-    cage_lines,
     coordinates,
     digit_numbers,
     frame_of,
     grid_lines,
+    rule_lines,
     totals,
 )
 from verifier.pages.drawing.highlight import NOTHING, Highlight
@@ -102,7 +102,7 @@ def picture_body(picture: Picture) -> Markup:
             layers["under"],
             _layer("lines", _strokes(grid_lines(puzzle))),
             layers["bands"],
-            _layer("cages", _strokes(line for cage in puzzle.cages for line in cage_lines(grid, cage))),
+            _layer("cages", _strokes(rule_lines(puzzle))),
             _layer("numbers", (_number(number) for number in numbers)),
             _layer("digits", (_number(number) for number in digit_numbers(puzzle, "digit", written))),
             _layer("marks", _marks(picture)),

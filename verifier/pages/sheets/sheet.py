@@ -13,7 +13,7 @@ from itertools import chain
 from math import ceil
 
 from verifier.pages import wording
-from verifier.pages.drawing.figure import Number, PenLine, cage_lines, digit_numbers, grid_lines, totals
+from verifier.pages.drawing.figure import Number, PenLine, digit_numbers, grid_lines, rule_lines, totals
 from verifier.pages.drawing.look import CELL, PENS, Face, faces_of
 from verifier.pages.sheets.lettering import shortened, width
 from verifier.puzzle.grid import Filling, Grid
@@ -230,8 +230,7 @@ def _block(grid: Grid, slot: _Slot, head: float) -> _Block:
 
 
 def _strokes(puzzle: Puzzle, block: _Block, kind: _Kind) -> Iterator[Stroke]:
-    cages = (line for cage in puzzle.cages for line in cage_lines(puzzle.grid, cage))
-    for line in chain(cages if kind is _PUZZLES else (), grid_lines(puzzle)):
+    for line in chain(rule_lines(puzzle) if kind is _PUZZLES else (), grid_lines(puzzle)):
         yield _stroke(line, block)
 
 
