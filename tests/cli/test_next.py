@@ -12,6 +12,20 @@ from tests.cli.command import Finished, called, gridproof
 
 SOUND = "sound.yaml"  # 1 2 3 4 / 3 4 1 2 / 2 1 4 3 / 4 3 2 1
 FULL = "1 2 3 4\n3 4 1 2\n2 1 4 3\n4 3 2 1"
+KILLER = """\
+puzzle: killer
+grid: 4x4
+cages:
+  - {total: 3, cells: [r1c1, r1c2]}
+  - {total: 9, cells: [r1c3, r1c4, r2c4]}
+  - {total: 5, cells: [r2c1, r3c1]}
+  - {total: 6, cells: [r3c3, r4c3]}
+givens: |
+  . . . .
+  . . . .
+  . . . .
+  . 3 . .
+"""
 
 
 def stuck_at(folder: Path, rows: str, *options: str, puzzle: str = SOUND) -> Finished:
@@ -36,20 +50,130 @@ def test_each_strength_gives_away_more(strength: str, lines: int, tmp_path: Path
     assert ("r1c4" in " ".join(said)) is (strength != "where")
 
 
-def test_a_wrong_entry_is_named_before_anything_else(tmp_path: Path) -> None:
-    finished = stuck_at(tmp_path, "1 2 3 .\n. . 4 2\n2 . . .\n. 3 . .")
-    assert (finished.code, finished.out) == (1, "r2c3 cannot be 4.\n")
+@pytest.mark.parametrize(
+    ("strength", "said"),
+    [
+        ("where", "Something is wrong in row 2."),
+        ("what", "r2c3 cannot be 4."),
+        ("why", "4 stands twice in row 2: r2c2 and r2c3. r2c3 is the wrong one."),
+    ],
+)
+def test_two_digits_that_clash_are_named_with_their_house(strength: str, said: str, tmp_path: Path) -> None:
+    finished = stuck_at(tmp_path, "1 2 3 .\n. 4 4 2\n2 . . .\n. 3 . .", "--show", strength)
+    assert finished.code == 1
+    assert finished.out.splitlines() == [
+        said,
+        "The other digit that was entered is right.",
+        "(--drop-wrong goes on without it.)",
+    ]
+
+
+def test_of_two_digits_that_clash_both_may_be_wrong(tmp_path: Path) -> None:
+    said = stuck_at(tmp_path, "1 2 3 .\n4 . 4 2\n2 . . .\n. 3 . .").out.splitlines()
+    assert said[0] == "4 stands twice in row 2: r2c1 and r2c3. Neither of them is right."
+
+
+def test_a_wrong_digit_is_refuted_by_steps_that_cite_no_more_than_they_need(tmp_path: Path) -> None:
+    said = stuck_at(tmp_path, "1 2 3 .\n. . 4 2\n2 . . .\n. 3 . .").out.splitlines()
+    assert said[0] == ("r2c3 cannot be 4. Only r1c4 is left in row 1: it is 4. That is the 4 of box 2.")
+
+
+@pytest.mark.parametrize(
+    ("rows", "said"),
+    [
+        ("4 2 . .", "r1c1 cannot be 4: the cage of 3 at r1c1 is full and makes 6."),
+        (". . 1 .", "r1c3 cannot be 1: the cage of 9 at r1c3 would need 8 in r1c4 and r2c4, and two cells"),
+        ("4 . . .", "r1c1 cannot be 4: the cage of 3 at r1c1 would make 4 already, with r1c2 still empty."),
+        (
+            ". . . .\n. . . .\n. . 3 .",
+            "r3c3 cannot be 3: the cage of 6 at r3c3 would need 3 in r4c3, and 3 st",
+        ),
+    ],
+)
+def test_what_a_cage_alone_rules_out_is_told_by_what_it_makes(rows: str, said: str, tmp_path: Path) -> None:
+    (tmp_path / "killer.yaml").write_text(KILLER)
+    rows += "\n. . . ." * (3 - rows.count("\n"))
+    finished = stuck_at(tmp_path, rows, puzzle=str(tmp_path / "killer.yaml"))
+    assert finished.code == 1
+    assert finished.out.startswith(said), finished.out
+
+
+def test_what_is_wrong_can_be_dropped_to_go_on_from_the_rest(tmp_path: Path) -> None:
+    finished = stuck_at(tmp_path, "1 2 3 .\n. . 4 2\n2 . . .\n. 3 . .", "--drop-wrong", "--show", "what")
+    assert finished.code == 1
+    assert finished.out.splitlines() == [
+        "r2c3 cannot be 4.",
+        "Without it, this is next:",
+        "Look at row 1.",
+        "Last cell of a house: r1c4 is 4.",
+    ]
+
+
+def test_nothing_is_dropped_where_nothing_is_wrong(tmp_path: Path) -> None:
+    right = "1 2 3 4\n. . . 2\n2 . . .\n. 3 . ."
+    assert stuck_at(tmp_path, right, "--drop-wrong") == stuck_at(tmp_path, right)
+
+
+@pytest.mark.parametrize(
+    ("rows", "asked", "how"),
+    [
+        ("3 4 1 2\n2 1 4 3\n. . . .\n. . . .", "Is the grid shifted by a row?", "one row further down"),
+        (". . . .\n1 2 3 4\n3 4 1 2\n. . . .", "Is the grid shifted by a row?", "one row further up"),
+        ("2 3 4 .\n4 1 2 .\n. . . .\n. . . .", "Is the grid shifted by a column?", "further to the right"),
+        ("4 2 3 1\n3 1 4 2\n2 4 1 3\n. . . .", "Is the grid turned?", "to the left by a quarter"),
+        ("1 3 2 4\n2 4 1 3\n3 1 4 2\n. . . .", "Are rows and columns exchanged?", "read as columns"),
+    ],
+)
+def test_many_mistakes_that_one_slip_explains_are_a_question(
+    rows: str, asked: str, how: str, tmp_path: Path
+) -> None:
+    (tmp_path / "killer.yaml").write_text(KILLER)
+    said = stuck_at(tmp_path, rows, puzzle=str(tmp_path / "killer.yaml")).out.splitlines()
+    assert said[0].startswith(asked)
+    assert how in said[0]
+    assert len(said) == 2  # no list of mistakes
+
+
+def test_many_mistakes_without_a_pattern_are_told_one_by_one(tmp_path: Path) -> None:
+    (tmp_path / "killer.yaml").write_text(KILLER)
+    said = stuck_at(tmp_path, "2 1 4 3\n4 3 2 1\n1 2 3 4\n3 4 1 2", puzzle=str(tmp_path / "killer.yaml"))
+    assert "Is the grid" not in said.out
+    assert "Not right either:" in said.out
+
+
+def test_of_a_puzzle_with_several_solutions_digits_that_clash_are_named(tmp_path: Path) -> None:
+    finished = stuck_at(tmp_path, "1 . . .\n. . . .\n. . . .\n1 . . .", puzzle="box.yaml#2")
+    assert finished.code == 1
+    assert finished.out.startswith("1 stands twice in column 1: r1c1 and r4c1. One of them must be wrong.\n")
+
+
+def test_what_rules_a_digit_out_stands_in_the_yaml(tmp_path: Path) -> None:
+    _, given, _ = yaml_at(tmp_path, "1 2 3 .\n. . 4 2\n2 . . .\n. 3 . .")
+    (wrong,) = given["wrong"]
+    assert (wrong["cell"], wrong["digit"]) == ("r2c3", 4)
+    assert wrong["because"] == {
+        "houses": ["row 1", "box 2"],
+        "cages": [],
+        "sums": [],
+        "rules": [],
+        "candidates": {"r1c1": [1], "r1c2": [2], "r1c3": [3], "r2c4": [2]},
+        "excluded": [],
+    }
 
 
 def test_a_given_that_was_overwritten_is_named_as_such(tmp_path: Path) -> None:
     finished = stuck_at(tmp_path, "4 2 3 .\n. . . 2\n2 . . .\n. 3 . .")
-    assert (finished.code, finished.out) == (1, "r1c1 is given as 1, not 4.\n")
+    assert finished.code == 1
+    assert finished.out.splitlines()[0] == "r1c1 is given as 1, not 4."
 
 
 def test_pencil_marks_that_have_lost_the_right_digit_are_named(tmp_path: Path) -> None:
     finished = stuck_at(tmp_path, "1 2 3 {1,2}\n{4} . . 2\n2 . . .\n. 3 . .")
     assert finished.code == 1
-    assert finished.out == "The right digit is missing from the pencil marks in r1c4 and r2c1.\n"
+    assert finished.out.splitlines() == [
+        "The right digit is missing from the pencil marks in r1c4 and r2c1.",
+        "(--drop-wrong goes on without them.)",
+    ]
 
 
 def test_the_right_digit_is_not_given_away(tmp_path: Path) -> None:
@@ -142,7 +266,7 @@ def test_for_programs_wrong_entries_and_lost_marks_are_listed_cell_by_cell(tmp_p
     assert (code, given["steps"]) == (1, [])
     assert [(entry["cell"], entry["digit"], entry["says"]) for entry in given["wrong"]] == [
         ("r1c1", 4, "r1c1 is given as 1, not 4."),
-        ("r2c3", 4, "r2c3 cannot be 4."),
+        ("r2c3", 4, "r2c3 cannot be 4. Only r1c4 is left in row 1: it is 4. That is the 4 of box 2."),
         ("r1c4", None, "The right digit is missing from the pencil marks in r1c4."),
         ("r2c1", None, "The right digit is missing from the pencil marks in r2c1."),
     ]

@@ -127,7 +127,7 @@ def test_a_call_that_cannot_be_answered_says_why(arguments: list[str], message: 
 
 
 def test_a_step_that_fails_its_audit_is_a_bug_and_named() -> None:
-    with patch("verifier.walkthrough.work.failed_audits", lambda _: [(2, None), (3, None)]):
+    with patch("verifier.audit.audit.failed_audits", lambda _: [(2, None), (3, None)]):
         finished = called("walk", "sound.yaml", "--audit")
     assert finished.code == 70
     assert "not proved from what they cite: 2 and 3." in finished.out

@@ -25,18 +25,19 @@ def next_step(
     file: Annotated[str, typer.Argument(metavar="FILE", hidden=True)],
     so_far: Annotated[Path, typer.Option("--so-far", metavar="FILE", help=wording.OPTIONS["so-far"])],
     strength: Annotated[Strength, typer.Option("--show", help=wording.OPTIONS["show"])] = Strength.WHY,
+    drop_wrong: Annotated[bool, typer.Option("--drop-wrong", help=wording.OPTIONS["drop-wrong"])] = False,
     as_yaml: Annotated[bool, typer.Option("--yaml", help=wording.OPTIONS["next-yaml"])] = False,
     seconds: Annotated[
         int,
         typer.Option(metavar="N", help=wording.OPTIONS["next-seconds"], parser=whole_number(1, MOST_SECONDS)),
     ] = 300,
 ) -> None:
-    """Say what is wrong in a part-filled grid, or else the next step."""
+    """Say what is wrong in a part-filled grid, or else the way to the next digit."""
     from verifier.files.so_far import read_so_far
     from verifier.intake.sources.sources import STANDARD_INPUT
+    from verifier.walkthrough.help_record import help_as_yaml
     from verifier.walkthrough.help_text import doubts, help_in_words
     from verifier.walkthrough.helping import help_from
-    from verifier.walkthrough.record import help_as_yaml
 
     if as_yaml and strength is not Strength.WHY:
         refuse(wording.clash("--yaml", f"--show {strength.value}"))
@@ -51,7 +52,7 @@ def next_step(
     if found is None:
         tell_faults(faults)
         raise typer.Exit(Exit.UNREADABLE)
-    given = help_from(puzzle, found, seconds)
+    given = help_from(puzzle, found, drop_wrong=drop_wrong, seconds=seconds)
     if as_yaml:
         show(help_as_yaml(given).rstrip())
         for line in doubts(given):
@@ -63,7 +64,7 @@ def next_step(
 
 
 def _code(given: Help) -> Exit:
-    if given.wrong or given.lost or given.tally.count > 1 or (given.tally.complete and not given.sound):
+    if given.mistakes or given.tally.count > 1 or (given.tally.complete and not given.sound):
         return Exit.REJECTED
-    settled = given.sound and (given.full or given.taken is not None)
+    settled = given.sound and (given.full or given.steps)
     return Exit.ACCEPTED if settled else Exit.UNDECIDED

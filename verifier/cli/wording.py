@@ -37,7 +37,7 @@ WALK = (
     "end, 2 something could not be read."
 )
 NEXT = (
-    "Say what the next step is from a part-filled grid, or what is wrong in it.\n\n"
+    "Say how to get to the next digit from a part-filled grid, or what is wrong in it, and why.\n\n"
     "FILE is the puzzle; the grid so far is a file with the same 'givens', more digits filled in, and pencil "
     "marks, if there are any, in braces: {1,2}.\n\n"
     "Exit code: 0, 1 something is wrong in the grid or the puzzle, 3 there is no telling, 2 something could "
@@ -100,8 +100,9 @@ OPTIONS = {
     "walk-seconds": "Longest time for one puzzle; one that needs more is told as far as it goes.",
     "next-seconds": "Longest time; what is not found by then is told as not found.",
     "so-far": "The part-filled grid: a puzzle file, its rows alone, or all cells in a line; - to type it.",
-    "next-yaml": "Print what is wrong, and the next step with all that it rests on, as YAML.",
-    "show": "How much to give away: where to look, also what follows there, also why.",
+    "drop-wrong": "Leave out what is wrong, and go on from there.",
+    "next-yaml": "Print what is wrong, and the steps with all that they rest on, as YAML.",
+    "show": "How much to give away: where to look, also what follows, also why (every step).",
     "with": "Digits that must be in the combination, such as 9, 79 or 10,12.",
     "without": "Digits that must not be in it, such as 789.",
     "digits": "The largest digit: the size of the grid.",

@@ -1,22 +1,23 @@
-"""Help for somebody who is stuck: what has gone wrong so far, or else the next step."""
+"""Help for somebody who is stuck: what has gone wrong so far, or else the way to the next digit."""
 
 from __future__ import annotations
 
 import time
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from grader.board.board import Board, empty_board, layout_of, mask_of
+from grader.board.board import Board, empty_board, layout_of, mask_of, opening_board
 from grader.board.steps import Step, WalkStep
 from grader.walking.walk import next_step
 from verifier.evidence.establish import count
 from verifier.files.so_far import SoFar
 from verifier.puzzle.allowance import WorkAllowance
-from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.tally import Tally
+from verifier.walkthrough.mistakes import Mistake, mistakes_in
+from verifier.walkthrough.shifting import Slip, slip_of
 
-__all__ = ["Help", "board_so_far", "help_from"]
+__all__ = ["Help", "board_so_far", "help_from", "without_mistakes"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,26 +28,33 @@ class Help:
     ----------
     puzzle : Puzzle
         The puzzle.
+    so_far : SoFar
+        What stands in the grid, as it was given.
     tally : Tally
-        How many solutions it has.
-    wrong : tuple of (int, int)
-        Entries that are not those of the solution: cell and digit.
-    lost : tuple of int
-        Cells whose pencil marks lack the digit of the solution.
-    full : bool
-        Whether every cell has its digit.
-    taken : WalkStep or None
-        The next step; None where something is wrong, the grid is full, or no technique goes further.
+        How many solutions the puzzle has.
+    board : Board
+        What stands, without what is wrong: the board from which the steps go on.
+    mistakes : tuple of Mistake
+        What is wrong.
+    slip : Slip or None
+        The one slip that explains most of the mistakes.
+    dropped : bool
+        Whether the steps go on without what is wrong.
+    steps : tuple of WalkStep
+        The way to the next digit; none where something is wrong and not dropped, where the grid is full, or
+        no technique goes further.
     cut : bool
         Whether the clock ended the search for it.
     """
 
     puzzle: Puzzle
+    so_far: SoFar
     tally: Tally
-    wrong: tuple[tuple[int, int], ...] = ()
-    lost: tuple[int, ...] = ()
-    full: bool = False
-    taken: WalkStep | None = None
+    board: Board
+    mistakes: tuple[Mistake, ...] = ()
+    slip: Slip | None = None
+    dropped: bool = False
+    steps: tuple[WalkStep, ...] = ()
     cut: bool = False
 
     @property
@@ -54,9 +62,22 @@ class Help:
         """Whether the puzzle has exactly one solution, against which entries can be held."""
         return self.tally.only_solution is not None
 
+    @property
+    def full(self) -> bool:
+        """Whether every cell has its digit."""
+        return self.board.solved
 
-def help_from(puzzle: Puzzle, so_far: SoFar, seconds: float = 300) -> Help:
-    """Say what is wrong in a part-filled grid, or find the next step.
+    @property
+    def still_right(self) -> int | None:
+        """How many of the digits that were entered are right; None where nobody can say."""
+        if not self.sound:
+            return None
+        own = {cell for cell, _ in self.so_far.entries} - {cell for cell, _ in self.puzzle.givens}
+        return len(own - {each.cell for each in self.mistakes if each.digit is not None})
+
+
+def help_from(puzzle: Puzzle, so_far: SoFar, *, drop_wrong: bool = False, seconds: float = 300) -> Help:
+    """Say what is wrong in a part-filled grid, or find the way to the next digit.
 
     Parameters
     ----------
@@ -64,50 +85,69 @@ def help_from(puzzle: Puzzle, so_far: SoFar, seconds: float = 300) -> Help:
         The puzzle.
     so_far : SoFar
         What stands in the grid; the puzzle's givens need not be repeated.
+    drop_wrong : bool, optional
+        Whether to go on without what is wrong.
     seconds : float, optional
         Guard on the wall clock.
 
     Returns
     -------
     Help
-        Entries and marks are held against the solution if there is exactly one. A mark that is missing
-        is taken as ruled out; where there are no marks, everything is open that no entry in sight
-        rules out.
+        Entries and marks are held against the solution if there is exactly one; otherwise only digits that
+        clash are found. A mark that is missing is taken as ruled out; where there are no marks, everything
+        is open that no entry in sight rules out.
 
     Examples
     --------
     >>> from verifier.puzzle.grid import Grid
     >>> from verifier.puzzle.puzzle import make_puzzle
     >>> puzzle = make_puzzle("classic", Grid.square(4), givens={0: 1, 1: 2, 2: 3, 7: 2, 8: 2, 13: 3})
-    >>> help_from(puzzle, SoFar(((3, 4),))).taken.step.places
+    >>> help_from(puzzle, SoFar(((3, 4),))).steps[-1].step.places
     ((6, 1),)
     >>> mistaken = help_from(puzzle, SoFar(((4, 4),), ((5, (2, 3)),)))
-    >>> mistaken.wrong, mistaken.lost
-    (((4, 4),), (5,))
+    >>> [(each.cell, each.digit) for each in mistaken.mistakes], mistaken.still_right
+    ([(4, 4), (5, None)], 0)
     """
     deadline = time.monotonic() + seconds
     tally = count(puzzle, 2, WorkAllowance(seconds=seconds))
-    entries = {**dict(puzzle.givens), **dict(so_far.entries)}
-    if tally.complete and tally.count == 0:
-        return Help(puzzle, tally)
-    if tally.only_solution is not None:
-        wrong, lost = _mistakes(entries, so_far, tally.only_solution)
-        if wrong or lost:
-            return Help(puzzle, tally, wrong, lost)
-    full = len(entries) == puzzle.grid.cell_count
+    if tally.complete and not tally.count:
+        return Help(puzzle, so_far, tally, opening_board(puzzle))
+    mistakes = mistakes_in(puzzle, so_far, tally.only_solution, deadline - time.monotonic())
+    found = Help(
+        puzzle,
+        so_far,
+        tally,
+        board_so_far(puzzle, without_mistakes(so_far, mistakes)),
+        mistakes,
+        _slip(puzzle, so_far, tally),
+        dropped=drop_wrong and bool(mistakes),
+    )
+    if found.full or (mistakes and not drop_wrong):
+        return found
     try:
-        taken = None if full else next_step(board_so_far(puzzle, so_far), deadline=deadline)
+        return replace(found, steps=_argument(found.board, deadline))
     except TimeoutError:
-        return Help(puzzle, tally, cut=True)
-    return Help(puzzle, tally, full=full, taken=taken)
+        return replace(found, cut=True)
 
 
-def _mistakes(
-    entries: dict[int, int], so_far: SoFar, solution: Filling
-) -> tuple[tuple[tuple[int, int], ...], tuple[int, ...]]:
-    wrong = tuple((cell, digit) for cell, digit in sorted(entries.items()) if digit != solution[cell])
-    lost = tuple(cell for cell, marks in so_far.marks if solution[cell] not in marks)
-    return wrong, lost
+def _argument(board: Board, deadline: float) -> tuple[WalkStep, ...]:
+    taken = next_step(board, deadline=deadline)
+    return () if taken is None else (taken,)
+
+
+def _slip(puzzle: Puzzle, so_far: SoFar, tally: Tally) -> Slip | None:
+    givens, solution = dict(puzzle.givens), tally.only_solution
+    own = {cell: digit for cell, digit in so_far.entries if givens.get(cell) != digit}
+    return None if solution is None else slip_of(own, solution, puzzle.grid)
+
+
+def without_mistakes(so_far: SoFar, mistakes: Sequence[Mistake]) -> SoFar:
+    """Return what stands in a grid without what is wrong in it."""
+    wrong = {each.cell for each in mistakes}
+    return SoFar(
+        tuple(entry for entry in so_far.entries if entry[0] not in wrong),
+        tuple(marked for marked in so_far.marks if marked[0] not in wrong),
+    )
 
 
 def board_so_far(puzzle: Puzzle, so_far: SoFar) -> Board:

@@ -1,4 +1,4 @@
-"""Walkthroughs, and help for part-filled grids, as YAML: what steps do, and what they rest on."""
+"""Walkthroughs as YAML: what steps do, and what they rest on."""
 
 from __future__ import annotations
 
@@ -9,12 +9,10 @@ from grader.board.board import Board, digits_of
 from grader.board.steps import DerivedSum, WalkStep
 from grader.words.narrate import tell
 from verifier.files.text.lines import OneLine, Pairs, yaml_of
-from verifier.walkthrough import wording
-from verifier.walkthrough.helping import Help
 from verifier.walkthrough.text import story_title
 from verifier.walkthrough.work import Walkthrough
 
-__all__ = ["as_record", "as_yaml", "help_as_record", "help_as_yaml"]
+__all__ = ["as_record", "as_yaml", "step_as_record"]
 
 
 def as_yaml(told: Walkthrough) -> str:
@@ -51,32 +49,6 @@ def as_record(told: Walkthrough) -> dict[str, Any]:
     return record | {"steps": list(_steps(told))}
 
 
-def help_as_yaml(given: Help) -> str:
-    """Return what there is to say about a part-filled grid as one YAML document, without a document mark."""
-    return yaml_of(help_as_record(given))
-
-
-def help_as_record(given: Help) -> dict[str, Any]:
-    """Return what is wrong in a part-filled grid, and the next step, as plain dictionaries and lists.
-
-    Where the digit of what is wrong is null, pencil marks lack the right one, which is not given away.
-    """
-    steps = [] if given.taken is None else [_step(given.taken, n=1, in_round=None, breath=1)]
-    return {"wrong": _wrong(given), "steps": steps}
-
-
-def _wrong(given: Help) -> list[dict[str, Any]]:
-    puzzle = given.puzzle
-    entries = [
-        *((cell, digit, wording.wrong_entry(puzzle, cell, digit)) for cell, digit in given.wrong),
-        *((cell, None, wording.lost_marks(puzzle, [cell])) for cell in given.lost),
-    ]
-    return [
-        {"cell": puzzle.grid.cell_name(cell), "digit": digit, "because": None, "says": says}
-        for cell, digit, says in entries
-    ]
-
-
 def _steps(told: Walkthrough) -> Iterator[dict[str, Any]]:
     taken = told.told.steps
     chapters = (
@@ -85,7 +57,7 @@ def _steps(told: Walkthrough) -> Iterator[dict[str, Any]]:
         else [None] * len(taken)
     )
     for n, (each, chapter, breath) in enumerate(zip(taken, chapters, _breaths(told), strict=True), start=1):
-        yield _step(each, n=n, in_round=told.round_of(each.step), chapter=chapter, breath=breath)
+        yield step_as_record(each, n=n, in_round=told.round_of(each.step), chapter=chapter, breath=breath)
 
 
 def _breaths(told: Walkthrough) -> Iterator[int]:
@@ -95,9 +67,10 @@ def _breaths(told: Walkthrough) -> Iterator[int]:
         yield from (number for _ in range(paragraph.first, paragraph.last + 1))
 
 
-def _step(
-    taken: WalkStep, *, n: int, in_round: int | None, breath: int, chapter: str | None = None
+def step_as_record(
+    taken: WalkStep, *, n: int, breath: int, in_round: int | None = None, chapter: str | None = None
 ) -> dict[str, Any]:
+    """Return one step, its number, round, chapter and breath given, as plain dictionaries and lists."""
     step, board = taken.step, taken.board
     layout = board.layout
     name = layout.grid.cell_name

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from grader.grading.replay import Outcome
 from verifier.walkthrough import wording
+from verifier.walkthrough.contradictions import contradiction_on
 from verifier.walkthrough.work import Walkthrough
 
 __all__ = ["as_markdown", "as_text", "foot_of", "head_of", "story_title"]
@@ -88,9 +89,14 @@ def foot_of(told: Walkthrough) -> Iterator[str]:
         yield from filter(
             None,
             [
-                wording.ending(told.whole.outcome, told.last_board),
+                wording.ending(told.whole.outcome, told.last_board, _contradiction(told)),
                 wording.left_out(len(told.told.steps), len(told.whole.steps)),
             ],
         )
     if told.audit is not None:
         yield wording.audit_in_words(told.audit, len(told.told.steps))
+
+
+def _contradiction(told: Walkthrough) -> str:
+    found = contradiction_on(told.last_board)
+    return wording.REPEATED if found is None else found.says

@@ -23,14 +23,11 @@ __all__ = [
     "ending",
     "grade_in_words",
     "left_out",
-    "lost_marks",
-    "mistakes",
     "nothing_next",
     "solutions_in_words",
     "story_of",
     "title",
     "trial_in_words",
-    "wrong_entry",
 ]
 
 
@@ -102,35 +99,14 @@ def left_out(told: int, all_steps: int) -> str:
     return f"Told are {told} of {all_steps} steps; nothing rests on the others. (--full tells them too.)"
 
 
-def ending(outcome: Outcome, board: Board) -> str:
+def ending(outcome: Outcome, board: Board, contradiction: str) -> str:
     """Say how a walk ends that does not reach the solution; empty for one that does."""
     empty = counted(board.layout.grid.cell_count - board.placed.bit_count(), "cell")
     if outcome is Outcome.CONTRADICTION:
-        return f"Here it ends: {_contradiction(board)}. So there is no solution."
+        return f"Here it ends: {contradiction}. So there is no solution."
     if outcome is Outcome.STUCK:
         return f"Here it ends: no technique of the ladder goes further, and {empty} are empty."
     return f"Here the time ran out, with {empty} empty." if outcome is Outcome.CLOCK else ""
-
-
-def _contradiction(board: Board) -> str:
-    layout = board.layout
-    if 0 in board.candidates:
-        return f"nothing is left for {layout.grid.cell_name(list(board.candidates).index(0))}"
-    for house in layout.houses:
-        for digit in layout.grid.all_digits:
-            if not any(board.candidates[cell] >> digit & 1 for cell in house.cells):
-                return f"{house.name} has no place for {digit}"
-    for index, mask in layout.cage_masks:
-        cage = layout.cage(index)
-        made = sum(board.candidates[cell].bit_length() - 1 for cell in cage.cells)
-        if not mask & ~board.placed and made != cage.total:
-            first = layout.grid.cell_name(cage.cells[0])
-            return f"the cage of {cage.total} at {first} is full and makes {made}"
-    for number in range(layout.cage_numbers.stop, len(layout.rules)):
-        rule = layout.rules[number]
-        if not layout.masks[number] & ~board.placed and not rule.holds(board.filling):
-            return f"{rule.called(layout.grid)} is broken"
-    return "the digits repeat in a house"
 
 
 def audit_in_words(failed: Sequence[int], steps: int) -> str:
@@ -162,22 +138,62 @@ def end_of_story(puzzle: Puzzle, told: Walk, cell: int) -> str:
     return f"No more is found out about {name}: {listed(map(str, left))} are still open there."
 
 
-def mistakes(puzzle: Puzzle, wrong: Sequence[tuple[int, int]], lost: Sequence[int]) -> list[str]:
-    """Say which entries and which pencil marks cannot be right; the right digits are not given away."""
-    said = [wrong_entry(puzzle, cell, digit) for cell, digit in wrong]
-    return [*said, lost_marks(puzzle, lost)] if lost else said
+CAGE_AT = "the cage of {total} at {cell}"
+NOTHING_LEFT = "nothing is left for {cell}"
+NO_PLACE = "{house} has no place for {digit}"
+FULL_CAGE = "the cage of {total} at {cell} is full and makes {made}"
+BROKEN = "{rule} is broken"
+REPEATED = "the digits repeat in a house"
 
+CANNOT_BE = "{cell} cannot be {digit}"
+GIVEN_AS = "{cell} is given as {given}, not {digit}."
+LOST_MARKS = "The right digit is missing from the pencil marks in {cells}."
+TWICE = "{digit} stands twice in {rule}: {cells}. {wrong}"
+WRONG_ONE = "{cell} is the wrong one."
+BOTH_WRONG = "Neither of them is right."
+ONE_OF_THEM = "One of them must be wrong."
+SINGLE_CAGE = "it is a cage of its own, of {total}"
+CAGE_OVER = "{cage} would make {made} already, with {cells} still empty"
+CAGE_NEEDS = "{cage} would need {rest} in {cells}, and {why}"
+NEEDS_MORE = "{cells} make at least {least}"
+NEEDS_LESS = "{cells} make at most {most}"
+NEEDS_LARGER = "no digit is that large"
+NEEDS_USED = "{rest} stands in the cage already"
+NEEDS_OTHERS = "no digits are left that make it"
+SUPPOSED = "Say it is {digit}."
+THEN = "Then {contradiction}."
+TAKEN = "That is the {digit} of {rule}."
+THEN_NO_COMBINATION = "{cage} has no combination left"
+BY_THESE = "Beside the other digits, {rules} leave it no place."
+BY_THIS = "Beside the other digits, {rules} leaves it no place."
+ALSO_WRONG = "Not right either: {entries}."
+WRONG_IN = "Something is wrong in {places}."
 
-def wrong_entry(puzzle: Puzzle, cell: int, digit: int) -> str:
-    """Say that a digit cannot be right."""
-    name, given = puzzle.grid.cell_name(cell), dict(puzzle.givens).get(cell)
-    return f"{name} cannot be {digit}." if given is None else f"{name} is given as {given}, not {digit}."
+SLIPS = {
+    "up": ("Is the grid shifted by a row?", "one row further down"),
+    "down": ("Is the grid shifted by a row?", "one row further up"),
+    "left": ("Is the grid shifted by a column?", "one column further to the right"),
+    "right": ("Is the grid shifted by a column?", "one column further to the left"),
+    "clockwise": ("Is the grid turned?", "when it is turned to the left by a quarter"),
+    "anticlockwise": ("Is the grid turned?", "when it is turned to the right by a quarter"),
+    "half turn": ("Is the grid upside down?", "when it is turned by a half"),
+    "transposed": ("Are rows and columns exchanged?", "when rows are read as columns"),
+    "mirrored": ("Is the grid mirrored?", "when left and right are exchanged"),
+}
+"""What is asked where one slip explains many wrong digits, and how they would be right."""
+SLIP = (
+    "{asked} {wrong} digits are wrong where they stand, but {right} are right {how}. Correct that, and ask"
+    " again."
+)
 
+OTHERS_RIGHT = "The other {digits} that were entered are right."
+OTHER_RIGHT = "The other digit that was entered is right."
+GO_ON = {1: "(--drop-wrong goes on without it.)", 2: "(--drop-wrong goes on without them.)"}
+GOES_ON = {1: "Without it, this is next:", 2: "Without them, this is next:"}
+"""For one mistake, and for more."""
 
-def lost_marks(puzzle: Puzzle, cells: Sequence[int]) -> str:
-    """Say that pencil marks lack the right digit."""
-    named = listed(puzzle.grid.cell_name(cell) for cell in cells)
-    return f"The right digit is missing from the pencil marks in {named}."
+STEPS_TO_A_DIGIT = "The next digit takes {steps}, and this is where they begin."
+ARGUMENT = "{techniques}, then {last}"
 
 
 def nothing_next(tally: Tally, *, full: bool, cut: bool) -> str:

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import time
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from grader.board.board import Board, digits_of, opening_board
-from grader.board.steps import Step
+from grader.board.steps import Step, WalkStep
 from grader.grading.grade import Grade, grade
 from grader.grading.replay import Replay, replay
 from grader.walking.walk import Walk, walk
-from verifier.audit.audit import failed_audits
 from verifier.evidence.establish import ask_witnesses, weigh
 from verifier.puzzle.allowance import WorkAllowance
 from verifier.puzzle.breaches import solves
@@ -137,7 +137,7 @@ def work_through(
         told,
         cell,
         _rounds(played),
-        tuple(number for number, _ in failed_audits(told.steps)) if audit else None,
+        _failed(told.steps) if audit else None,
     )
 
 
@@ -150,6 +150,13 @@ def _asked(puzzle: Puzzle, seconds: float) -> tuple[Tally, Replay | None]:
     if not evidence.decided and tally.complete:  # the second witness came to no end
         tally = replace(tally, stop=Stop.BUDGET)
     return tally, evidence.replay if tally.count else None
+
+
+def _failed(steps: Sequence[WalkStep]) -> tuple[int, ...]:
+    # The auditor's solver brings half a second of imports along, which a walk without it can do without.
+    from verifier.audit.audit import failed_audits
+
+    return tuple(number for number, _ in failed_audits(steps))
 
 
 def _told(whole: Walk, full: bool, cell: int | None) -> Walk:
