@@ -132,14 +132,27 @@ def test_data_in_a_page_reads_back_and_cannot_end_the_script(value: object) -> N
 
 @pytest.mark.parametrize("name", ["ridge", "classic", "pocket"])
 def test_every_sentence_of_the_walk_is_in_the_page(name: str) -> None:
-    walked, text = walk_of(name), Reader(walk_page_of(name)).text
-    missing = [
-        taken
-        for taken in walked.steps
-        if tell(taken.step, walked.layout, taken.board) not in " ".join(text.split())
-    ]
-    assert walked.steps
-    assert missing == []
+    walked = walk_of(name)
+    data = re.search(r'<script type="application/json"[^>]*>(.*?)</script>', walk_page_of(name))
+    assert data is not None
+    said = json.loads(data[1])["says"]
+    assert said == [tell(taken.step, walked.layout, taken.board) for taken in walked.steps]
+    text = " ".join(Reader(walk_page_of(name)).text.split())
+    told = [paragraph.text for part in walked.parts() for paragraph in part.paragraphs]
+    assert told
+    assert [paragraph for paragraph in told if paragraph not in text] == []
+
+
+def test_the_page_tells_a_walk_in_passages_and_has_a_heading_for_each_chapter_alone() -> None:
+    elements = Reader(walk_page_of("ridge")).elements
+    assert sum(tag in ("h3", "h4") for tag, _ in elements) == len(walk_of("ridge").stages)
+
+
+def test_where_people_get_stuck_is_said_before_the_step() -> None:
+    puzzle, walked = puzzle_named("ridge"), walk_of("ridge")
+    alone = next(p for part in walked.parts() for p in part.paragraphs if p.first == p.last)
+    text = " ".join(Reader(walk_page(puzzle, walked, narrow={alone.first})).text.split())
+    assert f"People get stuck here: there is one way on. {alone.text}" in text
 
 
 def test_the_page_of_a_hard_killer_is_small() -> None:

@@ -1,8 +1,8 @@
-"""A walk as a page tells it: chapters, stretches and steps, each step with its sentence and its picture."""
+"""A walk as a page tells it: chapters, passages and steps, each step with its sentence and its picture."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from itertools import groupby
 
@@ -13,7 +13,16 @@ from grader.ladder import LADDER
 from grader.walking.walk import Walk
 from grader.words.narrate import tell
 
-__all__ = ["Scene", "Stretch", "chapters_told", "marks_on", "technique_names", "written_on"]
+__all__ = [
+    "Passage",
+    "Scene",
+    "Stretch",
+    "chapters_told",
+    "marks_on",
+    "stretches_of",
+    "technique_names",
+    "written_on",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,13 +35,41 @@ class Scene:
         Counted from 1.
     says : str
         Its sentence.
+    technique : str
+        The name of its technique.
+    tier : int
+        The tier that it belongs to.
     taken : WalkStep
         The step, and the board on which it is taken.
     """
 
     number: int
     says: str
+    technique: str
+    tier: int
     taken: WalkStep
+
+
+@dataclass(frozen=True, slots=True)
+class Passage:
+    """Steps that are told in one breath.
+
+    Parameters
+    ----------
+    numbers : str
+        Their numbers as people write them: ``7``, or ``7-9``.
+    text : str
+        One sentence or a few.
+    narrow : bool
+        Whether people get stuck at the first of them.
+    scenes : tuple of Scene
+        Never empty.
+    """
+
+    numbers: str
+    text: str
+    narrow: bool
+    scenes: tuple[Scene, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,17 +80,21 @@ class Stretch:
 
     Parameters
     ----------
-    technique : str
-        Its name.
-    tier : int
-        The tier that it belongs to.
     scenes : tuple of Scene
         Never empty.
     """
 
-    technique: str
-    tier: int
     scenes: tuple[Scene, ...]
+
+    @property
+    def technique(self) -> str:
+        """The name of the technique."""
+        return self.scenes[0].technique
+
+    @property
+    def tier(self) -> int:
+        """The tier that it belongs to."""
+        return self.scenes[0].tier
 
     @property
     def first(self) -> int:
@@ -81,23 +122,41 @@ class Chapter:
         One of `grader.walking.stages.STAGES`.
     title, lead : str
         Its heading, and a sentence before its first step, which may be empty.
-    stretches : tuple of Stretch
+    passages : tuple of Passage
         Never empty.
     """
 
     name: str
     title: str
     lead: str
-    stretches: tuple[Stretch, ...]
+    passages: tuple[Passage, ...]
 
     @property
     def first(self) -> int:
         """The number of its first step."""
-        return self.stretches[0].first
+        return self.scenes[0].number
+
+    @property
+    def scenes(self) -> tuple[Scene, ...]:
+        """Its steps."""
+        return tuple(scene for passage in self.passages for scene in passage.scenes)
 
 
-def chapters_told(walked: Walk, tiers: TierTable, story_name: str | None = None) -> tuple[Chapter, ...]:
-    """Tell a walk in chapters and stretches; with a `story_name` in one chapter of that name.
+def chapters_told(
+    walked: Walk, tiers: TierTable, story_name: str = "", narrow: Collection[int] = ()
+) -> tuple[Chapter, ...]:
+    """Tell a walk in chapters and passages; with a `story_name` in one chapter of that name.
+
+    Parameters
+    ----------
+    walked : Walk
+        The walk.
+    tiers : TierTable
+        The tiers to speak of.
+    story_name : str, optional
+        The name of its one chapter.
+    narrow : collection of int, optional
+        The numbers of the steps at which people get stuck.
 
     Examples
     --------
@@ -108,26 +167,41 @@ def chapters_told(walked: Walk, tiers: TierTable, story_name: str | None = None)
     >>> givens = {0: 1, 1: 2, 2: 3, 7: 2, 8: 2, 13: 3}
     >>> walked = walk(make_puzzle("classic", Grid.square(4), givens=givens))
     >>> chapter, = chapters_told(walked, default_tiers())
-    >>> [(told.technique, told.first, told.last) for told in chapter.stretches][:2]
-    [('last cell of a house', 1, 2), ('hidden single in a box', 3, 3)]
+    >>> chapter.passages[0].numbers, [scene.technique for scene in chapter.passages[0].scenes]
+    ('1-2', ['last cell of a house', 'last cell of a house'])
     """
-    if story_name is not None:
-        stretches = tuple(_stretches(walked.steps, 1, tiers))
-        return (Chapter("story", story_name, "", stretches),) if stretches else ()
+    names = technique_names()
+    scenes = [
+        Scene(
+            number,
+            tell(taken.step, walked.layout, taken.board),
+            names[taken.step.technique],
+            tiers.tier_of[taken.step.technique],
+            taken,
+        )
+        for number, taken in enumerate(walked.steps, start=1)
+    ]
+    stages = [stage.name for stage in walked.stages] if not story_name else ["story"]
     return tuple(
-        Chapter(stage.name, part.title, part.lead, tuple(_stretches(stage.steps, stage.first, tiers)))
-        for stage, part in zip(walked.stages, walked.parts(), strict=True)
+        Chapter(
+            stage,
+            part.title,
+            part.lead,
+            tuple(
+                Passage(
+                    told.numbers, told.text, told.first in narrow, tuple(scenes[told.first - 1 : told.last])
+                )
+                for told in part.paragraphs
+            ),
+        )
+        for stage, part in zip(stages, walked.parts(story_name), strict=bool(walked.steps))
     )
 
 
-def _stretches(steps: Sequence[WalkStep], first: int, tiers: TierTable) -> Iterator[Stretch]:
-    names = technique_names()
-    scenes = [
-        Scene(number, tell(taken.step, taken.board.layout, taken.board), taken)
-        for number, taken in enumerate(steps, start=first)
-    ]
-    for technique, group in groupby(scenes, lambda scene: scene.taken.step.technique):
-        yield Stretch(names[technique], tiers.tier_of[technique], tuple(group))
+def stretches_of(scenes: Iterable[Scene]) -> Iterator[Stretch]:
+    """Yield the stretches into which scenes fall."""
+    for _, group in groupby(scenes, lambda scene: scene.technique):
+        yield Stretch(tuple(group))
 
 
 def technique_names() -> Mapping[str, str]:

@@ -7,7 +7,7 @@ pictures: the puzzle, the break-in, the solution.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
@@ -23,10 +23,18 @@ from verifier.pages.drawing.highlight import highlight_of
 from verifier.pages.drawing.look import CELL, marks_of
 from verifier.pages.drawing.svg import Picture, drawing, pointed_at
 from verifier.pages.styling import FITS_A_PHONE, as_data, page
-from verifier.pages.telling import Scene, Stretch, chapters_told, marks_on, technique_names, written_on
+from verifier.pages.telling import (
+    Scene,
+    Stretch,
+    chapters_told,
+    marks_on,
+    stretches_of,
+    technique_names,
+    written_on,
+)
 from verifier.puzzle.puzzle import Puzzle
-from verifier.walkthrough.text import foot_of, head_of
-from verifier.walkthrough.wording import story_of
+from verifier.walkthrough.text import foot_of, head_of, story_title
+from verifier.walkthrough.wording import NARROW
 
 if TYPE_CHECKING:
     from verifier.walkthrough.work import Walkthrough
@@ -37,8 +45,14 @@ __all__ = ["page_of", "walk_page"]
 def page_of(told: Walkthrough) -> str:
     """Return a puzzle worked through for telling as one HTML file."""
     _, *head = head_of(told)
-    name = None if told.cell is None else story_of(told.puzzle.grid.cell_name(told.cell))
-    return walk_page(told.puzzle, told.told, head=head, foot=list(foot_of(told)), story_name=name)
+    return walk_page(
+        told.puzzle,
+        told.told,
+        head=head,
+        foot=list(foot_of(told)),
+        story_name=story_title(told),
+        narrow=told.narrow,
+    )
 
 
 def walk_page(
@@ -47,7 +61,8 @@ def walk_page(
     *,
     head: Sequence[str] = (),
     foot: Sequence[str] = (),
-    story_name: str | None = None,
+    story_name: str = "",
+    narrow: Collection[int] = (),
     tiers: TierTable | None = None,
 ) -> str:
     """Return the walkthrough of a puzzle as one HTML file.
@@ -62,6 +77,8 @@ def walk_page(
         What is said before and after the steps.
     story_name : str, optional
         Heads the steps of one cell's story; they are not divided into chapters then.
+    narrow : collection of int, optional
+        The numbers of the steps at which people get stuck.
     tiers : TierTable, optional
         The tiers to speak of; those of the grader when absent.
 
@@ -71,9 +88,8 @@ def walk_page(
         Every text from the file is escaped; the page loads nothing.
     """
     table = tiers or default_tiers()
-    chapters = chapters_told(walked, table, story_name)
-    stretches = [told for chapter in chapters for told in chapter.stretches]
-    scenes = [scene for told in stretches for scene in told.scenes]
+    chapters = chapters_told(walked, table, story_name, narrow)
+    scenes = [scene for chapter in chapters for scene in chapter.scenes]
     break_in = next((chapter.first for chapter in chapters if chapter.name == "break-in"), None)
     return page(
         "walk.html.j2",
@@ -89,7 +105,8 @@ def walk_page(
         count=len(scenes),
         swipes=puzzle.grid.columns <= FITS_A_PHONE,  # a larger grid is moved in its frame by that
         break_in=break_in,
-        chart=_chart(stretches, table, break_in),
+        stuck=NARROW,
+        chart=_chart(list(stretches_of(scenes)), table, break_in),
         chart_says=wording.CHART_WALK.format(tiers=table.last),
         pictures=list(_pictures(puzzle, walked, scenes, break_in)),
         meanings={kind: says for kind, says in wording.KEY.items() if kind not in ("swings", "changed")},
@@ -163,6 +180,8 @@ def _facts(puzzle: Puzzle, scenes: Sequence[Scene]) -> dict[str, Any]:
             for one, other in pairwise((boards[0], *boards) if boards else ())
         ],
         "points": [_pointed(scene_picture(puzzle, scene)) for scene in scenes],
+        "says": [scene.says for scene in scenes],
+        "names": [wording.named(scene.technique, scene.tier) for scene in scenes],
     }
 
 

@@ -152,6 +152,17 @@ def stretch_label(first: int, last: int, technique: str, tier: int, width: int) 
     return f"{steps}: {technique}, tier {tier}, {counted(width, 'place')} open"
 
 
+def named(technique: str, tier: int) -> str:
+    """Name the technique of a step.
+
+    Examples
+    --------
+    >>> named("naked pair", 3)
+    'naked pair, tier 3'
+    """
+    return f"{technique}, tier {tier}"
+
+
 def chart_label(rounds: int, hardest: str, tier: int, narrow: int) -> str:
     """Say in place of the chart of a solve what it shows."""
     hung = f"; in {counted(narrow, 'round')} only one place was open" if narrow else ""

@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
+from typing import TYPE_CHECKING
 
 from grader.grading.replay import Outcome
 from verifier.walkthrough import wording
 from verifier.walkthrough.contradictions import contradiction_on
 from verifier.walkthrough.work import Walkthrough
 
-__all__ = ["as_markdown", "as_text", "foot_of", "head_of", "story_title"]
+if TYPE_CHECKING:
+    from grader.words.story import Paragraph
+
+__all__ = ["as_markdown", "as_text", "foot_of", "head_of", "story_title", "with_narrow"]
 
 _WIDTH = 100
 """Characters of a line of text."""
@@ -28,7 +32,7 @@ def as_text(told: Walkthrough) -> str:
         if part.lead:
             lines += _set_in("", part.lead)
         for paragraph in part.paragraphs:
-            lines += _set_in(paragraph.numbers, paragraph.text)
+            lines += _set_in(paragraph.numbers, with_narrow(paragraph, told.narrow))
     for line in foot_of(told):
         lines += ["", *textwrap.wrap(line, _WIDTH)]
     return "\n".join(lines) + "\n"
@@ -45,10 +49,18 @@ def as_markdown(told: Walkthrough) -> str:
         if part.lead:
             lines += ["", part.lead]
         lines.append("")
-        lines += [f"- **{paragraph.numbers}** {paragraph.text}" for paragraph in part.paragraphs]
+        lines += [
+            f"- **{paragraph.numbers}** {with_narrow(paragraph, told.narrow)}"
+            for paragraph in part.paragraphs
+        ]
     for line in foot_of(told):
         lines += ["", line]
     return "\n".join(lines) + "\n"
+
+
+def with_narrow(paragraph: Paragraph, narrow: Collection[int]) -> str:
+    """Return the text of a paragraph, and before it that people get stuck here where they do."""
+    return f"{wording.NARROW} {paragraph.text}" if paragraph.first in narrow else paragraph.text
 
 
 def _set_in(numbers: str, text: str) -> list[str]:

@@ -192,6 +192,9 @@ GO_ON = {1: "(--drop-wrong goes on without it.)", 2: "(--drop-wrong goes on with
 GOES_ON = {1: "Without it, this is next:", 2: "Without them, this is next:"}
 """For one mistake, and for more."""
 
+NARROW = "People get stuck here: there is one way on."
+"""Stands before a step."""
+
 STEPS_TO_A_DIGIT = "The next digit takes {steps}, and this is where they begin."
 ARGUMENT = "{techniques}, then {last}"
 

@@ -16,6 +16,7 @@ from verifier.puzzle.allowance import WorkAllowance
 from verifier.puzzle.breaches import solves
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.tally import Stop, Tally
+from verifier.walkthrough.narrow import narrow_steps
 
 __all__ = ["Rounds", "Walkthrough", "work_through"]
 
@@ -44,6 +45,8 @@ class Walkthrough:
         The cell whose story is told; None for the whole puzzle.
     rounds : Rounds
         When the replay in rounds got there.
+    narrow : frozenset of int
+        The numbers of the told steps at which people get stuck: one way on.
     audit : tuple of int or None
         The numbers of the told steps that failed their audit; None where there was none.
     """
@@ -55,6 +58,7 @@ class Walkthrough:
     told: Walk
     cell: int | None
     rounds: Rounds
+    narrow: frozenset[int] = frozenset()
     audit: tuple[int, ...] | None = None
 
     @property
@@ -129,7 +133,7 @@ def work_through(
     _hold_against(puzzle, tally, whole)
     told = _told(whole, full, cell)
     sound = tally.only_solution is not None and played.filling is not None
-    return Walkthrough(
+    found = Walkthrough(
         puzzle,
         tally,
         grade(played) if sound else None,
@@ -137,8 +141,11 @@ def work_through(
         told,
         cell,
         _rounds(played),
-        _failed(told.steps) if audit else None,
+        audit=_failed(told.steps) if audit else None,
     )
+    if cell is not None or not sound:
+        return found
+    return replace(found, narrow=narrow_steps(played, [found.round_of(taken.step) for taken in told.steps]))
 
 
 def _asked(puzzle: Puzzle, seconds: float) -> tuple[Tally, Replay | None]:

@@ -2,6 +2,7 @@
 // Shows one step after the other in the one grid of the page. The facts come from walkthrough.py:
 //   start     for each cell the mask of its open digits, or its digit with a minus once it is written in
 //   changes   for each step what has changed before it: cell, state, cell, state ...
+//   says, names  for each step its sentence, and its technique
 //   points    for each step what it points at: layers as svg.py draws them, kinds of signs, cells spoken of, what goes
 //             and what is placed
 (() => {
@@ -84,10 +85,9 @@
   };
 
   const tell = () => {
-    const item = document.getElementById("step" + now);
-    const title = item && item.closest("ol").previousElementSibling.firstChild.textContent.trim();
-    document.getElementById("count").textContent = now ? `Step ${now} of ${count} · ${title}` : `Start · ${count} steps`;
-    document.getElementById("says").textContent = item ? item.querySelector(".sentence").textContent : "The puzzle as it was set.";
+    const item = now && document.getElementById("step" + now).parentElement;
+    document.getElementById("count").textContent = now ? `Step ${now} of ${count} · ${facts.names[now - 1]}` : `Start · ${count} steps`;
+    document.getElementById("says").textContent = now ? facts.says[now - 1] : "The puzzle as it was set.";
     for (const old of steps.querySelectorAll("[aria-current]")) old.removeAttribute("aria-current");
     if (item) {
       item.setAttribute("aria-current", "step");
@@ -144,7 +144,7 @@
     const item = event.target.closest("li");
     if (!item) return;
     event.preventDefault();
-    go(Number(item.id.slice("step".length)));
+    go(Number(item.firstChild.id.slice("step".length)));
   });
   all.addEventListener("change", draw);
   words.closest("details").addEventListener("toggle", draw);
@@ -162,7 +162,7 @@
   }, {passive: true});
 
   // An address such as #s5 means a step here, and no place to scroll to: the grid stays in sight.
-  for (const item of steps.querySelectorAll("li")) item.id = item.id.replace("s", "step");
+  for (const mark of steps.querySelectorAll("li > [id]")) mark.id = mark.id.replace("s", "step");
   if (asked()) window.scrollTo(0, 0);
   document.documentElement.classList.add("live");
   for (const part of document.querySelectorAll(".controls, .words")) part.hidden = false;
