@@ -1,6 +1,7 @@
 """Count solutions in plain Python: the corpus builder's own opinion, which shares nothing with the program.
 
-It propagates (one digit a cell, one place a digit, what a cage's combinations leave) and tries what is left.
+It propagates (one digit a cell, one place a digit, what a cage's combinations and a sign leave)
+and tries what is left.
 """
 
 from __future__ import annotations
@@ -10,7 +11,8 @@ from functools import cache
 from itertools import combinations
 
 from verifier.puzzle.grid import Filling
-from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.puzzle import Puzzle, rules_of
+from verifier.puzzle.rules.greater import Greater
 
 __all__ = ["Exhausted", "find_solutions", "plain_count"]
 
@@ -84,6 +86,7 @@ class _Rules:
             sorted({other for cells in groups if cell in cells for other in cells} - {cell})
             for cell in range(puzzle.grid.cell_count)
         ]
+        self.signs = [rule.cells for rule in rules_of(puzzle.rules, Greater)]
         self.full = (1 << puzzle.grid.digits + 1) - 2
 
     def narrowed(self, open_digits: list[int], change: dict[int, int]) -> list[int] | None:
@@ -109,6 +112,8 @@ class _Rules:
             change = self._from_houses(grid)
             if change is not None:
                 change = self._from_cages(grid, change)
+            if change is not None:
+                change = self._from_signs(grid, change)
             if change is None:
                 return None
             if not change:
@@ -145,6 +150,16 @@ class _Rules:
             if not allowed:
                 return None
             for cell in cells:
+                if grid[cell] & ~allowed:
+                    change[cell] = change.get(cell, self.full) & allowed
+        return change
+
+    def _from_signs(self, grid: list[int], change: dict[int, int]) -> dict[int, int] | None:
+        for more, less in self.signs:
+            least, most = grid[less] & -grid[less], 1 << grid[more].bit_length() - 1
+            for cell, allowed in ((more, self.full & -(2 * least)), (less, most - 1)):
+                if not grid[cell] & allowed:
+                    return None
                 if grid[cell] & ~allowed:
                     change[cell] = change.get(cell, self.full) & allowed
         return change

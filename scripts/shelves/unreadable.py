@@ -17,6 +17,7 @@ _MAP = "cages: |\n  a a b b\n  c d d b\n  c e e f\n  g g f f\n"
 _TOTALS = "totals: {a: 3, b: 9, c: 5, d: 5, e: 5, f: 6, g: 7}\n"
 _LIST = "cages:\n  - {total: 3, cells: [r1c1, r1c2]}\n  - {total: 9, cells: [r1c3, r1c4, r2c4]}\n"
 _GIVENS = "givens: |\n  1 . . .\n  . . . .\n  . . . 3\n  . . 2 .\n"
+_SIGNS = _HEAD.replace("killer", "classic") + "clues:"
 _BARE = as_line(draw_classic(Grid.square(9), 71, 24)[0]).strip()
 _WHOLE = _HEAD + _MAP + _TOTALS
 
@@ -175,6 +176,25 @@ FAULTS: tuple[tuple[str, str, str, str | bytes], ...] = (
         "other-file",
         "a text saved in UTF-16",
         BOM_UTF16_LE + f"title: Wide letters\n{_MAP}{_TOTALS}".encode("utf-16-le"),
+    ),
+    # Clues
+    ("clues-in-a-line.yaml", "clues-shape", "signs as one draws them", _SIGNS + " r1c1 > r1c2\n"),
+    ("nameless-clue.yaml", "clue-shape", "two cells and no word", _SIGNS + "\n  - r1c1 r1c2\n"),
+    ("misspelt-clue.yaml", "clue-name", "'grater' for 'greater'", _SIGNS + "\n  - {grater: r1c1 r1c2}\n"),
+    ("clue-left-out.yaml", "clue-part", "a clue without cells", _SIGNS + "\n  - {greater: }\n"),
+    ("said-before.yaml", "clue-twice", "a clue twice", _SIGNS + "\n  - {greater: r1c1 r1c2}" * 2 + "\n"),
+    (
+        "cells-with-keys.yaml",
+        "clue-cells-shape",
+        "keys for cells",
+        _SIGNS + "\n  - {greater: {more: r1c1, less: r1c2}}\n",
+    ),
+    ("lonely-sign.yaml", "clue-cells", "a sign with one cell", _SIGNS + "\n  - {greater: r1c1}\n"),
+    (
+        "over-the-fence.yaml",
+        "not-neighbours",
+        "a sign between cells that do not touch",
+        _SIGNS + "\n  - {greater: r1c1 r2c2}\n",
     ),
 )
 

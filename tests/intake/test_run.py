@@ -142,7 +142,7 @@ def test_a_newer_reader_judges_the_unreadable_again(desk: Desk, monkeypatch: pyt
     monkeypatch.setattr("verifier.intake.ledger.makers.READER_VERSION", 99)
     outcome = desk.run()
     assert dict(outcome.judged) == {JudgingReason.MADE_ANEW: 19}
-    assert outcome.changes == [("reader", "1", "99")]
+    assert outcome.changes == [("reader", "2", "99")]
 
 
 def test_changed_limits_of_reading_judge_the_unreadable_again(desk: Desk) -> None:

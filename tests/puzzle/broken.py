@@ -207,7 +207,23 @@ BROKEN: dict[str, list[str | bytes]] = {
         _LIST + "  - {total: 3, cells: [r2c4, r2c5, r0c1]}\n",
         _LIST + f"  - {{total: 3, cells: [r2c4, r{'9' * 1000}c1]}}\n",
     ],
-    "cell-twice": [_LIST + "  - {total: 3, cells: [r2c1, r2c1]}\n"],
+    "cell-twice": [
+        _LIST + "  - {total: 3, cells: [r2c1, r2c1]}\n",
+        _CLASSIC + "clues: [{greater: r1c1 r1c1}]\n",
+    ],
     "cell-in-two-cages": [_LIST + "  - {total: 3, cells: [r1c2, r1c3]}\n"],
+    "clues-shape": [_CLASSIC + "clues: r1c1 > r1c2\n", _CLASSIC + "clues: {greater: r1c1 r1c2}\n"],
+    "clue-shape": [_CLASSIC + "clues: [r1c1 r1c2]\n", _CLASSIC + "clues:\n  - [r1c1, r1c2]\n  - {}\n"],
+    "clue-name": [_CLASSIC + "clues:\n  - {grater: r1c1 r1c2}\n", _CLASSIC + "clues: [{r1c1: r1c2}]\n"],
+    "clue-part": [_CLASSIC + "clues: [{greater: }]\n"],
+    "clue-twice": [_CLASSIC + "clues:\n  - {greater: r1c1 r1c2}\n  - {greater: [r1c1, r1c2]}\n"],
+    "clue-cells-shape": [_CLASSIC + "clues: [{greater: {r1c1: r1c2}}]\n"],
+    "clue-cells": [
+        _CLASSIC + "clues:\n  - {greater: r1c1}\n  - {greater: []}\n  - {greater: r1c1 r1c2 r1c3}\n"
+    ],
+    "not-neighbours": [
+        _CLASSIC + "clues: [{greater: r1c1 r2c2}]\n",
+        _CLASSIC + "clues: [{greater: r1c4 r2c1}]\n",
+    ],
     "more-faults": [_CLASSIC + "givens: |\n" + 4 * "  7 7 7 7 7 7 7\n"],
 }

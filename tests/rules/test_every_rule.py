@@ -26,6 +26,7 @@ from verifier.puzzle.puzzle import Credits, Puzzle, make_puzzle
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.different import Different
 from verifier.puzzle.rules.given import Given
+from verifier.puzzle.rules.greater import Greater
 from verifier.puzzle.rules.house import House
 from verifier.puzzle.rules.linear_sum import LinearSum
 from verifier.puzzle.rules.rule import Rule
@@ -42,6 +43,7 @@ EXAMPLES: dict[type[Rule], tuple[Rule, ...]] = {
         LinearSum(((1, -1), (2, 1)), 0),
         LinearSum(((0, 1),), 10**12),
     ),
+    Greater: (Greater((0, 1)), Greater((3, 2))),
     Given: (Given(2, 3),),
 }
 """Rules of each class over cells of a strip of four, with the digits 1 to 3."""
@@ -131,6 +133,7 @@ FULL = Puzzle(
         ),
         Different((6, 9)),
         LinearSum(((1, 1), (6, 1)), 4),
+        Greater((2, 6)),
     ).rules,
     credits=Credits("all", "All of it", "Nobody"),
     solution=(1, 2, 3, 4, 4, 1, 2, 3, 2, 3, 4, 1, 3, 4, 1, 0),

@@ -6,7 +6,7 @@ Modelled are, for the cells that the premises speak of and no others,
 - each digit once in a cited house; at most once where the house has fewer cells than there are digits, and
   in cells of which it is cited that they differ;
 - in a cited cage each digit at most once, and the total, as a sum over the digits that the cage uses;
-- the cited sums;
+- the cited sums, and signs between cells;
 - that at least one of the claims is wrong.
 
 No solution means that all claims follow. What a solution looks like does not matter.
@@ -24,6 +24,7 @@ from verifier.audit.premises import Claim, Premises
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.different import Different
 from verifier.puzzle.rules.given import Given
+from verifier.puzzle.rules.greater import Greater
 from verifier.puzzle.rules.house import House
 from verifier.puzzle.rules.linear_sum import LinearSum
 from verifier.puzzle.rules.rule import Rule
@@ -157,6 +158,14 @@ def _post_sum(question: _Model, linear: LinearSum) -> None:
     question.model.add(sum(terms) == linear.total)
 
 
+def _post_greater(question: _Model, sign: Greater) -> None:
+    more, less = (
+        sum(digit * stands for (own, digit), stands in question.digit.items() if own == cell)
+        for cell in sign.cells
+    )
+    question.model.add(more > less)
+
+
 def _post_given(question: _Model, given: Given) -> None:
     question.model.add_bool_or(question.places(given.cells, given.digit))
 
@@ -166,6 +175,7 @@ POSTINGS: Mapping[type[Rule], Callable[[_Model, Any], None]] = {
     Cage: _post_cage,
     Different: _post_different,
     LinearSum: _post_sum,
+    Greater: _post_greater,
     Given: _post_given,
 }
 """How each rule is put to the auditor, by its class."""

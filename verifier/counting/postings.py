@@ -28,6 +28,7 @@ from verifier.puzzle.grid import Grid
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.different import Different
 from verifier.puzzle.rules.given import Given
+from verifier.puzzle.rules.greater import Greater
 from verifier.puzzle.rules.house import House
 from verifier.puzzle.rules.linear_sum import LinearSum
 from verifier.puzzle.rules.rule import Rule
@@ -72,6 +73,15 @@ def post_sums(model: cp_sat.CpModelProto, grid: Grid, sums: Sequence[LinearSum])
         add_linear(model, literals, [weight * digit for _, weight, digit in terms], rule.total)
 
 
+def post_greater(model: cp_sat.CpModelProto, grid: Grid, signs: Sequence[Greater]) -> None:
+    """State, for each digit of the smaller cell, that the greater one holds a higher one."""
+    for sign in signs:
+        more, less = sign.cells
+        for digit in grid.all_digits:
+            higher = [holds(grid, more, other) for other in grid.all_digits if other > digit]
+            add_clause(model, [~holds(grid, less, digit), *higher])
+
+
 def post_givens(model: cp_sat.CpModelProto, grid: Grid, givens: Sequence[Given]) -> None:
     """State that the givens stand."""
     add_all_true(model, [holds(grid, given.cell, given.digit) for given in givens])
@@ -104,6 +114,7 @@ POSTINGS: Mapping[type[Rule], Callable[[cp_sat.CpModelProto, Grid, Sequence[Any]
     Cage: post_cages,
     Different: post_different,
     LinearSum: post_sums,
+    Greater: post_greater,
     Given: post_givens,
 }
 """Who states the rules of each class."""

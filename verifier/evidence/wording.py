@@ -6,7 +6,11 @@ from collections.abc import Iterable, Sequence
 
 from verifier.puzzle.breaches import Breach
 from verifier.puzzle.grid import Grid
+from verifier.puzzle.printable import listed
 from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.given import Given
+from verifier.puzzle.rules.house import House
 from verifier.puzzle.tally import Stop
 
 __all__ = ["WITNESSES", "cells_in_words", "proved_by", "solutions_in_words"]
@@ -56,7 +60,8 @@ def several(puzzle: Puzzle, count: int, swing: Sequence[int], *, complete: bool)
 
 def none_at_all(puzzle: Puzzle) -> str:
     """Say that there is no solution, and what the setter can do."""
-    compared = "the totals, the cages and the givens" if puzzle.cages else "the givens"
+    caged = ("the totals", "the cages") if puzzle.cages else ()
+    compared = listed([*caged, *["the clues"] * _has_clues(puzzle), "the givens"])
     return (
         f"The puzzle has no solution: no filling obeys {_rules_of(puzzle)}. Compare {compared} with the "
         "draft; one of them is most likely mistyped."
@@ -64,7 +69,13 @@ def none_at_all(puzzle: Puzzle) -> str:
 
 
 def _rules_of(puzzle: Puzzle) -> str:
-    return "every house, cage and given" if puzzle.cages else "every house and given"
+    parts = ["house", *["cage"] * bool(puzzle.cages), *["clue"] * _has_clues(puzzle), "given"]
+    return f"every {listed(parts)}"
+
+
+def _has_clues(puzzle: Puzzle) -> bool:
+    """Whether it has rules that a sentence cannot do without: others than houses, cages and givens."""
+    return any(type(rule) not in (House, Cage, Given) for rule in puzzle.rules)
 
 
 def one_solution() -> str:

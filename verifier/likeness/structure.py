@@ -18,6 +18,7 @@ from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.different import Different
 from verifier.puzzle.rules.given import Given
+from verifier.puzzle.rules.greater import Greater
 from verifier.puzzle.rules.house import House
 from verifier.puzzle.rules.linear_sum import LinearSum
 from verifier.puzzle.rules.rule import Rule
@@ -135,6 +136,12 @@ def _sum(rule: LinearSum) -> Iterator[_Corner]:
         yield (f"sum over {weights}, {weight} times", rule.total), cells
 
 
+def _greater(sign: Greater) -> Iterator[_Corner]:
+    more, less = sign.cells
+    yield ("greater", 0), (more,)
+    yield ("smaller", 0), (less,)
+
+
 def _given(given: Given) -> Iterator[_Corner]:  # noqa: ARG001 - told by its cell, or by the corner of its digit
     return iter(())
 
@@ -144,6 +151,7 @@ CORNERS: Mapping[type[Rule], Callable[[Any], Iterator[_Corner]]] = {
     Cage: _cage,
     Different: _different,
     LinearSum: _sum,
+    Greater: _greater,
     Given: _given,
 }
 """The corners that stand for a rule in the graph of a puzzle, by its class."""

@@ -11,6 +11,7 @@ from verifier.puzzle.printable import listed
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.given import Given
+from verifier.puzzle.rules.greater import Greater
 from verifier.puzzle.rules.house import House
 from verifier.puzzle.rules.rule import Rule
 from verifier.puzzle.wording import BREACHES, FAILED, PASSED
@@ -84,6 +85,12 @@ def _(rule: Cage, grid: Grid, filling: Filling, **facts: str) -> str:
     made = sum(filling[cell] for cell in rule.cells)
     what = "cage-repeats" if made == rule.total else "cage-total"
     return BREACHES[what].format(cage=grid.cell_names(rule.cells), made=made, total=rule.total, **facts)
+
+
+@_broken.register
+def _(rule: Greater, grid: Grid, filling: Filling, **facts: str) -> str:  # noqa: ARG001
+    more, less = map(grid.cell_name, rule.cells)
+    return BREACHES["greater"].format(more=more, less=less, held=[filling[cell] for cell in rule.cells])
 
 
 @_broken.register

@@ -268,7 +268,7 @@ FAULTS = {
         "cells",
         "Write the cells with spaces between them, such as 'r1c1 r1c2'.",
     ),
-    "clue-cells": Wording("{found}", "{wanted}", "Name the cells that the clue needs, and no others."),
+    "clue-cells": Wording("{found}", "{wanted}", "Name as many cells as such a clue has."),
     "not-neighbours": Wording(
         "{one} and {other}",
         "two neighbours in a row or column",
@@ -348,6 +348,8 @@ BREACHES = {
     "house": "{house} has {digits} more than once ({cells})",
     "cage-repeats": "the cage {cage} has {digits} more than once ({cells})",
     "cage-total": "the cage {cage} adds up to {made}, not {total}",
+    "greater": "{more} has {held[0]} and {less} has {held[1]}, but the sign between them says that {more} is "
+    "greater",
     "rule": "{rule} is broken ({digits} in {cells})",
     "given": "{cells} has {digits}, but the given there is {given}",
 }

@@ -16,6 +16,7 @@ from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.different import Different
 from verifier.puzzle.rules.given import Given
+from verifier.puzzle.rules.greater import Greater
 from verifier.puzzle.rules.house import House
 from verifier.puzzle.rules.linear_sum import LinearSum
 from verifier.puzzle.rules.rule import Rule
@@ -67,6 +68,11 @@ def _sum(number: int, rule: LinearSum, grid: Grid) -> Iterator[str]:
     yield from (f"in_sum({number},{cell},{weight})." for cell, weight in rule.weights)
 
 
+def _greater(number: int, sign: Greater, grid: Grid) -> Iterator[str]:  # noqa: ARG001 - as for all rules
+    more, less = sign.cells
+    yield f"greater({more},{less})."
+
+
 def _given(number: int, given: Given, grid: Grid) -> Iterator[str]:  # noqa: ARG001 - as for all rules
     yield f"given({given.cell},{given.digit})."
 
@@ -76,9 +82,12 @@ FACTS: Mapping[type[Rule], Callable[[int, Any, Grid], Iterator[str]]] = {
     Cage: _cage,
     Different: _different,
     LinearSum: _sum,
+    Greater: _greater,
     Given: _given,
 }
 """The facts of one rule, by its class."""
 
-FRAGMENTS: Mapping[type[Rule], str] = {}
+FRAGMENTS: Mapping[type[Rule], str] = {
+    Greater: ":- greater(M,L), holds(M,D), holds(L,E), D <= E.\n",
+}
 """What the facts of the other rules mean, by their class."""

@@ -13,6 +13,7 @@ from typing import Any
 from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.given import Given
+from verifier.puzzle.rules.greater import Greater
 from verifier.puzzle.rules.house import repeated
 from verifier.puzzle.rules.rule import Rule
 from verifier.puzzle.totals import possible_totals
@@ -29,8 +30,14 @@ def _fitted_cage(cage: Cage, filling: Filling) -> Cage | None:
     return replace(cage, total=sum(filling[cell] for cell in cage.cells))
 
 
+def _fitted_greater(sign: Greater, filling: Filling) -> Greater | None:
+    more, less = sorted(sign.cells, key=lambda cell: -filling[cell])
+    return Greater((more, less)) if filling[more] > filling[less] else None
+
+
 FITTED: Mapping[type[Rule], Callable[[Any, Filling], Rule | None]] = {
     Cage: _fitted_cage,
+    Greater: _fitted_greater,
     Given: lambda given, filling: replace(given, digit=filling[given.cell]),
 }
 """What a rule of a class says where a filling is right."""

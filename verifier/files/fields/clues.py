@@ -6,9 +6,13 @@ from collections.abc import Callable, Mapping
 from typing import NamedTuple
 
 from verifier.files.faults import FaultReport
+from verifier.files.fields.cells import read_cells_in_order
 from verifier.files.fields.fields import read_keys, shape_of
 from verifier.files.text.nodes import KeysNode, ListNode, Node, TextNode
 from verifier.puzzle.grid import Grid
+from verifier.puzzle.neighbours import beside
+from verifier.puzzle.printable import counted
+from verifier.puzzle.rules.greater import Greater
 from verifier.puzzle.rules.rule import Rule
 
 __all__ = ["CLUES", "Clue", "read_clues"]
@@ -29,7 +33,29 @@ class Clue(NamedTuple):
     others: tuple[str, ...] = ()
 
 
-CLUES: Mapping[str, Clue] = {}
+def _two_neighbours(node: Node, where: str, grid: Grid, report: FaultReport) -> tuple[int, ...] | None:
+    """Return two cells that have a border in common, in the order in which they are written."""
+    cells = read_cells_in_order(node, where, grid, report)
+    if cells is None:
+        return None
+    if len(cells) != 2:
+        report.add("clue-cells", node.line, where, found=counted(len(cells), "cell"), wanted="two neighbours")
+        return None
+    if cells[1] not in beside(grid, cells[0]):
+        one, other = map(grid.cell_name, cells)
+        report.add("not-neighbours", node.line, where, one=one, other=other)
+        return None
+    return cells
+
+
+def _greater(fields: Mapping[str, Node], where: str, grid: Grid, report: FaultReport) -> Greater | None:
+    cells = _two_neighbours(fields[Greater.word], where, grid, report)
+    return Greater(cells) if cells else None
+
+
+CLUES: Mapping[str, Clue] = {
+    Greater.word: Clue(_greater),
+}
 """The kinds of clues, by the word that names them: the `word` of the rule."""
 
 
@@ -54,7 +80,12 @@ def _read_clue(item: Node, where: str, grid: Grid, report: FaultReport) -> Rule 
         [key.text for key, _ in item.pairs if isinstance(key, TextNode)] if isinstance(item, KeysNode) else []
     )
     if not isinstance(item, KeysNode) or not keys:
-        report.add("clue-shape", item.line, where, what=shape_of(item))
+        report.add(
+            "clue-shape",
+            item.line,
+            where,
+            what="nothing" if item == KeysNode([], item.line) else shape_of(item),
+        )
         return None
     named = next((key for key in keys if key in CLUES), None)
     if named is None:

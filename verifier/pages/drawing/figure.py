@@ -18,6 +18,7 @@ from verifier.puzzle.grid import Grid
 from verifier.puzzle.neighbours import pieces
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.greater import Greater
 from verifier.puzzle.rules.rule import Rule
 
 __all__ = [
@@ -113,8 +114,24 @@ def cage_lines(grid: Grid, cage: Cage) -> Iterator[PenLine]:
         yield PenLine("tie", _nearest(grid, piece, later))
 
 
+def _greater_lines(grid: Grid, sign: Greater) -> Iterator[PenLine]:
+    """Yield an angle across the common border that opens towards the greater cell."""
+    (left, top), (right, low) = (middle(grid, cell) for cell in sign.cells)
+    across, down = (right - left) / CELL, (low - top) / CELL  # one of them is 0, the other 1 or -1
+    tip = ((left + right) / 2 + _ANGLE * across, (top + low) / 2 + _ANGLE * down)
+    back = (tip[0] - 2 * _ANGLE * across, tip[1] - 2 * _ANGLE * down)
+    one, other = (
+        (back[0] + side * 1.4 * _ANGLE * down, back[1] + side * 1.4 * _ANGLE * across) for side in (1, -1)
+    )
+    yield PenLine("angle", (one, tip, other))
+
+
+_ANGLE = 6.0
+"""Half of the depth of a sign between two cells, in units."""
+
 LINES: Mapping[type[Rule], Callable[[Grid, Any], Iterator[PenLine]]] = {
     Cage: cage_lines,
+    Greater: _greater_lines,
 }
 """The lines that show a rule, by its class; houses are borders, and givens are numbers."""
 

@@ -73,8 +73,10 @@ PENS: Mapping[str, Pen] = {
     "edge": Pen(3.6),
     "cage": Pen(1.5, (_DASH, PERIOD - _DASH), _DASH + (PERIOD - _DASH) / 2),  # it begins amid a gap
     "tie": Pen(1.2, (1.5, 3.5)),
+    "angle": Pen(2.6),
 }
-"""Borders of cells, boxes and the grid; outlines of cages, and what ties the pieces of one together."""
+"""Borders of cells, boxes and the grid; outlines of cages, and what ties the pieces of one together; signs
+between cells."""
 
 FACES: Mapping[str, Face] = {
     "total": Face(17, anchor="start"),
