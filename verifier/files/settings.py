@@ -93,11 +93,18 @@ def values_of(
 
 
 def check_order(
-    values: Mapping[str, Any], nodes: Mapping[str, Node], least: str, most: str, report: FaultReport
+    values: Mapping[str, Any],
+    nodes: Mapping[str, Node],
+    least: str,
+    most: str,
+    report: FaultReport,
+    place: str = "",
 ) -> None:
-    """Report a range whose end is below its beginning."""
+    """Report a range whose end is below its beginning; `place` as in `values_of`."""
     if values.get(least) is not None and values.get(most) is not None and values[least] > values[most]:
-        report.add("order", nodes[most].line, most, most=values[most], least=values[least], key=least)
+        report.add(
+            "order", nodes[most].line, f"{place}{most}", most=values[most], least=values[least], key=least
+        )
 
 
 def choice(allowed: Collection[str]) -> Reader[str]:
