@@ -33,6 +33,12 @@ class DerivedSum:
     linear: LinearSum
     rules: tuple[int, ...]
 
+    def left(self, board: Board) -> tuple[dict[int, int], int]:
+        """Return the cells that have no digit on a board, with their weights, and what is left for them."""
+        known = {c: board.candidates[c].bit_length() - 1 for c in self.linear.cells if board.placed >> c & 1}
+        left = {cell: weight for cell, weight in self.linear.weights if cell not in known}
+        return left, self.linear.total - sum(w * known.get(cell, 0) for cell, w in self.linear.weights)
+
 
 @dataclass(frozen=True, slots=True)
 class Step:

@@ -13,7 +13,8 @@ from grader.board.board import Board, Layout, bits
 from grader.board.patterns import Fish, Fork
 from grader.board.steps import Step
 from grader.ladder import TECHNIQUES
-from grader.reasoning.combinations import LISTED_AT_MOST, how_many, open_combinations, rest_of_cage
+from grader.reasoning.arguments import Reason, reason_of
+from grader.reasoning.combinations import rest_of_cage
 from grader.words import wording
 from grader.words.chains import chain_in_words
 from grader.words.effects import effect_in_words, gone_digits, never_in_words
@@ -29,12 +30,10 @@ from grader.words.phrases import (
     list_in_words,
     sentence,
 )
+from grader.words.reasons import arguments_in_words, exclusions_in_words, names_all
 from grader.words.sums import sum_in_words, what_is_left
 
 __all__ = ["tell", "what_to_do", "where_to_look"]
-
-_NAMED_AT_MOST = 4
-"""So many open combinations of a cage are named one by one."""
 
 _GONE_AT_MOST = 3
 """Where it is known what stays in a cage, so many digits that go are named; of more, all else goes."""
@@ -64,7 +63,7 @@ def tell(step: Step, layout: Layout, board: Board | None = None) -> str:
     told = _Told(step, layout, board)
     template = _variant(told) or wording.EVIDENCE[step.technique]
     if "{effect}" not in template and not template.endswith("."):
-        template += wording.THEN
+        template += wording.SO if "{why}" in template and _why(told) else wording.THEN
     return sentence(template.removesuffix(".").format_map(_Fields(told)))
 
 
@@ -95,6 +94,11 @@ class _Told:
     step: Step
     layout: Layout
     board: Board | None
+
+    @property
+    def reason(self) -> Reason | None:
+        """Why it holds, if it speaks of one sum and the board is known."""
+        return None if self.board is None else reason_of(self.step, self.board)
 
     @property
     def houses(self) -> tuple[int, ...]:
@@ -138,15 +142,24 @@ def _rest(told: _Told) -> tuple[list[int], int, int]:
     return cells, rest, written.total - rest
 
 
-def _open_combinations(told: _Told) -> tuple[int, ...]:
-    """Return the open combinations of the step's first cage; none where the board is not known."""
-    if told.board is None:
-        return ()
-    cells, rest, _ = _rest(told)
-    digits = told.layout.grid.digits
-    if how_many(rest, len(cells), digits) > LISTED_AT_MOST:
-        return ()
-    return open_combinations(tuple(told.board.candidates[cell] for cell in cells), rest, digits)
+def _why(told: _Told) -> str:
+    """Tell what excludes the other combinations."""
+    reason, board = told.reason, told.board
+    if reason is None or board is None:
+        return ""
+    if reason.without is not None:
+        return (wording.LEAST_WITHOUT if reason.without > reason.rest.total else wording.MOST_WITHOUT).format(
+            made=reason.without
+        )
+    exclusions = exclusions_in_words(reason.excluded, reason.rest, board)
+    return wording.WHY.format(exclusions=exclusions) if exclusions else ""
+
+
+def _argument(told: _Told) -> str:
+    """Tell why the digits that go cannot stand; empty where nobody could follow."""
+    if told.reason is None or told.board is None or not told.reason.arguments:
+        return ""
+    return arguments_in_words(told.reason, told.board) or ""
 
 
 def _start(told: _Told) -> str:
@@ -163,6 +176,8 @@ def _start(told: _Told) -> str:
 
 
 _FIELDS: Mapping[str, Callable[[_Told], str]] = {
+    "argument": _argument,
+    "argument_said": lambda told: sentence(_argument(told)).removesuffix("."),
     "base": lambda told: houses_in_words(_fish(told).base, told.layout),
     "bases": lambda told: bases_in_words(_fish(told).base, told.layout),
     "cage": lambda told: cage_in_words(told.cages[0], told.layout),
@@ -170,11 +185,12 @@ _FIELDS: Mapping[str, Callable[[_Told], str]] = {
     "cell": lambda told: cells_in_words(told.step.focus[:1], told.layout),
     "cells": lambda told: cells_in_words(told.step.focus, told.layout),
     "chain": lambda told: chain_in_words(told.step.chain, told.layout),
-    "combinations": lambda told: combinations_in_words(_open_combinations(told), told.layout),
+    "combinations": lambda told: combinations_in_words(told.reason.left if told.reason else (), told.layout),
     "combination": lambda told: combination_in_words(told.step.digits, told.layout, ""),
     "cover": lambda told: houses_in_words(_fish(told).cover, told.layout),
     "digits": lambda told: digits_in_words(told.step.digits),
     "effect": lambda told: effect_in_words(told.step, told.layout, told.board),
+    "gone": lambda told: digits_in_words(gone_digits(told.step), "or"),
     "equal": lambda told: equal_in_words(told.step, told.layout, told.board),
     "fins": lambda told: cells_in_words(_fish(told).fins, told.layout, "or"),
     "has": lambda told: "have" if told.step.digits & (told.step.digits - 1) else "has",
@@ -182,7 +198,9 @@ _FIELDS: Mapping[str, Callable[[_Told], str]] = {
     "houses": lambda told: houses_in_words(told.houses, told.layout),
     "left": lambda told: what_is_left(told.step.sums[0], told.layout, told.board),
     "never": lambda told: never_in_words(told.step, told.layout),
-    "one_combination": lambda told: combination_in_words(_open_combinations(told)[0], told.layout, ""),
+    "one_combination": lambda told: combination_in_words(
+        told.reason.left[0] if told.reason else 0, told.layout, ""
+    ),
     "or_cells": lambda told: cells_in_words(told.step.focus, told.layout, "or"),
     "or_others": lambda told: cells_in_words(told.step.focus[1:], told.layout, "or"),
     "other_cage": lambda told: cage_in_words(told.cages[1], told.layout),
@@ -195,6 +213,7 @@ _FIELDS: Mapping[str, Callable[[_Told], str]] = {
     "subset": lambda told: subset_in_words(told.step, told.layout, told.board),
     "sum": lambda told: sum_in_words(told.step.sums[0], told.layout, told.board),
     "is": lambda told: "are" if told.step.digits & (told.step.digits - 1) else "is",
+    "why": _why,
     "them": lambda told: "them" if told.step.digits & (told.step.digits - 1) else "it",
 }
 
@@ -222,21 +241,44 @@ def _single_combination(told: _Told) -> str | None:
 
 
 def _cage_combinations(told: _Told) -> str | None:
-    found = _open_combinations(told)
+    reason = told.reason
     if not told.step.digits:
         return wording.NO_COMBINATION
-    few = 0 < len(found) <= _NAMED_AT_MOST
-    inside = told.layout.masks[told.cages[0]]
-    if not any(inside >> cell & 1 for cell, _ in told.step.removes):
-        if found == (told.step.digits,):
-            return wording.THE_ONE_COMBINATION
-        if len(found) == 1:
-            return wording.IN_THE_ONE_COMBINATION
-        return wording.NAMED_CERTAIN_DIGIT if few else wording.CERTAIN_DIGIT
-    if not few:
+    if reason is None or told.board is None:
         return None
-    many_go = gone_digits(told.step).bit_count() > _GONE_AT_MOST
-    return wording.NAMED_COMBINATIONS + (wording.ALL_ELSE if many_go else "")
+    inside = any(cell in reason.rest.cells for cell, _ in told.step.removes)
+    if not inside:
+        if reason.left == (told.step.digits,):
+            return wording.THE_ONE_COMBINATION
+        if len(reason.left) == 1:
+            return wording.IN_THE_ONE_COMBINATION
+        return wording.NAMED_CERTAIN_DIGIT if reason.left else wording.NEEDS
+    if reason.arguments:
+        return wording.IN_CAGE + _out(told)
+    if not reason.left:
+        return wording.NONE_WITH
+    plain = len(reason.left) == 1 or gone_digits(told.step).bit_count() > _GONE_AT_MOST
+    return wording.NAMED_COMBINATIONS + ("." if plain else "")
+
+
+def _cage_arrangements(told: _Told) -> str | None:
+    return wording.IN_CAGE + _out(told) if _argument(told) else None
+
+
+def _derived_sum(told: _Told) -> str | None:
+    if told.reason is None:
+        return None
+    if told.reason.left:
+        return wording.SUM_CAN_ONLY_BE
+    return wording.SUM_ARGUED + _out(told) if _argument(told) else None
+
+
+def _out(told: _Told) -> str:
+    """Tell what follows from arguments that name each digit that goes; empty where they do not."""
+    reason = told.reason
+    if reason is None or told.board is None or not names_all(reason, told.board):
+        return ""
+    return wording.OUT[len(reason.arguments) > 1]
 
 
 def _whole_cage(told: _Told) -> bool:
@@ -262,7 +304,10 @@ def _trial(told: _Told) -> str | None:
 
 _VARIANTS: Mapping[str, Callable[[_Told], str | None]] = {
     "almost-locked-pair": _almost_locked_pair,
+    "cage-arrangements": _cage_arrangements,
     "cage-combinations": _cage_combinations,
+    "derived-sum-2": _derived_sum,
+    "derived-sum-3-4": _derived_sum,
     "last-cell-of-cage": _last_cell_of_cage,
     "locked-candidates": _locked,
     "naked-single": _naked_single,

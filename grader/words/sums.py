@@ -1,12 +1,15 @@
 """The rule of 45, told: what the houses add up to, what the cages hold, what that leaves.
 
 A sum over innies and outies is told with the digits that are known by then, as one would count at the
-board: "Row 4 adds up to 45; the cages inside make 28, and r4c2 and r4c8 make 14".
+board: "Row 4 adds up to 45; the cages inside make 10+18 = 28, and r4c2 and r4c8 make 6+8 = 14".
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from functools import reduce
+from operator import or_
 
 from grader.board.board import Board, Layout
 from grader.board.steps import DerivedSum
@@ -40,34 +43,91 @@ def sum_in_words(derived: DerivedSum, layout: Layout, board: Board | None = None
     >>> board = board_from_text("", [Cage((0, 1, 2, 3), 12), Cage((4, 5, 6), 18), Cage((7, 8, 17), 16)])
     >>> step, = find_rule_of_45(board)
     >>> sum_in_words(step.sums[0], board.layout, board)
-    'row 1 adds up to 45; the cages that cover it make 46, with r2c9 the one cell outside'
+    'row 1 adds up to 45; the cages that cover it make 12+18+16 = 46, with r2c9 the one cell outside'
     """
+    sides = _Sides.of(derived, layout, board)
     houses, cages = layout.houses_among(derived.rules), layout.cages_among(derived.rules)
-    inside = {cell for house in houses for cell in layout.houses[house].cells}
-    innies = [cell for cell in derived.linear.cells if cell in inside]
-    outies = [cell for cell in derived.linear.cells if cell not in inside]
-    known = _known(derived, board)
-    unknown = [cell for cell in derived.linear.cells if cell not in known]
-    if innies and outies:
-        told = _each(known, [innies, outies], layout)
-        template = _two_sided(len(known), len(unknown) == 1)
-    else:
-        told = _together(sorted(known), known, layout)
-        template = _one_sided(bool(innies), bool(cages), bool(known), len(unknown) == 1)
     one = len(houses) == 1
-    return template.format(
+    template = wording.SUM_WHOLE + (wording.SUM_CAGES[sides.cover][len(cages) == 1] if cages else "")
+    return (template + sides.template).format(
         houses=houses_in_words(houses, layout),
         add="adds" if one else "add",
         them="it" if one else "them",
         whole=len(houses) * layout.grid.house_total,
-        cages=sum(layout.cage(cage).total for cage in cages),
-        innies=cells_in_words(innies, layout),
-        outies=cells_in_words(outies, layout),
-        known=told,
-        rest=_rest(derived, known),
-        unknown=cells_in_words(unknown, layout),
-        difference=_difference(innies, outies, derived.linear.total, layout),
+        cages=_added([layout.cage(cage).total for cage in cages]),
+        innies=cells_in_words(sides.innies, layout),
+        outies=cells_in_words(sides.outies, layout),
+        known_inside=_together(sides.known_inside, sides.known, layout),
+        known_outside=_together(sides.known_outside, sides.known, layout),
+        outside=_added([sides.known[cell] for cell in sides.known_outside]),
+        places=cells_in_words(sides.known_outside, layout),
+        stand="stands" if len(sides.known_outside) == 1 else "stand",
+        known=_each(sides, layout),
+        rest=abs(sides.rest),
+        unknown=cells_in_words(sides.unknown, layout),
+        they_take="they take" if len(cages) > 1 else "it takes",
+        leave="leave" if len(cages) > 1 else "leaves",
+        difference=what_is_left(derived, layout, board),
     )
+
+
+@dataclass(frozen=True, slots=True)
+class _Sides:
+    """The cells of a sum, as they lie to its houses and as far as they are known."""
+
+    innies: tuple[int, ...]
+    outies: tuple[int, ...]
+    known: Mapping[int, int]
+    rest: int
+
+    @classmethod
+    def of(cls, derived: DerivedSum, layout: Layout, board: Board | None) -> _Sides:
+        """Return the sides of a sum by the rule of 45."""
+        mask = reduce(or_, (layout.house_masks[house] for house in layout.houses_among(derived.rules)))
+        cells = derived.linear.cells
+        innies = tuple(cell for cell in cells if mask >> cell & 1)
+        outies = tuple(cell for cell in cells if not mask >> cell & 1)
+        return cls(innies, outies, _known(derived, board), _rest(derived, board))
+
+    @property
+    def unknown(self) -> list[int]:
+        """The cells without a digit."""
+        return [cell for cell in sorted((*self.innies, *self.outies)) if cell not in self.known]
+
+    @property
+    def known_inside(self) -> list[int]:
+        """The innies that have their digit."""
+        return [cell for cell in self.innies if cell in self.known]
+
+    @property
+    def known_outside(self) -> list[int]:
+        """The outies that have their digit."""
+        return [cell for cell in self.outies if cell in self.known]
+
+    @property
+    def cover(self) -> str:
+        """How the cages lie to the houses: inside, over all of them, or neither."""
+        if not self.outies:
+            return "inside"
+        return "both" if self.innies else "cover"
+
+    @property
+    def template(self) -> str:
+        """The template for what is left over, with what is known taken off."""
+        one = len(self.unknown) == 1
+        inside, outside = (
+            any(cell not in self.known for cell in side) for side in (self.innies, self.outies)
+        )
+        if inside and outside:
+            return wording.SUM_BOTH + (wording.SUM_BOTH_KNOWN if self.known else "") + wording.SUM_DIFFERS
+        off = wording.SUM_OFF_OUTSIDE if self.known_outside else ""
+        off += wording.SUM_OFF_INSIDE if self.known_inside else ""
+        if inside:
+            return off + ("" if one else wording.SUM_LEAVES)
+        if one and not self.known:
+            return wording.SUM_OUTIE
+        known = wording.SUM_TOO_MUCH[bool(self.known_inside), bool(self.known_outside)]
+        return known + (wording.SUM_LEAVES_OUTSIDE if one else wording.SUM_OUTIES)
 
 
 def what_is_left(derived: DerivedSum, layout: Layout, board: Board | None = None) -> str:
@@ -92,10 +152,10 @@ def what_is_left(derived: DerivedSum, layout: Layout, board: Board | None = None
     left = [(cell, weight) for cell, weight in derived.linear.weights if cell not in known]
     plus = [cell for cell, weight in left if weight > 0]
     minus = [cell for cell, weight in left if weight < 0]
-    rest = _rest(derived, known)
+    rest = _rest(derived, board)
     if plus and minus:
         return _difference(plus, minus, rest, layout)
-    return _makes(plus or minus, rest if plus else -rest, layout)
+    return _makes(plus or minus, str(rest if plus else -rest), layout)
 
 
 def _known(derived: DerivedSum, board: Board | None) -> dict[int, int]:
@@ -106,42 +166,29 @@ def _known(derived: DerivedSum, board: Board | None) -> dict[int, int]:
     return {cell: candidates[cell].bit_length() - 1 for cell in derived.linear.cells if placed >> cell & 1}
 
 
-def _rest(derived: DerivedSum, known: dict[int, int]) -> int:
+def _rest(derived: DerivedSum, board: Board | None) -> int:
     """Return what the unknown cells make."""
-    weights = dict(derived.linear.weights)
-    return derived.linear.total - sum(weights[cell] * digit for cell, digit in known.items())
+    return derived.linear.total if board is None else derived.left(board)[1]
 
 
-def _two_sided(known: int, one: bool) -> str:
-    """Return the template for innies and outies, with so many known digits."""
-    if one and known > 1:  # what follows for all cells together would only be one more thing to keep in mind
-        return wording.SUM_BOTH_KNOWN
-    return wording.SUM_BOTH + (wording.SUM_AND_KNOWN if known else "")
+def _added(numbers: Sequence[int]) -> str:
+    """Return numbers as one adds them up: ``10+24 = 34``."""
+    return "+".join(map(str, numbers)) + (f" = {sum(numbers)}" if len(numbers) > 1 else "")
 
 
-def _one_sided(inside: bool, cages: bool, known: bool, one: bool) -> str:
-    """Return the template for innies alone, or outies alone, with or without cages and known digits."""
-    if inside:
-        start = wording.SUM_INNIES if cages else wording.SUM_NO_CAGES
-        return start + (wording.SUM_LESS_KNOWN if known else "") + ("" if one else wording.SUM_LEAVES)
-    if not known:
-        return wording.SUM_OUTIE if one else wording.SUM_OUTIES
-    return wording.SUM_OUTIES_KNOWN + ("" if one else wording.SUM_LEAVES)
-
-
-def _each(known: dict[int, int], sides: Sequence[Sequence[int]], layout: Layout) -> str:
+def _each(sides: _Sides, layout: Layout) -> str:
     """Tell known digits one by one; of many, what they make on each side."""
-    groups = [[cell for cell in side if cell in known] for side in sides]
-    if len(known) <= _EACH_AT_MOST:
+    groups = [sides.known_inside, sides.known_outside]
+    if len(sides.known) <= _EACH_AT_MOST:
         groups = [[cell] for group in groups for cell in group]
-    return list_in_words([_together(group, known, layout) for group in groups if group])
+    return list_in_words([_together(group, sides.known, layout) for group in groups if group])
 
 
-def _together(cells: Sequence[int], known: dict[int, int], layout: Layout) -> str:
-    return _makes(cells, sum(known[cell] for cell in cells), layout)
+def _together(cells: Sequence[int], known: Mapping[int, int], layout: Layout) -> str:
+    return _makes(cells, _added([known[cell] for cell in cells]), layout)
 
 
-def _makes(cells: Sequence[int], total: int, layout: Layout) -> str:
+def _makes(cells: Sequence[int], total: str, layout: Layout) -> str:
     return f"{cells_in_words(cells, layout)} {'is' if len(cells) == 1 else 'make'} {total}"
 
 

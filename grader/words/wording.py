@@ -14,15 +14,17 @@ from collections.abc import Mapping
 __all__ = [
     "ADD_UP",
     "ALL",
-    "ALL_ELSE",
+    "ALL_OTHERS_NEED",
     "ALL_WAYS",
     "ALONE_LEFT",
+    "ALSO_FALLS",
     "AT_ONCE",
     "BOTH",
     "BOTH_IN",
     "BOTH_WAYS",
-    "BY_THE_RULE_OF_45",
     "CAGE_SO_FAR",
+    "CELL_IS",
+    "CELL_TAKES",
     "CERTAIN_DIGIT",
     "CHAIN",
     "CHAIN_OF_GROUP",
@@ -36,25 +38,36 @@ __all__ = [
     "FAILS",
     "FAILS_AT_ONCE",
     "FALL",
+    "FALLS",
     "FORK",
     "FORK_LEADS",
     "FORK_TOLD",
     "GO",
+    "GONE_ALREADY",
     "HARDEST_OF",
     "HOUSE_FALLS",
     "HOUSE_GOES_ON",
+    "IN_CAGE",
+    "IN_CELLS",
+    "IN_HOUSE",
+    "IN_ONE_OF",
+    "IN_THE_CAGE",
     "IN_THE_ONE_COMBINATION",
     "IS",
     "IT_IS",
     "LEADS",
+    "LEAST_WITHOUT",
     "LIFTS",
     "LINKED_SETS",
     "LONG_LINE",
     "LONG_LINE_WOULD",
     "LOOK_AT",
+    "MOST_WITHOUT",
     "NAMED_CERTAIN_DIGIT",
     "NAMED_COMBINATIONS",
+    "NEEDS",
     "NEVER",
+    "NONE_WITH",
     "NO_BREAK_IN",
     "NO_COMBINATION",
     "OCCURS",
@@ -66,6 +79,8 @@ __all__ = [
     "ONE_START",
     "ONE_START_AT_ONCE",
     "ONE_START_TOLD",
+    "OUT",
+    "PARTNERS",
     "REST_OF",
     "REST_ONE_COMBINATION",
     "RUN_CLAUSES",
@@ -76,29 +91,42 @@ __all__ = [
     "SIDE_CLASH",
     "SINGLE_CAGE",
     "SINGLE_CAGES",
+    "SO",
     "STANDS",
     "START_FROM",
     "STAY",
     "SUBSETS",
-    "SUM_AND_KNOWN",
+    "SUM_ARGUED",
     "SUM_BOTH",
     "SUM_BOTH_KNOWN",
-    "SUM_INNIES",
+    "SUM_CAGES",
+    "SUM_CAN_ONLY_BE",
+    "SUM_DIFFERS",
     "SUM_LEAVES",
-    "SUM_LESS_KNOWN",
-    "SUM_NO_CAGES",
+    "SUM_LEAVES_OUTSIDE",
+    "SUM_OFF_INSIDE",
+    "SUM_OFF_OUTSIDE",
     "SUM_OUTIE",
     "SUM_OUTIES",
-    "SUM_OUTIES_KNOWN",
+    "SUM_TOO_MUCH",
+    "SUM_WHOLE",
     "THEN",
     "THESE",
     "THE_CAGES",
     "THE_ONE_COMBINATION",
+    "THOSE_WITH_FALL",
+    "TOO_FEW_DIGITS",
+    "TOO_FEW_PLACES",
+    "TOO_LITTLE",
+    "TOO_MUCH",
     "TOTALS",
     "TOTAL_IS",
     "TRIAL_TOLD",
+    "TWICE",
     "WAY",
+    "WHY",
     "WOULD_BE",
+    "WOULD_NEED",
 ]
 
 EVIDENCE: Mapping[str, str] = {
@@ -118,7 +146,7 @@ EVIDENCE: Mapping[str, str] = {
     "derived-sum-2": "{sum}",
     "naked-triple": "{cells} take {digits} of {house} between them",
     "hidden-triple": "in {house}, {digits} fit only in {cells}",
-    "cage-arrangements": "however {cage} is filled, {never}.",
+    "cage-arrangements": "going through all that {rest_of_cage} can be, {never}.",
     "innie-outie-difference": "{sum}",
     "derived-sum-3-4": "{sum}",
     "cage-subset": "{subset}",
@@ -183,18 +211,54 @@ ONE_CELL_CAGE = "{cage} is a single cell"
 """Of `last-cell-of-cage`, where the cage never had another cell."""
 CAGE_SO_FAR = "{cage} has {so_far} so far, so its last cell, {cell}, is {digits}."
 SEES_ALL_OTHERS = "{cell} sees every digit but {digits}, so that is what it is."
-ONE_COMBINATION = "{cage} must hold {combination}: all else goes."
-REST_ONE_COMBINATION = (
-    "{cage} needs {rest} more in {rest_cells}, which can only be {combination}: all else goes."
-)
-NAMED_COMBINATIONS = "{rest_of_cage} can only be {combinations}"
+ONE_COMBINATION = "{cage} must hold {combination}{why}."
+REST_ONE_COMBINATION = "{cage} needs {rest} more in {rest_cells}, which can only be {combination}{why}."
+NAMED_COMBINATIONS = "{rest_of_cage} can only be {combinations}{why}"
 CERTAIN_DIGIT = "every open combination of {cage} has {digits}, in {or_cells}"
-THE_ONE_COMBINATION = "{rest_of_cage} takes {combination}"
-IN_THE_ONE_COMBINATION = "{rest_of_cage} takes {one_combination}, and {digits} {is} in {or_cells}"
-NAMED_CERTAIN_DIGIT = "{rest_of_cage} can only be {combinations}, so {digits} {is} in {or_cells}"
-ALL_ELSE = ": all else goes."
+THE_ONE_COMBINATION = "{rest_of_cage} takes {combination}{why}"
+IN_THE_ONE_COMBINATION = "{rest_of_cage} takes {one_combination}, with {digits} in {or_cells}{why}"
+NAMED_CERTAIN_DIGIT = "{rest_of_cage} can only be {combinations}, each with {digits} in {or_cells}{why}"
 NO_COMBINATION = "{cage} has no combination left"
 BOTH_IN = "in {house}, {digits} {has} to be in {or_cells}, both in {other_house}"
+
+# What excludes a combination: a digit of it that stands elsewhere, too few places, too few digits.
+
+FALLS = ("{combinations} falls, for {reason}", "{combinations} fall, for {reason}")
+ALSO_FALLS = "{combinations}, for {reason}"
+ALL_OTHERS_NEED = "all others need {digits}, and {reason}"
+THOSE_WITH_FALL = "those with {digits} fall, for {reason}"
+IN_HOUSE = "{digits} {are} in {where}"
+IN_CELLS = ("{where} is {digits}", "{where} are {digits}")
+IN_THE_CAGE = "{digits} {are} in the cage already"
+GONE_ALREADY = "{digits} {have} gone already"
+CELL_IS = "{cell} is {digits}"
+CELL_TAKES = ("{cell} takes none of it", "{cell} takes neither")
+"""Of a combination, where it has more digits than two, and otherwise."""
+TOO_FEW_PLACES = ("{digits} have only {cells}", "{digits} both need {cells}")
+"""Of a combination, where several digits share one place, and otherwise."""
+TOO_FEW_DIGITS = ("{cells} have only {digits} of it", "{cells} would both be {digits}")
+"""Of a combination, where several cells share one digit, and otherwise."""
+TOO_MUCH = "{supposed} would make at least {made} in all"
+TOO_LITTLE = "{supposed} would make at most {made} in all"
+IN_ONE_OF = "{digits} in {cells}"
+WOULD_NEED = (
+    "{digit} in {cell} would leave {combinations} for {cells}: {exclusions}",
+    "{digit} in {cell} would need {combinations} in {cells}, but {reason}",
+)
+"""Of a digit that no arrangement has: with several cases, and with one."""
+TWICE = "that is the same digit twice"
+PARTNERS = "every digit needs its partner to {total} in the other cell"
+NONE_WITH = "no combination of {rest_of_cage} with {gone} is left{why}"
+NEEDS = "{rest_of_cage} needs {digits}, in {or_cells}{why}"
+LEAST_WITHOUT = ": without that it would make at least {made}"
+MOST_WITHOUT = ": without that it would make at most {made}"
+IN_CAGE = "in {rest_of_cage}, {argument}"
+SUM_CAN_ONLY_BE = "{sum}. That can only be {combinations}{why}"
+SUM_ARGUED = "{sum}. {argument_said}"
+OUT = (", so that is out.", ", so those are out.")
+"""What follows where every digit that goes has been named with its cell: for one, and for several."""
+WHY = ": {exclusions}"
+SO = ". So {effect}"
 
 # Chains. A line tells what is written in, one after the other; it ends with what follows.
 
@@ -277,30 +341,29 @@ DEAD_ENDS: Mapping[str, str] = {
 
 # The rule of 45. Known digits are told where there are any.
 
-SUM_INNIES = "{houses} {add} up to {whole}; the cages inside make {cages}"
-SUM_NO_CAGES = "{houses} {add} up to {whole}"
-SUM_LESS_KNOWN = ", and {known}"
+SUM_WHOLE = "{houses} {add} up to {whole}"
+SUM_CAGES: Mapping[str, tuple[str, str]] = {
+    "inside": ("; the cages inside make {cages}", "; the cage inside makes {cages}"),
+    "cover": ("; the cages that cover {them} make {cages}", "; the cage that covers {them} makes {cages}"),
+    "both": ("; the cages counted in make {cages}", "; the cage counted in makes {cages}"),
+}
+"""By how the cages lie to the houses; of several cages, and of one."""
+SUM_OFF_OUTSIDE = ", of which {outside} {stand} outside, in {places}"
+SUM_OFF_INSIDE = ", and {known_inside}"
 SUM_LEAVES = ", which leaves {rest} for {unknown}"
-SUM_OUTIE = (
-    "{houses} {add} up to {whole}; the cages that cover {them} make {cages},"
-    " with {outies} the one cell outside"
-)
-SUM_OUTIES = (
-    "{houses} {add} up to {whole}; the cages that cover {them} make {cages}, so {unknown} outside make {rest}"
-)
-SUM_OUTIES_KNOWN = (
-    "{houses} {add} up to {whole}; the cages that cover {them} make {cages},"
-    " with {outies} outside, and {known}"
-)
-SUM_BOTH = (
-    "{houses} {add} up to {whole}; the cages counted in make {cages}, with {outies} outside but without"
-    " {innies}, so {difference}"
-)
-SUM_AND_KNOWN = "; {known}"
-SUM_BOTH_KNOWN = (
-    "{houses} {add} up to {whole}; the cages counted in make {cages}, with {outies} outside but without"
-    " {innies}; {known}"
-)
+SUM_OUTIE = ", with {outies} the one cell outside"
+SUM_TOO_MUCH: Mapping[tuple[bool, bool], str] = {
+    (False, False): "",
+    (True, False): ", and {known_inside}",
+    (False, True): "; outside, {known_outside}",
+    (True, True): ", and {known_inside}; outside, {known_outside}",
+}
+"""What is known on the side of the innies, on that of the outies, where all unknown cells are outside."""
+SUM_OUTIES = ", which leaves {rest} for {unknown} outside"
+SUM_LEAVES_OUTSIDE = ", which leaves {rest} outside"
+SUM_BOTH = "; {they_take} in {outies} and {leave} out {innies}"
+SUM_BOTH_KNOWN = "; {known}"
+SUM_DIFFERS = ", so {difference}"
 
 # Walks: chapters, and runs of easy digits told in one breath. Where there are several ways to say the same,
 # they take turns.

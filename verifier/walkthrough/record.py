@@ -7,6 +7,7 @@ from typing import Any
 
 from grader.board.board import Board, digits_of
 from grader.board.steps import DerivedSum, WalkStep
+from grader.reasoning.arguments import reason_of
 from grader.words.narrate import tell
 from verifier.files.text.lines import OneLine, Pairs, yaml_of
 from verifier.walkthrough.text import story_title
@@ -22,7 +23,9 @@ def as_yaml(told: Walkthrough) -> str:
     -----
     For each step ``because`` has all that it rests on: houses, cages, sums, and the digits open in the
     cells it looks at, at that moment; a cell that has its digit is listed with that digit alone. A sum
-    names the houses and cages that it is the difference of. Steps with the same ``breath`` are told in one.
+    names the houses and cages that it is the difference of. ``excluded`` has the combinations that the step
+    finds fallen, each with the cells that a person points at: where a digit of it stands, or where too little
+    is open. Steps with the same ``breath`` are told in one.
     """
     return yaml_of(as_record(told))
 
@@ -91,11 +94,25 @@ def step_as_record(
                 if rule >= layout.cage_numbers.stop
             ],
             "candidates": Pairs({name(cell): list(digits_of(board.candidates[cell])) for cell in step.looks}),
-            "excluded": [],
+            "excluded": _excluded(taken),
         },
         "breath": breath,
         "says": tell(step, layout, board),
     }
+
+
+def _excluded(taken: WalkStep) -> list[dict[str, Any]]:
+    reason = reason_of(taken.step, taken.board)
+    name = taken.board.layout.grid.cell_name
+    return [
+        Pairs(
+            {
+                "combination": list(digits_of(each.combination)),
+                "by": [name(cell) for cell in each.by],
+            }
+        )
+        for each in (reason.excluded if reason else ())
+    ]
 
 
 def _cage(cage: int, board: Board) -> dict[str, Any]:

@@ -89,7 +89,7 @@ def test_every_sentence_reads_as_agreed() -> None:
 def test_a_sum_tells_no_number_but_those_that_add_up(one: tuple[str, dict[int, int], int, Cage]) -> None:
     said = sum_told(*one)
     assert "adds up to 45" in said
-    assert f"make {one[3].total}" in said
+    assert f"makes {one[3].total}" in said
 
 
 def test_a_certain_digit_is_told_with_its_combinations_and_where_it_goes() -> None:
@@ -98,7 +98,7 @@ def test_a_certain_digit_is_told_with_its_combinations_and_where_it_goes() -> No
         step for step in TECHNIQUES["cage-combinations"].find(board) if board.layout.houses_among(step.rules)
     )
     said = tell(step, board.layout, board)
-    assert "can only be 5+8+9 or 6+7+9, so 9 is in r1c1, r1c2 or r1c3" in said
+    assert "can only be 5+8+9 or 6+7+9, each with 9 in r1c1, r1c2 or r1c3" in said
     assert said.endswith("9 goes from the rest of row 1 and box 1.")
 
 
