@@ -1,17 +1,20 @@
-"""Which step a walk takes next: of the simplest technique that yields anything, the nearest."""
+"""What may be done on a board, and which of it a person does next: the simplest, and of that the nearest."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from grader.board.board import Board, Layout, mask_of
 from grader.board.guard import look_at_clock
 from grader.board.steps import Step
 from grader.board.technique import Technique, Trait
+from grader.grading.effort import default_effort
+from grader.grading.tiers import default_tiers
 from grader.ladder import LADDER
+from grader.walking.load import load_of
 from verifier.puzzle.grid import Grid
 
-__all__ = ["LEFT_OVER_AT_MOST", "Finds", "nearest", "simplest_steps"]
+__all__ = ["LEFT_OVER_AT_MOST", "Finds", "nearest", "placing", "rungs_needed", "simplest_steps"]
 
 
 LEFT_OVER_AT_MOST = 4
@@ -21,6 +24,34 @@ LEFT_OVER_AT_MOST = 4
 def simplest_steps(board: Board, ladder: Sequence[Technique] = LADDER) -> list[Step]:
     """Return every step of the simplest technique that yields anything, each effect once."""
     return Finds(board.layout, ladder).simplest(board)
+
+
+def placing(ladder: Sequence[Technique]) -> tuple[Technique, ...]:
+    """Return those techniques of a ladder that write digits in."""
+    table = default_effort()
+    return tuple(
+        technique
+        for technique in ladder
+        if technique.id in table.shown or technique.id in table.ease or technique.id in table.at_sight
+    )
+
+
+def rungs_needed(board: Board, ladder: Sequence[Technique] = LADDER) -> tuple[Technique, ...]:
+    """Return a ladder up to the hardest technique that is needed from here on by who goes round by round.
+
+    Whole, where it needs trial, or leads to no end.
+    """
+    finds = Finds(board.layout, [technique for technique in ladder if Trait.TRIAL not in technique.traits])
+    ranks = {technique.id: rank for rank, technique in enumerate(ladder)}
+    hardest = 0
+    while not board.solved and 0 not in board.candidates:
+        steps = finds.simplest(board)
+        if not steps:
+            return tuple(ladder)
+        hardest = max(hardest, ranks[steps[0].technique])
+        board = board.after(steps)
+        finds.note(board.fresh)
+    return tuple(ladder[: hardest + 1])
 
 
 class Finds:
@@ -56,6 +87,27 @@ class Finds:
                 return found
         return waiting
 
+    def readings(self, step: Step, board: Board) -> Iterator[Step]:
+        """Yield the steps of techniques of no higher tier that write in at least the same digits."""
+        tiers = default_tiers().tier_of
+        for rank, technique in enumerate(self._ladder):
+            if tiers[technique.id] <= tiers[step.technique]:
+                self._ask(rank, board)
+                for other in self._found[rank].values():
+                    if set(step.places) <= set(other.places):
+                        yield other
+
+    def asked(self, technique: Technique, board: Board) -> list[Step]:
+        """Return what one technique finds."""
+        rank = self._ladder.index(technique)
+        self._ask(rank, board)
+        return list(self._found[rank].values())
+
+    def of(self, technique: str) -> list[Step]:
+        """Return what is on the list of a technique."""
+        rank = next(rank for rank, one in enumerate(self._ladder) if one.id == technique)
+        return list(self._found[rank].values())
+
     def _ask(self, rank: int, board: Board) -> None:
         """Let a technique look at what it has not seen yet."""
         found = self._found[rank]
@@ -63,7 +115,7 @@ class Finds:
             for step in self._ladder[rank].find(board.looking_at(self._unseen[rank])):
                 look_at_clock()
                 known = found.setdefault(step.effect, step)
-                if known is not step and step.premise_count < known.premise_count:
+                if known is not step and load_of(step, board) < load_of(known, board):
                     found[step.effect] = step
             self._unseen[rank] = 0
 
@@ -90,7 +142,7 @@ def nearest(steps: Iterable[Step], board: Board, last: Step | None) -> Step:
         rests = bool(mask_of((*step.looks, *step.focus)) & board.fresh)
         far = 0 if last is None else _distance(step, last, grid)
         on_goes = last is not None and _pattern(step, layout) == _pattern(last, layout)
-        return step.length, not on_goes, not rests, far, step.premise_count, step.effect
+        return step.length, not on_goes, not rests, far, load_of(step, board), step.effect
 
     return min(steps, key=order)
 

@@ -7,22 +7,24 @@ down the same ladder in an order that a person can follow.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from contextlib import suppress
 from dataclasses import dataclass, replace
 
 from grader.board.board import Board, Layout, opening_board
 from grader.board.guard import OutOfTimeError, guarded
-from grader.board.steps import Step, WalkStep
+from grader.board.steps import WalkStep
 from grader.board.technique import Technique, Trait
 from grader.grading.replay import Outcome, outcome_of
 from grader.ladder import LADDER, TECHNIQUES
-from grader.walking.choosing import Finds, nearest, simplest_steps
-from grader.walking.needed import needed_steps
+from grader.walking.argument import Argument, argument_for, story_of
+from grader.walking.choosing import rungs_needed
 from grader.walking.stages import Stage, stages_of
+from grader.walking.thinking import Thinking
 from grader.words.story import Part, paragraphs_of, story
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
 
-__all__ = ["Walk", "next_step", "walk"]
+__all__ = ["Argument", "Walk", "next_step", "shortest_argument", "walk"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,13 +40,16 @@ class Walk:
     filling : Filling or None
         The solution, when solved.
     steps : tuple of WalkStep
-        In order.
+        In order, also those on which nothing rests.
+    told : tuple of WalkStep
+        The same way, argument by argument.
     """
 
     layout: Layout
     outcome: Outcome
     filling: Filling | None
     steps: tuple[WalkStep, ...]
+    told: tuple[WalkStep, ...] = ()
 
     @property
     def stages(self) -> tuple[Stage, ...]:
@@ -67,55 +72,49 @@ class Walk:
         """Return the walk with only those steps that a later step, or the solution, rests on.
 
         That is every placing of a digit, and every removal that some placing needs; each is told on the
-        board that the kept steps before it lead to. A walk that did not reach the solution is returned as
-        it is: how far one got is all that it can tell.
+        board that the steps before it lead to. Of a walk that did not reach the solution all that is known is
+        told, what leads to digits first: how far one got is all that it can tell.
         """
-        walked = self
-        while walked.filling is not None:
-            steps = needed_steps(
-                walked.steps, [n for n, taken in enumerate(walked.steps) if taken.step.places]
-            )
-            shorter = replace(walked, steps=steps)
-            if len(steps) == len(walked.steps):
-                return shorter
-            walked = shorter  # a step told anew on a smaller board may need less than before
-        return walked
+        return replace(self, steps=self.told)
 
     def story_of(self, cell: int) -> Walk:
         """Return the steps that the digit of one cell rests on; none for a given.
 
-        Where the walk does not place its digit, the story is of what was removed from it.
+        As few and as light as can be found; no technique is harder than the hardest of the walk up to
+        there. Where the walk does not place its digit, the story is of what was removed from it.
         """
-        steps = [taken.step for taken in self.steps]
-        placing = [n for n, step in enumerate(steps) if any(c == cell for c, _ in step.places)]
-        touching = [n for n, step in enumerate(steps) if any(c == cell for c, _ in step.removes)]
-        return replace(self, steps=needed_steps(self.steps, placing or touching))
+        return replace(self, steps=story_of(cell, self.told, LADDER), told=())
 
 
 def walk(
     puzzle: Puzzle,
     *,
+    board: Board | None = None,
     trial: bool = True,
     deadline: float | None = None,
     ladder: Sequence[Technique] = LADDER,
 ) -> Walk:
     """Walk a puzzle through from its givens.
 
-    At each moment the simplest technique that yields anything is used (a rule of 45 that leaves over more
-    than four cells is no simple one, and waits for the turn of those over several houses),
-    and of its steps
+    A digit at hand comes before anything that removes candidates, and what removes them is told when a digit
+    needs it (`grader.walking.thinking`). Of the digits at hand the simplest technique is used (a rule of 45
+    that leaves over more than four cells is no simple one, and waits for the turn of those over several
+    houses), and of its steps
 
-    1. the shortest chain,
-    2. then one with the very pattern of the last step (the same cage, say, and its next digit),
-    3. then one that rests on what the last step changed,
-    4. then the one whose pattern is nearest to that of the last step (rows plus columns between them),
-    5. then the one with the fewest premises,
-    6. then the first in reading order.
+    1. one with the very pattern of the last step (the same cage, say, and its next digit),
+    2. then one that rests on what the last step changed,
+    3. then the one whose pattern is nearest to that of the last step (rows plus columns between them),
+    4. then the one of the least load,
+    5. then the first in reading order;
+
+    it is told as it is lightest to see. No technique is used that is harder than the hardest that is needed.
 
     Parameters
     ----------
     puzzle : Puzzle
         The puzzle.
+    board : Board, optional
+        From where, when not from the givens: what a person has filled in so far.
     trial : bool, optional
         Whether the last technique, trial, may be used.
     deadline : float, optional
@@ -137,52 +136,74 @@ def walk(
     >>> walked.outcome.value, [taken.step.places[0] for taken in walked.steps][:3]
     ('solved', [(3, 4), (6, 1), (11, 3)])
     """
-    board = opening_board(puzzle)
+    board = board or opening_board(puzzle)
     used = [technique for technique in ladder if trial or Trait.TRIAL not in technique.traits]
-    finds = Finds(board.layout, used)
-    taken: list[WalkStep] = []
-    last: Step | None = None
-    while not board.solved and 0 not in board.candidates:
-        try:
-            with guarded(deadline):
-                open_steps = finds.simplest(board)
-        except OutOfTimeError:
-            return Walk(board.layout, Outcome.CLOCK, None, tuple(taken))
-        if not open_steps:
-            break
-        last = nearest(open_steps, board, last)
-        taken.append(WalkStep(last, board, len(open_steps)))
-        board = board.after([last])
-        finds.note(board.fresh)
-    outcome = outcome_of(puzzle, board)
-    return Walk(board.layout, outcome, board.filling if outcome is Outcome.SOLVED else None, tuple(taken))
+    told: list[WalkStep] = []
+    thinking = None
+    outcome = Outcome.CLOCK
+    with suppress(OutOfTimeError), guarded(deadline):
+        thinking = Thinking(board, rungs_needed(board, used))
+        while not thinking.told.solved and 0 not in thinking.told.candidates:
+            argument = thinking.next_argument()
+            if not argument:
+                break
+            told += argument
+        outcome = outcome_of(puzzle, thinking.known)
+    if thinking is None:
+        return Walk(board.layout, outcome, None, ())
+    if outcome is not Outcome.SOLVED:
+        told += thinking.rest()
+    filling = thinking.told.filling if outcome is Outcome.SOLVED else None
+    return Walk(board.layout, outcome, filling, tuple(thinking.found), tuple(told))
+
+
+def shortest_argument(
+    board: Board,
+    *,
+    cell: int | None = None,
+    ladder: Sequence[Technique] = LADDER,
+    deadline: float | None = None,
+) -> Argument | None:
+    """Return the shortest argument that is found on a board of which it is not known how it came about.
+
+    Parameters
+    ----------
+    board : Board
+        From where.
+    cell : int, optional
+        A cell without a digit: the argument is for its digit, or ends in a contradiction where the board
+        cannot be. When absent, it is for whichever digit is nearest.
+    ladder : sequence of Technique, optional
+        What may be used; nothing harder is than what is needed from there to the end.
+    deadline : float, optional
+        A guard, on the clock of `time.monotonic`.
+
+    Returns
+    -------
+    Argument or None
+        None on a full board, and where no technique leads to a digit.
+
+    Raises
+    ------
+    TimeoutError
+        If the guard runs out first.
+
+    Examples
+    --------
+    >>> from grader.board.board import board_from_text
+    >>> found = shortest_argument(board_from_text("4 1 . 8 2 9 3 7 5"))
+    >>> [(taken.step.technique, taken.step.places) for taken in found.steps]
+    [('last-cell-of-house', ((2, 6),))]
+    """
+    with guarded(deadline):
+        used = rungs_needed(board, ladder)
+        steps = Thinking(board, used).next_argument() if cell is None else argument_for(board, cell, used)
+    return Argument(steps) if steps else None
 
 
 def next_step(
     board: Board, ladder: Sequence[Technique] = LADDER, *, deadline: float | None = None
 ) -> WalkStep | None:
-    """Return the step to take on a board of which it is not known how it came about.
-
-    The simplest technique that yields anything; of its steps the shortest chain, then the fewest
-    premises, then the first in reading order.
-
-    Returns
-    -------
-    WalkStep or None
-        None on a full board, and where no technique yields anything.
-
-    Raises
-    ------
-    TimeoutError
-        If the guard runs out first: `deadline` is on the clock of `time.monotonic`.
-
-    Examples
-    --------
-    >>> from grader.board.board import board_from_text
-    >>> found = next_step(board_from_text("4 1 . 8 2 9 3 7 5"))
-    >>> found.step.technique, found.step.places
-    ('last-cell-of-house', ((2, 6),))
-    """
-    with guarded(deadline):
-        open_steps = simplest_steps(board, ladder)
-    return WalkStep(nearest(open_steps, board, None), board, len(open_steps)) if open_steps else None
+    """Return the first step of the shortest argument to the next digit, if there is any."""
+    found = shortest_argument(board, ladder=ladder, deadline=deadline)
+    return found.steps[0] if found else None

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 from hypothesis import given, settings
 
@@ -11,6 +9,7 @@ from grader.board.board import board_from_text, opening_board
 from grader.board.steps import WalkStep
 from grader.grading.replay import Outcome
 from grader.ladder import LADDER
+from grader.walking.thinning import Goal, Work, in_order, retold, sliced, thinned, uses
 from grader.walking.walk import Walk, walk
 from tests.corpus.puzzles import puzzle_at
 from tests.grader.boards import audit
@@ -52,7 +51,7 @@ def test_the_story_of_a_cell_ends_with_its_digit(puzzle: Puzzle) -> None:
     walked = walk(puzzle)
     for cell, digit in _placed(walked)[-2:]:
         told = walked.story_of(cell)
-        assert told.steps[-1].step.places == ((cell, digit),)
+        assert (cell, digit) in told.steps[-1].step.places
         assert all(audit(taken.step, taken.board) for taken in told.steps)
 
 
@@ -87,9 +86,9 @@ TWO_PAIRS = """
 """
 
 
-def two_pairs_and_a_single() -> Walk:
+def two_pairs_and_a_single() -> list[WalkStep]:
     """The pair of row 1, which leaves 3 for r1c3; the pair of row 4, which helps nobody; then the 3."""
-    board = opening = board_from_text(TWO_PAIRS, size=4)
+    board = board_from_text(TWO_PAIRS, size=4)
     taken = []
     for technique, cell in (("naked-pair", 2), ("naked-pair", 14), ("naked-single", 2)):
         board = board.looking_at(board.layout.all_cells)
@@ -97,37 +96,65 @@ def two_pairs_and_a_single() -> Walk:
         step = next(s for s in found if cell in dict((*s.places, *s.removes)))
         taken.append(WalkStep(step, board, 1))
         board = board.after([step])
-    return Walk(opening.layout, Outcome.SOLVED, (0,) * 16, tuple(taken))
+    return taken
 
 
 def test_a_removal_is_kept_where_a_digit_needs_it_and_left_out_where_none_does() -> None:
-    pair, other, single = two_pairs_and_a_single().steps
-    kept = two_pairs_and_a_single().shortened().steps
+    pair, other, single = two_pairs_and_a_single()
+    kept = thinned(pair.board, [pair, other, single], Goal(2), Work(100))
+    assert kept is not None
     assert [taken.step for taken in kept] == [pair.step, single.step]
     assert kept[1].board.candidates == pair.board.after([pair.step]).candidates  # without the other pair
     assert other.step.removes
 
 
-@pytest.mark.parametrize(("cell", "kept"), [(2, [0, 2]), (14, [1]), (3, [0]), (10, [])])
-def test_the_story_of_a_cell_is_what_its_digit_or_else_its_removals_rest_on(
-    cell: int, kept: list[int]
-) -> None:
-    walked = two_pairs_and_a_single()
-    steps = [taken.step for taken in walked.steps]
-    assert [steps.index(taken.step) for taken in walked.story_of(cell).steps] == kept
+@pytest.mark.parametrize(
+    ("goal", "kept"), [(Goal(2), [0, 2]), (Goal(14, 0b11000), [1]), (Goal(3, 0b110), [0])]
+)
+def test_a_slice_is_what_a_digit_or_a_removal_rests_on(goal: Goal, kept: list[int]) -> None:
+    steps = two_pairs_and_a_single()
+    assert [steps.index(taken) for taken in sliced(steps[0].board, steps, goal)] == kept
+
+
+def test_what_does_not_lead_to_a_goal_is_no_argument_for_it() -> None:
+    steps = two_pairs_and_a_single()
+    assert thinned(steps[0].board, steps, Goal(10), Work(100)) is None
+
+
+def test_a_step_is_used_by_those_that_need_what_it_closed() -> None:
+    steps = two_pairs_and_a_single()
+    assert uses(steps[0].board, steps) == [{2}, set(), set()]
+
+
+def test_each_step_is_told_right_before_the_one_that_needs_it() -> None:
+    pair, other, single = two_pairs_and_a_single()
+    board = pair.board
+    moved = retold(board, [pair, other, single], Goal(2), Work(100))
+    assert moved is not None
+    assert in_order(board, [other, pair, single], Goal(2), Work(100)) == (
+        other,
+        pair,
+        single,
+    )  # other has no use
+    assert [taken.step for taken in in_order(board, [pair, single], Goal(2), Work(100))] == [
+        pair.step,
+        single.step,
+    ]
 
 
 def test_a_walk_that_did_not_reach_the_solution_keeps_every_step() -> None:
-    walked = replace(two_pairs_and_a_single(), outcome=Outcome.STUCK, filling=None)
-    assert walked.shortened() is walked
+    walked = walk(make_puzzle("classic", Grid.square(4), givens={0: 1, 1: 2, 2: 3}))
+    assert walked.outcome is Outcome.STUCK
+    end, told = walked.steps[-1], walked.shortened().steps[-1]
+    assert told.board.after([told.step]).candidates == end.board.after([end.step]).candidates
 
 
-def test_of_three_combinations_in_a_whole_puzzle_the_two_that_are_needed_stay() -> None:
+def test_of_seven_combinations_in_a_whole_puzzle_the_two_that_are_needed_stay() -> None:
     walked = walk(puzzle_at("small/sardine-tin.yaml"))
     steps = [taken.step for taken in walked.steps if not taken.step.places]
     kept = [taken.step for taken in walked.shortened().steps if not taken.step.places]
     totals = [[walked.layout.cage(step.rules[-1]).total for step in some] for some in (steps, kept)]
-    assert totals == [[11, 4, 11], [4, 11]]
+    assert totals == [[11, 4, 11, 3, 11, 10, 9], [10, 3]]
 
 
 def test_the_story_of_a_given_is_empty() -> None:

@@ -1,0 +1,134 @@
+"""Arguments: steps that lead to one digit, or show that something cannot be."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from grader.board.board import Board, Layout, bits
+from grader.board.steps import WalkStep
+from grader.board.technique import Technique
+from grader.walking.load import load_of_all
+from grader.walking.search import way_to
+from grader.walking.thinning import Goal, Work, in_order, retold, sliced, thinned
+
+__all__ = ["Argument", "argument_for", "story_of"]
+
+ASKS = 3000
+"""How often, for the argument of a cell, techniques are asked again what is left of their steps."""
+
+
+@dataclass(frozen=True, slots=True)
+class Argument:
+    """Steps that follow one another, the last of which is what they are for.
+
+    Parameters
+    ----------
+    steps : tuple of WalkStep
+        Never empty.
+    """
+
+    steps: tuple[WalkStep, ...]
+
+    @property
+    def end(self) -> Board:
+        """The board that it leads to."""
+        return self.steps[-1].board.after([self.steps[-1].step])
+
+    @property
+    def contradicts(self) -> bool:
+        """Whether it ends with a cell that has nothing left: the board it starts from cannot be."""
+        return 0 in self.end.candidates
+
+    @property
+    def load(self) -> int:
+        """What it asks of a person."""
+        return load_of_all(self.steps)
+
+    @property
+    def rules(self) -> tuple[int, ...]:
+        """All rules that it rests on, by their numbers in the layout.
+
+        Those that its steps cite, those that their sums are derived from, and for each digit that is closed
+        where they look, since it stands in a cell in sight, the house or cage in which both cells are. More
+        than it needs: a digit may be closed for several reasons.
+        """
+        layout = self.end.layout
+        cited: set[int] = set()
+        for taken in self.steps:
+            cited.update(taken.step.rules)
+            for derived in taken.step.sums:
+                cited.update(derived.rules)
+            for cell in taken.step.looks:
+                if not taken.board.placed >> cell & 1:
+                    cited.update(_sights(cell, taken.board, layout))
+        return tuple(sorted(cited))
+
+
+def _sights(cell: int, board: Board, layout: Layout) -> set[int]:
+    """Return the rules by which digits that stand in sight are closed in a cell."""
+    seen: dict[int, tuple[int, ...]] = {}
+    for peer in bits(layout.sees[cell] & board.placed):
+        digit = board.candidates[peer].bit_length() - 1
+        if not board.candidates[cell] >> digit & 1:
+            seen.setdefault(digit, layout.link(cell, peer))
+    return {rule for link in seen.values() for rule in link}
+
+
+def argument_for(board: Board, cell: int, ladder: Sequence[Technique]) -> tuple[WalkStep, ...]:
+    """Return a short argument for the digit of a cell, or to a contradiction; empty if none is found."""
+    way = way_to(board, cell, ladder)
+    return () if way is None else _short(board, *way)
+
+
+def story_of(cell: int, told: Sequence[WalkStep], ladder: Sequence[Technique]) -> tuple[WalkStep, ...]:
+    """Return a short argument for a cell, from the board on which a walk starts.
+
+    Parameters
+    ----------
+    cell : int
+        The cell.
+    told : sequence of WalkStep
+        The walk: no technique is harder than its hardest up to the cell's digit. Where it never
+        gets there, the argument is for all that it removes from the cell.
+    ladder : sequence of Technique
+        What may be used.
+    """
+    if not told:
+        return ()
+    board = told[0].board
+    until = next((n for n, taken in enumerate(told) if any(at == cell for at, _ in taken.step.places)), None)
+    if until is None:
+        return _story_of_removals(board, cell, told)
+    before = told[: until + 1]
+    hardest = max(_rank(taken.step.technique, ladder) for taken in before)
+    goal = Goal(cell)
+    sought = argument_for(board, cell, ladder[: hardest + 1])
+    sliced_walk = _short(board, sliced(board, before, goal), goal)
+    ends = [steps for steps in (sought, sliced_walk) if steps and _writes(steps[-1], cell)]
+    return min(ends, key=load_of_all)
+
+
+def _writes(taken: WalkStep, cell: int) -> bool:
+    return any(at == cell for at, _ in taken.step.places)
+
+
+def _story_of_removals(board: Board, cell: int, told: Sequence[WalkStep]) -> tuple[WalkStep, ...]:
+    last = told[-1].board.after([told[-1].step])
+    gone = board.candidates[cell] & ~last.candidates[cell]
+    if not gone:
+        return ()
+    goal = Goal(cell, gone)
+    return _short(board, sliced(board, told, goal), goal)
+
+
+def _short(board: Board, steps: Sequence[WalkStep], goal: Goal) -> tuple[WalkStep, ...]:
+    work = Work(ASKS)
+    found = thinned(board, steps, goal, work)
+    if found is None:
+        return tuple(retold(board, steps, goal, Work(0)) or ())
+    return in_order(board, found, goal, Work(ASKS))
+
+
+def _rank(technique: str, ladder: Sequence[Technique]) -> int:
+    return next(rank for rank, one in enumerate(ladder) if one.id == technique)
