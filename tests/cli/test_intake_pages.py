@@ -21,6 +21,7 @@ import pytest
 from tests.cli.command import Finished, called, environment, gridproof, words
 from tests.intake.boxes import MIXED, SOUND, mixed_box
 from verifier.files.reading import read_submission
+from verifier.intake.ledger.entries import enter, record
 from verifier.intake.ledger.ledger import new_or_existing_ledger
 from verifier.intake.ledger.makers import makers_of
 from verifier.intake.papers.verdict_files import VerdictFiles
@@ -154,9 +155,9 @@ def test_pages_that_stand_are_made_again_when_a_template_changed(tmp_path: Path)
     with new_or_existing_ledger(tmp_path / "l.db") as ledger:
         ledger.begin_run(["box.yaml"], makers_of(RunSettings()))
         for sent in Box(find_sources([str(tmp_path / "box.yaml")]), io.BytesIO()):
-            ledger.enter(sent)
-            ledger.record(judge_entry(read_submission(sent)))
-            VerdictFiles(None, ledger).settle(sent.address)
+            number = enter(ledger, sent)
+            record(ledger, number, judge_entry(read_submission(sent)))
+            VerdictFiles(None, ledger).settle(number)
         pages = VerdictPages(tmp_path / "box.html", PLAIN)
         pages.write_ledger(ledger, 10)
         (page,) = (tmp_path / "box-verdicts").iterdir()

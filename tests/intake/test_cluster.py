@@ -18,9 +18,9 @@ from tests.intake.test_run import Desk
 from verifier.files.reading import ReadEntry
 from verifier.intake.ledger.ledger import new_or_existing_ledger
 from verifier.intake.ledger.makers import makers_of
-from verifier.intake.limits import WorkerLimits
+from verifier.intake.limits import WORKER_LIMITS, WorkerLimits
 from verifier.intake.papers.verdict_files import VerdictFiles
-from verifier.intake.run import Intake
+from verifier.intake.run import Intake, RunPlan
 from verifier.intake.sources.sources import Box, find_sources
 from verifier.intake.workers.cluster import ClusterPool
 from verifier.intake.workers.pool import LocalPool, NoClusterError, WorkerPool
@@ -57,7 +57,8 @@ def run_by(pool: WorkerPool, desk: Desk, name: str) -> tuple[dict[str, bytes], s
     with new_or_existing_ledger(place.ledger) as ledger:
         makers = makers_of(SETTINGS)
         ledger.begin_run(["box"], makers)
-        run = Intake(ledger, makers, pool, VerdictFiles(place.out, ledger))
+        plan = RunPlan((str(place.box),), place.out, place.ledger, SETTINGS, WORKER_LIMITS, jobs=1)
+        run = Intake(ledger, makers, pool, VerdictFiles(place.out, ledger), plan)
         run.go(Box(find_sources([str(place.box)]), io.BytesIO()))
     return place.files(), place.export()
 

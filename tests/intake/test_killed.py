@@ -19,7 +19,7 @@ import pytest
 from tests.cli.command import Finished, called
 from tests.intake.boxes import MIXED, hard_for_the_solver, mixed_box
 from tests.intake.runs import Runs, orphans_of, workers_of
-from verifier.intake.ledger import ledger
+from verifier.intake.ledger import opening
 
 
 @pytest.fixture(scope="module")
@@ -157,15 +157,15 @@ def _full_disk(before: Path, after: Path) -> None:
 def test_a_disk_that_is_full_of_the_ledger_is_told_and_the_run_goes_on_later(
     desk: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    connected = ledger._connected
+    connected = opening._connected
 
     def small(*place: object, **more: object) -> sqlite3.Connection:
         base = connected(*place, **more)  # type: ignore[arg-type]
-        base.execute("PRAGMA max_page_count = 15")  # SQLite takes that for the end of the disk
+        base.execute("PRAGMA max_page_count = 28")  # SQLite takes that for the end of the disk
         return base
 
     with monkeypatch.context() as patched:
-        patched.setattr(ledger, "_connected", small)
+        patched.setattr(opening, "_connected", small)
         finished = intake(desk)
     assert finished.code == 2
     assert "the disk is full or fails" in finished.err

@@ -16,10 +16,10 @@ from verifier.files.limits import Limits
 from verifier.intake.ledger.judging_reason import JudgingReason
 from verifier.intake.ledger.ledger import existing_ledger, new_or_existing_ledger
 from verifier.intake.ledger.makers import makers_of
-from verifier.intake.limits import DEFAULT_BOUNDS, Bounds
+from verifier.intake.limits import DEFAULT_BOUNDS, WORKER_LIMITS, Bounds
 from verifier.intake.papers.export import json_lines
 from verifier.intake.papers.verdict_files import VerdictFiles
-from verifier.intake.run import Intake, RunOutcome
+from verifier.intake.run import Intake, RunOutcome, RunPlan
 from verifier.intake.sources.sources import Box, find_sources
 from verifier.intake.workers.task import Judged, RunSettings
 from verifier.verdict.style.style import HouseStyle
@@ -50,7 +50,17 @@ class Desk:
             makers = makers_of(settings)
             ledger.begin_run(["box"], makers)
             files = VerdictFiles(self.out, ledger)
-            run = Intake(ledger, makers, self.pool, files, duplicates=duplicates)
+            plan = RunPlan(
+                (str(self.box),),
+                self.out,
+                self.ledger,
+                settings,
+                WORKER_LIMITS,
+                jobs=1,
+                duplicates=duplicates,
+                printed=() if printed is None else (str(printed),),
+            )
+            run = Intake(ledger, makers, self.pool, files, plan)
             found = Box(find_sources([str(self.box)]), io.BytesIO(), settings.limits, bounds)
             shelf = None if printed is None else Box(find_sources([str(printed)]), io.BytesIO())
             return run.go(found, shelf, stop=lambda: stop_after is not None and next(looks) >= stop_after)
@@ -182,7 +192,7 @@ def test_a_line_more_in_a_stream_moves_only_what_could_not_be_read(desk: Desk) -
     stream.write_bytes(b"# from Wren\n" + stream.read_bytes())
     outcome = desk.run()
     assert desk.pool.done == [f"{stream}#5"]
-    assert dict(outcome.judged) == {JudgingReason.CHANGED: 1}
+    assert dict(outcome.judged) == {JudgingReason.MOVED: 1}
 
 
 def test_what_was_cut_short_is_tried_again(desk: Desk) -> None:

@@ -9,7 +9,7 @@ from __future__ import annotations
 import hashlib
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import chain, islice
 from pathlib import Path
 from typing import BinaryIO
@@ -22,6 +22,7 @@ from verifier.puzzle.printable import counted, printable
 
 __all__ = [
     "Submission",
+    "digest_of_sent",
     "numbered",
     "split_number",
     "submission_with_fault",
@@ -52,11 +53,15 @@ class Submission:
         Its bytes; None when there are none to be had.
     faults : tuple of Fault
         Why there are none.
+    origin : str
+        The file in which it was found, by its one real path; ``-`` for standard input. Empty where nobody
+        asked.
     """
 
     address: str
     document: Document | None
     faults: tuple[Fault, ...] = ()
+    origin: str = field(default="", compare=False)
 
     @property
     def default_id(self) -> str:
@@ -67,12 +72,38 @@ class Submission:
     def digest(self) -> str:
         """A hash of everything that was sent, credits and claimed solution included.
 
-        The line on which it stands is not part of it: a puzzle stays the same when another one above it
-        grows.
+        Where it stands is not part of it, neither the file nor the line: a puzzle stays the same when it is
+        moved, or another one above it grows. What could not be had is known by its address alone.
         """
         sent = self.document
-        parts = self.faults if sent is None else (sent.form.name, sent.size, self.default_id, sent.data)
-        return hashlib.sha256(repr(parts).encode("utf-8", "surrogatepass")).hexdigest()[:32]
+        if sent is None:
+            return _hashed((self.address, self.faults))
+        return digest_of_sent(sent.form.name, sent.size, sent.data)
+
+
+def digest_of_sent(form: str, size: int, data: bytes) -> str:
+    r"""Return a hash of a puzzle as it was sent.
+
+    Parameters
+    ----------
+    form : str
+        The name of its `Form`.
+    size : int
+        Bytes in all.
+    data : bytes
+        Those that were taken. Empty lines around them come and go as puzzles of a file are parted.
+
+    Examples
+    --------
+    >>> digest_of_sent("YAML", 5, b"a: 1\n") == digest_of_sent("YAML", 7, b"\na: 1\n\n")
+    True
+    """
+    bare = data.strip(b"\r\n")
+    return _hashed((form, size - len(data) + len(bare), bare))
+
+
+def _hashed(parts: tuple[object, ...]) -> str:
+    return hashlib.sha256(repr(parts).encode("utf-8", "surrogatepass")).hexdigest()[:32]
 
 
 def submissions_in_stream(

@@ -11,6 +11,8 @@ from itertools import chain, count, repeat
 from pathlib import Path
 
 from verifier.files.submissions import Submission
+from verifier.intake.ledger.corrections import Correction, correct
+from verifier.intake.ledger.entries import enter, has_met, lay_in, look, note_seen, record, record_likeness
 from verifier.intake.ledger.ledger import Ledger, new_or_existing_ledger
 from verifier.intake.ledger.makers import (
     LIKENESS_BY,
@@ -22,6 +24,10 @@ from verifier.intake.ledger.makers import (
     state_of,
     what_changed,
 )
+from verifier.intake.ledger.moves import let_go, moved
+from verifier.intake.ledger.printed import forget_printed, note_printed, record_printed
+from verifier.intake.ledger.schema import COUNTED
+from verifier.intake.ledger.whereabouts import lies_in, missing
 from verifier.intake.limits import WorkerLimits
 from verifier.intake.papers.duplicates import Repeats, count_repeats
 from verifier.intake.papers.papers import write_papers
@@ -57,6 +63,10 @@ class RunOutcome:
         Address and trace of the first mistakes of ours.
     printed : int
         How many printed puzzles there are to compare with.
+    gone : int
+        How many that were known are no longer where they were, and count no more.
+    corrections : list of Correction
+        What replaced an earlier one.
     stopped : bool
         Whether the run was asked to stop before its end.
     """
@@ -66,11 +76,13 @@ class RunOutcome:
     changes: list[tuple[str, str, str]] = field(default_factory=list)
     traces: list[tuple[str, str]] = field(default_factory=list)
     printed: int = 0
+    gone: int = 0
+    corrections: list[Correction] = field(default_factory=list)
     stopped: bool = False
 
     @property
     def total(self) -> int:
-        """How many submissions were in the box."""
+        """How many submissions were in the box that count."""
         return self.states.total()
 
 
@@ -78,7 +90,7 @@ class RunOutcome:
 class _Place:
     """A submission of the box until its verdict file is written; they are written in the box's order."""
 
-    address: str
+    number: int
     done: bool
 
 
@@ -88,8 +100,8 @@ class _UnderWay:
 
     sent: Submission
     task: Task
-    place: _Place | None
-    """None for a printed puzzle."""
+    place: _Place | str
+    """Of a printed puzzle, the folder that was named."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +111,7 @@ class RunPlan:
     Parameters
     ----------
     sources : tuple of str
-        What was named; for the record.
+        What was named: what lay below it and is not there any more is gone.
     out : Path or None
         The folder for verdict files, letters and lists; None for none.
     ledger : Path
@@ -110,6 +122,8 @@ class RunPlan:
         How many processes, or the address of a cluster.
     duplicates : bool
         Whether to find what the puzzles look like.
+    printed : tuple of str
+        The folders of printed puzzles.
     """
 
     sources: tuple[str, ...]
@@ -120,6 +134,7 @@ class RunPlan:
     jobs: int
     cluster: str | None = None
     duplicates: bool = True
+    printed: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,7 +180,7 @@ def opened_run(plan: RunPlan) -> Iterator[Intake]:
         makers = makers_of(plan.settings)
         files = VerdictFiles(plan.out, ledger)
         ledger.begin_run(plan.sources, makers)
-        yield Intake(ledger, makers, pool, files, duplicates=plan.duplicates)
+        yield Intake(ledger, makers, pool, files, plan)
 
 
 class Intake:
@@ -181,21 +196,15 @@ class Intake:
         Who judges.
     files : VerdictFiles
         Where verdicts go.
-    duplicates : bool
-        Whether to find what the puzzles look like.
+    plan : RunPlan
+        What is judged.
     """
 
     def __init__(
-        self,
-        ledger: Ledger,
-        makers: Makers,
-        pool: WorkerPool,
-        files: VerdictFiles,
-        *,
-        duplicates: bool = True,
+        self, ledger: Ledger, makers: Makers, pool: WorkerPool, files: VerdictFiles, plan: RunPlan
     ) -> None:
         self._ledger, self._makers, self._pool, self._files = ledger, makers, pool, files
-        self._duplicates = duplicates
+        self._plan = plan
         self._tickets = count()
         self._under_way: dict[int, _UnderWay] = {}
         self._unsettled: deque[_Place] = deque()
@@ -248,9 +257,7 @@ class Intake:
             self._collect()
         self._commit()
         if not self.outcome.stopped:
-            if printed is not None:
-                self._ledger.forget_printed()
-            self._ledger.end_run()
+            self._close(compared=printed is not None)
         return self.outcome
 
     def summary(self) -> RunSummary:
@@ -263,57 +270,82 @@ class Intake:
         unread = tuple(printed_unread(ledger))
         return RunSummary(self.outcome, counts_of(ledger), repeats, printed_known(ledger), unread)
 
+    def _close(self, *, compared: bool) -> None:
+        """Once the box is read to its end: enter what is gone, what was corrected, and that it is done."""
+        ledger = self._ledger
+        if compared:
+            forget_printed(ledger, self._plan.printed)
+        for older, newer in moved(ledger):
+            self._files.hand_on(older, newer)
+            let_go(ledger, older)
+        for number, _ in missing(ledger, self._plan.sources):
+            self.outcome.gone += 1
+            self._files.settle(number)
+        for one in correct(ledger):
+            self.outcome.corrections.append(one)
+            self._files.hand_on(one.older, one.newer)
+        met = ledger.rows(f"SELECT state FROM submissions WHERE run = ? AND {COUNTED}", (ledger.run,))
+        self.outcome.states = Counter(state for (state,) in met)
+        ledger.end_run()
+
     def _take(self, sent: Submission) -> None:
-        sent, known = self._under_own_address(sent)
+        sent = self._under_own_address(sent)
+        known = look(self._ledger, sent)
         why = reason_to_judge(known, sent, self._makers)
-        place = _Place(sent.address, done=True)
-        self._unsettled.append(place)
         if known is not None and why is None:
-            self._ledger.note_seen(sent.address)
+            note_seen(self._ledger, known.number, sent)
             self.outcome.states[known.state] += 1
+            place = self._in_turn(known.number)
             if self._lacks_likeness(known):
                 self._hand_over(sent, Task(sent, verdict=False, likeness=True), place)
             return
         assert why is not None
+        for number, in_stock in lay_in(self._ledger, sent.address) if known is None else ():
+            why = JudgingReason.CHANGED
+            if not in_stock:
+                self._files.give_up(number)
         if known is not None and why is JudgingReason.MADE_ANEW and not self.outcome.changes:
             before = self._ledger.maker(known.maker or "")
             self.outcome.changes = what_changed(before, self._makers.judging)
         if known is not None:
             self._files.withdraw(known.file)
         self.outcome.judged[why] += 1
-        self._ledger.enter(sent)
+        place = self._in_turn(enter(self._ledger, sent, None if known is None else known.number))
         if sent.document is None:
-            self._enter_result(Judged(sent.address, sent.faults))
+            self._enter_result(Judged(sent.address, sent.faults), sent, place)
         else:
-            self._hand_over(sent, Task(sent, likeness=self._duplicates), place)
+            self._hand_over(sent, Task(sent, likeness=self._plan.duplicates), place)
+
+    def _in_turn(self, number: int) -> _Place:
+        place = _Place(number, done=True)
+        self._unsettled.append(place)
+        return place
 
     def _lacks_likeness(self, known: LedgerEntry) -> bool:
         readable = known.state in ("accepted", "rejected", "undecided")
-        return self._duplicates and readable and known.likeness_by != LIKENESS_BY
+        return self._plan.duplicates and readable and known.likeness_by != LIKENESS_BY
 
-    def _under_own_address(self, sent: Submission) -> tuple[Submission, LedgerEntry | None]:
-        """Return a submission, and what is known of its address; an archive may hold a name twice."""
+    def _under_own_address(self, sent: Submission) -> Submission:
+        """Return a submission under an address of its own; an archive may hold a name twice."""
         address = sent.address
         for number in count(2):
-            known = self._ledger.look(sent.address)
-            if known is None or known.run != self._ledger.run:
-                return sent, known
+            if not has_met(self._ledger, sent.address):
+                return sent
             sent = replace(sent, address=f"{address}~{number}")
         raise AssertionError
 
     def _take_printed(self, sent: Submission) -> None:
+        folder = next((word for word in self._plan.printed if lies_in(sent.origin, word)), "")
         if sent.document is None:
-            self._ledger.record_printed(sent, Judged(sent.address, sent.faults))
+            record_printed(self._ledger, sent, folder, Judged(sent.address, sent.faults))
             return
         self.outcome.printed += 1
-        if self._ledger.printed(sent.address) == (sent.digest, LIKENESS_BY):
-            self._ledger.record_printed(sent, None)
-        else:
-            self._hand_over(sent, Task(sent, verdict=False, likeness=True), None)
+        if not note_printed(self._ledger, sent, folder):
+            self._hand_over(sent, Task(sent, verdict=False, likeness=True), folder)
 
-    def _hand_over(self, sent: Submission, task: Task, place: _Place | None) -> None:
+    def _hand_over(self, sent: Submission, task: Task, place: _Place | str) -> None:
         ticket = next(self._tickets)
-        if place is not None:
+        if isinstance(place, _Place):
             place.done = False
         self._under_way[ticket] = _UnderWay(sent, task, place)
         self._pool.submit(ticket, task)
@@ -327,20 +359,23 @@ class Intake:
         result = self._pool.result(_LOOK_EVERY)
         if result is not None:
             ticket, judged = result
-            given = self._under_way.pop(ticket)
-            if given.place is None:
-                self._ledger.record_printed(given.sent, judged)
-            elif given.task.verdict:
-                self._enter_result(judged)
-            if given.place is not None:
-                given.place.done = True
-                late_or_lacking = not given.task.verdict or judged.likeness is None
-                if given.task.likeness and late_or_lacking and judged.puzzle is not None:
-                    self._ledger.record_likeness(judged)
+            self._take_in(self._under_way.pop(ticket), judged)
         self._commit_now_and_then()
 
-    def _enter_result(self, judged: Judged) -> None:
-        self._ledger.record(judged)
+    def _take_in(self, given: _UnderWay, judged: Judged) -> None:
+        place = given.place
+        if isinstance(place, str):
+            record_printed(self._ledger, given.sent, place, judged)
+            return
+        if given.task.verdict:
+            self._enter_result(judged, given.sent, place)
+        place.done = True
+        late_or_lacking = not given.task.verdict or judged.likeness is None
+        if given.task.likeness and late_or_lacking and judged.puzzle is not None:
+            record_likeness(self._ledger, place.number, judged.likeness)
+
+    def _enter_result(self, judged: Judged, sent: Submission, place: _Place) -> None:
+        record(self._ledger, place.number, judged, default_id=sent.default_id)
         self.outcome.states[state_of(judged)] += 1
         if judged.trace and len(self.outcome.traces) < _MOST_TRACES:
             self.outcome.traces.append((judged.address, judged.trace))
@@ -353,7 +388,7 @@ class Intake:
         """Commit what is decided, then write the files of all whose turn has come."""
         self._ledger.commit()
         while self._unsettled and self._unsettled[0].done:
-            self._files.settle(self._unsettled.popleft().address)
+            self._files.settle(self._unsettled.popleft().number)
         self._ledger.commit()
         self._committed = time.monotonic()
         self._told()

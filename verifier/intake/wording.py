@@ -61,7 +61,8 @@ _NOT_TO_BE_SHOWN = ("style_content", "reading_limits")
 
 _WHY = {
     JudgingReason.NEW: "new",
-    JudgingReason.CHANGED: "sent anew under an address that was there before",
+    JudgingReason.CHANGED: "sent in the place of another",
+    JudgingReason.MOVED: "judged again in another place",
     JudgingReason.MADE_ANEW: "judged again for what has changed",
     JudgingReason.PROVISIONAL: "tried again after they had been cut short",
 }

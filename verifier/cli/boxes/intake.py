@@ -99,7 +99,7 @@ def intake(
         refuse(wording.no_folder_of_printed(str(printed)))
     limits, bounds = Limits(puzzle_bytes=puzzle_bytes), Bounds(members=archive_files, ratio=archive_ratio)
     plan = RunPlan(
-        sources=tuple(paths),
+        sources=tuple(map(one_spelling, paths)),
         out=out,
         ledger=ledger,
         settings=RunSettings(read_style_or_refuse(style), Settings(seconds=seconds), limits),
@@ -107,13 +107,14 @@ def intake(
         jobs=jobs or cores(),
         cluster=cluster,
         duplicates=not no_duplicates,
+        printed=() if printed is None else (one_spelling(str(printed)),),
     )
-    found = find_sources(map(one_spelling, paths), leave_out=out)
+    found = find_sources(plan.sources, leave_out=out)
     if out is not None and found.lie_in(out):  # a verdict file could come to stand in the place of one
         refuse(wording.out_holds_submissions(str(out)))
     before = None
     if printed is not None:
-        before = Box(find_sources([one_spelling(str(printed))]), sys.stdin.buffer, limits, bounds)
+        before = Box(find_sources(plan.printed), sys.stdin.buffer, limits, bounds)
     page = None if html is None else PageAsked(html, plan.settings.style, pages)
     box = Box(found, sys.stdin.buffer, limits, bounds)
     raise typer.Exit(carry_out(plan, found, box, before, page))

@@ -13,7 +13,10 @@ class JudgingReason(Enum):
     NEW = "new"
     """Not in the ledger, or never judged to the end."""
     CHANGED = "changed"
-    """Something else was sent under the same address."""
+    """Not in the ledger, but something else that lay in the same place."""
+    MOVED = "moved"
+    """In another place, where the place stands in what is said of it: in faults, and in an id that is from
+    the name of the file."""
     MADE_ANEW = "made anew"
     """The house style, or a version of what takes part in the verdict, has changed."""
     PROVISIONAL = "provisional"

@@ -40,12 +40,14 @@ UNREADABLE, NOT_JUDGED, WAITING = "unreadable", "not judged", "waiting"
 
 @dataclass(frozen=True, slots=True)
 class LedgerEntry:
-    """What the ledger knows of an address.
+    """What the ledger knows of a submission.
 
     Parameters
     ----------
-    digest, line
-        Of what was sent, and where it stood.
+    number : int
+        By which the ledger knows it.
+    address, digest, line
+        Where it lay last, what was sent, and on which line it stood.
     run : int
         The last run in which it was there.
     state : str
@@ -58,8 +60,14 @@ class LedgerEntry:
         The versions of its keys, if there are any.
     file : str or None
         The name of its verdict file.
+    id : str or None
+        Its id, where it could be read.
+    id_written : bool
+        Whether that stands in the file; else it is from the file's name.
     """
 
+    number: int
+    address: str
     digest: str
     line: int | None
     run: int
@@ -68,6 +76,8 @@ class LedgerEntry:
     maker: str | None
     likeness_by: str | None
     file: str | None
+    id: str | None
+    id_written: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,19 +129,20 @@ def key_of(maker: Mapping[str, Any]) -> str:
 def reason_to_judge(known: LedgerEntry | None, sent: Submission, makers: Makers) -> JudgingReason | None:
     """Return why a submission must be judged, or None where its verdict stands.
 
-    A submission that could not be read is judged again only where the reader has changed, or the line on
-    which it stands, which its faults name; a verdict, where anything that it names has changed.
+    A submission that could not be read is judged again only where the reader has changed, or its place, which
+    its faults name; a verdict, where anything that it names has changed: its id, too, if that is from the
+    name of the file.
     """
     if known is None or known.state == WAITING:
         return JudgingReason.NEW
-    if known.digest != sent.digest:
-        return JudgingReason.CHANGED
     if known.maker != makers.key(known.state):
         return JudgingReason.MADE_ANEW
     if known.provisional or known.state == NOT_JUDGED:
         return JudgingReason.PROVISIONAL
     line = None if sent.document is None else sent.document.line
-    return JudgingReason.CHANGED if known.state == UNREADABLE and known.line != line else None
+    moved = known.state == UNREADABLE and (known.address, known.line) != (sent.address, line)
+    renamed = known.id is not None and not known.id_written and known.id != sent.default_id
+    return JudgingReason.MOVED if moved or renamed else None
 
 
 def what_changed(before: Mapping[str, Any], now: Mapping[str, Any]) -> list[tuple[str, str, str]]:

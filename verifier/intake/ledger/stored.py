@@ -9,7 +9,9 @@ from dataclasses import dataclass, replace
 from verifier.files.limits import DEFAULT_LIMITS
 from verifier.files.reading import read_submission
 from verifier.files.submissions import Submission
-from verifier.intake.ledger.ledger import Ledger, unpacked_document, unpacked_verdict
+from verifier.intake.ledger.entries import unpacked_document, unpacked_verdict
+from verifier.intake.ledger.ledger import Ledger
+from verifier.intake.ledger.schema import COUNTED
 from verifier.puzzle.puzzle import Puzzle
 from verifier.verdict.ends import Ends, counted_ends
 from verifier.verdict.reading import AnotherFormatError, read_verdict
@@ -73,7 +75,7 @@ def stored_in(ledger: Ledger, most: int, state: str | None = None) -> Iterator[S
     """
     rows = ledger.submissions(
         "address, state, reasons, file, line, form, sent, verdict",
-        "WHERE ?1 IS NULL OR state = ?1 ORDER BY place, address LIMIT ?2",
+        f"WHERE (?1 IS NULL OR state = ?1) AND {COUNTED} ORDER BY place, address LIMIT ?2",
         (state, most),
     )
     for address, found, reasons, name, line, form, packed, verdict in rows:
@@ -89,5 +91,5 @@ def stored_in(ledger: Ledger, most: int, state: str | None = None) -> Iterator[S
 
 def ends_of(ledger: Ledger, state: str | None = None) -> Ends[int]:
     """Return how many submissions came to which end; only those in one state, if it is named."""
-    wanted = "SELECT state, tier FROM submissions WHERE ?1 IS NULL OR state = ?1"
+    wanted = f"SELECT state, tier FROM submissions WHERE (?1 IS NULL OR state = ?1) AND {COUNTED}"
     return counted_ends(ledger.rows(wanted, (state,)))  # not by the database, which would sort for it

@@ -7,12 +7,22 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import chain, islice
+from itertools import islice
 
 from verifier.intake.ledger.ledger import Ledger
+from verifier.intake.ledger.schema import COUNTED
 from verifier.likeness.guises import Guise, Likeness
 
-__all__ = ["Group", "Like", "Repeats", "count_repeats", "duplicates", "repeated_by", "same_solutions"]
+__all__ = [
+    "Group",
+    "Like",
+    "Repeated",
+    "Repeats",
+    "count_repeats",
+    "duplicates",
+    "repeated_by",
+    "same_solutions",
+]
 
 _MOST_NAMED = 20
 """Puzzles named that have one solution. Who draws all cages over one full grid, shuffled, sends thousands."""
@@ -39,8 +49,24 @@ class Like:
 
 
 @dataclass(frozen=True, slots=True)
+class Repeated:
+    """What a submission repeats: the addresses of printed puzzles, and of those that come before it.
+
+    Of very many the first are named.
+    """
+
+    printed: tuple[str, ...] = ()
+    copied: tuple[str, ...] = ()
+
+    @property
+    def addresses(self) -> tuple[str, ...]:
+        """All of them."""
+        return (*self.printed, *self.copied)
+
+
+@dataclass(frozen=True, slots=True)
 class Group:
-    """Puzzles that are alike; printed ones first, then in the order of addresses.
+    """Puzzles that are alike; printed ones first, then those that are repeated by the others.
 
     Parameters
     ----------
@@ -76,7 +102,8 @@ def duplicates(ledger: Ledger) -> Iterator[Group]:
     Where finding it took more than it may, what is the same when turned is found.
     """
     keys = ledger.rows(
-        "SELECT coalesce(structure, turned) AS alike FROM submissions WHERE alike IS NOT NULL GROUP BY alike"
+        f"SELECT coalesce(structure, turned) AS alike FROM submissions WHERE alike IS NOT NULL AND {COUNTED}"
+        " GROUP BY alike"
         " HAVING count(*) > 1 OR alike IN (SELECT coalesce(structure, turned) FROM printed)"
         " ORDER BY min(place)"
     )
@@ -84,25 +111,29 @@ def duplicates(ledger: Ledger) -> Iterator[Group]:
         yield Group(tuple(_members(ledger, alike)))
 
 
-def repeated_by(ledger: Ledger, address: str) -> tuple[str, ...]:
-    """Return the addresses of what a submission repeats: printed puzzles, then earlier ones of the box.
+def repeated_by(ledger: Ledger, number: int) -> Repeated:
+    """Return what a submission repeats, by its number.
 
     The first of a group repeats nothing, unless it was printed: what is left when all repeats are struck out
-    is one of each. Of very many the first are named.
+    is one of each. Accepted ones come first in a group, then what came in an earlier run.
     """
-    alike = "coalesce(other.structure, other.turned) = coalesce(own.structure, own.turned)"
-    printed = ledger.rows(
-        f"SELECT other.address FROM submissions own JOIN printed other ON {alike}"
-        " WHERE own.address = ? ORDER BY other.address LIMIT ?",
-        (address, _MOST_NAMED),
+    ((alike, *turn),) = ledger.rows(
+        "SELECT coalesce(structure, turned), standing, arrived, place, address FROM submissions"
+        " WHERE submission = ?",
+        (number,),
     )
-    earlier = ledger.rows(
-        f"SELECT other.address FROM submissions own JOIN submissions other ON {alike}"
-        " AND (other.place, other.address) < (own.place, own.address)"
-        " WHERE own.address = ? ORDER BY other.place, other.address LIMIT ?",
-        (address, _MOST_NAMED),
+    if alike is None or turn[0] == 0:
+        return Repeated()
+    before = ledger.rows(
+        f"SELECT address, printed FROM ({_ALL}) WHERE alike = ?1"
+        f" AND (standing, arrived, place, address) < (?2, ?3, ?4, ?5) ORDER BY {_ORDER} LIMIT {_MOST_NAMED}",
+        (alike, *turn),
     )
-    return tuple(other for (other,) in chain(printed, earlier))[:_MOST_NAMED]
+    found = list(before)
+    return Repeated(
+        tuple(address for address, printed in found if printed),
+        tuple(address for address, printed in found if not printed),
+    )
 
 
 def same_solutions(ledger: Ledger) -> Iterator[Group]:
@@ -121,23 +152,24 @@ def same_solutions(ledger: Ledger) -> Iterator[Group]:
 
 
 _ALL = (
-    "SELECT filling, coalesce(structure, turned) AS alike, address, id, 1 AS printed, NULL AS place"
-    " FROM printed"
-    " UNION ALL SELECT filling, coalesce(structure, turned), address, id, 0, place FROM submissions"
+    "SELECT address, id, 1 AS printed, -1 AS standing, 0 AS arrived, address AS place, content, turned,"
+    " coalesce(structure, turned) AS alike, filling FROM printed"
+    " UNION ALL SELECT address, id, standing = 0, standing, arrived, place, content, turned,"
+    f" coalesce(structure, turned), filling FROM submissions WHERE {COUNTED}"
 )
 """Each puzzle, with a key that is the same for all its disguises."""
+
+_ORDER = "standing, arrived, place, address"
+"""Of puzzles that are alike; the first is what the others repeat."""
 
 
 def _members(ledger: Ledger, alike: str) -> Iterator[Like]:
     rows = ledger.rows(
-        "SELECT address, id, 1 AS printed, content, turned, address AS place FROM printed"
-        " WHERE coalesce(structure, turned) = ?1 UNION ALL"
-        " SELECT address, id, 0, content, turned, place FROM submissions"
-        " WHERE coalesce(structure, turned) = ?1 ORDER BY printed DESC, place",
+        f"SELECT address, id, printed, content, turned FROM ({_ALL}) WHERE alike = ? ORDER BY {_ORDER}",
         (alike,),
     )
     first: Likeness | None = None
-    for address, puzzle_id, printed, content, turned, _ in rows:
+    for address, puzzle_id, printed, content, turned in rows:
         own = Likeness(content, turned)
         first = first or own
         yield Like(address, puzzle_id, bool(printed), own.guise_of(first) or Guise.DISGUISED)
@@ -147,8 +179,8 @@ def _firsts(ledger: Ledger, filling: str) -> Iterator[Like]:
     """Yield the first of those that are alike, for all that have a solution."""
     rows = ledger.rows(
         "SELECT address, id, printed FROM (SELECT *, row_number() OVER"
-        f" (PARTITION BY alike ORDER BY printed DESC, place, address) AS turn FROM ({_ALL})"
-        " WHERE filling = ?) WHERE turn = 1 ORDER BY printed DESC, place, address",
+        f" (PARTITION BY alike ORDER BY {_ORDER}) AS turn FROM ({_ALL})"
+        f" WHERE filling = ?) WHERE turn = 1 ORDER BY {_ORDER}",
         (filling,),
     )
     how = Guise.SAME

@@ -13,7 +13,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from verifier.intake.ledger.ledger import Ledger
-from verifier.intake.ledger.schema import CREDITS, FIGURES
+from verifier.intake.ledger.schema import COUNTED, CREDITS, FIGURES
 from verifier.intake.papers.duplicates import repeated_by
 from verifier.puzzle.printable import printable, visible
 
@@ -62,21 +62,18 @@ def _csv_line(cells: list[Any]) -> str:
 
 def _records(ledger: Ledger, *, timings: bool) -> Iterator[dict[str, Any]]:
     columns = (*COLUMNS, *(TIMINGS if timings else ()))
-    kept_as = {"made_by": "maker", "repeats": "NULL"}  # what is repeated is looked up
+    kept_as = {"made_by": "maker", "repeats": "submission"}  # by which it is looked up
     selected = ", ".join(kept_as.get(name, name) for name in columns)
     makers: dict[str | None, Any] = {None: None}
-    for row in ledger.submissions(selected, "ORDER BY place, address"):
+    for row in ledger.submissions(selected, f"WHERE {COUNTED} ORDER BY place, address"):
         record = dict(zip(columns, row, strict=True))
         record["reasons"] = json.loads(record["reasons"])
         record |= {name: bool(record[name]) for name in _TRUTHS if record[name] is not None}
-        if isinstance(record["effort"], float) and record["effort"].is_integer():
-            # A ledger from before effort was a whole number keeps the new ones as fractions.
-            record["effort"] = int(record["effort"])
         key = record["made_by"]
         if key not in makers:
             makers[key] = ledger.maker(key)
         record["made_by"] = makers[key]
-        record["repeats"] = list(repeated_by(ledger, record["address"]))
+        record["repeats"] = list(repeated_by(ledger, record["repeats"]).addresses)
         yield record
 
 

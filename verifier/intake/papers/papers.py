@@ -47,20 +47,20 @@ def write_papers(ledger: Ledger, folder: Path) -> Repeats:
 
 def _write_letters(ledger: Ledger, folder: Path) -> None:
     """Write a letter to each setter; remove those of earlier runs that tell what is no longer so."""
-    earlier = {name for (name,) in ledger.rows("SELECT name FROM letters")}
+    earlier = {name for (name,) in ledger.rows("SELECT name FROM letter_files")}
     now: set[str] = set()
     for setter, submissions in letters_to_setters(ledger):
         title = wording.NO_SETTER if setter is None else setter
         name = next(n for n in names_for(title, "", ".txt") if n.casefold() not in now)
         now.add(name.casefold())
         if name not in earlier:  # entered first: what is not known could not be removed later
-            ledger.change("INSERT OR IGNORE INTO letters VALUES (?)", (name,))
+            ledger.change("INSERT OR IGNORE INTO letter_files VALUES (?)", (name,))
             ledger.commit()
         write_whole(folder / name, visible("\n".join(_letter(title, submissions))) + "\n")
     for name in earlier:
         if name.casefold() not in now:
             remove(folder / name)
-            ledger.change("DELETE FROM letters WHERE name = ?", (name,))
+            ledger.change("DELETE FROM letter_files WHERE name = ?", (name,))
     ledger.commit()
 
 

@@ -8,7 +8,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
-from verifier.intake.ledger.ledger import Ledger, unpacked_verdict
+from verifier.intake.ledger.entries import unpacked_verdict
+from verifier.intake.ledger.ledger import Ledger
+from verifier.intake.ledger.schema import COUNTED
 from verifier.verdict.ends import counted_ends
 from verifier.verdict.reading import remarks_in
 from verifier.verdict.remarks import MARKS_ALIKE
@@ -30,7 +32,7 @@ STATES = ("accepted", "rejected", "undecided", "unreadable", "waiting", "not jud
 """In the order in which they are told."""
 
 
-_VERDICTS = "SELECT verdict FROM submissions WHERE state = 'accepted'"
+_VERDICTS = f"SELECT verdict FROM submissions WHERE state = 'accepted' AND {COUNTED}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +93,8 @@ def counts_of(ledger: Ledger) -> Counts:
 
     def puzzles() -> Iterator[tuple[str, tuple[int, str] | None]]:
         # Row by row: the database would sort the whole table to count, and take memory as it grows.
-        for state, tier, name, told in ledger.rows("SELECT state, tier, tier_name, reasons FROM submissions"):
+        rows = ledger.rows(f"SELECT state, tier, tier_name, reasons FROM submissions WHERE {COUNTED}")
+        for state, tier, name, told in rows:
             reasons.update({reason["code"] for reason in json.loads(told)})
             yield state, None if tier is None else (tier, name)
 
@@ -115,7 +118,7 @@ def worth_a_look(remarks: Sequence[Remark]) -> list[Remark]:
 
 def listed_in(ledger: Ledger, state: str) -> Iterator[ListedSubmission]:
     """Yield the submissions in a state, in the order of addresses."""
-    yield from _listed(ledger, "WHERE state = ? ORDER BY place, address", (state,))
+    yield from _listed(ledger, f"WHERE state = ? AND {COUNTED} ORDER BY place, address", (state,))
 
 
 def printed_unread(ledger: Ledger) -> list[str]:
@@ -136,7 +139,7 @@ def letters_to_setters(ledger: Ledger) -> Iterator[tuple[str | None, Iterator[Li
     Those of an unknown setter come first, with None; an unreadable one tells no name. Each setter's
     submissions must be used before the next setter is asked for.
     """
-    wanted = "WHERE state IN ('rejected', 'unreadable') ORDER BY setter, place, address"
+    wanted = f"WHERE state IN ('rejected', 'unreadable') AND {COUNTED} ORDER BY setter, place, address"
     yield from groupby(_listed(ledger, wanted, ()), key=lambda listed: listed.setter)
 
 

@@ -8,7 +8,9 @@ from itertools import islice
 from pathlib import Path
 
 from verifier.intake.errors import IntakeError
-from verifier.intake.ledger.ledger import Ledger, unpacked_verdict
+from verifier.intake.ledger.entries import unpacked_verdict
+from verifier.intake.ledger.ledger import Ledger
+from verifier.intake.ledger.schema import COUNTED
 from verifier.intake.papers.files import made_folder, remove, stored, write_whole
 from verifier.intake.papers.naming import names_for
 from verifier.intake.wording import ANOTHER_LEDGER
@@ -64,31 +66,52 @@ class VerdictFiles:
         if name is not None and self.folder is not None:
             remove(self.folder / name)
 
-    def settle(self, address: str) -> None:
-        """Make the file of a submission what its verdict in the ledger is; without a verdict, no file."""
-        columns = "id, verdict, file, file_key FROM submissions WHERE address = ?"
-        puzzle_id, packed, name, key = next(self._ledger.rows(f"SELECT {columns}", (address,)))
-        if packed is None:
-            self.withdraw(name)
-            self._keep(address, None)
+    def settle(self, number: int) -> None:
+        """Make the file of a submission what its verdict in the ledger is.
+
+        Without a verdict there is no file, nor for what no longer counts.
+        """
+        columns = f"address, id, verdict, file, file_key, {COUNTED} FROM submissions WHERE submission = ?"
+        address, puzzle_id, packed, name, key, counts = next(
+            self._ledger.rows(f"SELECT {columns}", (number,))
+        )
+        if packed is None or not counts:
+            self.give_up(number)
             return
         own = {one.casefold() for one in islice(names_for(puzzle_id, address), _FEW)}
         free = (one for one in names_for(puzzle_id, address) if not self._is_taken(one))
         wanted = name if name is not None and key in own else next(free)
         if wanted != name:
             self.withdraw(name)
-            self._keep(address, wanted)
+            self._keep(number, wanted)
         if self.folder is not None:
             _write_if_other(self.folder / wanted, unpacked_verdict(packed))
+
+    def give_up(self, number: int) -> None:
+        """Let a submission have no file; should it be met again, it gets one."""
+        ((name,),) = self._ledger.rows("SELECT file FROM submissions WHERE submission = ?", (number,))
+        self.withdraw(name)
+        self._keep(number, None)
+
+    def hand_on(self, older: int, newer: int) -> None:
+        """Let a submission have the name of what it takes the place of, which gets none."""
+        wanted = "SELECT file FROM submissions WHERE submission = ?"
+        (old,), (new,) = (next(self._ledger.rows(wanted, (number,))) for number in (older, newer))
+        if old is not None:
+            self.withdraw(old)
+            self._keep(older, None)
+            self.withdraw(new)
+            self._keep(newer, old)
+            self.settle(newer)
 
     def _is_taken(self, name: str) -> bool:
         rows = self._ledger.rows("SELECT 1 FROM submissions WHERE file_key = ?", (name.casefold(),))
         return next(rows, None) is not None
 
-    def _keep(self, address: str, name: str | None) -> None:
+    def _keep(self, number: int, name: str | None) -> None:
         key = None if name is None else name.casefold()
-        statement = "UPDATE submissions SET file = ?, file_key = ? WHERE address = ?"
-        self._ledger.change(statement, (name, key, address))
+        statement = "UPDATE submissions SET file = ?, file_key = ? WHERE submission = ?"
+        self._ledger.change(statement, (name, key, number))
 
 
 def owner_of(folder: Path) -> str | None:

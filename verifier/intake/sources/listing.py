@@ -29,11 +29,14 @@ class Source(NamedTuple):
         Bytes; 0 where it is not known.
     trouble : str or None
         The code of the fault that keeps it from being read.
+    real : str
+        The one path of what is named so many ways; empty where nobody looked.
     """
 
     path: str
     size: int = 0
     trouble: str | None = None
+    real: str = ""
 
 
 class Listing:
@@ -70,9 +73,9 @@ class Listing:
         return int(number)
 
     def __iter__(self) -> Iterator[Source]:
-        rows = self._base.execute("SELECT path, size, trouble FROM listed ORDER BY place, path")
-        for path, size, trouble in rows:
-            yield Source(os.fsdecode(path), size, trouble)
+        rows = self._base.execute("SELECT path, size, trouble, real FROM listed ORDER BY place, path")
+        for path, size, trouble, real in rows:
+            yield Source(os.fsdecode(path), size, trouble, os.fsdecode(real))
 
     def add_below(self, folder: str, leave_out: Path | None) -> tuple[int, int]:
         """Enter the files below a folder; return how many, and how many were passed over.

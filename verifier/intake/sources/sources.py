@@ -7,7 +7,7 @@ import math
 import os
 import stat
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import chain, islice
 from pathlib import Path
 from typing import TYPE_CHECKING, BinaryIO
@@ -166,11 +166,13 @@ class Box:
     def __iter__(self) -> Iterator[Submission]:
         before = 0
         for source in self._found.addresses:
-            yield from self._read(source, before)
+            for submission in self._read(source, before):
+                yield replace(submission, origin=source.real)
             before += source.size
             self.bytes_read = before
         if self._found.standard_input:
-            yield from self._submissions(self._stdin, _INPUT_NAME)
+            for submission in self._submissions(self._stdin, _INPUT_NAME):
+                yield replace(submission, origin=STANDARD_INPUT)
 
     def _read(self, source: Source, before: int) -> Iterator[Submission]:
         if source.trouble is not None:
