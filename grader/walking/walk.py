@@ -61,7 +61,7 @@ class Walk:
         if not title:
             return story(self.stages, self.layout)
         paragraphs = paragraphs_of(self.steps, self.layout)
-        return (Part(title, "", paragraphs),) if paragraphs else ()
+        return (Part(title, "", paragraphs, self.steps[0].board),) if paragraphs else ()
 
     @property
     def by_trial(self) -> int:

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
 
-from grader.board.board import Layout
+from grader.board.board import Board, Layout
 from grader.board.steps import Step, WalkStep
 from grader.board.technique import Trait
 from grader.ladder import TECHNIQUES
@@ -15,6 +15,7 @@ from grader.words import wording
 from grader.words.narrate import tell
 from grader.words.phrases import sentence
 from grader.words.runs import runs_in_words, single_cages_in_words, totals_in_words
+from verifier.puzzle.printable import counted
 
 __all__ = ["Paragraph", "Part", "paragraphs_of", "story"]
 
@@ -50,14 +51,17 @@ class Part:
     title : str
         Its heading.
     lead : str
-        A sentence before the first step; most chapters have none.
+        What it is about, in one line; empty where that is said elsewhere.
     paragraphs : tuple of Paragraph
         In order.
+    board : Board
+        The board on which it begins.
     """
 
     title: str
     lead: str
     paragraphs: tuple[Paragraph, ...]
+    board: Board
 
 
 def story(stages: Sequence[Stage], layout: Layout) -> tuple[Part, ...]:
@@ -82,15 +86,25 @@ def story(stages: Sequence[Stage], layout: Layout) -> tuple[Part, ...]:
     if len(stages) == 1:
         titles[stages[0].name] = wording.ONE_CHAPTER
     return tuple(
-        Part(titles[stage.name], _lead(stage), paragraphs_of(stage.steps, layout, stage.first))
+        Part(
+            titles[stage.name],
+            _idea(stage, layout, alone=len(stages) == 1),
+            paragraphs_of(stage.steps, layout, stage.first),
+            stage.steps[0].board,
+        )
         for stage in stages
     )
 
 
-def _lead(stage: Stage) -> str:
-    lead = wording.LEADS.get(stage.name)
-    name = TECHNIQUES[stage.steps[0].step.technique].name
-    return "" if lead is None else sentence(lead.format(technique=name))
+def _idea(stage: Stage, layout: Layout, *, alone: bool) -> str:
+    """Return what a chapter is about, in one line; `alone` where there is no other."""
+    placed = [place for taken in stage.steps for place in taken.step.places]
+    template = wording.IDEAS[stage.name][not placed]
+    if alone and all(taken.step.places for taken in stage.steps):
+        template = wording.ONE_IDEA
+    first = f"{placed[0][1]} in {layout.grid.cell_name(placed[0][0])}" if placed else ""
+    technique = TECHNIQUES[stage.steps[0].step.technique].name
+    return sentence(template.format(digits=counted(len(placed), "digit"), technique=technique, first=first))
 
 
 def paragraphs_of(steps: Sequence[WalkStep], layout: Layout, first: int = 1) -> tuple[Paragraph, ...]:

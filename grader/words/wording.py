@@ -47,6 +47,7 @@ __all__ = [
     "HARDEST_OF",
     "HOUSE_FALLS",
     "HOUSE_GOES_ON",
+    "IDEAS",
     "IN_CAGE",
     "IN_CELLS",
     "IN_HOUSE",
@@ -55,7 +56,6 @@ __all__ = [
     "IN_THE_ONE_COMBINATION",
     "IS",
     "IT_IS",
-    "LEADS",
     "LEAST_WITHOUT",
     "LIFTS",
     "LINKED_SETS",
@@ -365,6 +365,10 @@ SUM_BOTH = "; {they_take} in {outies} and {leave} out {innies}"
 SUM_BOTH_KNOWN = "; {known}"
 SUM_DIFFERS = ", so {difference}"
 
+# Cells said in full, for an audience that sees no names.
+
+ROW, COLUMN = "row", "column"
+
 # Walks: chapters, and runs of easy digits told in one breath. Where there are several ways to say the same,
 # they take turns.
 
@@ -378,8 +382,28 @@ CHAPTER_TITLES: Mapping[str, str] = {
 NO_BREAK_IN: Mapping[str, str] = {"approach": "The middle", "aftermath": "The middle"}
 """Titles where the hardest technique is an easy one, and nothing breaks."""
 ONE_CHAPTER = "From beginning to end"
-LEADS: Mapping[str, str] = {"break-in": "now comes the hardest step: {technique}"}
-"""A sentence at the head of a chapter."""
+IDEAS: Mapping[str, tuple[str, str]] = {
+    "opening": (
+        "the totals come first: they give {digits}",
+        "the totals come first: they leave little open, but no digit yet",
+    ),
+    "approach": (
+        "{digits} can be had without a hard step",
+        "no digit can be had here: candidates have to go first",
+    ),
+    "break-in": (
+        "now comes the hardest step: {technique}; it leads to {first}",
+        "now comes the hardest step: {technique}",
+    ),
+    "aftermath": (
+        "with that, {digits} can be had, though candidates still have to go",
+        "candidates still have to go",
+    ),
+    "run-in": ("nothing more has to be removed: {digits}, one after the other", ""),
+}
+"""What a chapter is about, by its name: where it writes in digits, and where it does not."""
+ONE_IDEA = "it gives way everywhere: {digits}, one after the other"
+"""Of a walk in one chapter that only writes in digits."""
 
 RUN_GOES = "{digit} goes in {cell}"
 RUN_GOES_ON = "{digit} in {cell}"

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from grader.grading.replay import Outcome
 from verifier.walkthrough import wording
 from verifier.walkthrough.contradictions import contradiction_on
+from verifier.walkthrough.small_grid import small_grid
 from verifier.walkthrough.work import Walkthrough
 
 if TYPE_CHECKING:
@@ -20,6 +21,7 @@ _WIDTH = 100
 """Characters of a line of text."""
 _NUMBERS = 8
 """Characters for the numbers of the steps."""
+_MARGIN = " " * (_NUMBERS + 2)
 
 
 def as_text(told: Walkthrough) -> str:
@@ -31,6 +33,8 @@ def as_text(told: Walkthrough) -> str:
         lines += ["", part.title.upper()]
         if part.lead:
             lines += _set_in("", part.lead)
+        grid = small_grid(part.board)
+        lines += ["", *(_MARGIN + line for line in grid), ""] if grid else []
         for paragraph in part.paragraphs:
             lines += _set_in(paragraph.numbers, with_narrow(paragraph, told.narrow))
     for line in foot_of(told):
@@ -48,6 +52,8 @@ def as_markdown(told: Walkthrough) -> str:
         lines += ["", f"## {part.title}"]
         if part.lead:
             lines += ["", part.lead]
+        grid = small_grid(part.board)
+        lines += ["", "```text", *grid, "```"] if grid else []
         lines.append("")
         lines += [
             f"- **{paragraph.numbers}** {with_narrow(paragraph, told.narrow)}"
@@ -65,7 +71,7 @@ def with_narrow(paragraph: Paragraph, narrow: Collection[int]) -> str:
 
 def _set_in(numbers: str, text: str) -> list[str]:
     first = f"{numbers:>{_NUMBERS}}  "
-    return textwrap.wrap(text, _WIDTH, initial_indent=first, subsequent_indent=" " * len(first))
+    return textwrap.wrap(text, _WIDTH, initial_indent=first, subsequent_indent=_MARGIN)
 
 
 def _plain(text: str) -> str:
