@@ -39,6 +39,7 @@ from grader.techniques.forcing import (
 )
 from grader.techniques.houses import HOUSE_COMBINATIONS
 from grader.techniques.intersections import LOCKED_CANDIDATES, TWO_BOX_LOCKED
+from grader.techniques.signs import SIGN_BOUNDS
 from grader.techniques.singles import HIDDEN_SINGLE_BOX, HIDDEN_SINGLE_LINE, LAST_CELL_OF_HOUSE, NAKED_SINGLE
 from grader.techniques.subsets import (
     HIDDEN_PAIR,
@@ -62,7 +63,7 @@ from grader.techniques.wings import REMOTE_PAIRS, W_WING, XY_WING, XYZ_WING
 
 __all__ = ["LADDER", "LADDER_VERSION", "RETIRED", "TECHNIQUES"]
 
-LADDER_VERSION = "4"
+LADDER_VERSION = "5"
 """Goes up whenever a technique, a limit or the order changes, since grades may change with it."""
 
 LADDER: tuple[Technique, ...] = (
@@ -73,6 +74,7 @@ LADDER: tuple[Technique, ...] = (
     HIDDEN_SINGLE_LINE,
     NAKED_SINGLE,
     SINGLE_COMBINATION,
+    SIGN_BOUNDS,  # two cells to look at, and nothing to add up
     RULE_OF_45_HOUSES,
     CAGE_COMBINATIONS,
     LOCKED_CANDIDATES,

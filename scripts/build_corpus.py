@@ -26,6 +26,7 @@ from scripts.setting.shelf import UNREADABLE, Item, ShelfFile
 from scripts.shelves.boxes import box_files
 from scripts.shelves.broken import broken_files
 from scripts.shelves.ladder import ladder_files
+from scripts.shelves.signs import sign_files
 from scripts.shelves.sound import sound_files
 from scripts.shelves.style import FOLDER, style_files
 from scripts.shelves.unreadable import unreadable_files
@@ -52,7 +53,13 @@ _HEADER = """\
 def built_files() -> Iterator[ShelfFile]:
     """Yield every file of the corpus that holds puzzles."""
     return chain(
-        sound_files(), ladder_files(), broken_files(), style_files(), box_files(), unreadable_files()
+        sound_files(),
+        ladder_files(),
+        sign_files(),
+        broken_files(),
+        style_files(),
+        box_files(),
+        unreadable_files(),
     )
 
 

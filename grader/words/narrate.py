@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 
-from grader.board.board import Board, Layout, bits
+from grader.board.board import Board, Layout, bits, digits_of
 from grader.board.patterns import Fish, Fork
 from grader.board.steps import Step
 from grader.ladder import TECHNIQUES
@@ -180,6 +180,7 @@ _FIELDS: Mapping[str, Callable[[_Told], str]] = {
     "argument_said": lambda told: sentence(_argument(told)).removesuffix("."),
     "base": lambda told: houses_in_words(_fish(told).base, told.layout),
     "bases": lambda told: bases_in_words(_fish(told).base, told.layout),
+    "bound": lambda told: str(_bound(told)),
     "cage": lambda told: cage_in_words(told.cages[0], told.layout),
     "cages": lambda told: list_in_words([cage_in_words(cage, told.layout) for cage in told.cages]),
     "cell": lambda told: cells_in_words(told.step.focus[:1], told.layout),
@@ -193,6 +194,7 @@ _FIELDS: Mapping[str, Callable[[_Told], str]] = {
     "gone": lambda told: digits_in_words(gone_digits(told.step), "or"),
     "equal": lambda told: equal_in_words(told.step, told.layout, told.board),
     "fins": lambda told: cells_in_words(_fish(told).fins, told.layout, "or"),
+    "greater_cell": lambda told: cells_in_words(told.layout.rules[told.step.rules[0]].cells[:1], told.layout),
     "has": lambda told: "have" if told.step.digits & (told.step.digits - 1) else "has",
     "house": lambda told: houses_in_words(told.houses[:1], told.layout),
     "houses": lambda told: houses_in_words(told.houses, told.layout),
@@ -208,6 +210,7 @@ _FIELDS: Mapping[str, Callable[[_Told], str]] = {
     "rest": lambda told: str(_rest(told)[1]),
     "rest_of_cage": lambda told: ("" if _whole_cage(told) else "the rest of ") + _FIELDS["cage"](told),
     "rest_cells": lambda told: cells_in_words(_rest(told)[0], told.layout),
+    "smaller_cell": lambda told: cells_in_words(told.layout.rules[told.step.rules[0]].cells[1:], told.layout),
     "so_far": lambda told: str(_rest(told)[2]),
     "start": _start,
     "subset": lambda told: subset_in_words(told.step, told.layout, told.board),
@@ -216,6 +219,23 @@ _FIELDS: Mapping[str, Callable[[_Told], str]] = {
     "why": _why,
     "them": lambda told: "them" if told.step.digits & (told.step.digits - 1) else "it",
 }
+
+
+def _above(told: _Told) -> bool:
+    """Whether the step is about the greater of the two cells that its sign stands between."""
+    return told.step.focus[:1] == told.layout.rules[told.step.rules[0]].cells[:1]
+
+
+def _bound(told: _Told) -> int:
+    assert told.board is not None, "only a sentence about a board names what is open"
+    digits = digits_of(told.board.candidates[told.step.looks[0]])
+    return digits[0] if _above(told) else digits[-1]
+
+
+def _sign_bounds(told: _Told) -> str | None:
+    if told.board is None:
+        return None
+    return wording.SIGN_ABOVE if _above(told) else wording.SIGN_BELOW
 
 
 def _last_cell_of_cage(told: _Told) -> str | None:
@@ -312,6 +332,7 @@ _VARIANTS: Mapping[str, Callable[[_Told], str | None]] = {
     "locked-candidates": _locked,
     "naked-single": _naked_single,
     "one-cluster": _one_cluster,
+    "sign-bounds": _sign_bounds,
     "single-combination": _single_combination,
     "trial": _trial,
 }

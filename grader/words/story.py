@@ -164,7 +164,8 @@ def _merged(steps: Sequence[Step], layout: Layout) -> Step:
         for cell, gone in step.removes:
             removes[cell] = removes.get(cell, 0) | gone
     rules = dict.fromkeys(rule for step in steps for rule in step.rules)  # in the order of the first
-    rules_in_order = (*layout.houses_among(rules), *layout.cages_among(rules))
+    named = (*layout.houses_among(rules), *layout.cages_among(rules))
+    rules_in_order = (*named, *(rule for rule in rules if rule not in named))
     return replace(steps[0], removes=tuple(sorted(removes.items())), digits=digits, rules=rules_in_order)
 
 

@@ -89,6 +89,8 @@ __all__ = [
     "RUN_STARTS",
     "SEES_ALL_OTHERS",
     "SIDE_CLASH",
+    "SIGN_ABOVE",
+    "SIGN_BELOW",
     "SINGLE_CAGE",
     "SINGLE_CAGES",
     "SO",
@@ -129,6 +131,9 @@ __all__ = [
     "WOULD_NEED",
 ]
 
+SIGN_ABOVE = "{cell} is greater than {smaller_cell}, which is at least {bound}"
+SIGN_BELOW = "{cell} is less than {greater_cell}, which is at most {bound}"
+
 EVIDENCE: Mapping[str, str] = {
     "last-cell-of-house": "only {cell} is left in {house}: it is {digits}.",
     "last-cell-of-cage": "{cell} is the last empty cell of {cage}",
@@ -137,6 +142,7 @@ EVIDENCE: Mapping[str, str] = {
     "hidden-single-line": "the only place for {digits} in {house} is {cell}.",
     "naked-single": "{cell} can only be {digits}.",
     "single-combination": "the rest of {cage} can only be {digits}",
+    "sign-bounds": "the sign makes {greater_cell} greater than {smaller_cell}",
     "rule-of-45-houses": "{sum}",
     "cage-combinations": "the open combinations of {cage} use only {digits}",
     "locked-candidates": "in {house}, {digits} {has} to be in {or_cells}, all in {other_house}",

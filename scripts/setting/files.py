@@ -9,8 +9,9 @@ from typing import Literal
 
 from verifier.files.fields.lookalikes import DISTINCT_LETTERS
 from verifier.puzzle.grid import Filling, Grid
-from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.puzzle import Puzzle, rules_of
 from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.greater import Greater
 
 __all__ = ["Totals", "as_json", "as_line", "as_list", "as_map", "cage_marks", "rows_of"]
 
@@ -48,7 +49,7 @@ def as_map(puzzle: Puzzle, totals: Totals = "by mark") -> str:
                 words[cell] = mark
         lines += _drawn("cages", puzzle.grid, words)
         lines += _totals(puzzle.cages, marks, totals)
-    return "\n".join([*lines, *_digits(puzzle), ""])
+    return "\n".join([*lines, *_clues(puzzle), *_digits(puzzle), ""])
 
 
 def _totals(cages: Sequence[Cage], marks: Sequence[str], totals: Totals) -> list[str]:
@@ -116,6 +117,11 @@ def _heading(puzzle: Puzzle) -> list[str]:
     if puzzle.grid != Grid.square(puzzle.grid.rows):
         pairs.append(("boxes", puzzle.grid.boxes_name))
     return [f"{key}: {value}" for key, value in pairs if value]
+
+
+def _clues(puzzle: Puzzle) -> list[str]:
+    signs = [" ".join(map(puzzle.grid.cell_name, sign.cells)) for sign in rules_of(puzzle.rules, Greater)]
+    return ["clues:", *(f"  - {{greater: {cells}}}" for cells in signs)] if signs else []
 
 
 def _digits(puzzle: Puzzle) -> list[str]:
