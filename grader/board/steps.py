@@ -125,9 +125,13 @@ class WalkStep:
     board : Board
         What was open before it.
     width : int
-        How many steps of its technique were open there: the places at which one could have gone on.
+        How many steps of its technique were open where it was found: the places at which one could have
+        gone on.
+    breath : int
+        Steps with the same number are told in one breath; 0 where nobody has said which are.
     """
 
     step: Step
     board: Board
     width: int = 1
+    breath: int = 0

@@ -7,7 +7,7 @@ What counts, in this order:
   follows one digit through a house only looks where it is open: then the cells of the pattern alone count;
 - the cages, since each brings a total that must be added or listed;
 - the houses, which need only be looked at; a line a little more than a box, whose cells stand together;
-- last, a little for each further open cell that is looked at, and each digit that must be subtracted.
+- last, a little for each cell that is looked at, and as much again where that is open.
 
 The load of an argument is that of its steps added up, each told once.
 """
@@ -26,7 +26,7 @@ __all__ = ["load_of", "load_of_all"]
 
 _FIRST_TIER = 200
 """The load of a technique of the first tier as such; twice that for the second, and so on."""
-_CELL, _CAGE, _HOUSE, _LINE, _SEEN, _SUBTRACTED = 30, 20, 10, 2, 3, 1
+_CELL, _CAGE, _HOUSE, _LINE, _LOOK = 30, 20, 10, 2, 2
 
 
 def load_of(step: Step, board: Board) -> int:
@@ -41,7 +41,7 @@ def load_of(step: Step, board: Board) -> int:
     >>> both = HIDDEN_SINGLE_BOX, NAKED_SINGLE
     >>> board = board_from_text("1? 2 3\n4 5 67\n67 8 9")
     >>> [load_of(next(iter(technique.find(board))), board) for technique in both]
-    [246, 430]
+    [260, 432]
     """
     layout = board.layout
     technique = TECHNIQUES[step.technique]
@@ -54,15 +54,13 @@ def load_of(step: Step, board: Board) -> int:
         rules += derived.rules
     houses = layout.houses_among(rules)
     lines = sum(layout.houses[house].kind != "box" for house in houses)
-    added_up = len(houses) < len(rules)
     return (
         (_FIRST_TIER << default_tiers().tier_of[step.technique] - 1)
         + _CELL * len(board.unsolved(cells))
         + _CAGE * (len(rules) - len(houses))
         + _HOUSE * len(houses)
         + _LINE * lines
-        + _SEEN * len(board.unsolved(set(step.looks) - cells))
-        + _SUBTRACTED * added_up * sum(board.placed >> cell & 1 for cell in step.looks)
+        + _LOOK * (len(step.looks) + len(board.unsolved(set(step.looks) - cells)))
     )
 
 

@@ -17,6 +17,7 @@ from grader.board.technique import Technique, Trait
 from grader.grading.replay import Outcome, outcome_of
 from grader.ladder import LADDER, TECHNIQUES
 from grader.walking.argument import Argument, argument_for, story_of
+from grader.walking.breaths import in_breaths
 from grader.walking.choosing import rungs_needed
 from grader.walking.stages import Stage, stages_of
 from grader.walking.thinking import Thinking
@@ -83,7 +84,7 @@ class Walk:
         As few and as light as can be found; no technique is harder than the hardest of the walk up to
         there. Where the walk does not place its digit, the story is of what was removed from it.
         """
-        return replace(self, steps=story_of(cell, self.told, LADDER), told=())
+        return replace(self, steps=in_breaths(story_of(cell, self.told, LADDER)), told=())
 
 
 def walk(
@@ -154,7 +155,7 @@ def walk(
     if outcome is not Outcome.SOLVED:
         told += thinking.rest()
     filling = thinking.told.filling if outcome is Outcome.SOLVED else None
-    return Walk(board.layout, outcome, filling, tuple(thinking.found), tuple(told))
+    return Walk(board.layout, outcome, filling, tuple(thinking.found), in_breaths(told))
 
 
 def shortest_argument(
@@ -198,7 +199,7 @@ def shortest_argument(
     with guarded(deadline):
         used = rungs_needed(board, ladder)
         steps = Thinking(board, used).next_argument() if cell is None else argument_for(board, cell, used)
-    return Argument(steps) if steps else None
+    return Argument(in_breaths(steps)) if steps else None
 
 
 def next_step(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
@@ -120,11 +121,23 @@ def paragraphs_of(steps: Sequence[WalkStep], layout: Layout, first: int = 1) -> 
         The number of the first of them.
     """
     told: list[Paragraph] = []
-    for kind, group in groupby(steps, _kind):
-        for count, text in _tellers[kind](list(group), layout):
-            told.append(Paragraph(first, first + count - 1, text))
-            first += count
+    for in_one_breath, together in groupby(steps, _breath_of(steps)):
+        begun = first
+        texts = []
+        for kind, group in groupby(together, _kind):
+            for count, text in _tellers[kind](list(group), layout):
+                told.append(Paragraph(first, first + count - 1, text))
+                texts.append(text)
+                first += count
+        if in_one_breath:
+            told[-len(texts) :] = [Paragraph(begun, first - 1, " ".join(texts))]
     return tuple(told)
+
+
+def _breath_of(steps: Sequence[WalkStep]) -> Callable[[WalkStep], int]:
+    """Return what says the breath of a step that shares it with others, and 0 of any other."""
+    count = Counter(taken.breath for taken in steps)
+    return lambda taken: taken.breath if count[taken.breath] > 1 else 0
 
 
 def _kind(taken: WalkStep) -> str:
