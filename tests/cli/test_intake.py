@@ -104,7 +104,7 @@ def test_an_address_of_the_ledger_can_be_checked_by_itself(folder: Path) -> None
 def test_the_exports_hold_every_submission_and_timings_only_when_asked_for(folder: Path) -> None:
     intake(folder, "box")
     called("intake", "--report", "--ledger", "l.db", "--csv", "l.csv", "--jsonl", "l.jsonl", folder=folder)
-    rows = list(csv.DictReader((folder / "l.csv").open(encoding="utf-8")))
+    rows = list(csv.DictReader((folder / "l.csv").open(encoding="utf-8-sig")))
     records = [json.loads(line) for line in (folder / "l.jsonl").read_text().splitlines()]
     assert [row["address"] for row in rows] == [record["address"] for record in records]
     assert len(rows) == 11
@@ -248,7 +248,7 @@ def test_printed_puzzles_are_remembered_and_it_is_said(folder: Path) -> None:
     (folder / "may" / "p.yaml").write_bytes(MIXED[0])
     intake(folder, "box", "--printed", "may")
     again = intake(folder, "box")
-    assert "compared with one printed puzzle of an earlier run; --printed gives others" in again.err
+    assert "compared with one printed puzzle, as earlier runs found them: 1 in may on " in again.err
 
 
 def test_verdicts_of_an_earlier_format_are_made_anew_and_it_is_said(

@@ -19,8 +19,9 @@ from verifier.files.reading import ReadEntry
 from verifier.intake.ledger.ledger import new_or_existing_ledger
 from verifier.intake.ledger.makers import makers_of
 from verifier.intake.limits import WORKER_LIMITS, WorkerLimits
+from verifier.intake.outcome import RunPlan
 from verifier.intake.papers.verdict_files import VerdictFiles
-from verifier.intake.run import Intake, RunPlan
+from verifier.intake.run import Intake
 from verifier.intake.sources.sources import Box, find_sources
 from verifier.intake.workers.cluster import ClusterPool
 from verifier.intake.workers.pool import LocalPool, NoClusterError, WorkerPool

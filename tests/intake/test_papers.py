@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import csv
 import io
-import json
 from dataclasses import replace
 from pathlib import Path
 
@@ -19,7 +18,7 @@ from tests.symmetries import Rearrangement
 from verifier.files.writing import write_puzzle
 from verifier.intake.ledger.ledger import existing_ledger, new_or_existing_ledger
 from verifier.intake.papers.duplicates import Group, Repeats, duplicates, same_solutions
-from verifier.intake.papers.export import csv_lines, json_lines
+from verifier.intake.papers.export import csv_lines
 from verifier.intake.papers.papers import write_papers
 from verifier.intake.papers.report import counts_of
 from verifier.intake.papers.wording import counts_told
@@ -308,36 +307,3 @@ def test_the_lists_cannot_command_the_terminal(tmp_path: Path) -> None:
     read = [path.read_text() for path in desk.out.rglob("*.txt")]
     assert read
     assert all(character.isprintable() or character == "\n" for text in read for character in text)
-
-
-# What a puzzle repeats
-
-
-def repeats_in(desk: Desk) -> dict[str, list[str]]:
-    with existing_ledger(desk.ledger) as ledger:
-        records = [json.loads(line) for line in json_lines(ledger)]
-        rows = csv.DictReader(io.StringIO("".join(csv_lines(ledger))))
-        assert [row["repeats"] for row in rows] == ["\n".join(one["repeats"]) for one in records]
-    names = {one["address"]: one["repeats"] for one in records}
-    return {Path(address).stem: [Path(other).stem for other in others] for address, others in names.items()}
-
-
-def test_the_exports_name_what_a_puzzle_repeats_also_in_later_runs(tmp_path: Path) -> None:
-    turned = Rearrangement(GRID, TRANSPOSED, COMPLEMENTED).puzzle(ONE)
-    desk = boxed(tmp_path, a=TWO, b=ONE, c=turned, d=TWO)
-    (tmp_path / "may").mkdir()
-    (tmp_path / "may" / "p.yaml").write_bytes(written(ONE, "printed-long-ago"))
-    told = {"a": [], "b": ["p"], "c": ["p", "b"], "d": ["a"]}
-    desk.run(printed=tmp_path / "may")
-    assert repeats_in(desk) == told
-    desk.run()
-    assert repeats_in(desk) == told
-
-
-def test_of_thousands_that_are_alike_only_some_are_named(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setattr("verifier.intake.papers.duplicates._MOST_NAMED", 2)
-    desk = boxed(tmp_path, a=ONE, b=ONE, c=ONE, d=ONE)
-    desk.run()
-    assert repeats_in(desk)["d"] == ["a", "b"]

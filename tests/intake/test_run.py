@@ -17,9 +17,10 @@ from verifier.intake.ledger.judging_reason import JudgingReason
 from verifier.intake.ledger.ledger import existing_ledger, new_or_existing_ledger
 from verifier.intake.ledger.makers import makers_of
 from verifier.intake.limits import DEFAULT_BOUNDS, WORKER_LIMITS, Bounds
+from verifier.intake.outcome import RunOutcome, RunPlan
 from verifier.intake.papers.export import json_lines
 from verifier.intake.papers.verdict_files import VerdictFiles
-from verifier.intake.run import Intake, RunOutcome, RunPlan
+from verifier.intake.run import Intake
 from verifier.intake.sources.sources import Box, find_sources
 from verifier.intake.workers.task import Judged, RunSettings
 from verifier.verdict.style.style import HouseStyle

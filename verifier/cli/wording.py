@@ -117,6 +117,7 @@ INTAKE_OPTIONS = {
     "no-duplicates": "Do not look for duplicates.",
     "html": "Write what the ledger holds as a page to look at: a list that leads to every verdict.",
     "pages": "With --html: most puzzles on the list, each with a page of its own; 1000 when absent.",
+    "forget": "Take what is at this address, or below it, out of the ledger; may be given several times.",
     "report": "Tell what the ledger holds, and judge nothing.",
     "list": "With --report: list what is accepted, rejected, undecided, unreadable or waiting.",
     "csv": "With --report: write the ledger as a table for spreadsheets.",
@@ -383,6 +384,35 @@ def needs_ledger() -> str:
 def needs_paths() -> str:
     """Say that something to judge must be named."""
     return "name files, folders or archives to judge, or give --report."
+
+
+def forgotten(submissions: int, printed: int) -> str:
+    """Say what was taken out of the ledger.
+
+    Examples
+    --------
+    >>> forgotten(2, 0), forgotten(0, 12)
+    ('Forgotten: two submissions.', 'Forgotten: twelve printed puzzles.')
+    """
+    told = [(submissions, "submission"), (printed, "printed puzzle")]
+    return f"Forgotten: {listed(counted(number, noun) for number, noun in told if number)}."
+
+
+KEPT_ON_A_PAGE = {
+    "scheduled": "{address} is scheduled for {day} and stays in the ledger. Take it off that page first: "
+    "gridproof plan --release.",
+    "printed": "{address} was printed on {day} and stays in the ledger: what is sent later is compared with "
+    "it.",
+}
+"""Why something is not forgotten."""
+
+
+def nothing_to_forget(addresses: Sequence[str]) -> str:
+    """Say that the ledger has nothing at some addresses."""
+    return (
+        f"--forget: the ledger has nothing at {listed(printable(address, 200) for address in addresses)}. "
+        "'gridproof intake --report --list accepted' names the addresses of what is accepted."
+    )
 
 
 def needs_report(options: Sequence[str]) -> str:

@@ -3,16 +3,24 @@
 from __future__ import annotations
 
 import time
-from collections import Counter, deque
+from collections import deque
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from itertools import chain, count, repeat
-from pathlib import Path
 
 from verifier.files.submissions import Submission
-from verifier.intake.ledger.corrections import Correction, correct
-from verifier.intake.ledger.entries import enter, has_met, lay_in, look, note_seen, record, record_likeness
+from verifier.intake.closing import close_box
+from verifier.intake.ledger.entries import (
+    enter,
+    has_met,
+    lay_in,
+    look,
+    note_seen,
+    record,
+    record_likeness,
+    stock_of_others,
+)
 from verifier.intake.ledger.ledger import Ledger, new_or_existing_ledger
 from verifier.intake.ledger.makers import (
     LIKENESS_BY,
@@ -24,19 +32,17 @@ from verifier.intake.ledger.makers import (
     state_of,
     what_changed,
 )
-from verifier.intake.ledger.moves import let_go, moved
-from verifier.intake.ledger.printed import forget_printed, note_printed, record_printed
-from verifier.intake.ledger.schema import COUNTED
-from verifier.intake.ledger.whereabouts import lies_in, missing
-from verifier.intake.limits import WorkerLimits
+from verifier.intake.ledger.printed import note_printed, record_printed
+from verifier.intake.ledger.whereabouts import lies_in
+from verifier.intake.outcome import RunOutcome, RunPlan, RunSummary
 from verifier.intake.papers.duplicates import Repeats, count_repeats
 from verifier.intake.papers.papers import write_papers
-from verifier.intake.papers.report import Counts, counts_of, printed_known, printed_unread
+from verifier.intake.papers.report import compared_with, counts_of, printed_unread
 from verifier.intake.papers.verdict_files import AnotherLedgerError, VerdictFiles, owner_of
 from verifier.intake.workers.pool import WorkerPool, opened_pool
-from verifier.intake.workers.task import Judged, RunSettings, Task
+from verifier.intake.workers.task import Judged, Task
 
-__all__ = ["Intake", "RunOutcome", "RunPlan", "RunSummary", "opened_run"]
+__all__ = ["Intake", "opened_run"]
 
 _COMMIT_EVERY = 0.5  # seconds; a run that is killed loses no more than that
 _LOOK_EVERY = 0.2  # seconds to wait for a result before looking whether to stop
@@ -45,45 +51,6 @@ _MOST_TRACES = 50
 
 _MOST_UNSETTLED = 20_000
 """Puzzles that may be finished before one that came earlier and takes its time."""
-
-
-@dataclass(slots=True)
-class RunOutcome:
-    """How a run went, so far.
-
-    Attributes
-    ----------
-    states : Counter of str
-        How many submissions of the box are in which state.
-    judged : Counter of JudgingReason
-        How many were judged in this run, by why.
-    changes : list of (str, str, str)
-        What has changed since earlier verdicts were made: what, before, now.
-    traces : list of (str, str)
-        Address and trace of the first mistakes of ours.
-    printed : int
-        How many printed puzzles there are to compare with.
-    gone : int
-        How many that were known are no longer where they were, and count no more.
-    corrections : list of Correction
-        What replaced an earlier one.
-    stopped : bool
-        Whether the run was asked to stop before its end.
-    """
-
-    states: Counter[str] = field(default_factory=Counter)
-    judged: Counter[JudgingReason] = field(default_factory=Counter)
-    changes: list[tuple[str, str, str]] = field(default_factory=list)
-    traces: list[tuple[str, str]] = field(default_factory=list)
-    printed: int = 0
-    gone: int = 0
-    corrections: list[Correction] = field(default_factory=list)
-    stopped: bool = False
-
-    @property
-    def total(self) -> int:
-        """How many submissions were in the box that count."""
-        return self.states.total()
 
 
 @dataclass(slots=True)
@@ -102,64 +69,6 @@ class _UnderWay:
     task: Task
     place: _Place | str
     """Of a printed puzzle, the folder that was named."""
-
-
-@dataclass(frozen=True, slots=True)
-class RunPlan:
-    """What is judged, how, by whom, and where everything goes.
-
-    Parameters
-    ----------
-    sources : tuple of str
-        What was named: what lay below it and is not there any more is gone.
-    out : Path or None
-        The folder for verdict files, letters and lists; None for none.
-    ledger : Path
-        Its file.
-    settings, limits
-        How puzzles are judged, and what one may cost.
-    jobs, cluster
-        How many processes, or the address of a cluster.
-    duplicates : bool
-        Whether to find what the puzzles look like.
-    printed : tuple of str
-        The folders of printed puzzles.
-    """
-
-    sources: tuple[str, ...]
-    out: Path | None
-    ledger: Path
-    settings: RunSettings
-    limits: WorkerLimits
-    jobs: int
-    cluster: str | None = None
-    duplicates: bool = True
-    printed: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class RunSummary:
-    """How a run went, and what the ledger holds at its end.
-
-    Parameters
-    ----------
-    outcome : RunOutcome
-        Of the run.
-    counts : Counts
-        Over the whole ledger.
-    repeats : Repeats
-        What came twice; nothing of a run that was stopped.
-    printed : int
-        How many printed puzzles there are to compare with.
-    printed_unread : tuple of str
-        The addresses of those that could not be read.
-    """
-
-    outcome: RunOutcome
-    counts: Counts
-    repeats: Repeats
-    printed: int
-    printed_unread: tuple[str, ...]
 
 
 @contextmanager
@@ -252,12 +161,13 @@ class Intake:
             take(sent)
             self._make_room()
             self._commit_now_and_then()
+        self._judge_stock_anew(stop)
         self.outcome.stopped = stop()
         while self._under_way:
             self._collect()
         self._commit()
         if not self.outcome.stopped:
-            self._close(compared=printed is not None)
+            close_box(self._ledger, self._files, self._plan, self.outcome)
         return self.outcome
 
     def summary(self) -> RunSummary:
@@ -268,25 +178,20 @@ class Intake:
         else:
             repeats = count_repeats(ledger) if folder is None else write_papers(ledger, folder)
         unread = tuple(printed_unread(ledger))
-        return RunSummary(self.outcome, counts_of(ledger), repeats, printed_known(ledger), unread)
+        return RunSummary(self.outcome, counts_of(ledger), repeats, compared_with(ledger), unread)
 
-    def _close(self, *, compared: bool) -> None:
-        """Once the box is read to its end: enter what is gone, what was corrected, and that it is done."""
-        ledger = self._ledger
-        if compared:
-            forget_printed(ledger, self._plan.printed)
-        for older, newer in moved(ledger):
-            self._files.hand_on(older, newer)
-            let_go(ledger, older)
-        for number, _ in missing(ledger, self._plan.sources):
-            self.outcome.gone += 1
-            self._files.settle(number)
-        for one in correct(ledger):
-            self.outcome.corrections.append(one)
-            self._files.hand_on(one.older, one.newer)
-        met = ledger.rows(f"SELECT state FROM submissions WHERE run = ? AND {COUNTED}", (ledger.run,))
-        self.outcome.states = Counter(state for (state,) in met)
-        ledger.end_run()
+    def _judge_stock_anew(self, stop: Callable[[], bool]) -> None:
+        """Judge again what was accepted, is not in the box and would be judged otherwise now.
+
+        Nobody sends it again, and all that was sent is in the ledger.
+        """
+        for number, sent in stock_of_others(self._ledger):
+            if stop():
+                return
+            self.outcome.judged[JudgingReason.MADE_ANEW] += 1
+            self._hand_over(sent, Task(sent, likeness=self._plan.duplicates), self._in_turn(number))
+            self._make_room()
+            self._commit_now_and_then()
 
     def _take(self, sent: Submission) -> None:
         sent = self._under_own_address(sent)

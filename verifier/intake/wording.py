@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from verifier.intake.ledger.judging_reason import JudgingReason
-from verifier.puzzle.printable import listed, printable
+from verifier.puzzle.printable import counted, listed, printable
 
 __all__ = [
     "ANOTHER_LEDGER",
     "FINISHING",
     "GO_ON",
     "NOT_IN_THE_BOX",
-    "PRINTED_BEFORE",
     "STOPPED_AT_ONCE",
+    "compared_before",
     "judged_why",
 ]
 
@@ -67,14 +67,37 @@ _WHY = {
     JudgingReason.PROVISIONAL: "tried again after they had been cut short",
 }
 
-PRINTED_BEFORE = "compared with {printed} of an earlier run; --printed gives others"
+TAKES_NO_REPEATS = "takes no repeats"
+PRINTED = "this puzzle was printed before, as it is or in disguise."
+COPIED = "this puzzle is the same as another that was sent in, as it is or in disguise."
+
+GONE = "{submissions} no longer where they were: they count no more, and come back if they are sent again"
+
+REPLACED = "{newer} replaces {older}: the same setter, the same id"
+
+
+def compared_before(folders: Sequence[tuple[str, str, int]]) -> str:
+    """Say with what a run without ``--printed`` compares: folder, day on which it was read, number.
+
+    Examples
+    --------
+    >>> compared_before([("may", "2026-05-29", 12)])
+    'compared with twelve printed puzzles, as earlier runs found them: 12 in may on 2026-05-29'
+    """
+    printed = counted(sum(number for _, _, number in folders), "printed puzzle")
+    told = (f"{number:,} in {printable(folder) or 'a folder'} on {day}" for folder, day, number in folders)
+    return f"compared with {printed}, as earlier runs found them: {listed(told)}"
+
 
 ANOTHER_LEDGER = (
     "--out {folder} holds the verdicts of another ledger. Give that ledger, or another folder. If that "
     "ledger is gone, delete the file {marker} in the folder: its verdicts can then be overwritten."
 )
 
-NOT_IN_THE_BOX = "{submissions} of earlier runs not in the box this time; the ledger keeps them"
+NOT_IN_THE_BOX = (
+    "{submissions} of earlier runs not in the box this time; the ledger keeps them: '--forget ADDRESS' takes "
+    "one out"
+)
 
 GO_ON = "Stopped. {submissions} in the ledger. Give the same command again to go on from there."
 

@@ -59,6 +59,7 @@ def intake(
     archive_ratio: Annotated[int, _number("archive-ratio", 1, _MOST_RATIO)] = 200,
     html: Annotated[Path | None, _word("html")] = None,
     pages: Annotated[int, _number("pages", 1, _MOST_PAGES)] = 1000,
+    forget: Annotated[list[str] | None, _word("forget", "ADDRESS")] = None,
     report: Annotated[bool, _switch("report")] = False,
     state: Annotated[str | None, _word("list", "VERDICT")] = None,
     csv: Annotated[Path | None, _word("csv")] = None,
@@ -69,6 +70,10 @@ def intake(
     if ledger is None:
         refuse(wording.needs_ledger())
     page_ending_or_refuse(html)
+    if forget:
+        from verifier.cli.boxes.ledger import forget as forget_addresses
+
+        raise typer.Exit(forget_addresses(ledger, forget, out))
     if report:
         judging = {"PATH": paths, "--out": out, "--printed": printed, "--cluster": cluster}
         judging["--style"] = style if html is None else None  # a page speaks of its tiers
@@ -85,7 +90,7 @@ def intake(
     from verifier.cli.boxes.run import carry_out
     from verifier.files.limits import Limits
     from verifier.intake.limits import Bounds, WorkerLimits
-    from verifier.intake.run import RunPlan
+    from verifier.intake.outcome import RunPlan
     from verifier.intake.sources.listing import one_spelling
     from verifier.intake.sources.sources import Box, find_sources, not_there
     from verifier.intake.workers.judging import cores

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -23,7 +23,7 @@ from verifier.intake.papers.wording import counts_told, listed_told
 if TYPE_CHECKING:
     from verifier.verdict.style.style import HouseStyle
 
-__all__ = ["PageAsked", "tell_ledger", "write_page"]
+__all__ = ["PageAsked", "forget", "tell_ledger", "write_page"]
 
 _STANDARD_OUTPUT = Path("-")
 
@@ -68,6 +68,36 @@ def tell_ledger(
     return Exit.ACCEPTED
 
 
+def forget(path: Path, addresses: Sequence[str], out: Path | None) -> Exit:
+    """Take submissions and printed puzzles out of a ledger, and their verdicts out of the folder."""
+    from verifier.intake.ledger.forgetting import let_go, let_go_of_printed, named
+    from verifier.intake.ledger.ledger import new_or_existing_ledger
+    from verifier.intake.papers.verdict_files import VerdictFiles
+
+    kept = []
+    try:
+        existing_ledger(path).close()  # none is made
+        with new_or_existing_ledger(path) as ledger, refusing_to_write():
+            files, found = VerdictFiles(out, ledger), named(ledger, addresses)
+            for one in found:
+                if one.page is None:
+                    files.give_up(one.number)
+                    let_go(ledger, one.number)
+                else:
+                    kept.append(wording.KEPT_ON_A_PAGE[one.page].format(address=one.address, day=one.day))
+            printed = let_go_of_printed(ledger, addresses)
+            ledger.commit()
+    except IntakeError as error:
+        refuse(str(error))
+    if not found and not printed:
+        refuse(wording.nothing_to_forget(addresses))
+    for says in kept:
+        say(says)
+    if len(found) > len(kept) or printed:
+        say(wording.forgotten(len(found) - len(kept), printed))
+    return Exit.REJECTED if kept else Exit.ACCEPTED
+
+
 def write_page(path: Path, page: PageAsked) -> None:
     """Write the list of what a ledger holds, and the page of each verdict; say where it is."""
     from verifier.intake.papers.verdict_pages import VerdictPages
@@ -80,7 +110,7 @@ def write_page(path: Path, page: PageAsked) -> None:
 
 def _export(lines: Iterable[str], target: Path, option: str) -> None:
     if target == _STANDARD_OUTPUT:
-        sys.stdout.writelines(lines)
+        sys.stdout.writelines(line.removeprefix("\ufeff") for line in lines)  # for another program
         return
     with refusing_to_write(option):
         write_whole(target, lines)

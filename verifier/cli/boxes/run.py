@@ -11,8 +11,9 @@ from verifier.cli.telling.console import keep_trace, refuse, refusing_to_write, 
 from verifier.cli.telling.exits import CODES, Exit, worst
 from verifier.files.submissions import Submission
 from verifier.intake.errors import IntakeError
+from verifier.intake.outcome import RunPlan, RunSummary
 from verifier.intake.papers.wording import counts_told
-from verifier.intake.run import Intake, RunPlan, RunSummary, opened_run
+from verifier.intake.run import Intake, opened_run
 from verifier.intake.sources.listing import ENDINGS
 from verifier.intake.sources.sources import Box, Found
 from verifier.intake.sources.wording import OWN_PASSED_OVER, PASSED_OVER
@@ -20,14 +21,19 @@ from verifier.intake.stopping import ctrl_c_heard
 from verifier.intake.wording import (
     FINISHING,
     GO_ON,
+    GONE,
     NOT_IN_THE_BOX,
-    PRINTED_BEFORE,
+    REPLACED,
     STOPPED_AT_ONCE,
+    compared_before,
     judged_why,
 )
 from verifier.puzzle.printable import counted, listed
 
 __all__ = ["carry_out"]
+
+_MOST_TOLD = 20
+"""Corrections that are told one by one; the exports tell all."""
 
 
 def carry_out(
@@ -38,8 +44,8 @@ def carry_out(
         with refusing_to_write(), opened_run(plan) as run:
             _go(run, found, box, printed)
             summary = run.summary()
-            if printed is None and summary.printed:
-                say(PRINTED_BEFORE.format(printed=counted(summary.printed, "printed puzzle")))
+            if printed is None and summary.compared:
+                say(compared_before(summary.compared))
             if box.own:
                 say(OWN_PASSED_OVER.format(files=counted(box.own, "file")))
             code = _told(plan, summary, found.passed_over + box.passed_over)
@@ -73,6 +79,10 @@ def _told(plan: RunPlan, summary: RunSummary, others: int) -> Exit:
         say(line)
     if others:
         say(PASSED_OVER.format(files=counted(others, "file"), endings=listed(ENDINGS, most=20)))
+    if outcome.gone:
+        say(GONE.format(submissions=counted(outcome.gone, "submission")))
+    for one in outcome.corrections[:_MOST_TOLD]:
+        say(REPLACED.format(newer=one.newer_address, older=one.older_address))
     if summary.printed_unread:
         say(wording.printed_unread(summary.printed_unread))
     trace = None

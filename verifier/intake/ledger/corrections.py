@@ -11,7 +11,7 @@ from verifier.intake.ledger.ledger import Ledger
 from verifier.puzzle.grid import Filling
 from verifier.verdict.reading import AnotherFormatError, read_verdict
 
-__all__ = ["Correction", "claimed_corrections", "correct"]
+__all__ = ["Correction", "claimed_corrections", "correct", "give_back"]
 
 _MOST_VERSIONS = 20
 """Submissions with one setter and one id; where there are more, the id says nothing."""
@@ -34,13 +34,25 @@ def correct(ledger: Ledger) -> Iterator[Correction]:
     and its setter or, where none is named, its place; or by its place and what it is as a puzzle, where its
     credits alone have changed. Where it is only `claimed <claimed_corrections>`, a person must say.
     """
-    _give_back(ledger)
     found = [(newer, older) for newer, older in _versions(ledger) if _may_be_replaced(newer, older)]
     for newer, older in chain(found, _new_credits(ledger)):
         ledger.change(
             "UPDATE submissions SET replaced_by = ? WHERE submission = ?", (newer.number, older.number)
         )
         yield Correction(newer.number, newer.address, older.number, older.address)
+
+
+def give_back(ledger: Ledger) -> Iterator[int]:
+    """Let count again what was replaced and is in the box, where its correction is not; yield its number."""
+    found = ledger.rows(
+        "SELECT submission FROM submissions WHERE replaced_by IS NOT NULL AND run = ? AND NOT EXISTS"
+        " (SELECT 1 FROM submissions newer WHERE newer.submission = submissions.replaced_by"
+        " AND newer.gone IS NULL)",
+        (ledger.run,),
+    )
+    for (number,) in list(found):
+        ledger.change("UPDATE submissions SET replaced_by = NULL WHERE submission = ?", (number,))
+        yield number
 
 
 def claimed_corrections(ledger: Ledger) -> Iterator[Correction]:
@@ -61,16 +73,6 @@ class _Version:
 
 
 _VERSION = "submission, address, state, page, gone IS NOT NULL, verdict"
-
-
-def _give_back(ledger: Ledger) -> None:
-    """Let what was replaced count again where it is in the box and its correction is not."""
-    ledger.change(
-        "UPDATE submissions SET replaced_by = NULL WHERE replaced_by IS NOT NULL AND run = ? AND"
-        " NOT EXISTS (SELECT 1 FROM submissions newer WHERE newer.submission = submissions.replaced_by"
-        " AND newer.gone IS NULL)",
-        (ledger.run,),
-    )
 
 
 def _versions(ledger: Ledger) -> Iterator[tuple[_Version, _Version]]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import os
 import zlib
+from collections.abc import Iterator
 from typing import Any
 
 from verifier.files.documents import Document, Form
@@ -26,6 +27,7 @@ __all__ = [
     "note_seen",
     "record",
     "record_likeness",
+    "stock_of_others",
     "unpacked_document",
     "unpacked_verdict",
 ]
@@ -81,6 +83,23 @@ def lay_in(ledger: Ledger, address: str) -> list[tuple[int, bool]]:
     ]
 
 
+def stock_of_others(ledger: Ledger) -> Iterator[tuple[int, Submission]]:
+    """Yield what is accepted, was not met in this run, and has a verdict that would be made otherwise now."""
+    assert ledger.makers is not None
+    last = 0
+    while True:
+        rows = ledger.rows(
+            "SELECT submission, address, line, form, sent FROM submissions WHERE submission > ? AND run < ?"
+            " AND standing IN (1, 2) AND maker <> ? AND sent IS NOT NULL ORDER BY submission LIMIT 1",
+            (last, ledger.run, ledger.makers.key("accepted")),
+        )
+        row = next(rows, None)
+        if row is None:
+            return
+        last, address, *sent = row
+        yield last, Submission(address, unpacked_document(*sent))
+
+
 def note_seen(ledger: Ledger, number: int, sent: Submission) -> None:
     """Enter that a submission was in the box again, as it was, and where."""
     ledger.change(
@@ -132,6 +151,7 @@ def record(ledger: Ledger, number: int, judged: Judged, *, default_id: str = "")
     state = state_of(judged)
     values = {
         "state": state,
+        "run": ledger.run,
         "refused": 0,
         "provisional": verdict.provisional if verdict else _is_passing(judged),
         "maker": ledger.makers.key(state),

@@ -132,7 +132,9 @@ class Ledger:
                 self._base.execute("BEGIN IMMEDIATE")
             return self._base.execute(statement, values).lastrowid or 0
 
-    def rows(self, statement: str, values: Sequence[Any] = ()) -> Iterator[tuple[Any, ...]]:
+    def rows(
+        self, statement: str, values: Sequence[Any] | Mapping[str, Any] = ()
+    ) -> Iterator[tuple[Any, ...]]:
         """Yield what a query finds, as it is asked for."""
         with errors_told(self.path):
             yield from self._base.execute(statement, values)

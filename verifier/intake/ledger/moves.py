@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from verifier.intake.ledger.ledger import Ledger
 
-__all__ = ["let_go", "moved"]
+__all__ = ["moved"]
 
 _HISTORY = "arrived, page, page_date, slot, replaced_by"
 
@@ -14,7 +14,7 @@ _HISTORY = "arrived, page, page_date, slot, replaced_by"
 def moved(ledger: Ledger) -> Iterator[tuple[int, int]]:
     """Yield what was not met in the box that was read, with what came in its stead: the same, sent once.
 
-    The newer one gets the history of the older one, which then is to be `let go <let_go>`.
+    The newer one gets the history of the older one, which then is to be let go.
     """
     last = 0
     while True:
@@ -38,8 +38,3 @@ def moved(ledger: Ledger) -> Iterator[tuple[int, int]]:
         ledger.change("UPDATE told SET submission = ? WHERE submission = ?", (newer, older))
         yield older, newer
         last = newer
-
-
-def let_go(ledger: Ledger, number: int) -> None:
-    """Take a submission out of the ledger."""
-    ledger.change("DELETE FROM submissions WHERE submission = ?", (number,))

@@ -47,5 +47,5 @@ def record_printed(ledger: Ledger, sent: Submission, folder: str, judged: Judged
 
 def forget_printed(ledger: Ledger, folders: Collection[str]) -> None:
     """Forget printed puzzles that were not there in this run, in the folders that it named."""
-    for folder in ("", *folders):  # what an earlier version entered is of no folder
+    for folder in ("", *folders) if folders else ():  # what an earlier version entered is of no folder
         ledger.change("DELETE FROM printed WHERE run < ? AND folder = ?", (ledger.run, folder))

@@ -26,8 +26,8 @@ _NOT_READ_THROUGH = (
 """Faults of files and folders behind which there may be what was there before."""
 
 
-def missing(ledger: Ledger, named: Iterable[str]) -> Iterator[tuple[int, str]]:
-    """Enter what is gone, and yield its numbers and addresses: it lay below a named path and does not now.
+def missing(ledger: Ledger, named: Iterable[str]) -> Iterator[int]:
+    """Enter what is gone, and yield its number: it lay below a named path and does not now.
 
     What is accepted stays in stock, and what is on a page stays there. Nothing is gone that may lie behind
     a fault: in an archive that broke off, or a folder that cannot be searched.
@@ -42,11 +42,11 @@ def missing(ledger: Ledger, named: Iterable[str]) -> Iterator[tuple[int, str]]:
     words = filter(_is_whole, named)
     places = [b"-" if word == "-" else os.fsencode(os.path.realpath(word)) for word in words]
     hidden = _hidden_behind_a_fault(ledger)
-    for number, address, origin in _not_met(ledger):
+    for number, origin in _not_met(ledger):
         path = ledger.real_path(origin)
         if any(_lies_in(path, place) for place in places) and not hidden(origin):
             ledger.change("UPDATE submissions SET gone = ? WHERE submission = ?", (ledger.run, number))
-            yield number, address
+            yield number
 
 
 def _is_whole(word: str) -> bool:
@@ -56,13 +56,13 @@ def _is_whole(word: str) -> bool:
         return False
 
 
-def _not_met(ledger: Ledger) -> Iterator[tuple[int, str, bytes]]:
+def _not_met(ledger: Ledger) -> Iterator[tuple[int, bytes]]:
     """Yield what was not met in this run and can be gone, some at a time since they change meanwhile."""
     last = 0
     while True:
         rows = list(
             ledger.rows(
-                "SELECT submission, address, origin FROM submissions WHERE submission > ? AND run < ?"
+                "SELECT submission, origin FROM submissions WHERE submission > ? AND run < ?"
                 f" AND {COUNTED} AND NOT {IN_STOCK} ORDER BY submission LIMIT ?",
                 (last, ledger.run, _AT_A_TIME),
             )

@@ -14,6 +14,7 @@ from verifier.intake.ledger.schema import COUNTED
 from verifier.likeness.guises import Guise, Likeness
 
 __all__ = [
+    "NOTHING_REPEATED",
     "Group",
     "Like",
     "Repeated",
@@ -21,6 +22,7 @@ __all__ = [
     "count_repeats",
     "duplicates",
     "repeated_by",
+    "repeating",
     "same_solutions",
 ]
 
@@ -62,6 +64,12 @@ class Repeated:
     def addresses(self) -> tuple[str, ...]:
         """All of them."""
         return (*self.printed, *self.copied)
+
+    def __bool__(self) -> bool:
+        return bool(self.addresses)
+
+
+NOTHING_REPEATED = Repeated()
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,8 +130,8 @@ def repeated_by(ledger: Ledger, number: int) -> Repeated:
         " WHERE submission = ?",
         (number,),
     )
-    if alike is None or turn[0] == 0:
-        return Repeated()
+    if alike is None or turn[0] in (0, 4):
+        return NOTHING_REPEATED
     before = ledger.rows(
         f"SELECT address, printed FROM ({_ALL}) WHERE alike = ?1"
         f" AND (standing, arrived, place, address) < (?2, ?3, ?4, ?5) ORDER BY {_ORDER} LIMIT {_MOST_NAMED}",
@@ -134,6 +142,24 @@ def repeated_by(ledger: Ledger, number: int) -> Repeated:
         tuple(address for address, printed in found if printed),
         tuple(address for address, printed in found if not printed),
     )
+
+
+def repeating(ledger: Ledger, wanted: str = "standing IN (1, 2)") -> Iterator[tuple[int, bool]]:
+    """Yield the numbers of accepted submissions that repeat something, and whether that was printed.
+
+    Those that a house style refused for it are among them.
+    """
+    alike = "coalesce({0}.structure, {0}.turned) = coalesce(own.structure, own.turned)"
+    before = f"{alike.format('other')} AND (other.standing, other.arrived, other.place, other.address)"
+    found = ledger.rows(
+        "SELECT submission, printed FROM (SELECT own.submission,"
+        f" EXISTS (SELECT 1 FROM printed WHERE {alike.format('printed')})"
+        f" OR EXISTS (SELECT 1 FROM submissions other WHERE {before} < (1, 0, x'', '')) AS printed,"
+        f" EXISTS (SELECT 1 FROM submissions other WHERE {before}"
+        f" < (own.standing, own.arrived, own.place, own.address)) AS copied"
+        f" FROM submissions own WHERE {wanted}) WHERE printed OR copied"
+    )
+    yield from ((number, bool(printed)) for number, printed in found)
 
 
 def same_solutions(ledger: Ledger) -> Iterator[Group]:

@@ -11,6 +11,7 @@ from itertools import groupby
 from verifier.intake.ledger.entries import unpacked_verdict
 from verifier.intake.ledger.ledger import Ledger
 from verifier.intake.ledger.schema import COUNTED
+from verifier.intake.papers.duplicates import NOTHING_REPEATED, Repeated, repeated_by, repeating
 from verifier.verdict.ends import counted_ends
 from verifier.verdict.reading import remarks_in
 from verifier.verdict.remarks import MARKS_ALIKE
@@ -20,10 +21,10 @@ __all__ = [
     "STATES",
     "Counts",
     "ListedSubmission",
+    "compared_with",
     "counts_of",
     "letters_to_setters",
     "listed_in",
-    "printed_known",
     "printed_unread",
     "worth_a_look",
 ]
@@ -49,12 +50,16 @@ class Counts:
         Tier, name and number, of the accepted ones.
     remarked : int
         How many accepted ones are worth a look all the same.
+    printed_before, copies : int
+        How many accepted ones repeat a puzzle that was printed, and how many others one of the box.
     """
 
     states: tuple[tuple[str, int], ...]
     reasons: tuple[tuple[str, int], ...]
     tiers: tuple[tuple[int, str, int], ...]
     remarked: int = 0
+    printed_before: int = 0
+    copies: int = 0
 
     @property
     def total(self) -> int:
@@ -76,6 +81,8 @@ class ListedSubmission:
         The reasons, in words.
     remarks : tuple of Remark
         What rejects nothing, but wants a look.
+    repeats : Repeated
+        What it repeats.
     """
 
     address: str
@@ -85,6 +92,7 @@ class ListedSubmission:
     setter: str | None
     says: tuple[str, ...]
     remarks: tuple[Remark, ...] = ()
+    repeats: Repeated = NOTHING_REPEATED
 
 
 def counts_of(ledger: Ledger) -> Counts:
@@ -99,10 +107,13 @@ def counts_of(ledger: Ledger) -> Counts:
             yield state, None if tier is None else (tier, name)
 
     states, tiers = counted_ends(puzzles())
+    repeats = Counter(printed for _, printed in repeating(ledger, "standing IN (1, 2) AND NOT refused"))
     return Counts(
         tuple((state, states[state]) for state in STATES if state in states),
         tuple(sorted(reasons.items(), key=lambda counted: (-counted[1], counted[0]))),
         tuple((tier, name, number) for (tier, name), number in sorted(tiers.items())),
+        printed_before=repeats[True],
+        copies=repeats[False],
         remarked=sum(bool(worth_a_look(_remarks_in(packed))) for (packed,) in ledger.rows(_VERDICTS)),
     )
 
@@ -127,10 +138,12 @@ def printed_unread(ledger: Ledger) -> list[str]:
     return [address for (address,) in rows]
 
 
-def printed_known(ledger: Ledger) -> int:
-    """Return how many printed puzzles there are to compare with."""
-    ((number,),) = ledger.rows("SELECT count(*) FROM printed WHERE content IS NOT NULL")
-    return int(number)
+def compared_with(ledger: Ledger) -> list[tuple[str, str, int]]:
+    """Return for each folder of printed puzzles the day on which it was last read, and how many it holds."""
+    rows = ledger.rows(
+        "SELECT folder, max(day), count(*) FROM printed WHERE content IS NOT NULL GROUP BY folder"
+    )
+    return list(rows)
 
 
 def letters_to_setters(ledger: Ledger) -> Iterator[tuple[str | None, Iterator[ListedSubmission]]]:
@@ -144,13 +157,12 @@ def letters_to_setters(ledger: Ledger) -> Iterator[tuple[str | None, Iterator[Li
 
 
 def _listed(ledger: Ledger, wanted: str, values: tuple[str, ...]) -> Iterator[ListedSubmission]:
-    columns = "address, state, id, title, setter, reasons, verdict"
-    for address, state, puzzle_id, title, setter, reasons, packed in ledger.submissions(
-        columns, wanted, values
-    ):
+    columns = "submission, address, state, id, title, setter, reasons, verdict"
+    for number, *which, reasons, packed in ledger.submissions(columns, wanted, values):
         says = tuple(reason["says"] for reason in json.loads(reasons))
-        remarks = _remarks_in(packed)
-        yield ListedSubmission(address, state, puzzle_id, title, setter, says, remarks)
+        address, state, puzzle_id, title, setter = which
+        remarks, repeats = _remarks_in(packed), repeated_by(ledger, number)
+        yield ListedSubmission(address, state, puzzle_id, title, setter, says, remarks, repeats)
 
 
 def _remarks_in(packed: bytes | None) -> tuple[Remark, ...]:

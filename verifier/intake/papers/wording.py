@@ -6,10 +6,10 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from verifier.likeness.guises import Guise
-from verifier.puzzle.printable import counted, printable
+from verifier.puzzle.printable import counted, listed, plural, printable
 
 if TYPE_CHECKING:
-    from verifier.intake.papers.duplicates import Repeats
+    from verifier.intake.papers.duplicates import Repeated, Repeats
     from verifier.intake.papers.report import Counts, ListedSubmission
 
 __all__ = ["REPEATED", "counts_told", "listed_told", "reason_in_short"]
@@ -129,6 +129,11 @@ def counts_told(counts: Counts, repeats: Repeats) -> str:
     """Return the summary of a ledger: how many of what."""
     lines = [f"{counts.total:,} submissions" if counts.total != 1 else "1 submission"]
     lines += _column(counts.states)
+    if number := counts.printed_before + counts.copies:
+        accepted = dict(counts.states)["accepted"]
+        kinds = [f"{counts.printed_before:,} printed before"] if counts.printed_before else []
+        kinds += [_numbered(counts.copies, "copy")] if counts.copies else []
+        lines += [f"{accepted:,} accepted, of them {_numbered(number, 'repeat')}: {', '.join(kinds)}"]
     if counts.reasons:
         lines += ["why", *_column([(reason_in_short(code), number) for code, number in counts.reasons])]
     if counts.tiers:
@@ -143,22 +148,40 @@ def counts_told(counts: Counts, repeats: Repeats) -> str:
     return "\n".join(lines)
 
 
+def _numbered(number: int, noun: str) -> str:
+    return f"{number:,} {noun if number == 1 else plural(noun)}"
+
+
 def _column(pairs: Sequence[tuple[str, int]]) -> list[str]:
     width = max((len(name) for name, _ in pairs), default=0)
     return [f"  {printable(name):<{width}}  {number:>9,}" for name, number in pairs]
 
 
 def listed_told(one: ListedSubmission) -> str:
-    """Return one line of a list: address, id, and the first reason.
+    """Return one line of a list: address, id, the first reason, and what it repeats.
 
     Examples
     --------
+    >>> from verifier.intake.papers.duplicates import Repeated
     >>> from verifier.intake.papers.report import ListedSubmission
+    >>> repeats = Repeated(printed=("may/3.yaml",), copied=("b.yaml",))
+    >>> listed_told(ListedSubmission("a.yaml", "accepted", "ebb", None, None, (), (), repeats))
+    'a.yaml  ebb  repeats may/3.yaml (printed before) and b.yaml'
     >>> listed_told(ListedSubmission("a.yaml", "rejected", "ebb", None, None, ("No solution.", "Too large.")))
     'a.yaml  ebb  No solution. (and one reason more)'
     """
     more = f" (and {counted(len(one.says) - 1, 'reason')} more)" if len(one.says) > 1 else ""
-    return "  ".join(filter(None, (one.address, printable(one.id or ""), *one.says[:1]))) + more
+    told = [one.address, printable(one.id or ""), *one.says[:1]]
+    return "  ".join(filter(None, told)) + more + (f"  {repeats_told(one.repeats)}" if one.repeats else "")
+
+
+def repeats_told(repeats: Repeated) -> str:
+    """Say what a puzzle repeats."""
+    printed = (PRINTED_BEFORE.format(address=address) for address in repeats.printed)
+    return REPEATS.format(puzzles=listed([*printed, *repeats.copied]))
+
+
+REPEATS, PRINTED_BEFORE = "repeats {puzzles}", "{address} (printed before)"
 
 
 LISTED_IN_PART = (

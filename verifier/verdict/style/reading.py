@@ -119,6 +119,7 @@ _READERS: dict[str, Reader[Any]] = {
     "most_givens": number(0, _MOST_CELLS),
     "symmetry": several_of(choice(tuple(SYMMETRIES))),
     "credits": several_of(choice(("title", "setter"))),
+    "repeats": choice(("accept", "refuse")),
     "tier_names": read_tier_names,
     "tier_table": read_tier_table,
 }

@@ -41,6 +41,9 @@ class HouseStyle:
         The cells of the givens must have at least one of these symmetries.
     credits : tuple of str
         What must be stated: ``title``, ``setter``.
+    repeats : str
+        ``refuse`` to take no puzzle that was printed before, or that repeats another of the box. A verdict
+        does not speak of that: it does not depend on the rest of the box.
     tier_names : tuple of (int, str)
         The publisher's own names for some tiers.
     tier_table : TierTable or None
@@ -52,6 +55,8 @@ class HouseStyle:
     True
     >>> PLAIN.content == HouseStyle("plain", tiers=(1, 2)).content
     False
+    >>> PLAIN.content == HouseStyle("plain", repeats="refuse").content
+    True
     """
 
     name: str
@@ -67,15 +72,16 @@ class HouseStyle:
     most_givens: int | None = None
     symmetry: tuple[str, ...] = ()
     credits: tuple[str, ...] = ()
+    repeats: str = "accept"
     tier_names: tuple[tuple[int, str], ...] = ()
     tier_table: TierTable | None = None
 
     @property
     def content(self) -> str:
-        """A versioned hash of the rules, without the name: what a verdict under this style depends on."""
+        """A versioned hash of the rules on which a verdict depends: not of the name, nor of repeats."""
         plain = {rule.name: rule.default for rule in fields(self)}
         # A rule that comes to the program later must change no hash of a style that does not use it.
-        rules = {k: value for k, value in asdict(self).items() if k != "name" and value != plain[k]}
+        rules = {k: value for k, value in asdict(self).items() if k not in _UNJUDGED and value != plain[k]}
         text = json.dumps(rules, sort_keys=True)
         return f"{_CONTENT_VERSION}:{hashlib.sha256(text.encode()).hexdigest()[:32]}"
 
@@ -86,6 +92,9 @@ class HouseStyle:
         table = self.tier_table or default_tiers()
         return table.renamed(dict(self.tier_names)) if self.tier_names else table
 
+
+_UNJUDGED = ("name", "repeats")
+"""What no verdict depends on."""
 
 PLAIN = HouseStyle("plain")
 """Takes every sound puzzle."""
