@@ -3,6 +3,11 @@
 The order is behaviour: moving a line changes grades. It goes from what is seen at a glance to what must
 be written down, as setters and presenters speak of it (common practice, no source); ``tiers.yaml`` says
 which of them belong to which tier.
+
+The first three tiers are in the order of what one has to hold in mind: first the empty cells of which more
+than one digit is weighed, then the cages that are counted, then the houses that are added up; and a digit
+before what only removes. So a house with one cage comes before one with four, and two cells of a cage before
+four houses.
 """
 
 from __future__ import annotations
@@ -15,6 +20,12 @@ from grader.techniques.almost_locked import (
     ALMOST_LOCKED_PAIR,
     ALMOST_LOCKED_TRIPLE,
     TWO_SECTOR_SUBSETS,
+)
+from grader.techniques.cage_digits import (
+    FEW_ARRANGEMENTS,
+    LAST_CELLS_OF_CAGE,
+    ONLY_CELL_BY_COMBINATIONS,
+    ONLY_CELL_IN_CAGE,
 )
 from grader.techniques.cage_fish import CAGE_FISH
 from grader.techniques.cage_subsets import CAGE_SUBSET
@@ -54,8 +65,10 @@ from grader.techniques.sums import (
     DERIVED_SUM_OF_TWO,
     DERIVED_SUM_OF_UP_TO_FOUR,
     INNIE_OUTIE_DIFFERENCE,
+    REST_OF_HOUSE,
     RULE_OF_45,
-    RULE_OF_45_HOUSES,
+    RULE_OF_45_MORE_HOUSES,
+    RULE_OF_45_TWO_HOUSES,
 )
 from grader.techniques.trial import TRIAL
 from grader.techniques.wide_forcing import WIDE_FORCING_CHAIN
@@ -63,19 +76,31 @@ from grader.techniques.wings import REMOTE_PAIRS, W_WING, XY_WING, XYZ_WING
 
 __all__ = ["LADDER", "LADDER_VERSION", "RETIRED", "TECHNIQUES"]
 
-LADDER_VERSION = "5"
+LADDER_VERSION = "6"
 """Goes up whenever a technique, a limit or the order changes, since grades may change with it."""
 
 LADDER: tuple[Technique, ...] = (
+    # One cell, and nothing weighed but where a digit goes: one house or one cage, then a house and one or two
+    # cages, then a house and all the cages that it takes.
     LAST_CELL_OF_HOUSE,
     LAST_CELL_OF_CAGE,
-    RULE_OF_45,
     HIDDEN_SINGLE_BOX,  # a box is seen at a glance, a line is not
     HIDDEN_SINGLE_LINE,
+    REST_OF_HOUSE,
+    RULE_OF_45,
+    # All digits of one cell; then those of a cage of which one combination is left, two or three cells before
+    # any number of them; then as many cages as two houses hold. A combination that places nothing comes last.
     NAKED_SINGLE,
+    LAST_CELLS_OF_CAGE,
+    ONLY_CELL_IN_CAGE,
+    RULE_OF_45_TWO_HOUSES,
     SINGLE_COMBINATION,
     SIGN_BOUNDS,  # two cells to look at, and nothing to add up
-    RULE_OF_45_HOUSES,
+    # Several combinations of one cage, of three cells and then of more; ten cages and more. What only removes
+    # comes after, and there one cage before the cells of a house.
+    FEW_ARRANGEMENTS,
+    ONLY_CELL_BY_COMBINATIONS,
+    RULE_OF_45_MORE_HOUSES,
     CAGE_COMBINATIONS,
     LOCKED_CANDIDATES,
     HIDDEN_CAGE_DIGITS,
@@ -84,7 +109,7 @@ LADDER: tuple[Technique, ...] = (
     DERIVED_SUM_OF_TWO,
     NAKED_TRIPLE,
     HIDDEN_TRIPLE,
-    CAGE_ARRANGEMENTS,  # every arrangement must be tried, where a combination can be listed
+    CAGE_ARRANGEMENTS,  # every arrangement must be tried, 27 perhaps: a pair or a triple is seen before
     INNIE_OUTIE_DIFFERENCE,
     DERIVED_SUM_OF_UP_TO_FOUR,
     CAGE_SUBSET,  # behind derived sums, which take part in it
@@ -127,5 +152,5 @@ LADDER: tuple[Technique, ...] = (
 TECHNIQUES: Mapping[str, Technique] = {technique.id: technique for technique in LADDER}
 """The same by id."""
 
-RETIRED: tuple[str, ...] = ("simple-colouring", "multi-colouring")
+RETIRED: tuple[str, ...] = ("simple-colouring", "multi-colouring", "rule-of-45-houses")
 """Ids of techniques that are gone; never given to another one."""

@@ -7,6 +7,7 @@ this one is worked out by another route, so that one slip cannot deceive both wi
 from __future__ import annotations
 
 from functools import lru_cache, reduce
+from itertools import product
 from operator import or_
 
 from grader.board.board import Board, bits, digits_of
@@ -14,6 +15,7 @@ from grader.board.board import Board, bits, digits_of
 __all__ = [
     "LISTED_AT_MOST",
     "arrangements",
+    "assignments",
     "combinations_by_total",
     "combinations_of",
     "how_many",
@@ -179,6 +181,30 @@ def _arrange(held: list[int], rest: int, place: int, left: list[int], known: dic
     left[place] |= fits
     known[rest] = bool(fits)
     return known[rest]
+
+
+@lru_cache(maxsize=1 << 13)
+def assignments(masks: tuple[int, ...], total: int) -> tuple[tuple[int, ...], ...]:
+    """Return every arrangement of different digits in a few cells that makes a total.
+
+    Parameters
+    ----------
+    masks : tuple of int
+        The candidates of the cells, two or three: all ways are listed.
+    total : int
+        What the cells add up to.
+
+    Examples
+    --------
+    >>> assignments((1 << 5 | 1 << 6, 0b11110), 8)
+    ((5, 3), (6, 2))
+    """
+    found = []
+    for chosen in product(*map(digits_of, masks[:-1])):
+        last = total - sum(chosen)
+        if last > 0 and masks[-1] >> last & 1 and len({*chosen, last}) == len(masks):
+            found.append((*chosen, last))
+    return tuple(found)
 
 
 def combinations_by_total(board: Board, cage: int) -> list[int]:

@@ -7,7 +7,8 @@ choices gives a sum over the cells left over::
 
     innies - outies = total of the houses - cages inside - straddling cages that were counted in
 
-Cells of the houses in no cage are innies in every choice.
+Cells of the houses in no cage are innies in every choice. A sum is read from the board: a digit that stands
+is taken off, and so is a cage inside that is full, digit by digit; its printed total is not asked for.
 
 Which choices are worth making depends only on which cells still lack a digit. A group remembers its answer
 for each such pattern, since one placed digit leaves most groups as they were.
@@ -15,10 +16,12 @@ for each such pattern, since one placed digit leaves most groups as they were.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from enum import IntEnum
-from functools import lru_cache
+from functools import lru_cache, reduce
+from itertools import chain
+from operator import or_
 from typing import NamedTuple
 
 from grader.board.board import Board, Layout, bits, mask_of
@@ -40,7 +43,8 @@ __all__ = [
 HOUSES_AT_MOST = 4
 """A person adds up no more houses at once."""
 STRADDLING_AT_MOST = 4
-"""A person keeps track of no more cages across one border."""
+"""A person keeps track of no more cages across one border: of a single house, of no more that have an empty
+cell on both sides of it."""
 LEFT_AT_MOST = 4
 """A person reasons about no more unknown cells at once."""
 BOUNDED_AT_MOST = 6
@@ -81,13 +85,18 @@ class _Straddle(NamedTuple):
 
 
 class _Group(NamedTuple):
-    """Houses of one kind that straddling cages link, and the cages that touch them."""
+    """Houses of one kind that straddling cages link, and the cages that touch them.
+
+    `whole` are the cages inside, each with its cells and its total, `inner` all cells of these; `border` are
+    all other cells of the houses and of the cages that touch them.
+    """
 
     houses: tuple[int, ...]
     total: int
-    whole: tuple[int, ...]
+    whole: tuple[tuple[int, int, int], ...]
     straddles: tuple[_Straddle, ...]
     uncaged: int
+    inner: int
     border: int
     known: dict[tuple[SumKind, int], list[InnieOutieSum]]
 
@@ -101,7 +110,7 @@ class InnieOutieSum:
     houses : tuple of int
         The houses added up.
     cages : tuple of int
-        The cages subtracted: wholly inside, then those counted in.
+        The cages subtracted: wholly inside, then those counted in. None of them is full.
     plus, minus : int
         Masks of all innies and all outies, with or without a digit.
     total : int
@@ -156,7 +165,7 @@ class InnieOutieSum:
 
 
 def fresh_sums(
-    board: Board, kind: SumKind, *, single: bool = True, several: bool = True
+    board: Board, kind: SumKind, *, houses: Iterable[int] = range(1, HOUSES_AT_MOST + 1)
 ) -> Iterator[InnieOutieSum]:
     """Yield the sums of one kind that a fresh cell has a part in.
 
@@ -166,13 +175,13 @@ def fresh_sums(
         Read, never changed.
     kind : SumKind
         How many unknown cells, on which side of the border.
-    single, several : bool, optional
-        Whether to look at single houses, and at groups of 2 to `HOUSES_AT_MOST` linked ones.
+    houses : iterable of int, optional
+        Of how many linked houses, from 1 to `HOUSES_AT_MOST`, to look at groups.
 
     Yields
     ------
     InnieOutieSum
-        Single houses first, then groups by their houses.
+        Single houses first, then groups of two, and so on.
 
     Examples
     --------
@@ -185,14 +194,16 @@ def fresh_sums(
     >>> [(s.cells, s.total) for s in fresh_sums(board, SumKind.TWO) if s.houses == (0,)]
     [((7, 8), 15)]
     """
-    ones, more = _groups(board.layout)
     fresh, placed = board.fresh, board.placed
-    for group in (*(ones if single else ()), *(more if several else ())):
-        if group.border & fresh:
-            pattern = kind, placed & group.border
-            if pattern not in group.known:
-                group.known[pattern] = [s for s in _choices(group, *pattern) if s.kind is kind]
-            yield from group.known[pattern]
+    full = reduce(or_, [mask for _, mask in board.layout.cage_masks if not mask & ~placed], 0)
+    just_full = reduce(or_, [mask for _, mask in board.layout.cage_masks if mask & fresh & full], 0)
+    by_count = _groups(board.layout)
+    for group in chain.from_iterable(by_count[count - 1] for count in houses):
+        if group.border & fresh or group.inner & just_full:
+            known = (placed & group.border) | (full & group.inner)
+            if (kind, known) not in group.known:
+                group.known[kind, known] = [s for s in _choices(group, kind, known) if s.kind is kind]
+            yield from group.known[kind, known]
 
 
 def simplest_sums(board: Board, *kinds: SumKind) -> list[InnieOutieSum]:
@@ -216,19 +227,27 @@ def simplest_sums(board: Board, *kinds: SumKind) -> list[InnieOutieSum]:
     return list(found.values())
 
 
-def _choices(group: _Group, kind: SumKind, placed: int) -> Iterator[InnieOutieSum]:
-    """Yield the sum for every set of choices that leaves no more unknown cells than the kind has."""
-    room = _UNKNOWN_AT_MOST[kind] - (group.uncaged & ~placed).bit_count()
+def _choices(group: _Group, kind: SumKind, known: int) -> Iterator[InnieOutieSum]:
+    """Yield the sum for every set of choices that leaves no more unknown cells than the kind has.
+
+    `known` are the cells with a digit, of cages inside only where they are full.
+    """
+    room = _UNKNOWN_AT_MOST[kind] - (group.uncaged & ~known).bit_count()
     sides = []
+    open_straddles = 0
     for straddle in group.straddles:
-        inside, outside = (straddle.inside & ~placed).bit_count(), (straddle.outside & ~placed).bit_count()
+        inside, outside = (straddle.inside & ~known).bit_count(), (straddle.outside & ~known).bit_count()
+        open_straddles += bool(inside and outside)
         room -= inside if inside < outside else outside  # what this cage leaves over at the least
-        if room < 0:
-            break
+        if room < 0 or open_straddles > STRADDLING_AT_MOST:
+            return
         sides.append((inside, outside, straddle))
     if room < 0:
         return
-    picks = [(room, group.uncaged, 0, group.total, group.whole)]
+    taken_off = group.inner & known
+    whole = tuple([cage for cage, mask, _ in group.whole if not mask & known])
+    total = group.total - sum(total for _, mask, total in group.whole if not mask & known)
+    picks = [(room, group.uncaged | taken_off, 0, total, whole)]
     for inside, outside, straddle in sides:
         grown = []
         for room, plus, minus, total, cages in picks:
@@ -242,17 +261,16 @@ def _choices(group: _Group, kind: SumKind, placed: int) -> Iterator[InnieOutieSu
                 grown.append((left, plus, minus | straddle.outside, rest, (*cages, straddle.cage)))
         picks = grown
     for _, plus, minus, total, cages in picks:
-        if (plus | minus) & ~placed:
-            yield InnieOutieSum(group.houses, cages, plus, minus, total, plus & ~placed, minus & ~placed)
+        if (plus | minus) & ~known:
+            yield InnieOutieSum(group.houses, cages, plus, minus, total, plus & ~known, minus & ~known)
 
 
 @lru_cache(maxsize=4)
-def _groups(layout: Layout) -> tuple[tuple[_Group, ...], tuple[_Group, ...]]:
-    """Return the single houses, and the linked groups of more, that few enough cages straddle."""
+def _groups(layout: Layout) -> tuple[tuple[_Group, ...], ...]:
+    """Return the single houses, the linked pairs that few enough cages straddle, the threes, the fours."""
+    found: list[list[_Group]] = [[] for _ in range(HOUSES_AT_MOST)]
     if not layout.cage_numbers or any(len(cages) > 1 for cages in layout.cages_of):
-        return (), ()  # where cages overlap, their totals cannot be taken away
-    singles: list[_Group] = []
-    more: list[_Group] = []
+        return tuple(map(tuple, found))  # where cages overlap, their totals cannot be taken away
     numbers = {house: number for number, house in enumerate(layout.houses)}
     for alike in disjoint_kinds(layout.houses):
         houses = [numbers[house] for house in alike]
@@ -260,8 +278,8 @@ def _groups(layout: Layout) -> tuple[tuple[_Group, ...], tuple[_Group, ...]]:
         for members in _linked(layout, houses):
             group = _group(layout, houses, touching, members)
             if group is not None:
-                (more if members & (members - 1) else singles).append(group)
-    return tuple(singles), tuple(more)
+                found[len(group.houses) - 1].append(group)
+    return tuple(map(tuple, found))
 
 
 def _touching(layout: Layout, house: int) -> int:
@@ -300,23 +318,20 @@ def _group(layout: Layout, houses: list[int], touching: list[int], members: int)
         else:
             outside |= cages
     straddling = inside & outside
-    if straddling.bit_count() > STRADDLING_AT_MOST:
+    if members & (members - 1) and straddling.bit_count() > STRADDLING_AT_MOST:
         return None
     chosen = tuple(houses[place] for place in bits(members))
     cells = 0
     for house in chosen:
         cells |= layout.house_masks[house]
-    whole = tuple(bits(inside & ~outside))
-    uncaged = cells
+    whole = tuple([(cage, layout.masks[cage], layout.cage(cage).total) for cage in bits(inside & ~outside)])
+    inner = reduce(or_, [mask for _, mask, _ in whole], 0)
     total = len(chosen) * layout.grid.house_total
-    for cage in whole:
-        uncaged &= ~layout.masks[cage]
-        total -= layout.cage(cage).total
     straddles = []
     border = 0
     for cage in bits(straddling):
         mask = layout.masks[cage]
         border |= mask
         straddles.append(_Straddle(cage, mask & cells, mask & ~cells, layout.cage(cage).total))
-    uncaged &= ~border
-    return _Group(chosen, total, whole, tuple(straddles), uncaged, border | uncaged, {})
+    uncaged = cells & ~inner & ~border
+    return _Group(chosen, total, whole, tuple(straddles), uncaged, inner, border | uncaged, {})

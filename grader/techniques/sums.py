@@ -11,16 +11,59 @@ from grader.reasoning.assignments import left_by_sum, others_if_alone
 from grader.reasoning.rule_of_45 import InnieOutieSum, SumKind, fresh_sums
 
 __all__ = [
+    "CAGES_AT_A_GLANCE",
     "DERIVED_SUM_OF_TWO",
     "DERIVED_SUM_OF_UP_TO_FOUR",
     "INNIE_OUTIE_DIFFERENCE",
+    "REST_OF_HOUSE",
     "RULE_OF_45",
-    "RULE_OF_45_HOUSES",
+    "RULE_OF_45_MORE_HOUSES",
+    "RULE_OF_45_TWO_HOUSES",
 ]
 
 
+CAGES_AT_A_GLANCE = 2
+"""So many rests are taken from a house at a glance; more are added up."""
+
+
+def find_rests_of_houses(board: Board) -> Iterator[Step]:
+    """Where the rest of a house and of one or two of its cages differ by one cell, that gives its digit.
+
+    What stands in the house is taken off first, and so is what stands in the cages::
+
+        row 5    4 2 9 1 15 15 5 8 7    3 and 6 are missing, which make 9: of the cage of 15
+                         15             that leaves 6 for the cell below
+
+    Parameters
+    ----------
+    board : Board
+        Read, never changed.
+
+    Yields
+    ------
+    Step
+        In the order of the houses.
+
+    Notes
+    -----
+    Sound in every solution: subtract what the cages need from what the house needs. This is the rule of 45 as
+    it is read from the board, with no total in it of what is filled by now.
+
+    Examples
+    --------
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.rules.cage import Cage
+    >>> board = board_from_text("4 2 9 1 . . 5 8 7", [Cage((4, 5, 14), 15)])
+    >>> [step.places for step in find_rests_of_houses(board)]
+    [((14, 6),)]
+    """
+    for left in fresh_sums(board, SumKind.ONE, houses=[1]):
+        if len(left.cages) <= CAGES_AT_A_GLANCE:
+            yield from _one_cell(board, left, "rest-of-house")
+
+
 def find_rule_of_45(board: Board) -> Iterator[Step]:
-    """Where a house and its cages differ by one cell, the difference of their totals is its digit.
+    """Where a house and three or more of its cages differ by one cell, the totals give its digit.
 
     The house adds up to a known total, 45 on a 9x9 grid. Where its cages leave one cell over, the innie, this
     is what they lack; where they stick out by one cell, the outie, it is what they have too much::
@@ -51,17 +94,52 @@ def find_rule_of_45(board: Board) -> Iterator[Step]:
     >>> [step.places for step in find_rule_of_45(board_from_text("", cages))]
     [((17, 1),)]
     """
-    for left in fresh_sums(board, SumKind.ONE, several=False):
-        yield from _one_cell(board, left, "rule-of-45")
+    for left in fresh_sums(board, SumKind.ONE, houses=[1]):
+        if len(left.cages) > CAGES_AT_A_GLANCE:
+            yield from _one_cell(board, left, "rule-of-45")
 
 
-def find_rule_of_45_over_houses(board: Board) -> Iterator[Step]:
-    """Where two to four houses and their cages differ by one cell, the totals give its digit.
+def find_rule_of_45_over_two_houses(board: Board) -> Iterator[Step]:
+    """Where two houses and their cages differ by one cell, the totals give its digit.
 
-    As for one house, over rows, columns or boxes that share the cages across their borders: two houses
-    add up to 90, three to 135, four to 180::
+    As for one house, over two rows, columns or boxes that share a cage across their border. They add up to
+    90::
 
         rows 1 and 2 add up to 90, the cages inside to 83: the one cell left over is a 7
+
+    Parameters
+    ----------
+    board : Board
+        Read, never changed.
+
+    Yields
+    ------
+    Step
+        In the order of the pairs.
+
+    Notes
+    -----
+    Sound in every solution, as the rule of 45. Only houses of one kind that straddling cages link are added
+    up: a group that falls apart says no more than its parts.
+
+    Examples
+    --------
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.rules.cage import Cage
+    >>> cages = [Cage((*range(8), 9), 41), Cage((8, *range(10, 17)), 42)]
+    >>> [step.places for step in find_rule_of_45_over_two_houses(board_from_text("", cages))]
+    [((17, 7),)]
+    """
+    for left in fresh_sums(board, SumKind.ONE, houses=[2]):
+        yield from _one_cell(board, left, "rule-of-45-2-houses")
+
+
+def find_rule_of_45_over_more_houses(board: Board) -> Iterator[Step]:
+    """Where three or four houses and their cages differ by one cell, the totals give its digit.
+
+    As for two houses; three add up to 135, four to 180::
+
+        columns 1 to 3 add up to 135, the cages inside to 131: the one cell left over is a 4
 
     Parameters
     ----------
@@ -75,19 +153,18 @@ def find_rule_of_45_over_houses(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution, as the rule of 45. Only houses of one kind that straddling cages link are added
-    up: a group that falls apart says no more than its parts.
+    Sound in every solution, as the rule of 45 over two houses.
 
     Examples
     --------
     >>> from grader.board.board import board_from_text
     >>> from verifier.puzzle.rules.cage import Cage
-    >>> cages = [Cage((*range(8), 9), 41), Cage((8, *range(10, 17)), 42)]
-    >>> [step.places for step in find_rule_of_45_over_houses(board_from_text("", cages))]
-    [((17, 7),)]
+    >>> cages = [Cage((*range(8), 9), 41), Cage((8, *range(10, 17), 18), 45), Cage((17, *range(19, 26)), 45)]
+    >>> {step.places for step in find_rule_of_45_over_more_houses(board_from_text("", cages))}
+    {((26, 4),)}
     """
-    for left in fresh_sums(board, SumKind.ONE, single=False):
-        yield from _one_cell(board, left, "rule-of-45-houses")
+    for left in fresh_sums(board, SumKind.ONE, houses=[3, 4]):
+        yield from _one_cell(board, left, "rule-of-45-3-4-houses")
 
 
 def _one_cell(board: Board, left: InnieOutieSum, technique: str) -> Iterator[Step]:
@@ -236,17 +313,24 @@ def _unsupported(board: Board, left: InnieOutieSum, technique: str) -> Iterator[
         )
 
 
+REST_OF_HOUSE = Technique("rest-of-house", "rest of a house", find_rests_of_houses, traits=Trait.ARITHMETIC)
 RULE_OF_45 = Technique(
     "rule-of-45",
     "rule of 45 on one house",
     find_rule_of_45,
     traits=Trait.ARITHMETIC,
-    waits_for="rule-of-45-houses",
+    waits_for="rule-of-45-2-houses",
 )
-RULE_OF_45_HOUSES = Technique(
-    "rule-of-45-houses",
-    "rule of 45 over two to four houses",
-    find_rule_of_45_over_houses,
+RULE_OF_45_TWO_HOUSES = Technique(
+    "rule-of-45-2-houses",
+    "rule of 45 over two houses",
+    find_rule_of_45_over_two_houses,
+    traits=Trait.ARITHMETIC,
+)
+RULE_OF_45_MORE_HOUSES = Technique(
+    "rule-of-45-3-4-houses",
+    "rule of 45 over three or four houses",
+    find_rule_of_45_over_more_houses,
     traits=Trait.ARITHMETIC,
 )
 DERIVED_SUM_OF_TWO = Technique(

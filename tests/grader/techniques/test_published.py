@@ -104,7 +104,7 @@ def test_one_outie_is_what_the_cages_have_more_than_45() -> None:
 
 def test_two_rows_make_90() -> None:
     board = board_from_text("", [Cage((*range(8), 9), 41), Cage((8, *range(10, 17)), 42)])
-    assert placed("rule-of-45-houses", board)["r2c9"] == 7
+    assert placed("rule-of-45-2-houses", board)["r2c9"] == 7
 
 
 def test_two_innies_that_make_17_are_8_and_9() -> None:

@@ -5,8 +5,10 @@ from grader.techniques.sums import (
     DERIVED_SUM_OF_TWO,
     DERIVED_SUM_OF_UP_TO_FOUR,
     INNIE_OUTIE_DIFFERENCE,
+    REST_OF_HOUSE,
     RULE_OF_45,
-    RULE_OF_45_HOUSES,
+    RULE_OF_45_MORE_HOUSES,
+    RULE_OF_45_TWO_HOUSES,
 )
 from tests.grader.boards import cages_of, names, removed
 from verifier.puzzle.rules.cage import Cage
@@ -18,10 +20,10 @@ ROWS_1_AND_2 = [Cage((*range(8), 9), 41), Cage((8, *range(10, 17)), 42)]
 ROW_AND_COLUMN = [Cage(tuple(range(7)), 35), Cage(tuple(range(17, 72, 9)), 41)]
 
 
-def test_the_cages_inside_a_house_leave_one_innie() -> None:
+def test_the_cage_inside_a_house_leaves_one_innie() -> None:
     # Common practice, no source: a house adds up to 45.
     board = board_from_text("", ONE_INNIE)
-    (step,) = RULE_OF_45.find(board)
+    (step,) = REST_OF_HOUSE.find(board)
     assert step.places == ((8, 7),)
     assert (board.layout.houses_among(step.sums[0].rules), cages_of(board, step.sums[0])) == ((0,), (0,))
 
@@ -35,31 +37,73 @@ def test_the_cages_that_cover_a_house_stick_out_by_one_outie() -> None:
 
 def test_a_cell_written_in_is_subtracted_like_a_cage() -> None:
     board = board_from_text(". . . . . . . 9 .", TWO_INNIES)
-    assert ((8, 7),) in {step.places for step in RULE_OF_45.find(board)}
+    assert ((8, 7),) in {step.places for step in REST_OF_HOUSE.find(board)}
+
+
+def test_a_full_cage_is_taken_off_digit_by_digit() -> None:
+    cages = [Cage((0, 1), 10), Cage((2, 3), 6), Cage((4, 5, 6, 7), 20)]
+    (step,) = RULE_OF_45.find(board_from_text("", cages))
+    assert (cages_of(board_from_text("", cages), step.sums[0]), step.looks) == ((0, 1, 2), ())
+    board = board_from_text("3 7", cages)
+    (step,) = REST_OF_HOUSE.find(board)
+    assert (step.places, cages_of(board, step.sums[0])) == (((8, 9),), (1, 2))
+    assert names(board, step.looks) == "r1c1 r1c2"
+    assert not list(RULE_OF_45.find(board))
+
+
+def test_the_rest_of_a_house_is_what_a_cage_needs_in_it_less_the_cells_outside() -> None:
+    board = board_from_text("4 2 9 1 . . 5 8 7", [Cage((4, 5, 14), 15)])
+    (step,) = REST_OF_HOUSE.find(board)
+    assert step.places == ((14, 6),)
+
+
+def test_two_cells_outside_leave_the_rest_of_a_house_open() -> None:
+    assert not list(REST_OF_HOUSE.find(board_from_text("4 2 9 1 . . 5 8 7", [Cage((4, 5, 13, 14), 15)])))
+
+
+def test_a_house_is_read_from_the_board_where_more_cages_straddle_it_than_one_keeps_track_of() -> None:
+    dominoes = [Cage((column, column + 9), 10) for column in range(6)]
+    empty, half_full = board_from_text("", dominoes), board_from_text("4 2 9 1 . .", dominoes)
+    found = [[left.houses for left in fresh_sums(board, SumKind.MORE)] for board in (empty, half_full)]
+    assert [(0,) in houses for houses in found] == [False, True]
 
 
 def test_two_unknown_cells_are_no_innie() -> None:
-    assert not list(RULE_OF_45.find(board_from_text("", TWO_INNIES)))
+    assert not list(REST_OF_HOUSE.find(board_from_text("", TWO_INNIES)))
 
 
 def test_an_innie_that_cannot_hold_what_is_left_is_emptied() -> None:
     board = board_from_text(". . . . . . . . 12", ONE_INNIE)
-    (step,) = RULE_OF_45.find(board)
+    (step,) = REST_OF_HOUSE.find(board)
     assert removed(board, step) == {"r1c9": (1, 2)}
 
 
 def test_two_houses_that_share_a_cage_add_up_to_90() -> None:
     # Common practice, no source.
     board = board_from_text("", ROWS_1_AND_2)
-    (step,) = RULE_OF_45_HOUSES.find(board)
+    (step,) = RULE_OF_45_TWO_HOUSES.find(board)
     assert step.places == ((17, 7),)
     assert board.layout.houses_among(step.sums[0].rules) == (0, 1)
+
+
+def test_three_houses_add_up_to_135_and_are_no_two() -> None:
+    # Common practice, no source.
+    cages = [Cage((*range(8), 9), 41), Cage((8, *range(10, 17), 18), 45), Cage((17, *range(19, 26)), 45)]
+    board = board_from_text("", cages)
+    assert {step.places for step in RULE_OF_45_MORE_HOUSES.find(board)} == {((26, 4),)}
+    assert not list(RULE_OF_45_TWO_HOUSES.find(board))
+
+
+def test_five_houses_are_more_than_a_person_adds_up() -> None:
+    snake = [Cage((*range(start, start + 8), start + 9), 45) for start in range(0, 36, 9)]
+    board = board_from_text("", [*snake, Cage((8, 17, 26, 35), 20), Cage(tuple(range(37, 44)), 35)])
+    assert not list(RULE_OF_45_MORE_HOUSES.find(board))
 
 
 def test_houses_that_no_cage_links_are_not_added_up() -> None:
     # The same cells and totals, but each cage stays in its row: each row has its own innie, or none.
     cages = [Cage(tuple(range(8)), 38), Cage(tuple(range(9, 17)), 38)]
-    assert not list(RULE_OF_45_HOUSES.find(board_from_text("", cages)))
+    assert not list(RULE_OF_45_TWO_HOUSES.find(board_from_text("", cages)))
 
 
 def test_two_innies_that_see_each_other_differ() -> None:
