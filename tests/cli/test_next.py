@@ -278,6 +278,19 @@ def test_for_programs_standard_output_is_yaml_alone_where_nothing_can_be_judged(
     assert "This puzzle has no solution, so there is no next step." in said
 
 
+def test_the_page_shows_what_is_wrong_and_the_way_on(tmp_path: Path) -> None:
+    page = tmp_path / "next.html"
+    rows = "1 2 3 .\n. . 4 2\n2 . . .\n. 3 . ."
+    finished = stuck_at(tmp_path, rows, "--drop-wrong", "--html", page)
+    assert (finished.code, finished.out) == (1, "")
+    assert finished.err == f"The page is in {page}.\n"
+    text = page.read_text(encoding="utf-8")
+    assert "<figcaption>r2c3 cannot be 4. Only r1c4 is left in row 1" in text
+    assert "<h3>The way to the next digit</h3>" in text
+    stuck_at(tmp_path, rows, "--html", page)
+    assert "The way to the next digit" not in page.read_text(encoding="utf-8")
+
+
 @pytest.mark.parametrize(
     ("arguments", "message"),
     [
@@ -290,6 +303,14 @@ def test_for_programs_standard_output_is_yaml_alone_where_nothing_can_be_judged(
             "'--yaml' and '--show where'",
         ),
         (["sound.yaml", "--so-far", "sound.yaml", "--show", "all"], "--show"),
+        (
+            ["sound.yaml", "--so-far", "sound.yaml", "--html", "x.html", "--show", "what"],
+            "'--html' and '--show what'",
+        ),
+        (
+            ["sound.yaml", "--so-far", "sound.yaml", "--html", "x.yaml"],
+            "--html: found 'x.yaml'; allowed: a file that ends in .html or .htm.",
+        ),
     ],
 )
 def test_a_call_that_cannot_be_answered_says_why(arguments: list[str], message: str) -> None:

@@ -11,9 +11,11 @@ import pytest
 import yaml
 
 from grader.board.steps import Step
+from grader.ladder import TECHNIQUES
 from tests.cli.command import HERE, called, gridproof
 from tests.snapshots import assert_snapshot
 from verifier.files.reading import read_file
+from verifier.walkthrough.short import key_steps
 from verifier.walkthrough.text import as_text
 from verifier.walkthrough.work import work_through
 
@@ -38,6 +40,8 @@ def steps_of(*arguments: object) -> list[dict[str, Any]]:
         ("walk-markdown", ["box.yaml#1", "--markdown"]),
         ("walk-yaml", ["sound.yaml", "--yaml", "--audit"]),
         ("walk-unreadable", ["box.yaml#3"]),
+        ("walk-short", [CORPUS / "killers" / "coopers-yard.yaml", "--short"]),
+        ("walk-short-markdown", [CORPUS / "killers" / "coopers-yard.yaml", "--short", "--markdown"]),
     ],
 )
 def test_what_people_read_is_that_of_the_snapshot(name: str, arguments: list[str]) -> None:
@@ -98,6 +102,26 @@ def test_full_tells_at_least_as_many_steps() -> None:
     assert len(steps_of(file, "--full")) > len(steps_of(file))
 
 
+def test_a_short_walk_has_about_eight_steps_of_the_walk_each_with_its_idea() -> None:
+    for name in ("storm-cone", "coopers-yard", "low-tide", "wash-day"):
+        (entry,) = read_file(CORPUS / "killers" / f"{name}.yaml")
+        assert entry.puzzle is not None
+        told = work_through(entry.puzzle)
+        keys = key_steps(told)
+        assert 3 <= len(keys) <= 8
+        assert [key.number for key in keys] == sorted({key.number for key in keys})
+        assert all(told.told.steps[key.number - 1] is key.taken and key.idea for key in keys)
+        ranks = list(TECHNIQUES)
+        hardest = max((taken.step.technique for taken in told.told.steps), key=ranks.index)
+        assert hardest in {key.taken.step.technique for key in keys} or (told.grade and told.grade.tier == 1)
+
+
+def test_places_at_which_people_get_stuck_are_pointed_out() -> None:
+    said = called("walk", CORPUS / "killers" / "storm-cone.yaml").out
+    assert 1 <= said.count("People get stuck here: there is one way on.") <= 3
+    assert "People get stuck here" not in called("walk", "box.yaml#5").out  # no solution, no way on
+
+
 def test_the_story_of_a_cell_ends_with_its_digit() -> None:
     steps = steps_of("box.yaml#1", "--from", "r4c4")
     assert list(steps[-1]["places"]) == ["r4c4"]
@@ -115,6 +139,9 @@ def test_a_sum_names_the_houses_and_cages_it_comes_from() -> None:
     [
         (["sound.yaml", "--yaml", "--markdown"], "'--yaml' and '--markdown' ask for different things"),
         (["sound.yaml", "--full", "--from", "r1c1"], "'--full' and '--from' ask for different things"),
+        (["sound.yaml", "--short", "--from", "r1c1"], "'--short' and '--from' ask for different things"),
+        (["sound.yaml", "--short", "--full"], "'--full' and '--short' ask for different things"),
+        (["sound.yaml", "--short", "--yaml"], "'--short' and '--yaml' ask for different things"),
         (["sound.yaml", "--from", "r5c5"], "--from: found 'r5c5'; allowed: a cell such as r1c2, rows 1 to 4"),
         (["sound.yaml", "--seconds", "0"], "found '0'; allowed: a whole number from 1 to"),
         ([], "Missing argument 'FILE'"),

@@ -84,12 +84,21 @@ def test_keys_and_buttons_go_forward_and_back(browser: Browser, tmp_path: Path) 
             (lambda: page.keyboard.press("Home"), 0),
             (lambda: page.click("[data-go=back]", force=True), 0),
             (lambda: page.click("[data-go=last]"), count),
-            (lambda: page.click("li:has(> #step7) a"), first_of_the_passage(walk_of("ridge"), 7)),
+            (lambda: page.click("li:has(#step7) a"), first_of_the_passage(walk_of("ridge"), 7)),
         ]
         for go, number in ways:
             go()
             assert page.inner_text("#count").startswith(f"Step {number} of {count}" if number else "Start")
             assert told(page) == (sentence("ridge", number) if number else "The puzzle as it was set.")
+
+
+def test_beside_the_numbers_of_a_passage_its_words_have_the_room(browser: Browser, tmp_path: Path) -> None:
+    with viewing(browser, walk_page_of("ridge"), tmp_path) as view:
+        for item in view.page.locator("#steps li").all():
+            row, words = item.bounding_box(), item.locator(".sentence").bounding_box()
+            assert row is not None
+            assert words is not None
+            assert words["width"] > row["width"] * 0.7
 
 
 def test_the_button_jumps_to_the_break_in(browser: Browser, tmp_path: Path) -> None:

@@ -52,6 +52,13 @@ def test_walk_tells_the_story_of_one_cell(folder: Path) -> None:
     assert "How r2c2 comes about" in (folder / "cell.html").read_text(encoding="utf-8")
 
 
+def test_walk_writes_a_short_page(folder: Path) -> None:
+    assert called("walk", "ridge.yaml", "--short", "--html", "short.html", folder=folder).code == 0
+    page = (folder / "short.html").read_text(encoding="utf-8")
+    assert "<h3>In short</h3>" in page
+    assert 3 <= page.count('<span class="note">The idea') <= 8
+
+
 def test_check_writes_the_page_of_one_puzzle(folder: Path) -> None:
     finished = called("check", "pocket.yaml", "--html", "verdict.html", folder=folder)
     assert finished.code == 0

@@ -10,7 +10,14 @@ import typer
 
 from verifier.cli import wording
 from verifier.cli.numbers import MOST_SECONDS, whole_number
-from verifier.cli.telling.console import refuse, say, show, tell_faults
+from verifier.cli.telling.console import (
+    page_ending_or_refuse,
+    refuse,
+    refusing_to_write,
+    say,
+    show,
+    tell_faults,
+)
 from verifier.cli.telling.exits import Exit
 from verifier.cli.telling.puzzles import the_puzzle_in
 from verifier.walkthrough.strength import Strength
@@ -27,6 +34,9 @@ def next_step(
     strength: Annotated[Strength, typer.Option("--show", help=wording.OPTIONS["show"])] = Strength.WHY,
     drop_wrong: Annotated[bool, typer.Option("--drop-wrong", help=wording.OPTIONS["drop-wrong"])] = False,
     as_yaml: Annotated[bool, typer.Option("--yaml", help=wording.OPTIONS["next-yaml"])] = False,
+    html: Annotated[
+        Path | None, typer.Option("--html", metavar="FILE", help=wording.OPTIONS["next-html"])
+    ] = None,
     seconds: Annotated[
         int,
         typer.Option(metavar="N", help=wording.OPTIONS["next-seconds"], parser=whole_number(1, MOST_SECONDS)),
@@ -39,8 +49,10 @@ def next_step(
     from verifier.walkthrough.help_text import doubts, help_in_words
     from verifier.walkthrough.helping import help_from
 
-    if as_yaml and strength is not Strength.WHY:
-        refuse(wording.clash("--yaml", f"--show {strength.value}"))
+    page_ending_or_refuse(html)
+    for option, asked in (("--yaml", as_yaml), ("--html", html is not None)):
+        if asked and strength is not Strength.WHY:
+            refuse(wording.clash(option, f"--show {strength.value}"))
     typed = str(so_far) == STANDARD_INPUT
     if typed and file == STANDARD_INPUT:
         refuse(wording.STANDARD_INPUT_TWICE)
@@ -53,11 +65,18 @@ def next_step(
         tell_faults(faults)
         raise typer.Exit(Exit.UNREADABLE)
     given = help_from(puzzle, found, drop_wrong=drop_wrong, seconds=seconds)
+    if html is not None:
+        from verifier.intake.papers.files import write_whole
+        from verifier.pages.help_page import help_page
+
+        with refusing_to_write("--html"):
+            write_whole(html, help_page(given))
+        say(wording.page_written(str(html)))
     if as_yaml:
         show(help_as_yaml(given).rstrip())
         for line in doubts(given):
             say(line)
-    else:
+    elif html is None:
         for line in help_in_words(given, strength):
             show(line)
     raise typer.Exit(_code(given))

@@ -34,6 +34,7 @@ def walk(
         Path | None, typer.Option("--html", metavar="FILE", help=wording.OPTIONS["walk-html"])
     ] = None,
     markdown: Annotated[bool, typer.Option("--markdown", help=wording.OPTIONS["markdown"])] = False,
+    short: Annotated[bool, typer.Option("--short", help=wording.OPTIONS["short"])] = False,
     full: Annotated[bool, typer.Option("--full", help=wording.OPTIONS["full"])] = False,
     start: Annotated[str, typer.Option("--from", metavar="CELL", help=wording.OPTIONS["from"])] = "",
     audit: Annotated[bool, typer.Option("--audit", help=wording.OPTIONS["audit"])] = False,
@@ -51,8 +52,10 @@ def walk(
     page_ending_or_refuse(html)
     if as_yaml and markdown:
         refuse(wording.clash("--yaml", "--markdown"))
-    if full and start:
-        refuse(wording.clash("--full", "--from"))
+    chosen = {"--full": full, "--short": short, "--from": start, "--yaml": short and as_yaml}
+    asked = [option for option, given in chosen.items() if given]
+    if len(asked) > 1:
+        refuse(wording.clash(*asked[:2]))
     codes: set[Exit] = set()
     for number, (address, puzzle) in enumerate(puzzles_in([file], codes), start=1):
         cell = _cell(puzzle, start)
@@ -65,12 +68,12 @@ def walk(
 
             path = numbered(html, number)
             with refusing_to_write("--html"):
-                write_whole(path, page_of(told))
+                write_whole(path, page_of(told, short=short))
             say(wording.page_written(str(path)))
         if as_yaml:
             show(f"--- # {address}\n{record(told).rstrip()}")
         elif markdown or html is None:
-            show((as_markdown if markdown else as_text)(told))
+            show((as_markdown if markdown else as_text)(told, short=short))
     raise typer.Exit(worst(codes) if codes else Exit.UNREADABLE)
 
 

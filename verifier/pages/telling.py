@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from itertools import groupby
+from types import MappingProxyType
 
 from grader.board.board import Board, bits
 from grader.board.steps import WalkStep
@@ -14,6 +15,7 @@ from grader.walking.walk import Walk
 from grader.words.narrate import tell
 
 __all__ = [
+    "NO_NOTES",
     "Passage",
     "Scene",
     "Stretch",
@@ -23,6 +25,8 @@ __all__ = [
     "technique_names",
     "written_on",
 ]
+
+NO_NOTES: Mapping[int, str] = MappingProxyType({})
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +66,8 @@ class Passage:
         One sentence or a few.
     narrow : bool
         Whether people get stuck at the first of them.
+    note : str
+        What is said after it; empty for most.
     scenes : tuple of Scene
         Never empty.
     """
@@ -69,6 +75,7 @@ class Passage:
     numbers: str
     text: str
     narrow: bool
+    note: str
     scenes: tuple[Scene, ...]
 
 
@@ -143,7 +150,11 @@ class Chapter:
 
 
 def chapters_told(
-    walked: Walk, tiers: TierTable, story_name: str = "", narrow: Collection[int] = ()
+    walked: Walk,
+    tiers: TierTable,
+    story_name: str = "",
+    narrow: Collection[int] = (),
+    notes: Mapping[int, str] = NO_NOTES,
 ) -> tuple[Chapter, ...]:
     """Tell a walk in chapters and passages; with a `story_name` in one chapter of that name.
 
@@ -157,6 +168,8 @@ def chapters_told(
         The name of its one chapter.
     narrow : collection of int, optional
         The numbers of the steps at which people get stuck.
+    notes : mapping of int to str, optional
+        What is said after a step, by its number.
 
     Examples
     --------
@@ -189,9 +202,13 @@ def chapters_told(
             part.lead,
             tuple(
                 Passage(
-                    told.numbers, told.text, told.first in narrow, tuple(scenes[told.first - 1 : told.last])
+                    one.numbers,
+                    one.text,
+                    one.first in narrow,
+                    " ".join(notes[number] for number in range(one.first, one.last + 1) if number in notes),
+                    tuple(scenes[one.first - 1 : one.last]),
                 )
-                for told in part.paragraphs
+                for one in part.paragraphs
             ),
         )
         for stage, part in zip(stages, walked.parts(story_name), strict=bool(walked.steps))

@@ -7,7 +7,8 @@ pictures: the puzzle, the break-in, the solution.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
+from dataclasses import replace
 from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
@@ -24,6 +25,7 @@ from verifier.pages.drawing.look import CELL, marks_of
 from verifier.pages.drawing.svg import Picture, drawing, pointed_at
 from verifier.pages.styling import FITS_A_PHONE, as_data, page
 from verifier.pages.telling import (
+    NO_NOTES,
     Scene,
     Stretch,
     chapters_told,
@@ -33,8 +35,9 @@ from verifier.pages.telling import (
     written_on,
 )
 from verifier.puzzle.puzzle import Puzzle
+from verifier.walkthrough.short import key_steps, lead_of
 from verifier.walkthrough.text import foot_of, head_of, story_title
-from verifier.walkthrough.wording import NARROW
+from verifier.walkthrough.wording import IN_SHORT, NARROW
 
 if TYPE_CHECKING:
     from verifier.walkthrough.work import Walkthrough
@@ -42,9 +45,18 @@ if TYPE_CHECKING:
 __all__ = ["page_of", "walk_page"]
 
 
-def page_of(told: Walkthrough) -> str:
-    """Return a puzzle worked through for telling as one HTML file."""
+def page_of(told: Walkthrough, *, short: bool = False) -> str:
+    """Return a puzzle worked through for telling, whole or in short, as one HTML file."""
     _, *head = head_of(told)
+    if short:
+        keys = key_steps(told)
+        return walk_page(
+            told.puzzle,
+            replace(told.told, steps=tuple(key.taken for key in keys)),
+            head=[*head, *filter(None, [lead_of(told, keys)])],
+            story_name=IN_SHORT,
+            notes={number: f"{key.idea} {key.follows}" for number, key in enumerate(keys, start=1)},
+        )
     return walk_page(
         told.puzzle,
         told.told,
@@ -63,6 +75,9 @@ def walk_page(
     foot: Sequence[str] = (),
     story_name: str = "",
     narrow: Collection[int] = (),
+    notes: Mapping[int, str] = NO_NOTES,
+    start: Board | None = None,
+    wrong: Sequence[tuple[str, Picture]] = (),
     tiers: TierTable | None = None,
 ) -> str:
     """Return the walkthrough of a puzzle as one HTML file.
@@ -79,6 +94,12 @@ def walk_page(
         Heads the steps of one cell's story; they are not divided into chapters then.
     narrow : collection of int, optional
         The numbers of the steps at which people get stuck.
+    notes : mapping of int to str, optional
+        What is said after a step, by its number.
+    start : Board, optional
+        A part-filled grid from which the walk goes on; that of the givens when absent.
+    wrong : sequence of (str, Picture), optional
+        What is wrong in it, each with its picture.
     tiers : TierTable, optional
         The tiers to speak of; those of the grader when absent.
 
@@ -88,14 +109,14 @@ def walk_page(
         Every text from the file is escaped; the page loads nothing.
     """
     table = tiers or default_tiers()
-    chapters = chapters_told(walked, table, story_name, narrow)
+    chapters = chapters_told(walked, table, story_name, narrow, notes)
     scenes = [scene for chapter in chapters for scene in chapter.scenes]
     break_in = next((chapter.first for chapter in chapters if chapter.name == "break-in"), None)
     return page(
         "walk.html.j2",
         puzzle,
         styles=["walk.css"],
-        scripts=["walk.js"],
+        scripts=["walk.js"] if scenes or not wrong else [],
         puzzle=puzzle,
         name=wording.name_of(puzzle),
         by_line=wording.by_line(puzzle),
@@ -103,14 +124,17 @@ def walk_page(
         foot=foot,
         chapters=chapters,
         count=len(scenes),
+        start_says=wording.AS_SET if start is None else wording.SO_FAR,
+        wrong=[(says, drawing(picture, says)) for says, picture in wrong],
+        wrong_key=wording.KEY_OF_WRONG,
         swipes=puzzle.grid.columns <= FITS_A_PHONE,  # a larger grid is moved in its frame by that
         break_in=break_in,
         stuck=NARROW,
         chart=_chart(list(stretches_of(scenes)), table, break_in),
         chart_says=wording.CHART_WALK.format(tiers=table.last),
-        pictures=list(_pictures(puzzle, walked, scenes, break_in)),
+        pictures=list(_pictures(puzzle, walked, scenes, break_in, start)),
         meanings={kind: says for kind, says in wording.KEY.items() if kind not in ("swings", "changed")},
-        data=as_data(_facts(puzzle, scenes)),
+        data=as_data(_facts(puzzle, scenes, start or opening_board(puzzle))),
     )
 
 
@@ -127,11 +151,12 @@ def scene_picture(puzzle: Puzzle, scene: Scene) -> Picture:
 
 
 def _pictures(
-    puzzle: Puzzle, walked: Walk, scenes: Sequence[Scene], break_in: int | None
+    puzzle: Puzzle, walked: Walk, scenes: Sequence[Scene], break_in: int | None, start: Board | None
 ) -> Iterator[tuple[str, Markup]]:
-    """Yield caption and drawing: the puzzle as set, the break-in, the solution."""
-    label = wording.grid_label(puzzle, len(puzzle.givens))
-    yield wording.AS_SET, drawing(Picture(puzzle), label)
+    """Yield caption and drawing: the puzzle as set or the grid so far, the break-in, the solution."""
+    written = dict(puzzle.givens) if start is None else written_on(start)
+    label = wording.grid_label(puzzle, len(written))
+    yield wording.AS_SET if start is None else wording.SO_FAR, drawing(Picture(puzzle, written), label)
     if break_in is not None:
         scene = scenes[break_in - 1]
         caption = wording.BREAK_IN.format(step=break_in, says=scene.says)
@@ -163,7 +188,7 @@ def _chart(stretches: Sequence[Stretch], tiers: TierTable, break_in: int | None)
     return strip_chart(bars, tiers.last, label, break_in)
 
 
-def _facts(puzzle: Puzzle, scenes: Sequence[Scene]) -> dict[str, Any]:
+def _facts(puzzle: Puzzle, scenes: Sequence[Scene], start: Board) -> dict[str, Any]:
     """Return what the script needs; see ``templates/walk.js``."""
     marks = marks_of(puzzle.grid.digits, caged=bool(puzzle.cages))
     boards = [scene.taken.board for scene in scenes]
@@ -173,7 +198,7 @@ def _facts(puzzle: Puzzle, scenes: Sequence[Scene]) -> dict[str, Any]:
         "foot": next(digit_numbers(puzzle, "digit", {0: 1})).place[1],
         "half": round(0.36 * marks.face.size, 2),
         "marks": [(0, 0), *marks.places.values()],
-        "start": _states(boards[0] if boards else opening_board(puzzle)),
+        "start": _states(boards[0] if boards else start),
         "givens": [cell for cell, _ in puzzle.givens],
         "changes": [
             _changed(_states(one), _states(other))

@@ -27,6 +27,16 @@ KEY: Mapping[str, str] = {
 }
 """What each kind of sign in a picture stands for."""
 
+KEY_OF_WRONG: Mapping[str, str] = {
+    "swings": "a digit that cannot be right",
+    "houses": "a house that rules it out",
+    "cages": "a cage that rules it out",
+    "looks": "a digit that it is held against",
+}
+"""The same, in a picture of what is wrong in a part-filled grid."""
+
+SO_FAR = "The grid so far."
+NEXT_DIGIT = "The way to the next digit"
 AS_SET = "The puzzle as it was set."
 BREAK_IN = "The break-in, step {step}: {says}"
 REMARKS = "This rejects nothing, but look at it before the puzzle goes to print."

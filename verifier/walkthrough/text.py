@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from grader.grading.replay import Outcome
 from verifier.walkthrough import wording
 from verifier.walkthrough.contradictions import contradiction_on
+from verifier.walkthrough.short import key_steps, lead_of
 from verifier.walkthrough.small_grid import small_grid
 from verifier.walkthrough.work import Walkthrough
 
@@ -24,11 +25,18 @@ _NUMBERS = 8
 _MARGIN = " " * (_NUMBERS + 2)
 
 
-def as_text(told: Walkthrough) -> str:
-    """Return a walkthrough as plain text; it ends with a line break."""
+def as_text(told: Walkthrough, *, short: bool = False) -> str:
+    """Return a walkthrough, whole or in short, as plain text; it ends with a line break."""
     lines: list[str] = []
     for line in head_of(told):
         lines += textwrap.wrap(line, _WIDTH)
+    if short:
+        keys = key_steps(told)
+        lines += ["", wording.IN_SHORT.upper(), *_set_in("", lead_of(told, keys))]
+        for key in keys:
+            lines += _set_in(str(key.number), key.says)
+            lines += _set_in("", f"{key.idea} {key.follows}".strip())
+        return "\n".join(lines) + "\n"
     for part in told.told.parts(story_title(told)):
         lines += ["", part.title.upper()]
         if part.lead:
@@ -42,12 +50,18 @@ def as_text(told: Walkthrough) -> str:
     return "\n".join(lines) + "\n"
 
 
-def as_markdown(told: Walkthrough) -> str:
-    """Return a walkthrough as Markdown; it ends with a line break."""
+def as_markdown(told: Walkthrough, *, short: bool = False) -> str:
+    """Return a walkthrough, whole or in short, as Markdown; it ends with a line break."""
     first, *rest = head_of(told)
     lines = [f"# {_plain(first)}"]
     for line in rest:
         lines += ["", _plain(line)]
+    if short:
+        keys = key_steps(told)
+        lead = [lead_of(told, keys), ""] if lead_of(told, keys) else []
+        lines += ["", f"## {wording.IN_SHORT}", "", *lead]
+        lines += [f"- **{key.number}** {key.says} *{key.idea}* {key.follows}".rstrip() for key in keys]
+        return "\n".join(lines) + "\n"
     for part in told.told.parts(story_title(told)):
         lines += ["", f"## {part.title}"]
         if part.lead:

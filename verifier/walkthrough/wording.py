@@ -18,9 +18,11 @@ __all__ = [
     "audit_in_words",
     "beyond_the_ladder",
     "cannot_compare",
+    "come_first",
     "effort_in_words",
     "end_of_story",
     "ending",
+    "follows",
     "grade_in_words",
     "left_out",
     "nothing_next",
@@ -97,6 +99,36 @@ def left_out(told: int, all_steps: int) -> str:
     if told == all_steps:
         return ""
     return f"Told are {told} of {all_steps} steps; nothing rests on the others. (--full tells them too.)"
+
+
+def come_first(digits: int) -> str:
+    """Say how many digits come before the first key step.
+
+    Examples
+    --------
+    >>> come_first(9), come_first(1), come_first(0)
+    ('Nine digits that everybody sees come first.', 'One digit that everybody sees comes first.', '')
+    """
+    come = "comes" if digits == 1 else "come"
+    said = f"{counted(digits, 'digit')} that everybody sees {come} first."
+    return said[:1].upper() + said[1:] if digits else ""
+
+
+def follows(digits: int, *, last: bool) -> str:
+    """Say how many digits follow from a key step.
+
+    Examples
+    --------
+    >>> follows(3, last=False), follows(30, last=True), follows(0, last=False)
+    ('Three digits follow.', 'The last 30 digits follow.', '')
+    """
+    if not digits:
+        return ""
+    follow = "follows" if digits == 1 else "follow"
+    which = counted(digits, "digit")
+    if last:
+        return f"The last {'digit' if digits == 1 else which} {follow}."
+    return f"{which[:1].upper()}{which[1:]} {follow}."
 
 
 def ending(outcome: Outcome, board: Board, contradiction: str) -> str:
@@ -194,6 +226,10 @@ GOES_ON = {1: "Without it, this is next:", 2: "Without them, this is next:"}
 
 NARROW = "People get stuck here: there is one way on."
 """Stands before a step."""
+
+IN_SHORT = "In short"
+IDEA = "The idea: {summary}"
+SAME_IDEA = "The idea is that of step {number}."
 
 STEPS_TO_A_DIGIT = "The next digit takes {steps}, and this is where they begin."
 ARGUMENT = "{techniques}, then {last}"

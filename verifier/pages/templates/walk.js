@@ -85,9 +85,9 @@
   };
 
   const tell = () => {
-    const item = now && document.getElementById("step" + now).parentElement;
+    const item = now && document.getElementById("step" + now).closest("li");
     document.getElementById("count").textContent = now ? `Step ${now} of ${count} · ${facts.names[now - 1]}` : `Start · ${count} steps`;
-    document.getElementById("says").textContent = now ? facts.says[now - 1] : "The puzzle as it was set.";
+    document.getElementById("says").textContent = now ? facts.says[now - 1] : board.dataset.start;
     for (const old of steps.querySelectorAll("[aria-current]")) old.removeAttribute("aria-current");
     if (item) {
       item.setAttribute("aria-current", "step");
@@ -144,7 +144,7 @@
     const item = event.target.closest("li");
     if (!item) return;
     event.preventDefault();
-    go(Number(item.firstChild.id.slice("step".length)));
+    go(Number(item.querySelector("[id]").id.slice("step".length)));
   });
   all.addEventListener("change", draw);
   words.closest("details").addEventListener("toggle", draw);
@@ -162,7 +162,7 @@
   }, {passive: true});
 
   // An address such as #s5 means a step here, and no place to scroll to: the grid stays in sight.
-  for (const mark of steps.querySelectorAll("li > [id]")) mark.id = mark.id.replace("s", "step");
+  for (const mark of steps.querySelectorAll("li [id]")) mark.id = mark.id.replace("s", "step");
   if (asked()) window.scrollTo(0, 0);
   document.documentElement.classList.add("live");
   for (const part of document.querySelectorAll(".controls, .words")) part.hidden = false;

@@ -1,0 +1,54 @@
+"""The page for somebody who is stuck: what is wrong in a part-filled grid, and the way to the next digit."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from grader.grading.replay import Outcome
+from grader.walking.walk import Walk
+from verifier.pages import wording
+from verifier.pages.drawing.highlight import Highlight
+from verifier.pages.drawing.svg import Picture
+from verifier.pages.walkthrough import walk_page
+from verifier.puzzle.puzzle import Puzzle
+from verifier.walkthrough.help_text import doubts, mistakes_in_words
+from verifier.walkthrough.helping import Help
+from verifier.walkthrough.mistakes import MOST_REFUTED, Mistake
+from verifier.walkthrough.mistakes_in_words import mistake_in_words
+from verifier.walkthrough.strength import Strength
+
+__all__ = ["help_page"]
+
+
+def help_page(given: Help) -> str:
+    """Return what there is to say about a part-filled grid as one HTML file: a walk from there on."""
+    walked = Walk(given.board.layout, Outcome.STUCK, None, given.steps)
+    return walk_page(
+        given.puzzle,
+        walked,
+        head=[*mistakes_in_words(given, Strength.WHAT), *doubts(given)],
+        story_name=wording.NEXT_DIGIT,
+        start=given.board,
+        wrong=list(_wrong(given)),
+    )
+
+
+def _wrong(given: Help) -> Iterator[tuple[str, Picture]]:
+    """Yield each mistake with its picture: the cell, and the house or cage that rules its digit out."""
+    puzzle, written = given.puzzle, dict(given.so_far.entries)
+    marks = {cell: sum(1 << digit for digit in marked) for cell, marked in given.so_far.marks}
+    for mistake in given.mistakes[:MOST_REFUTED]:
+        says = mistake_in_words(puzzle, mistake, given.mistakes)
+        yield says, Picture(puzzle, written, marks, _pointed(mistake, puzzle))
+
+
+def _pointed(mistake: Mistake, puzzle: Puzzle) -> Highlight:
+    rules = mistake.why.rules if mistake.why else ()
+    numbers = [puzzle.premises.index(rule) for rule in rules]
+    first = len(puzzle.full_houses)
+    return Highlight(
+        houses=tuple(number for number in numbers if number < first),
+        cages=tuple(number - first for number in numbers if number >= first),
+        looks=tuple(cell for cell, _ in mistake.why.beside) if mistake.why else (),
+        swings=(mistake.cell,),
+    )
