@@ -281,13 +281,13 @@ def test_for_programs_standard_output_is_yaml_alone_where_nothing_can_be_judged(
 def test_the_page_shows_what_is_wrong_and_the_way_on(tmp_path: Path) -> None:
     page = tmp_path / "next.html"
     rows = "1 2 3 .\n. . 4 2\n2 . . .\n. 3 . ."
-    finished = stuck_at(tmp_path, rows, "--drop-wrong", "--html", page)
+    finished = stuck_at(tmp_path, rows, "--drop-wrong", "--html", str(page))
     assert (finished.code, finished.out) == (1, "")
     assert finished.err == f"The page is in {page}.\n"
     text = page.read_text(encoding="utf-8")
     assert "<figcaption>r2c3 cannot be 4. Only r1c4 is left in row 1" in text
     assert "<h3>The way to the next digit</h3>" in text
-    stuck_at(tmp_path, rows, "--html", page)
+    stuck_at(tmp_path, rows, "--html", str(page))
     assert "The way to the next digit" not in page.read_text(encoding="utf-8")
 
 
