@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from itertools import groupby
 from types import MappingProxyType
@@ -64,8 +64,8 @@ class Passage:
         Their numbers as people write them: ``7``, or ``7-9``.
     text : str
         One sentence or a few.
-    narrow : bool
-        Whether people get stuck at the first of them.
+    narrow : str
+        Why people get stuck at the first of them; empty for most.
     note : str
         What is said after it; empty for most.
     scenes : tuple of Scene
@@ -74,7 +74,7 @@ class Passage:
 
     numbers: str
     text: str
-    narrow: bool
+    narrow: str
     note: str
     scenes: tuple[Scene, ...]
 
@@ -153,7 +153,7 @@ def chapters_told(
     walked: Walk,
     tiers: TierTable,
     story_name: str = "",
-    narrow: Collection[int] = (),
+    narrow: Mapping[int, str] = NO_NOTES,
     notes: Mapping[int, str] = NO_NOTES,
 ) -> tuple[Chapter, ...]:
     """Tell a walk in chapters and passages; with a `story_name` in one chapter of that name.
@@ -166,8 +166,8 @@ def chapters_told(
         The tiers to speak of.
     story_name : str, optional
         The name of its one chapter.
-    narrow : collection of int, optional
-        The numbers of the steps at which people get stuck.
+    narrow : mapping of int to str, optional
+        What is said before a step at which people get stuck, by its number.
     notes : mapping of int to str, optional
         What is said after a step, by its number.
 
@@ -204,7 +204,7 @@ def chapters_told(
                 Passage(
                     one.numbers,
                     one.text,
-                    one.first in narrow,
+                    narrow.get(one.first, ""),
                     " ".join(notes[number] for number in range(one.first, one.last + 1) if number in notes),
                     tuple(scenes[one.first - 1 : one.last]),
                 )

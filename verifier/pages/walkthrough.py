@@ -7,7 +7,7 @@ pictures: the puzzle, the break-in, the solution.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import pairwise
 from typing import TYPE_CHECKING, Any
@@ -37,7 +37,7 @@ from verifier.pages.telling import (
 from verifier.puzzle.puzzle import Puzzle
 from verifier.walkthrough.short import key_steps, lead_of
 from verifier.walkthrough.text import foot_of, head_of, story_title
-from verifier.walkthrough.wording import IN_SHORT, NARROW
+from verifier.walkthrough.wording import IN_SHORT
 
 if TYPE_CHECKING:
     from verifier.walkthrough.work import Walkthrough
@@ -74,7 +74,7 @@ def walk_page(
     head: Sequence[str] = (),
     foot: Sequence[str] = (),
     story_name: str = "",
-    narrow: Collection[int] = (),
+    narrow: Mapping[int, str] = NO_NOTES,
     notes: Mapping[int, str] = NO_NOTES,
     start: Board | None = None,
     wrong: Sequence[tuple[str, Picture]] = (),
@@ -92,8 +92,8 @@ def walk_page(
         What is said before and after the steps.
     story_name : str, optional
         Heads the steps of one cell's story; they are not divided into chapters then.
-    narrow : collection of int, optional
-        The numbers of the steps at which people get stuck.
+    narrow : mapping of int to str, optional
+        What is said before a step at which people get stuck, by its number.
     notes : mapping of int to str, optional
         What is said after a step, by its number.
     start : Board, optional
@@ -129,7 +129,6 @@ def walk_page(
         wrong_key=wording.KEY_OF_WRONG,
         swipes=puzzle.grid.columns <= FITS_A_PHONE,  # a larger grid is moved in its frame by that
         break_in=break_in,
-        stuck=NARROW,
         chart=_chart(list(stretches_of(scenes)), table, break_in),
         chart_says=wording.CHART_WALK.format(tiers=table.last),
         pictures=list(_pictures(puzzle, walked, scenes, break_in, start)),

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from grader.board.board import Board, empty_board, layout_of, mask_of, opening_board
 from grader.board.steps import Step, WalkStep
-from grader.walking.walk import next_step
+from grader.walking.walk import shortest_argument
 from verifier.evidence.establish import count
 from verifier.files.so_far import SoFar
 from verifier.puzzle.allowance import WorkAllowance
@@ -125,14 +125,10 @@ def help_from(puzzle: Puzzle, so_far: SoFar, *, drop_wrong: bool = False, second
     if found.full or (mistakes and not drop_wrong):
         return found
     try:
-        return replace(found, steps=_argument(found.board, deadline))
+        argument = shortest_argument(found.board, deadline=deadline)
     except TimeoutError:
         return replace(found, cut=True)
-
-
-def _argument(board: Board, deadline: float) -> tuple[WalkStep, ...]:
-    taken = next_step(board, deadline=deadline)
-    return () if taken is None else (taken,)
+    return replace(found, steps=argument.steps if argument else ())
 
 
 def _slip(puzzle: Puzzle, so_far: SoFar, tally: Tally) -> Slip | None:

@@ -1,58 +1,71 @@
-"""Where a walk is narrow: places at which there is one way on, and people get stuck."""
+"""Where a walk is narrow: no digit is at hand, or there is one way on, and people get stuck."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 
-from grader.grading.replay import Replay, Round
+from grader.board.steps import WalkStep
 from grader.grading.tiers import default_tiers
+from grader.ladder import LADDER
+from verifier.walkthrough import wording
 
-__all__ = ["narrow_steps"]
+__all__ = ["narrow_places"]
 
 _MOST = 3
 """So many places are pointed out: the hardest."""
 _EMPTY = 3
 """Once fewer than one cell in so many is empty, nobody gets stuck for long."""
 _OBVIOUS = ("last-cell-of-house", "last-cell-of-cage")
-"""Where the one way on is the last cell of a house or a cage, everybody sees it."""
+"""Everybody sees the last cell of a house or a cage, even where it is the one way on."""
+_EASY_TIER = 2
+"""The tier of the digits that people look for when they look for the one way on."""
 
 
-def narrow_steps(played: Replay, rounds_of_steps: Sequence[int | None]) -> frozenset[int]:
-    """Return the numbers of the steps, counted from 1, at which a narrow place begins.
+def narrow_places(steps: Sequence[WalkStep]) -> dict[int, str]:
+    """Return the numbers of the steps, counted from 1, at which people get stuck, with what is said there.
 
     Parameters
     ----------
-    played : Replay
-        The replay in rounds: its widths do not depend on the order of a walk.
-    rounds_of_steps : sequence of int or None
-        For each step of the walk, the round of the replay by the end of which it was done.
+    steps : sequence of WalkStep
+        A walk to the solution, as it is told: it removes candidates only where no digit is at hand.
 
     Notes
     -----
-    A place is a stretch of rounds with one step each. Of all such places the hardest are returned: by the
-    hardest tier in them, then by their length. Our own derivation, as are the limits.
+    The hardest places come first: by the hardest tier of the steps that lead to the next digit, then by their
+    number. Our own derivation, as are the limits.
     """
-    first_step: dict[int, int] = {}
-    for number, in_round in enumerate(rounds_of_steps, start=1):
-        if in_round is not None:
-            first_step.setdefault(in_round, number)
-    found = []
-    for tier, rounds in _places(played):
-        step = next((first_step[number] for number in rounds if number in first_step), None)
-        if step is not None:
-            found.append((-tier, -len(rounds), step))
-    return frozenset(step for *_, step in sorted(found)[:_MOST])
+    places = sorted(_places(steps), key=lambda place: place[:3])[:_MOST]
+    return {number: says for *_, number, says in sorted(places, key=lambda place: place[2])}
 
 
-def _places(played: Replay) -> Iterator[tuple[int, list[int]]]:
-    """Yield each narrow place: its hardest tier, and the numbers of its rounds."""
-    tiers, cells = default_tiers().tier_of, played.layout.grid.cell_count
+def _places(steps: Sequence[WalkStep]) -> Iterator[tuple[int, int, int, str]]:
+    """Yield each place: how hard it is, hardest first, its number, and what is said."""
+    tiers = default_tiers().tier_of
+    for removing, group in groupby(enumerate(steps, start=1), lambda pair: not pair[1].step.places):
+        stretch = list(group)
+        if removing:
+            hardest = max(tiers[taken.step.technique] for _, taken in stretch)
+            one_way = any(taken.width == 1 for _, taken in stretch)
+            says = wording.NO_DIGIT_ONE_WAY if one_way else wording.NO_DIGIT
+            yield -hardest, -len(stretch), stretch[0][0], says
+            continue
+        for number, taken in stretch:
+            if taken.width == 1 and taken.step.technique not in _OBVIOUS and _is_alone(taken):
+                yield 0, 0, number, wording.ONE_WAY
 
-    def narrow(pair: tuple[int, Round]) -> bool:
-        return pair[1].width == 1 and pair[1].empty * _EMPTY >= cells and pair[1].technique not in _OBVIOUS
 
-    for is_narrow, group in groupby(enumerate(played.rounds, start=1), narrow):
-        if is_narrow:
-            stretch = list(group)
-            yield max(tiers[each.technique] for _, each in stretch), [number for number, _ in stretch]
+def _is_alone(taken: WalkStep) -> bool:
+    """Whether no other digit of an easy technique is at hand, and many cells are empty."""
+    board, tiers = taken.board, default_tiers().tier_of
+    cells = board.layout.grid.cell_count
+    if (cells - board.placed.bit_count()) * _EMPTY < cells:
+        return False
+    looking = board.looking_at(board.layout.all_cells)
+    own = dict(taken.step.places).keys()
+    return not any(
+        dict(step.places).keys() - own
+        for technique in LADDER
+        if tiers[technique.id] <= _EASY_TIER
+        for step in technique.find(looking)
+    )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Collection, Iterator
+from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING
 
 from grader.grading.replay import Outcome
@@ -16,7 +16,7 @@ from verifier.walkthrough.work import Walkthrough
 if TYPE_CHECKING:
     from grader.words.story import Paragraph
 
-__all__ = ["as_markdown", "as_text", "foot_of", "head_of", "story_title", "with_narrow"]
+__all__ = ["as_markdown", "as_text", "foot_of", "head_of", "story_title"]
 
 _WIDTH = 100
 """Characters of a line of text."""
@@ -44,7 +44,7 @@ def as_text(told: Walkthrough, *, short: bool = False) -> str:
         grid = small_grid(part.board)
         lines += ["", *(_MARGIN + line for line in grid), ""] if grid else []
         for paragraph in part.paragraphs:
-            lines += _set_in(paragraph.numbers, with_narrow(paragraph, told.narrow))
+            lines += _set_in(paragraph.numbers, _with_narrow(paragraph, told.narrow))
     for line in foot_of(told):
         lines += ["", *textwrap.wrap(line, _WIDTH)]
     return "\n".join(lines) + "\n"
@@ -70,7 +70,7 @@ def as_markdown(told: Walkthrough, *, short: bool = False) -> str:
         lines += ["", "```text", *grid, "```"] if grid else []
         lines.append("")
         lines += [
-            f"- **{paragraph.numbers}** {with_narrow(paragraph, told.narrow)}"
+            f"- **{paragraph.numbers}** {_with_narrow(paragraph, told.narrow)}"
             for paragraph in part.paragraphs
         ]
     for line in foot_of(told):
@@ -78,9 +78,9 @@ def as_markdown(told: Walkthrough, *, short: bool = False) -> str:
     return "\n".join(lines) + "\n"
 
 
-def with_narrow(paragraph: Paragraph, narrow: Collection[int]) -> str:
+def _with_narrow(paragraph: Paragraph, narrow: Mapping[int, str]) -> str:
     """Return the text of a paragraph, and before it that people get stuck here where they do."""
-    return f"{wording.NARROW} {paragraph.text}" if paragraph.first in narrow else paragraph.text
+    return f"{narrow.get(paragraph.first, '')} {paragraph.text}".lstrip()
 
 
 def _set_in(numbers: str, text: str) -> list[str]:

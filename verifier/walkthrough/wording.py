@@ -224,8 +224,10 @@ GO_ON = {1: "(--drop-wrong goes on without it.)", 2: "(--drop-wrong goes on with
 GOES_ON = {1: "Without it, this is next:", 2: "Without them, this is next:"}
 """For one mistake, and for more."""
 
-NARROW = "People get stuck here: there is one way on."
-"""Stands before a step."""
+ONE_WAY = "People get stuck here: there is one way on."
+NO_DIGIT = "People get stuck here: no digit is at hand."
+NO_DIGIT_ONE_WAY = "People get stuck here: no digit is at hand, and there is one way on."
+"""These stand before a step."""
 
 IN_SHORT = "In short"
 IDEA = "The idea: {summary}"

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 
 from grader.board.board import Board, digits_of, opening_board
 from grader.board.steps import Step, WalkStep
@@ -16,7 +16,7 @@ from verifier.puzzle.allowance import WorkAllowance
 from verifier.puzzle.breaches import solves
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.tally import Stop, Tally
-from verifier.walkthrough.narrow import narrow_steps
+from verifier.walkthrough.narrow import narrow_places
 
 __all__ = ["Rounds", "Walkthrough", "work_through"]
 
@@ -45,8 +45,8 @@ class Walkthrough:
         The cell whose story is told; None for the whole puzzle.
     rounds : Rounds
         When the replay in rounds got there.
-    narrow : frozenset of int
-        The numbers of the told steps at which people get stuck: one way on.
+    narrow : mapping of int to str
+        The numbers of the told steps at which people get stuck, with what is said there.
     audit : tuple of int or None
         The numbers of the told steps that failed their audit; None where there was none.
     """
@@ -58,7 +58,7 @@ class Walkthrough:
     told: Walk
     cell: int | None
     rounds: Rounds
-    narrow: frozenset[int] = frozenset()
+    narrow: Mapping[int, str] = field(default_factory=dict)
     audit: tuple[int, ...] | None = None
 
     @property
@@ -143,9 +143,8 @@ def work_through(
         _rounds(played),
         audit=_failed(told.steps) if audit else None,
     )
-    if cell is not None or not sound:
-        return found
-    return replace(found, narrow=narrow_steps(played, [found.round_of(taken.step) for taken in told.steps]))
+    whole_told = sound and whole.filling is not None and cell is None and not full
+    return replace(found, narrow=narrow_places(told.steps)) if whole_told else found
 
 
 def _asked(puzzle: Puzzle, seconds: float) -> tuple[Tally, Replay | None]:
