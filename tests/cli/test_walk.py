@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from pathlib import Path
 from typing import Any
 from unittest.mock import patch
 
@@ -12,7 +13,7 @@ import yaml
 
 from grader.board.steps import Step
 from grader.ladder import TECHNIQUES
-from tests.cli.command import HERE, called, gridproof
+from tests.cli.command import HERE, Finished, called, gridproof
 from tests.snapshots import assert_snapshot
 from verifier.files.reading import read_file
 from verifier.walkthrough.short import key_steps
@@ -122,6 +123,85 @@ def test_places_at_which_people_get_stuck_are_pointed_out() -> None:
     assert "People get stuck here" not in called("walk", "box.yaml#5").out  # no solution, no way on
 
 
+def so_far(folder: Path, rows: str, *options: str, puzzle: str = "sound.yaml") -> Finished:
+    """Walk on from these rows; the solution is 1 2 3 4 / 3 4 1 2 / 2 1 4 3 / 4 3 2 1."""
+    (folder / "rows.txt").write_text(rows)
+    return called("walk", puzzle, "--so-far", str(folder / "rows.txt"), *options)
+
+
+def test_a_walk_goes_on_from_a_part_filled_grid(tmp_path: Path) -> None:
+    rows = "1 2 3 4\n3 4 . 2\n2 . . .\n. 3 . ."
+    finished = so_far(tmp_path, rows, "--yaml")
+    placed = [cell for step in yaml.safe_load(finished.out)["steps"] for cell in step["places"]]
+    assert finished.code == 0
+    assert sorted(placed) == ["r2c3", "r3c2", "r3c3", "r3c4", "r4c1", "r4c3", "r4c4"]
+    assert "The walk goes on from a grid with 9 of 16 digits." in so_far(tmp_path, rows).out
+
+
+@pytest.mark.parametrize(
+    ("rows", "said"),
+    [
+        (
+            "1 2 3 .\n. 4 4 2\n2 . . .\n. 3 . .",
+            "4 stands twice in row 2: r2c2 and r2c3.",
+        ),
+        ("4 2 3 .\n. . . 2\n2 . . .\n. 3 . .", "r1c1 is given as 1, not 4."),
+        ("1 2 3 {2}\n. . . 2\n2 . . .\n. 3 . .", "The right digit is missing from the pencil marks in r1c4."),
+    ],
+)
+def test_a_walk_does_not_go_on_from_what_is_wrong_unless_that_is_dropped(
+    rows: str, said: str, tmp_path: Path
+) -> None:
+    finished = so_far(tmp_path, rows)
+    assert finished.code == 1
+    assert finished.out.startswith(said)
+    assert "RUN-IN" not in finished.out
+    dropped = so_far(tmp_path, rows, "--drop-wrong")
+    assert dropped.code == 0
+    assert "The walk goes on from a grid" in dropped.out
+
+
+@pytest.mark.parametrize(
+    ("rows", "message"),
+    [
+        ("", "rows.txt: the file: found nothing; allowed: at least one puzzle."),
+        ("1 2 3\n" * 4, "rows.txt:1: givens, row 1: found three marks"),
+        ("1 2 3 4\n" * 3, "rows.txt: givens: found three rows; allowed: four rows of four marks."),
+        ("1 2 3 5\n" + ". . . .\n" * 3, "rows.txt:1: givens, r1c4: found '5'"),
+        ("what is this", "rows.txt:1: givens"),
+    ],
+)
+def test_a_grid_that_is_none_is_told_where_and_how(rows: str, message: str, tmp_path: Path) -> None:
+    for command in ("walk", "next"):
+        (tmp_path / "rows.txt").write_text(rows)
+        finished = called(command, "sound.yaml", "--so-far", str(tmp_path / "rows.txt"))
+        assert (finished.code, finished.out) == (2, "")
+        assert message in finished.err
+
+
+def test_a_grid_without_a_digit_is_walked_from_the_start(tmp_path: Path) -> None:
+    assert steps_of("sound.yaml") == yaml.safe_load(so_far(tmp_path, ". . . .\n" * 4, "--yaml").out)["steps"]
+
+
+def test_a_full_grid_has_nothing_to_walk(tmp_path: Path) -> None:
+    finished = so_far(tmp_path, "1 2 3 4\n3 4 1 2\n2 1 4 3\n4 3 2 1")
+    assert finished.code == 0
+    assert "The grid is full, and every digit is right." in finished.out
+
+
+@pytest.mark.parametrize(("puzzle", "said"), [("box.yaml#2", "more than one"), ("box.yaml#5", "no solution")])
+def test_of_a_broken_puzzle_no_grid_is_walked_on(puzzle: str, said: str, tmp_path: Path) -> None:
+    finished = so_far(tmp_path, ". . . .\n" * 4, puzzle=puzzle)
+    assert finished.code == 1
+    assert said in finished.out
+    assert "goes on" not in finished.out
+
+
+def test_the_story_of_a_cell_that_is_filled_is_short(tmp_path: Path) -> None:
+    rows = "1 2 3 4\n. . . 2\n2 . . .\n. 3 . ."
+    assert "r1c4 is 4 already." in so_far(tmp_path, rows, "--from", "r1c4").out
+
+
 def test_the_story_of_a_cell_ends_with_its_digit() -> None:
     steps = steps_of("box.yaml#1", "--from", "r4c4")
     assert list(steps[-1]["places"]) == ["r4c4"]
@@ -144,6 +224,9 @@ def test_a_sum_names_the_houses_and_cages_it_comes_from() -> None:
         (["sound.yaml", "--short", "--yaml"], "'--short' and '--yaml' ask for different things"),
         (["sound.yaml", "--from", "r5c5"], "--from: found 'r5c5'; allowed: a cell such as r1c2, rows 1 to 4"),
         (["sound.yaml", "--seconds", "0"], "found '0'; allowed: a whole number from 1 to"),
+        (["sound.yaml", "--drop-wrong"], "'--drop-wrong' goes with '--so-far'"),
+        (["box.yaml", "--so-far", "sound.yaml"], "box.yaml holds five puzzles: name one of them"),
+        (["-", "--so-far", "-"], "can be the puzzle or the part-filled grid, not both"),
         ([], "Missing argument 'FILE'"),
     ],
 )

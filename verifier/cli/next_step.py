@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -16,10 +15,9 @@ from verifier.cli.telling.console import (
     refusing_to_write,
     say,
     show,
-    tell_faults,
 )
 from verifier.cli.telling.exits import Exit
-from verifier.cli.telling.puzzles import the_puzzle_in
+from verifier.cli.telling.puzzles import puzzle_and_so_far
 from verifier.walkthrough.strength import Strength
 
 if TYPE_CHECKING:
@@ -43,8 +41,6 @@ def next_step(
     ] = 300,
 ) -> None:
     """Say what is wrong in a part-filled grid, or else the way to the next digit."""
-    from verifier.files.so_far import read_so_far
-    from verifier.intake.sources.sources import STANDARD_INPUT
     from verifier.walkthrough.help_record import help_as_yaml
     from verifier.walkthrough.help_text import doubts, help_in_words
     from verifier.walkthrough.helping import help_from
@@ -53,17 +49,7 @@ def next_step(
     for option, asked in (("--yaml", as_yaml), ("--html", html is not None)):
         if asked and strength is not Strength.WHY:
             refuse(wording.clash(option, f"--show {strength.value}"))
-    typed = str(so_far) == STANDARD_INPUT
-    if typed and file == STANDARD_INPUT:
-        refuse(wording.STANDARD_INPUT_TWICE)
-    puzzle = the_puzzle_in(file)
-    if typed:
-        found, faults = read_so_far(Path("standard input"), puzzle.grid, typed=sys.stdin.buffer)
-    else:
-        found, faults = read_so_far(so_far, puzzle.grid)
-    if found is None:
-        tell_faults(faults)
-        raise typer.Exit(Exit.UNREADABLE)
+    puzzle, found = puzzle_and_so_far(file, so_far)
     given = help_from(puzzle, found, drop_wrong=drop_wrong, seconds=seconds)
     if html is not None:
         from verifier.intake.papers.files import write_whole
@@ -83,7 +69,7 @@ def next_step(
 
 
 def _code(given: Help) -> Exit:
-    if given.mistakes or given.tally.count > 1 or (given.tally.complete and not given.sound):
+    if given.mistakes or given.tally.count > 1 or given.unsolvable:
         return Exit.REJECTED
     settled = given.sound and (given.full or given.steps)
     return Exit.ACCEPTED if settled else Exit.UNDECIDED

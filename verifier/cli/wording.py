@@ -103,6 +103,8 @@ OPTIONS = {
     "so-far": "The part-filled grid: a puzzle file, its rows alone, or all cells in a line; - to type it.",
     "drop-wrong": "Leave out what is wrong, and go on from there.",
     "next-html": "Write it as a page with pictures: what is wrong, and the way to the next digit.",
+    "walk-so-far": "Walk on from this part-filled grid: a puzzle file, its rows alone, or all cells in a "
+    "line; - to type it.",
     "next-yaml": "Print what is wrong, and the steps with all that they rest on, as YAML.",
     "show": "How much to give away: where to look, also what follows, also why (every step).",
     "with": "Digits that must be in the combination, such as 9, 79 or 10,12.",
@@ -376,6 +378,11 @@ def one_puzzle(file: str, count: int) -> str:
     return (
         f"{printable(file)} holds {counted(count, 'puzzle')}: name one of them, such as {printable(file)}#2."
     )
+
+
+def needs(option: str, other: str) -> str:
+    """Say that an option goes with another only."""
+    return f"'{option}' goes with '{other}': give that as well, or leave it out."
 
 
 def needs_ledger() -> str:

@@ -53,6 +53,7 @@ def page_of(told: Walkthrough, *, short: bool = False) -> str:
         return walk_page(
             told.puzzle,
             replace(told.told, steps=tuple(key.taken for key in keys)),
+            start=told.start,
             head=[*head, *filter(None, [lead_of(told, keys)])],
             story_name=IN_SHORT,
             notes={number: f"{key.idea} {key.follows}" for number, key in enumerate(keys, start=1)},
@@ -64,6 +65,7 @@ def page_of(told: Walkthrough, *, short: bool = False) -> str:
         foot=list(foot_of(told)),
         story_name=story_title(told),
         narrow=told.narrow,
+        start=told.start,
     )
 
 

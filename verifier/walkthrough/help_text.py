@@ -18,7 +18,7 @@ __all__ = ["doubts", "help_in_words", "mistakes_in_words", "way_in_words"]
 def help_in_words(given: Help, strength: Strength) -> list[str]:
     """Say what is wrong, or what the way to the next digit is."""
     said = list(mistakes_in_words(given, strength))
-    if given.mistakes and not given.dropped:
+    if given.mistakes and not given.goes_on:
         return [*said, wording.GO_ON[min(len(given.mistakes), 2)]]
     if given.dropped and given.steps:
         said.append(wording.GOES_ON[min(len(given.mistakes), 2)])
@@ -43,7 +43,7 @@ def mistakes_in_words(given: Help, strength: Strength) -> Iterator[str]:
 def doubts(given: Help) -> list[str]:
     """Say what keeps entries from being judged, and why there is no next step where nothing stops it."""
     doubt = wording.cannot_compare(given.puzzle, given.tally)
-    if given.mistakes and not given.dropped:
+    if given.mistakes and not given.goes_on:
         return [doubt] if doubt else []
     nothing = "" if given.steps else wording.nothing_next(given.tally, full=given.full, cut=given.cut)
     return [line for line in (doubt, nothing) if line]

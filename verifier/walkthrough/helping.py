@@ -17,7 +17,7 @@ from verifier.puzzle.tally import Tally
 from verifier.walkthrough.mistakes import Mistake, mistakes_in
 from verifier.walkthrough.shifting import Slip, slip_of
 
-__all__ = ["Help", "board_so_far", "help_from", "without_mistakes"]
+__all__ = ["Help", "help_from", "standing_in"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +61,16 @@ class Help:
     def sound(self) -> bool:
         """Whether the puzzle has exactly one solution, against which entries can be held."""
         return self.tally.only_solution is not None
+
+    @property
+    def goes_on(self) -> bool:
+        """Whether there is a puzzle to go on with, and nothing wrong in the grid that is kept."""
+        return not self.unsolvable and (self.dropped or not self.mistakes)
+
+    @property
+    def unsolvable(self) -> bool:
+        """Whether the puzzle has no solution."""
+        return self.tally.complete and not self.tally.count
 
     @property
     def full(self) -> bool:
@@ -109,20 +119,8 @@ def help_from(puzzle: Puzzle, so_far: SoFar, *, drop_wrong: bool = False, second
     ([(4, 4), (5, None)], 0)
     """
     deadline = time.monotonic() + seconds
-    tally = count(puzzle, 2, WorkAllowance(seconds=seconds))
-    if tally.complete and not tally.count:
-        return Help(puzzle, so_far, tally, opening_board(puzzle))
-    mistakes = mistakes_in(puzzle, so_far, tally.only_solution, deadline - time.monotonic())
-    found = Help(
-        puzzle,
-        so_far,
-        tally,
-        board_so_far(puzzle, without_mistakes(so_far, mistakes)),
-        mistakes,
-        _slip(puzzle, so_far, tally),
-        dropped=drop_wrong and bool(mistakes),
-    )
-    if found.full or (mistakes and not drop_wrong):
+    found = standing_in(puzzle, so_far, drop_wrong=drop_wrong, seconds=seconds)
+    if not found.goes_on or found.full:
         return found
     try:
         argument = shortest_argument(found.board, deadline=deadline)
@@ -131,13 +129,31 @@ def help_from(puzzle: Puzzle, so_far: SoFar, *, drop_wrong: bool = False, second
     return replace(found, steps=argument.steps if argument else ())
 
 
+def standing_in(puzzle: Puzzle, so_far: SoFar, *, drop_wrong: bool = False, seconds: float = 300) -> Help:
+    """Say what stands in a part-filled grid and what is wrong in it; arguments as in `help_from`."""
+    deadline = time.monotonic() + seconds
+    tally = count(puzzle, 2, WorkAllowance(seconds=seconds))
+    if tally.complete and not tally.count:
+        return Help(puzzle, so_far, tally, opening_board(puzzle))
+    mistakes = mistakes_in(puzzle, so_far, tally.only_solution, deadline - time.monotonic())
+    return Help(
+        puzzle,
+        so_far,
+        tally,
+        board_so_far(puzzle, _without(so_far, mistakes)),
+        mistakes,
+        _slip(puzzle, so_far, tally),
+        dropped=drop_wrong and bool(mistakes),
+    )
+
+
 def _slip(puzzle: Puzzle, so_far: SoFar, tally: Tally) -> Slip | None:
     givens, solution = dict(puzzle.givens), tally.only_solution
     own = {cell: digit for cell, digit in so_far.entries if givens.get(cell) != digit}
     return None if solution is None else slip_of(own, solution, puzzle.grid)
 
 
-def without_mistakes(so_far: SoFar, mistakes: Sequence[Mistake]) -> SoFar:
+def _without(so_far: SoFar, mistakes: Sequence[Mistake]) -> SoFar:
     """Return what stands in a grid without what is wrong in it."""
     wrong = {each.cell for each in mistakes}
     return SoFar(

@@ -19,7 +19,7 @@ _EMPTY = 3
 _OBVIOUS = ("last-cell-of-house", "last-cell-of-cage")
 """Everybody sees the last cell of a house or a cage, even where it is the one way on."""
 _EASY_TIER = 2
-"""The tier of the digits that people look for when they look for the one way on."""
+"""Nobody gets stuck over a step of this tier, unless it is the one way on."""
 
 
 def narrow_places(steps: Sequence[WalkStep]) -> dict[int, str]:
@@ -46,9 +46,10 @@ def _places(steps: Sequence[WalkStep]) -> Iterator[tuple[int, int, int, str]]:
         stretch = list(group)
         if removing:
             hardest = max(tiers[taken.step.technique] for _, taken in stretch)
-            one_way = any(taken.width == 1 for _, taken in stretch)
-            says = wording.NO_DIGIT_ONE_WAY if one_way else wording.NO_DIGIT
-            yield -hardest, -len(stretch), stretch[0][0], says
+            one_way = stretch[0][1].width == 1
+            if one_way or hardest > _EASY_TIER:
+                says = wording.NO_DIGIT_ONE_WAY if one_way else wording.NO_DIGIT
+                yield -hardest, -len(stretch), stretch[0][0], says
             continue
         for number, taken in stretch:
             if taken.width == 1 and taken.step.technique not in _OBVIOUS and _is_alone(taken):

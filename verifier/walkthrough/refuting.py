@@ -12,11 +12,11 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from grader.board.board import mask_of
+from grader.board.board import Board, mask_of
 from grader.board.steps import WalkStep
 from grader.grading.replay import Outcome
 from grader.grading.tiers import default_tiers
-from grader.ladder import LADDER
+from grader.ladder import LADDER, TECHNIQUES
 from grader.walking.walk import walk
 from verifier.evidence.establish import count
 from verifier.puzzle.allowance import WorkAllowance
@@ -218,8 +218,17 @@ def _closed(asked: Puzzle, found: Refutation) -> Refutation | None:
             return None
         gone = tuple((cell, mask) for cell, mask in each.step.removes if cell == found.cell)
         last = replace(each, step=replace(each.step, removes=tuple((c, 1 << found.digit) for c, _ in gone)))
-        kept = _leading_to(taken[:number], mask_of(each.step.looks))
-        return replace(found, steps=(*kept, last))
+        alone = _alone(last, taken[0].board, found)
+        kept = () if alone else _leading_to(taken[:number], mask_of(each.step.looks))
+        return replace(found, steps=(*kept, alone or last))
+    return None
+
+
+def _alone(last: WalkStep, board: Board, found: Refutation) -> WalkStep | None:
+    """Return the last step as its technique finds it without the others, if it does."""
+    for step in TECHNIQUES[last.step.technique].find(board):
+        if dict(step.removes).get(found.cell, 0) >> found.digit & 1:
+            return WalkStep(replace(step, removes=((found.cell, 1 << found.digit),)), board)
     return None
 
 

@@ -104,6 +104,7 @@ def head_of(told: Walkthrough) -> Iterator[str]:
     yield from filter(
         None,
         [
+            wording.from_so_far(told.start) if told.start else "",
             wording.solutions_in_words(told.puzzle, told.tally),
             wording.grade_in_words(told.grade) if told.grade else "",
             wording.effort_in_words(told.grade.effort, told.puzzle.kind) if told.grade else "",
@@ -115,8 +116,10 @@ def head_of(told: Walkthrough) -> Iterator[str]:
 
 def foot_of(told: Walkthrough) -> Iterator[str]:
     """Yield what is said after the steps: where they end, and how much of the walk they are."""
-    if told.cell is not None:
-        yield wording.end_of_story(told.puzzle, told.told, told.cell)
+    if told.start is not None and told.start.solved:
+        yield wording.nothing_next(told.tally, full=True, cut=False)
+    elif told.cell is not None:
+        yield wording.end_of_story(told.puzzle, told.told, told.cell, told.start)
     else:
         yield from filter(
             None,

@@ -23,6 +23,7 @@ __all__ = [
     "end_of_story",
     "ending",
     "follows",
+    "from_so_far",
     "grade_in_words",
     "left_out",
     "nothing_next",
@@ -155,11 +156,20 @@ def story_of(cell: str) -> str:
     return f"How {cell} comes about"
 
 
-def end_of_story(puzzle: Puzzle, told: Walk, cell: int) -> str:
+def from_so_far(start: Board) -> str:
+    """Say from where a walk goes on."""
+    cells = start.layout.grid.cells
+    filled = sum(start.placed >> cell & 1 for cell in cells)
+    return f"The walk goes on from a grid with {filled} of {len(cells)} digits."
+
+
+def end_of_story(puzzle: Puzzle, told: Walk, cell: int, start: Board | None) -> str:
     """Say what is known of a cell at the end of its story."""
     name, given = puzzle.grid.cell_name(cell), dict(puzzle.givens).get(cell)
     if given is not None:
         return f"{name} is given: {given}."
+    if start is not None and start.placed >> cell & 1:
+        return f"{name} is {digits_of(start.candidates[cell])[0]} already."
     if not told.steps:
         return f"Nothing is found out about {name}."
     last = told.steps[-1]

@@ -49,6 +49,8 @@ class Walkthrough:
         The numbers of the told steps at which people get stuck, with what is said there.
     audit : tuple of int or None
         The numbers of the told steps that failed their audit; None where there was none.
+    start : Board or None
+        The part-filled grid from which it walks on; None from the givens.
     """
 
     puzzle: Puzzle
@@ -60,6 +62,7 @@ class Walkthrough:
     rounds: Rounds
     narrow: Mapping[int, str] = field(default_factory=dict)
     audit: tuple[int, ...] | None = None
+    start: Board | None = None
 
     @property
     def sound(self) -> bool:
@@ -70,7 +73,7 @@ class Walkthrough:
     def last_board(self) -> Board:
         """The board to which all steps lead."""
         if not self.whole.steps:
-            return opening_board(self.puzzle)
+            return self.start or opening_board(self.puzzle)
         last = self.whole.steps[-1]
         return last.board.after([last.step])
 
@@ -94,6 +97,7 @@ def work_through(
     full: bool = False,
     cell: int | None = None,
     audit: bool = False,
+    start: Board | None = None,
     seconds: float = 300,
 ) -> Walkthrough:
     """Work a puzzle through for telling.
@@ -108,6 +112,8 @@ def work_through(
         Tell only what the digit of this cell rests on.
     audit : bool, optional
         Whether to have each told step proved from what it cites.
+    start : Board, optional
+        From where to walk, when not from the givens: what somebody has filled in so far, all of it right.
     seconds : float, optional
         Guard on the wall clock; the audit comes on top.
 
@@ -129,7 +135,7 @@ def work_through(
     deadline = time.monotonic() + seconds
     tally, played = _asked(puzzle, seconds)
     played = played or replay(puzzle, deadline=deadline)
-    whole = walk(puzzle, deadline=deadline)
+    whole = walk(puzzle, board=start, deadline=deadline)
     _hold_against(puzzle, tally, whole)
     told = _told(whole, full, cell)
     sound = tally.only_solution is not None and played.filling is not None
@@ -142,6 +148,7 @@ def work_through(
         cell,
         _rounds(played),
         audit=_failed(told.steps) if audit else None,
+        start=start,
     )
     whole_told = sound and whole.filling is not None and cell is None and not full
     return replace(found, narrow=narrow_places(told.steps)) if whole_told else found

@@ -15,10 +15,11 @@ from verifier.cli.telling.exits import Exit
 
 if TYPE_CHECKING:
     from verifier.files.reading import ReadEntry
+    from verifier.files.so_far import SoFar
     from verifier.likeness.repeats import PrintedPuzzles
     from verifier.puzzle.puzzle import Puzzle
 
-__all__ = ["printed_puzzles", "puzzles_in", "the_puzzle_in"]
+__all__ = ["printed_puzzles", "puzzle_and_so_far", "puzzles_in", "the_puzzle_in"]
 
 
 def puzzles_in(files: Sequence[str], codes: set[Exit]) -> Iterator[tuple[str, Puzzle]]:
@@ -41,6 +42,31 @@ def the_puzzle_in(file: str) -> Puzzle:
         tell_faults(fault for entry in entries for fault in entry.faults)
         raise typer.Exit(Exit.UNREADABLE)
     return puzzle
+
+
+def puzzle_and_so_far(file: str, so_far: Path) -> tuple[Puzzle, SoFar]:
+    """Return the one puzzle of a file and a part-filled grid of it, or end the call.
+
+    Parameters
+    ----------
+    file : str
+        The puzzle's.
+    so_far : Path
+        The grid's; ``-`` for standard input, by which only one of the two can come.
+    """
+    from verifier.files.so_far import read_so_far
+    from verifier.intake.sources.sources import STANDARD_INPUT
+
+    typed = str(so_far) == STANDARD_INPUT
+    if typed and file == STANDARD_INPUT:
+        refuse(wording.STANDARD_INPUT_TWICE)
+    puzzle = the_puzzle_in(file)
+    name, stream = (Path("standard input"), sys.stdin.buffer) if typed else (so_far, None)
+    found, faults = read_so_far(name, puzzle.grid, typed=stream)
+    if found is None:
+        tell_faults(faults)
+        raise typer.Exit(Exit.UNREADABLE)
+    return puzzle, found
 
 
 def printed_puzzles(folder: Path) -> PrintedPuzzles:
