@@ -16,8 +16,6 @@ _MOST = 3
 """So many places are pointed out: the hardest."""
 _EMPTY = 3
 """Once fewer than one cell in so many is empty, nobody gets stuck for long."""
-_OBVIOUS = ("last-cell-of-house", "last-cell-of-cage")
-"""Everybody sees the last cell of a house or a cage, even where it is the one way on."""
 _EASY_TIER = 2
 """Nobody gets stuck over a step of this tier, unless it is the one way on."""
 
@@ -52,8 +50,14 @@ def _places(steps: Sequence[WalkStep]) -> Iterator[tuple[int, int, int, str]]:
                 yield -hardest, -len(stretch), stretch[0][0], says
             continue
         for number, taken in stretch:
-            if taken.width == 1 and taken.step.technique not in _OBVIOUS and _is_alone(taken):
+            if taken.width == 1 and not _obvious(taken) and _is_alone(taken):
                 yield 0, 0, number, wording.ONE_WAY
+
+
+def _obvious(taken: WalkStep) -> bool:
+    """Whether everybody sees it, even where it is the one way on: a last cell, a cage, a sum."""
+    step, layout = taken.step, taken.board.layout
+    return step.technique == "last-cell-of-house" or bool(step.sums or layout.cages_among(step.rules))
 
 
 def _is_alone(taken: WalkStep) -> bool:
