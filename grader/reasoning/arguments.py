@@ -12,6 +12,7 @@ from operator import or_
 
 from grader.board.board import Board, digits_of, mask_of
 from grader.board.steps import Step
+from grader.reasoning.combinations import open_combinations
 from grader.reasoning.exclusions import Excluded, Rest, excluded_combinations, rest_of_step, why_excluded
 
 __all__ = ["CASES_AT_MOST", "Argument", "Reason", "argument_against", "reason_of"]
@@ -21,8 +22,10 @@ CASES_AT_MOST = 3
 LEFT_AT_MOST = 4
 """Where more combinations are left, it is told why digits go, not which combinations do."""
 
-_TELLS_COMBINATIONS = {"single-combination": False, "cage-combinations": False}
-"""The techniques that list combinations of a cage, and whether only whole arrangements count."""
+_TELLS_COMBINATIONS = {"single-combination", "cage-combinations"}
+"""The techniques that list combinations of a cage."""
+_TELLS_WHAT_IS_LEFT = {"hidden-cage-digits"}
+"""Those whose digits leave some combinations, all others of which fall for that."""
 _TELLS_DIGITS = {"cage-arrangements", "derived-sum-2", "derived-sum-3-4"}
 """Those that go through the arrangements of cells with a known sum."""
 
@@ -38,7 +41,7 @@ class Reason:
     left : tuple of int
         The combinations that are left, where the step is told by them; else none.
     excluded : tuple of Excluded
-        The combinations that fall: all others, or those that the digits in question would need.
+        The combinations that fall: all others, or those that have the digits in question.
     arguments : tuple of Argument
         Why each digit that goes cannot stand, where the step is told by that.
     without : int or None
@@ -50,6 +53,11 @@ class Reason:
     excluded: tuple[Excluded, ...] = ()
     arguments: tuple[Argument, ...] = ()
     without: int | None = None
+
+    @property
+    def short(self) -> bool:
+        """Whether its arguments can be followed by ear."""
+        return all(each.bounded or 0 < each.weight <= CASES_AT_MOST for each in self.arguments)
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,6 +88,12 @@ class Argument:
         return Rest(others, rest.total - self.digit, (*rest.filled, self.cell)), supposed
 
     @property
+    def weight(self) -> int:
+        """How many cases there are to go through; those that fail for want of a digit count as one."""
+        open_cases = sum(not case.blocked for case in self.cases)
+        return open_cases + (open_cases < len(self.cases))
+
+    @property
     def bounded(self) -> bool:
         """Whether the other cells make too much or too little in any case."""
         return self.least is not None or self.most is not None
@@ -100,9 +114,15 @@ def reason_of(step: Step, board: Board) -> Reason | None:
     ([(5, 9)], [(6, 8)])
     """
     lists, goes = step.technique in _TELLS_COMBINATIONS, step.technique in _TELLS_DIGITS
-    rest = rest_of_step(step, board) if lists or goes else None
+    speaks = lists or goes or step.technique in _TELLS_WHAT_IS_LEFT
+    rest = rest_of_step(step, board) if speaks else None
     if rest is None:
         return None
+    if step.technique in _TELLS_WHAT_IS_LEFT:
+        masks = tuple(board.candidates[cell] for cell in rest.cells)
+        found = open_combinations(masks, rest.total, board.layout.grid.digits)
+        kept = tuple(each for each in found if each & step.digits == step.digits)
+        return Reason(rest, kept if len(kept) <= LEFT_AT_MOST else ())
     gone = [(cell, digit) for cell, mask in step.removes for digit in digits_of(mask)]
     inside = [(cell, digit) for cell, digit in gone if cell in rest.cells]
     excluded = excluded_combinations(rest, board, whole=goes)
@@ -113,7 +133,7 @@ def reason_of(step: Step, board: Board) -> Reason | None:
         return Reason(rest, left, excluded)
     arguments = tuple(argument_against(cell, digit, rest, board) for cell, digit in inside)
     if goes or (inside and all(each.bounded for each in arguments)):
-        return Reason(rest, (), tuple(case for each in arguments for case in each.cases), arguments)
+        return Reason(rest, arguments=arguments)
     digits = mask_of(digit for _, digit in gone)
     if not inside:
         masks = tuple(sorted(board.candidates[cell] & ~digits for cell in rest.cells))
@@ -155,7 +175,7 @@ def argument_against(cell: int, digit: int, rest: Rest, board: Board) -> Argumen
     cases = [
         why
         for held in left.listed(board)
-        if not held & bit and why_excluded(held | bit, rest, board) is None
+        if not held & bit
         if (why := why_excluded(held, left, supposed, whole=True)) is not None
     ]
     return Argument(cell, digit, cases=tuple(cases))

@@ -30,7 +30,7 @@ from grader.words.phrases import (
     list_in_words,
     sentence,
 )
-from grader.words.reasons import arguments_in_words, exclusions_in_words, names_all
+from grader.words.reasons import arguments_in_words, difference_in_words, exclusions_in_words, names_all
 from grader.words.sums import sum_in_words, what_is_left
 
 __all__ = ["tell", "what_to_do", "where_to_look"]
@@ -285,6 +285,15 @@ def _cage_arrangements(told: _Told) -> str | None:
     return wording.IN_CAGE + _out(told) if _argument(told) else None
 
 
+def _hidden_cage_digits(told: _Told) -> str | None:
+    return wording.HIDDEN_LEAVES if told.reason and told.reason.left else None
+
+
+def _difference(told: _Told) -> str | None:
+    because = None if told.board is None else difference_in_words(told.step, told.board)
+    return wording.SUM_BECAUSE.replace("{because}", because) if because else None
+
+
 def _derived_sum(told: _Told) -> str | None:
     if told.reason is None:
         return None
@@ -328,6 +337,8 @@ _VARIANTS: Mapping[str, Callable[[_Told], str | None]] = {
     "cage-combinations": _cage_combinations,
     "derived-sum-2": _derived_sum,
     "derived-sum-3-4": _derived_sum,
+    "hidden-cage-digits": _hidden_cage_digits,
+    "innie-outie-difference": _difference,
     "last-cell-of-cage": _last_cell_of_cage,
     "locked-candidates": _locked,
     "naked-single": _naked_single,

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from functools import reduce
 from operator import or_
 
-from grader.board.board import Board, Layout, bits
+from grader.board.board import Board, Layout, bits, digits_of
+from grader.board.steps import Step
 from grader.reasoning.arguments import CASES_AT_MOST, Argument, Reason
 from grader.reasoning.exclusions import Excluded, Rest, standing
 from grader.words import wording
@@ -17,19 +18,29 @@ from grader.words.phrases import (
     houses_in_words,
     list_in_words,
 )
+from grader.words.sums import what_is_left
 
-__all__ = ["arguments_in_words", "exclusions_in_words", "names_all"]
+__all__ = ["arguments_in_words", "difference_in_words", "exclusions_in_words", "names_all"]
 
 _NAMED_AT_MOST = 3
 """So many combinations are named with what excludes them; of more, the digits that stand in the way."""
-_REASONS_AT_MOST = 3
-"""Nobody listens to more reasons: those are told that exclude the most."""
 _FEW_DIGITS = 3
 """A cell with no more digits is told by what it can be; one with more by what it cannot."""
 
 
-def exclusions_in_words(excluded: Sequence[Excluded], rest: Rest, board: Board) -> str:
+def exclusions_in_words(
+    excluded: Sequence[Excluded], rest: Rest, board: Board, *, others: bool = True
+) -> str:
     """Tell what excludes some combinations; empty if there are none.
+
+    Parameters
+    ----------
+    excluded : sequence of Excluded
+        The combinations.
+    rest, board
+        Of what they are combinations, and on which board.
+    others : bool, optional
+        Whether some are left beside them.
 
     Examples
     --------
@@ -45,7 +56,8 @@ def exclusions_in_words(excluded: Sequence[Excluded], rest: Rest, board: Board) 
     blocked = [each for each in excluded if each.blocked]
     if len(excluded) > _NAMED_AT_MOST and blocked:
         digits = reduce(or_, (each.digits for each in blocked))
-        template = wording.ALL_OTHERS_NEED if len(blocked) == len(excluded) else wording.THOSE_WITH_FALL
+        whole = wording.ALL_OTHERS_NEED if others else wording.ALL_NEED
+        template = whole if len(blocked) == len(excluded) else wording.THOSE_WITH_FALL
         told.append(
             template.format(digits=digits_in_words(digits, "or"), reason=_nowhere(digits, rest, board))
         )
@@ -53,7 +65,7 @@ def exclusions_in_words(excluded: Sequence[Excluded], rest: Rest, board: Board) 
     groups: dict[object, list[Excluded]] = {}
     for each in excluded:
         groups.setdefault(_alike(each, rest, board), []).append(each)
-    for some in sorted(groups.values(), key=lambda some: -len(some))[: _REASONS_AT_MOST - len(told)]:
+    for some in sorted(groups.values(), key=lambda some: -len(some))[: CASES_AT_MOST - len(told)]:
         template = wording.ALSO_FALLS if told else wording.FALLS[len(some) > 1]
         names = [combination_in_words(each.combination, board.layout) for each in some]
         reason = _reason(some, rest, board)
@@ -144,9 +156,9 @@ def arguments_in_words(reason: Reason, board: Board) -> str | None:
     found, rest = reason.arguments, reason.rest
     if len(rest.cells) == 2:
         return _pair(reason, board)
-    loose = [each for each in found if not each.bounded]
-    if len(reason.excluded) > CASES_AT_MOST or any(not each.cases for each in loose):
+    if not reason.short:
         return None
+    loose = [each for each in found if not each.bounded]
     too_much = [(each.least, each) for each in found if each.least is not None]
     too_little = [(each.most, each) for each in found if each.most is not None]
     bounded = [
@@ -238,7 +250,59 @@ def _cases(argument: Argument, rest: Rest, board: Board) -> str:
         digit=argument.digit,
         cell=layout.grid.cell_name(argument.cell),
         cells=cells_in_words(left.cells, layout),
-        combinations=list_in_words(cases, "or"),
+        combinations=list_in_words(cases, "or") if len(cases) <= _NAMED_AT_MOST else left.total,
         reason=_reason(argument.cases, left, supposed) if one_case else "",
-        exclusions=exclusions_in_words(argument.cases, left, supposed),
+        exclusions=exclusions_in_words(argument.cases, left, supposed, others=False),
     )
+
+
+def difference_in_words(step: Step, board: Board) -> str:
+    r"""Tell why digits go where some cells are so much more than others; empty where that takes long.
+
+    Examples
+    --------
+    >>> from grader.board.board import board_from_text
+    >>> from grader.techniques.sums import find_innie_outie_differences
+    >>> from verifier.puzzle.rules.cage import Cage
+    >>> cages = [Cage(tuple(range(7)), 36), Cage((7, 16), 5)]
+    >>> board = board_from_text(". . . . . . . . .\n. . . . . . . 12 .", cages)
+    >>> difference_in_words(next(find_innie_outie_differences(board)), board)
+    'r2c8 is 1 or 2'
+    """
+    left, _ = step.sums[0].left(board)
+    gone = dict(step.removes)
+    kept = [cell for cell in left if cell not in gone]
+    name = board.layout.grid.cell_name
+    if len(kept) == 1 and board.candidates[kept[0]].bit_count() <= _FEW_DIGITS and len(left) <= 3:
+        digits = digits_in_words(board.candidates[kept[0]], "or")
+        return wording.CELL_IS.format(cell=name(kept[0]), digits=digits)
+    if len(left) == 2:
+        return wording.PARTNERS_APART
+    if _out_of_bounds(step, board):
+        return wording.OUT_OF_BOUNDS
+    supposed = [(cell, digit) for cell, mask in step.removes for digit in digits_of(mask)]
+    if len(left) > 3 or len(supposed) > CASES_AT_MOST:
+        return ""
+    told = []
+    for cell, digit in supposed:
+        there = board.after([Step("supposed", places=((cell, digit),))])
+        relation = what_is_left(step.sums[0], board.layout, there)
+        told.append(wording.WITH_THAT.format(digit=digit, cell=name(cell), relation=relation))
+    return list_in_words(told)
+
+
+def _out_of_bounds(step: Step, board: Board) -> bool:
+    """Whether each digit that goes would be too much or too little, whatever the other cells are."""
+    left, total = step.sums[0].left(board)
+    ends = {
+        cell: sorted(
+            weight * digit
+            for digit in (digits_of(board.candidates[cell])[0], digits_of(board.candidates[cell])[-1])
+        )
+        for cell, weight in left.items()
+    }
+    for cell, gone in step.removes:
+        least, most = (sum(end[side] for other, end in ends.items() if other != cell) for side in (0, 1))
+        if any(least <= total - left[cell] * digit <= most for digit in digits_of(gone)):
+            return False
+    return True

@@ -14,6 +14,7 @@ from collections.abc import Mapping
 __all__ = [
     "ADD_UP",
     "ALL",
+    "ALL_NEED",
     "ALL_OTHERS_NEED",
     "ALL_WAYS",
     "ALONE_LEFT",
@@ -29,6 +30,7 @@ __all__ = [
     "CHAIN",
     "CHAIN_OF_GROUP",
     "CHAPTER_TITLES",
+    "COLUMN",
     "COUNTS",
     "DEAD_ENDS",
     "EQUAL",
@@ -45,6 +47,7 @@ __all__ = [
     "GO",
     "GONE_ALREADY",
     "HARDEST_OF",
+    "HIDDEN_LEAVES",
     "HOUSE_FALLS",
     "HOUSE_GOES_ON",
     "IDEAS",
@@ -76,13 +79,17 @@ __all__ = [
     "ONE_CHAPTER",
     "ONE_COMBINATION",
     "ONE_COMBINATION_OR_ANOTHER",
+    "ONE_IDEA",
     "ONE_START",
     "ONE_START_AT_ONCE",
     "ONE_START_TOLD",
     "OUT",
+    "OUT_OF_BOUNDS",
     "PARTNERS",
+    "PARTNERS_APART",
     "REST_OF",
     "REST_ONE_COMBINATION",
+    "ROW",
     "RUN_CLAUSES",
     "RUN_GOES",
     "RUN_GOES_ON",
@@ -99,6 +106,7 @@ __all__ = [
     "STAY",
     "SUBSETS",
     "SUM_ARGUED",
+    "SUM_BECAUSE",
     "SUM_BOTH",
     "SUM_BOTH_KNOWN",
     "SUM_CAGES",
@@ -127,6 +135,7 @@ __all__ = [
     "TWICE",
     "WAY",
     "WHY",
+    "WITH_THAT",
     "WOULD_BE",
     "WOULD_NEED",
 ]
@@ -221,8 +230,8 @@ LOOK_AT = "Look at {what}."
 
 ONE_CELL_CAGE = "{cage} is a single cell"
 """Of `last-cell-of-cage`, where the cage never had another cell."""
-CAGE_SO_FAR = "{cage} has {so_far} so far, so its last cell, {cell}, is {digits}."
-SEES_ALL_OTHERS = "{cell} sees every digit but {digits}, so that is what it is."
+CAGE_SO_FAR = "{cage} has {so_far} so far: {cell} is {digits}."
+SEES_ALL_OTHERS = "{cell} sees every digit but {digits}, so it is {digits}."
 ONE_COMBINATION = "{cage} must hold {combination}{why}."
 REST_ONE_COMBINATION = "{cage} needs {rest} more in {rest_cells}, which can only be {combination}{why}."
 NAMED_COMBINATIONS = "{rest_of_cage} can only be {combinations}{why}"
@@ -238,6 +247,7 @@ BOTH_IN = "in {house}, {digits} {has} to be in {or_cells}, both in {other_house}
 FALLS = ("{combinations} falls, for {reason}", "{combinations} fall, for {reason}")
 ALSO_FALLS = "{combinations}, for {reason}"
 ALL_OTHERS_NEED = "all others need {digits}, and {reason}"
+ALL_NEED = "that takes {digits}, and {reason}"
 THOSE_WITH_FALL = "those with {digits} fall, for {reason}"
 IN_HOUSE = "{digits} {are} in {where}"
 IN_CELLS = ("{where} is {digits}", "{where} are {digits}")
@@ -259,6 +269,14 @@ WOULD_NEED = (
 )
 """Of a digit that no arrangement has: with several cases, and with one."""
 TWICE = "that is the same digit twice"
+PARTNERS_APART = "every digit needs its partner in the other cell"
+OUT_OF_BOUNDS = "anything else is too much or too little"
+WITH_THAT = "with {digit} in {cell}, {relation}"
+SUM_BECAUSE = "{sum}; {because}"
+HIDDEN_LEAVES = (
+    "{digits} must stand in {cage}, for {houses} can take {them} nowhere else, so it is {combinations}"
+)
+"""Of `hidden-cage-digits`, where few combinations have them."""
 PARTNERS = "every digit needs its partner to {total} in the other cell"
 NONE_WITH = "no combination of {rest_of_cage} with {gone} is left{why}"
 NEEDS = "{rest_of_cage} needs {digits}, in {or_cells}{why}"

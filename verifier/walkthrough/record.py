@@ -23,9 +23,10 @@ def as_yaml(told: Walkthrough) -> str:
     -----
     For each step ``because`` has all that it rests on: houses, cages, sums, and the digits open in the
     cells it looks at, at that moment; a cell that has its digit is listed with that digit alone. A sum
-    names the houses and cages that it is the difference of. ``excluded`` has the combinations that the step
-    finds fallen, each with the cells that a person points at: where a digit of it stands, or where too little
-    is open. Steps with the same ``breath`` are told in one.
+    names the houses and cages that it is the difference of. ``excluded`` has the combinations that fall, each
+    with the cells that a person points at: where a digit of it stands, or where too little is open; where it
+    supposes a digit (``with``), the combination is that of the other cells. Steps with the same ``breath``
+    are told in one.
     """
     return yaml_of(as_record(told))
 
@@ -94,25 +95,27 @@ def step_as_record(
                 if rule >= layout.cage_numbers.stop
             ],
             "candidates": Pairs({name(cell): list(digits_of(board.candidates[cell])) for cell in step.looks}),
-            "excluded": _excluded(taken),
+            "excluded": list(_excluded(taken)),
         },
         "breath": breath,
         "says": tell(step, layout, board),
     }
 
 
-def _excluded(taken: WalkStep) -> list[dict[str, Any]]:
-    reason = reason_of(taken.step, taken.board)
-    name = taken.board.layout.grid.cell_name
-    return [
-        Pairs(
+def _excluded(taken: WalkStep) -> Iterator[dict[str, Any]]:
+    reason, name = reason_of(taken.step, taken.board), taken.board.layout.grid.cell_name
+    if reason is None:
+        return
+    whole = [(None, each) for each in reason.excluded]
+    supposed = [(argument, case) for argument in reason.arguments for case in argument.cases]
+    for argument, each in (*whole, *supposed):
+        yield Pairs(
             {
+                **({"with": Pairs({name(argument.cell): argument.digit})} if argument else {}),
                 "combination": list(digits_of(each.combination)),
                 "by": [name(cell) for cell in each.by],
             }
         )
-        for each in (reason.excluded if reason else ())
-    ]
 
 
 def _cage(cage: int, board: Board) -> dict[str, Any]:
