@@ -143,8 +143,8 @@ def _reasoned(
     made = [sum(filling) + digit for filling in group.fillings(cell, digit)]
     if not made or min(made) > group.total or max(made) < group.total:
         return True
-    if len(group.cells) == 2:
-        return group.total not in made
+    if len(group.cells) == 2 and group.total not in made:
+        return True  # the other cell has no partner for it, which shows
     listed = set(_combinations(group, ((cell, digit),)))
     return all(
         (((cell, digit),), rest) in excluded or ((), tuple(sorted((*rest, digit)))) in excluded

@@ -24,10 +24,15 @@ LEFT_AT_MOST = 4
 
 _TELLS_COMBINATIONS = {"single-combination", "cage-combinations"}
 """The techniques that list combinations of a cage."""
+_SETTLES = {"last-cells-of-cage", "few-arrangements"}
+"""Those that place what all arrangements of a cage have in common."""
+_NEEDS_A_DIGIT = {"only-cell-in-cage", "only-cell-by-combinations"}
+"""Those that place a digit which all combinations of a cage have."""
 _TELLS_WHAT_IS_LEFT = {"hidden-cage-digits"}
 """Those whose digits leave some combinations, all others of which fall for that."""
 _TELLS_DIGITS = {"cage-arrangements", "derived-sum-2", "derived-sum-3-4"}
 """Those that go through the arrangements of cells with a known sum."""
+_SPEAKS_OF_A_SUM = _TELLS_COMBINATIONS | _TELLS_DIGITS | _SETTLES | _NEEDS_A_DIGIT | _TELLS_WHAT_IS_LEFT
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,19 +118,19 @@ def reason_of(step: Step, board: Board) -> Reason | None:
     >>> [digits_of(each) for each in reason.left], [digits_of(each.combination) for each in reason.excluded]
     ([(5, 9)], [(6, 8)])
     """
-    lists, goes = step.technique in _TELLS_COMBINATIONS, step.technique in _TELLS_DIGITS
-    speaks = lists or goes or step.technique in _TELLS_WHAT_IS_LEFT
-    rest = rest_of_step(step, board) if speaks else None
+    name = step.technique
+    goes = name in _TELLS_DIGITS
+    rest = rest_of_step(step, board) if name in _SPEAKS_OF_A_SUM else None
     if rest is None:
         return None
-    if step.technique in _TELLS_WHAT_IS_LEFT:
+    if name in _TELLS_WHAT_IS_LEFT:
         masks = tuple(board.candidates[cell] for cell in rest.cells)
         found = open_combinations(masks, rest.total, board.layout.grid.digits)
         kept = tuple(each for each in found if each & step.digits == step.digits)
         return Reason(rest, kept if len(kept) <= LEFT_AT_MOST else ())
     gone = [(cell, digit) for cell, mask in step.removes for digit in digits_of(mask)]
     inside = [(cell, digit) for cell, digit in gone if cell in rest.cells]
-    excluded = excluded_combinations(rest, board, whole=goes)
+    excluded = excluded_combinations(rest, board, whole=goes or name in _SETTLES)
     fallen = {each.combination for each in excluded}
     left = tuple(combination for combination in rest.listed(board) if combination not in fallen)
     said = reduce(or_, left, 0)
@@ -134,7 +139,7 @@ def reason_of(step: Step, board: Board) -> Reason | None:
     arguments = tuple(argument_against(cell, digit, rest, board) for cell, digit in inside)
     if goes or (inside and all(each.bounded for each in arguments)):
         return Reason(rest, arguments=arguments)
-    digits = mask_of(digit for _, digit in gone)
+    digits = mask_of(digit for _, digit in gone) | (step.digits if name in _NEEDS_A_DIGIT else 0)
     if not inside:
         masks = tuple(sorted(board.candidates[cell] & ~digits for cell in rest.cells))
         least, most = _least(masks, 0), _most(masks, board.layout.grid.digits)

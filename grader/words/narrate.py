@@ -30,8 +30,15 @@ from grader.words.phrases import (
     list_in_words,
     sentence,
 )
-from grader.words.reasons import arguments_in_words, difference_in_words, exclusions_in_words, names_all
-from grader.words.sums import sum_in_words, what_is_left
+from grader.words.reasons import (
+    arguments_in_words,
+    difference_in_words,
+    exclusions_in_words,
+    names_all,
+    sorting_in_words,
+    ways_in_words,
+)
+from grader.words.sums import rest_of_house_in_words, sum_in_words, what_is_left
 
 __all__ = ["tell", "what_to_do", "where_to_look"]
 
@@ -200,6 +207,10 @@ _FIELDS: Mapping[str, Callable[[_Told], str]] = {
     "houses": lambda told: houses_in_words(told.houses, told.layout),
     "left": lambda told: what_is_left(told.step.sums[0], told.layout, told.board),
     "never": lambda told: never_in_words(told.step, told.layout),
+    "sorted_out": lambda told: "" if told.board is None else sorting_in_words(told.step, told.board),
+    "ways": lambda told: (
+        "" if told.reason is None or told.board is None else ways_in_words(told.reason, told.board)
+    ),
     "one_combination": lambda told: combination_in_words(
         told.reason.left[0] if told.reason else 0, told.layout, ""
     ),
@@ -285,6 +296,32 @@ def _cage_arrangements(told: _Told) -> str | None:
     return wording.IN_CAGE + _out(told) if _argument(told) else None
 
 
+def _last_cells_of_cage(told: _Told) -> str | None:
+    if told.reason is None or told.board is None:
+        return None
+    return wording.CAGE_SETTLES if _why(told) else wording.CAGE_SETTLES_AT_ONCE
+
+
+def _few_arrangements(told: _Told) -> str | None:
+    return None if told.reason is None else wording.FEW_WAYS if _why(told) else wording.FEW_WAYS_AT_ONCE
+
+
+def _only_cell(told: _Told) -> str | None:
+    if told.reason is None:
+        return None
+    return (
+        wording.ONLY_CELL[len(told.reason.left)]
+        if len(told.reason.left) < 2
+        else wording.ONLY_CELL_OF_SEVERAL
+    )
+
+
+def _rest_of_house(told: _Told) -> str | None:
+    if told.board is None or not told.step.places:
+        return None
+    return rest_of_house_in_words(told.step, told.board) or None
+
+
 def _hidden_cage_digits(told: _Told) -> str | None:
     return wording.HIDDEN_LEAVES if told.reason and told.reason.left else None
 
@@ -337,12 +374,17 @@ _VARIANTS: Mapping[str, Callable[[_Told], str | None]] = {
     "cage-combinations": _cage_combinations,
     "derived-sum-2": _derived_sum,
     "derived-sum-3-4": _derived_sum,
+    "few-arrangements": _few_arrangements,
     "hidden-cage-digits": _hidden_cage_digits,
     "innie-outie-difference": _difference,
     "last-cell-of-cage": _last_cell_of_cage,
+    "last-cells-of-cage": _last_cells_of_cage,
     "locked-candidates": _locked,
     "naked-single": _naked_single,
     "one-cluster": _one_cluster,
+    "only-cell-by-combinations": _only_cell,
+    "only-cell-in-cage": _only_cell,
+    "rest-of-house": _rest_of_house,
     "sign-bounds": _sign_bounds,
     "single-combination": _single_combination,
     "trial": _trial,

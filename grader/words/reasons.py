@@ -9,6 +9,7 @@ from operator import or_
 from grader.board.board import Board, Layout, bits, digits_of
 from grader.board.steps import Step
 from grader.reasoning.arguments import CASES_AT_MOST, Argument, Reason
+from grader.reasoning.combinations import assignments
 from grader.reasoning.exclusions import Excluded, Rest, standing
 from grader.words import wording
 from grader.words.phrases import (
@@ -20,7 +21,14 @@ from grader.words.phrases import (
 )
 from grader.words.sums import what_is_left
 
-__all__ = ["arguments_in_words", "difference_in_words", "exclusions_in_words", "names_all"]
+__all__ = [
+    "arguments_in_words",
+    "difference_in_words",
+    "exclusions_in_words",
+    "names_all",
+    "sorting_in_words",
+    "ways_in_words",
+]
 
 _NAMED_AT_MOST = 3
 """So many combinations are named with what excludes them; of more, the digits that stand in the way."""
@@ -306,3 +314,38 @@ def _out_of_bounds(step: Step, board: Board) -> bool:
         if any(least <= total - left[cell] * digit <= most for digit in digits_of(gone)):
             return False
     return True
+
+
+def sorting_in_words(step: Step, board: Board) -> str:
+    r"""Tell which cell of a cage takes which digit of its one combination: from one the others follow.
+
+    Examples
+    --------
+    >>> from grader.board.board import board_from_text
+    >>> from grader.techniques.cage_digits import find_last_cells_of_cages
+    >>> from verifier.puzzle.rules.cage import Cage
+    >>> board = board_from_text(". .\n. . .\n. . .\n7", [Cage((0, 1), 16)])
+    >>> sorting_in_words(next(find_last_cells_of_cages(board)), board)
+    '7 is in column 1'
+    """
+    layout, combination = board.layout, step.digits
+    name = layout.grid.cell_name
+    for cell, digit in step.places:
+        others = combination & ~(1 << digit)
+        if not board.candidates[cell] & others and all(
+            standing(d, Rest((cell,), 0), board) for d in bits(others)
+        ):
+            return _nowhere(others, Rest((cell,), 0), board)
+    for cell, digit in step.places:
+        if all(not board.candidates[other] >> digit & 1 for other in step.focus if other != cell):
+            return wording.FITS_ONLY.format(digit=digit, cell=name(cell))
+    cell, digit = step.places[0]
+    return wording.CELL_IS.format(
+        cell=name(cell), digits=digits_in_words(board.candidates[cell] & combination, "or")
+    )
+
+
+def ways_in_words(reason: Reason, board: Board) -> str:
+    """Tell the few ways to fill the cells, digit by digit: "4-9-3 or 8-5-3"."""
+    ways = assignments(tuple(board.candidates[cell] for cell in reason.rest.cells), reason.rest.total)
+    return list_in_words(["-".join(map(str, way)) for way in ways], "or")

@@ -11,13 +11,22 @@ from dataclasses import dataclass
 from functools import reduce
 from operator import or_
 
-from grader.board.board import Board, Layout
-from grader.board.steps import DerivedSum
+from grader.board.board import Board, Layout, bits
+from grader.board.steps import DerivedSum, Step
+from grader.reasoning.combinations import rest_of_cage
 from grader.words import wording
-from grader.words.phrases import cells_in_words, houses_in_words, list_in_words
+from grader.words.phrases import (
+    cage_in_words,
+    cells_in_words,
+    digits_in_words,
+    houses_in_words,
+    list_in_words,
+)
 
-__all__ = ["sum_in_words", "what_is_left"]
+__all__ = ["rest_of_house_in_words", "sum_in_words", "what_is_left"]
 
+_MISSING_AT_MOST = 5
+"""Of a house that lacks no more digits, these are told; else its total is."""
 _EACH_AT_MOST = 3
 """So many known digits are named one by one; of more only the sum is told."""
 
@@ -128,6 +137,37 @@ class _Sides:
             return wording.SUM_OUTIE
         known = wording.SUM_TOO_MUCH[bool(self.known_inside), bool(self.known_outside)]
         return known + (wording.SUM_LEAVES_OUTSIDE if one else wording.SUM_OUTIES)
+
+
+def rest_of_house_in_words(step: Step, board: Board) -> str:
+    """Tell a house against the rests of its cages, as read from the board; empty where much is open.
+
+    Examples
+    --------
+    >>> from grader.board.board import board_from_text
+    >>> from grader.techniques.sums import find_rests_of_houses
+    >>> from verifier.puzzle.rules.cage import Cage
+    >>> board = board_from_text("4 2 9 1 . . 5 8 7", [Cage((4, 5, 14), 15)])
+    >>> print(rest_of_house_in_words(next(find_rests_of_houses(board)), board))
+    row 1 still needs 3 and 6, which make 9; the cage of 15 at r1c5 has 15 to go: {effect}
+    """
+    layout, derived = board.layout, step.sums[0]
+    (house,), cages = layout.houses_among(derived.rules), layout.cages_among(derived.rules)
+    missing = layout.all_digits
+    for cell in bits(layout.house_masks[house] & board.placed):
+        missing &= ~board.candidates[cell]
+    if not cages or missing.bit_count() > _MISSING_AT_MOST:
+        return ""
+    rests = [
+        wording.CAGE_TO_GO.format(cage=cage_in_words(cage, layout), rest=rest_of_cage(board, cage)[1])
+        for cage in cages
+    ]
+    return wording.HOUSE_NEEDS.format(
+        house=houses_in_words([house], layout),
+        digits=digits_in_words(missing),
+        total=sum(bits(missing)),
+        rests=list_in_words(rests),
+    )
 
 
 def what_is_left(derived: DerivedSum, layout: Layout, board: Board | None = None) -> str:

@@ -23,7 +23,10 @@ __all__ = [
     "BOTH",
     "BOTH_IN",
     "BOTH_WAYS",
+    "CAGE_SETTLES",
+    "CAGE_SETTLES_AT_ONCE",
     "CAGE_SO_FAR",
+    "CAGE_TO_GO",
     "CELL_IS",
     "CELL_TAKES",
     "CERTAIN_DIGIT",
@@ -41,6 +44,9 @@ __all__ = [
     "FAILS_AT_ONCE",
     "FALL",
     "FALLS",
+    "FEW_WAYS",
+    "FEW_WAYS_AT_ONCE",
+    "FITS_ONLY",
     "FORK",
     "FORK_LEADS",
     "FORK_TOLD",
@@ -50,6 +56,7 @@ __all__ = [
     "HIDDEN_LEAVES",
     "HOUSE_FALLS",
     "HOUSE_GOES_ON",
+    "HOUSE_NEEDS",
     "IDEAS",
     "IN_CAGE",
     "IN_CELLS",
@@ -83,6 +90,8 @@ __all__ = [
     "ONE_START",
     "ONE_START_AT_ONCE",
     "ONE_START_TOLD",
+    "ONLY_CELL",
+    "ONLY_CELL_OF_SEVERAL",
     "OUT",
     "OUT_OF_BOUNDS",
     "PARTNERS",
@@ -236,6 +245,24 @@ ONE_COMBINATION = "{cage} must hold {combination}{why}."
 REST_ONE_COMBINATION = "{cage} needs {rest} more in {rest_cells}, which can only be {combination}{why}."
 NAMED_COMBINATIONS = "{rest_of_cage} can only be {combinations}{why}"
 CERTAIN_DIGIT = "every open combination of {cage} has {digits}, in {or_cells}"
+CAGE_SETTLES = "{rest_of_cage} can only be {combinations}{why}. {sorted_out}, so {effect}."
+CAGE_SETTLES_AT_ONCE = "{rest_of_cage} must be {combinations}, and {sorted_out}, so {effect}."
+"""Of `last-cells-of-cage`, with and without other combinations of the total."""
+FEW_WAYS = (
+    "{rest_of_cage} can only be {combinations}{why}. In {cells} that is {ways}, each time with {effect}."
+)
+FEW_WAYS_AT_ONCE = "{rest_of_cage} can only be filled with {ways} in {cells}, each time with {effect}."
+ONLY_CELL = (
+    "{rest_of_cage} needs {digits}{why}. Only {cell} can take it, so {effect}.",
+    "{rest_of_cage} must be {combinations}{why}, and only {cell} can take {digits}.",
+)
+"""Of `only-cell-in-cage` and `only-cell-by-combinations`: of many combinations, and of one."""
+ONLY_CELL_OF_SEVERAL = (
+    "{rest_of_cage} can only be {combinations}{why}. Each has {digits}, and only {cell} can take it."
+)
+FITS_ONLY = "{digit} fits only in {cell}"
+HOUSE_NEEDS = "{house} still needs {digits}, which make {total}; {rests}: {{effect}}"
+CAGE_TO_GO = "{cage} has {rest} to go"
 THE_ONE_COMBINATION = "{rest_of_cage} takes {combination}{why}"
 IN_THE_ONE_COMBINATION = "{rest_of_cage} takes {one_combination}, with {digits} in {or_cells}{why}"
 NAMED_CERTAIN_DIGIT = "{rest_of_cage} can only be {combinations}, each with {digits} in {or_cells}{why}"

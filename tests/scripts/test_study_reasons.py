@@ -1,4 +1,4 @@
-"""What the study of reasons finds fault with: a step that hides its reason, a difference that nobody needs."""
+"""What the study of reasons finds fault with: a step without its reason, a difference that nobody needs."""
 
 from __future__ import annotations
 
@@ -12,9 +12,16 @@ from verifier.puzzle.rules.cage import Cage
 
 
 def step(technique: str, **said: Any) -> dict[str, Any]:
-    because = {"houses": [], "cages": [], "sums": [], "rules": [], "candidates": {}, "excluded": []}
-    told = {"technique": technique, "places": {}, "removes": {}}
-    return told | {key: said.pop(key) for key in told.keys() & said.keys()} | {"because": because | said}
+    because: dict[str, Any] = {
+        "houses": [],
+        "cages": [],
+        "sums": [],
+        "rules": [],
+        "candidates": {},
+        "excluded": [],
+    }
+    does = {key: said.pop(key, {}) for key in ("places", "removes")}
+    return {"technique": technique, **does, "because": because | said}
 
 
 FOURTEEN = board_from_text(". . 6", [Cage((0, 1), 14)])
