@@ -17,7 +17,8 @@ _MAP = "cages: |\n  a a b b\n  c d d b\n  c e e f\n  g g f f\n"
 _TOTALS = "totals: {a: 3, b: 9, c: 5, d: 5, e: 5, f: 6, g: 7}\n"
 _LIST = "cages:\n  - {total: 3, cells: [r1c1, r1c2]}\n  - {total: 9, cells: [r1c3, r1c4, r2c4]}\n"
 _GIVENS = "givens: |\n  1 . . .\n  . . . .\n  . . . 3\n  . . 2 .\n"
-_SIGNS = _HEAD.replace("killer", "classic") + "clues:"
+_CLASSIC = _HEAD.replace("killer", "classic")
+_SIGNS = f"{_CLASSIC}clues:"
 _BARE = as_line(draw_classic(Grid.square(9), 71, 24)[0]).strip()
 _WHOLE = _HEAD + _MAP + _TOTALS
 
@@ -177,6 +178,21 @@ FAULTS: tuple[tuple[str, str, str, str | bytes], ...] = (
         "a text saved in UTF-16",
         BOM_UTF16_LE + f"title: Wide letters\n{_MAP}{_TOTALS}".encode("utf-16-le"),
     ),
+    # Houses
+    (
+        "hole-in-the-map.yaml",
+        "boxes-unmarked",
+        "a cell without a box",
+        _CLASSIC + "boxes: |\n  a a b b\n  a c b b\n  a c d d\n  c c d .\n",
+    ),
+    (
+        "lopsided-rooms.yaml",
+        "house-size",
+        "a box of five cells and one of three",
+        _CLASSIC + "boxes: |\n  a a b b\n  a a b b\n  c c c d\n  c c d d\n",
+    ),
+    ("empty-annexe.yaml", "no-extra-house", "no mark", _CLASSIC + "extra_houses: |\n" + "  . . . .\n" * 4),
+    ("crossed-planks.yaml", "diagonals", "'both' for 'yes'", _CLASSIC + "diagonals: both\n"),
     # Clues
     ("clues-in-a-line.yaml", "clues-shape", "signs as one draws them", _SIGNS + " r1c1 > r1c2\n"),
     ("nameless-clue.yaml", "clue-shape", "two cells and no word", _SIGNS + "\n  - r1c1 r1c2\n"),

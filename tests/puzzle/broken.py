@@ -212,6 +212,13 @@ BROKEN: dict[str, list[str | bytes]] = {
         _CLASSIC + "clues: [{greater: r1c1 r1c1}]\n",
     ],
     "cell-in-two-cages": [_LIST + "  - {total: 3, cells: [r1c2, r1c3]}\n"],
+    "boxes-unmarked": [_CLASSIC + "boxes: |\n  a a b b\n  a a b b\n  c c d d\n  c c d .\n"],
+    "house-size": [
+        _CLASSIC + "boxes: |\n  a a b b\n  a a b b\n  c c c d\n  c c d d\n",
+        _CLASSIC + "extra_houses: |\n  . . . .\n  . x x .\n  . x . .\n  . . . .\n",
+    ],
+    "no-extra-house": [_CLASSIC + "extra_houses: |\n" + "  . . . .\n" * 4],
+    "diagonals": [_CLASSIC + "diagonals: both\n", _CLASSIC + "diagonals: risng\n"],
     "clues-shape": [_CLASSIC + "clues: r1c1 > r1c2\n", _CLASSIC + "clues: {greater: r1c1 r1c2}\n"],
     "clue-shape": [_CLASSIC + "clues: [r1c1 r1c2]\n", _CLASSIC + "clues:\n  - [r1c1, r1c2]\n  - {}\n"],
     "clue-name": [_CLASSIC + "clues:\n  - {grater: r1c1 r1c2}\n", _CLASSIC + "clues: [{r1c1: r1c2}]\n"],

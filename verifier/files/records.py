@@ -9,6 +9,7 @@ from verifier.files.fields.cage_list import read_cage_list
 from verifier.files.fields.cage_map import DrawnCages, read_cage_map
 from verifier.files.fields.clues import read_clues
 from verifier.files.fields.fields import looks_like, read_credit, read_keys, shape_of, text_of, whole_number
+from verifier.files.fields.houses import read_houses
 from verifier.files.fields.maps import read_digits, read_solution
 from verifier.files.fields.sizes import read_grid
 from verifier.files.limits import Limits
@@ -29,6 +30,8 @@ KEYS = (
     "setter",
     "grid",
     "boxes",
+    "diagonals",
+    "extra_houses",
     "cages",
     "totals",
     "clues",
@@ -69,6 +72,7 @@ def read_record(node: Node, default_id: str, limits: Limits, report: FaultReport
     credits = _read_credits(fields, default_id, limits, report)
     if grid is None:
         return None
+    grid, houses = read_houses(fields, grid, report)
     givens, solution = fields.get("givens"), fields.get("solution")
     digits = {} if givens is None else read_digits(givens, "givens", grid, report)
     filling = None if solution is None else read_solution(solution, "solution", grid, report)
@@ -87,6 +91,7 @@ def read_record(node: Node, default_id: str, limits: Limits, report: FaultReport
         credits=credits,
         solution=filling,
         marks=drawn.marks,
+        houses=houses,
     )
 
 

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from textwrap import indent
 
 import yaml
 
 from verifier.files.fields.cage_map import NO_CAGE
 from verifier.files.fields.clues import CLUES
+from verifier.files.fields.houses import DIAGONALS, EXTRA_HOUSE
 from verifier.files.fields.lookalikes import DISTINCT_LETTERS
+from verifier.files.fields.sizes import NO_BOXES
 from verifier.files.records import FORMAT
 from verifier.puzzle.grid import USUAL_BOXES, Grid
 from verifier.puzzle.puzzle import Puzzle
@@ -33,7 +35,7 @@ def write_puzzle(puzzle: Puzzle) -> str:
     Parameters
     ----------
     puzzle : Puzzle
-        A classic or a killer on one of the usual grids. Its cages must not overlap.
+        A classic or a killer. Its cages must not overlap, nor its extra houses.
 
     Returns
     -------
@@ -66,11 +68,21 @@ def write_puzzle(puzzle: Puzzle) -> str:
     if others:
         raise ValueError(f"no file can say these rules yet: {', '.join(others)}")
     grid = puzzle.grid
-    if grid.blocked or grid.rows != grid.columns or USUAL_BOXES.get(grid.rows) is None or not grid.box_rows:
-        raise ValueError(f"no file can say a grid of {grid.name} with such boxes or blocked cells yet")
-    if puzzle.houses != grid.houses:
-        raise ValueError(f"no file can say other houses yet than the rows, columns and boxes of {grid.name}")
+    if grid.blocked or grid.rows != grid.columns or grid.rows != grid.digits:
+        raise ValueError(f"no file can say a grid of {grid.name} with blocked cells or such digits yet")
+    if puzzle.houses != _sayable_houses(puzzle):
+        raise ValueError("no file can say houses of this kind")
     return "".join(_lines(puzzle))
+
+
+def _sayable_houses(puzzle: Puzzle) -> tuple[House, ...]:
+    """Return those of a puzzle's houses that a file can say, as reading it would order them."""
+    grid, houses = puzzle.grid, puzzle.houses
+    boxes = () if grid.box_rows else [house for house in houses if house.kind == "box"]
+    diagonals = [house for house in grid.diagonals if house in houses]
+    extra = [house for house in houses if house.kind == EXTRA_HOUSE]
+    full = (house for house in (*boxes, *diagonals, *extra) if len(house.cells) == grid.digits)
+    return (*grid.houses, *full)
 
 
 def _lines(puzzle: Puzzle) -> Iterator[str]:
@@ -81,8 +93,7 @@ def _lines(puzzle: Puzzle) -> Iterator[str]:
         if text is not None and (key, text) != ("id", ""):
             yield f"{key}: {_scalar(text)}\n"
     yield f"grid: {grid.name}\n"
-    if (grid.box_rows, grid.box_columns) != USUAL_BOXES[grid.digits]:
-        yield f"boxes: {grid.boxes_name}\n"
+    yield from _houses(puzzle)
     if puzzle.cages:
         marks = _marks(len(puzzle.cages))
         yield _cage_map(puzzle.cages, marks, grid)
@@ -94,6 +105,30 @@ def _lines(puzzle: Puzzle) -> Iterator[str]:
     if puzzle.solution is not None:
         solution = puzzle.solution
         yield _map("solution", grid, lambda cell: str(solution[cell]))
+
+
+def _houses(puzzle: Puzzle) -> Iterator[str]:
+    grid, houses = puzzle.grid, puzzle.houses
+    boxes = [house for house in houses if house.kind == "box"]
+    if not boxes:
+        yield f"boxes: {NO_BOXES}\n"
+    elif not grid.box_rows:
+        yield _house_map("boxes", boxes, grid)
+    elif (grid.box_rows, grid.box_columns) != USUAL_BOXES.get(grid.digits):
+        yield f"boxes: {grid.boxes_name}\n"
+    drawn = tuple(number for number, house in enumerate(grid.diagonals) if house in houses)
+    if drawn:
+        yield f"diagonals: {next(word for word, numbers in DIAGONALS.items() if numbers == drawn)}\n"
+    extra = [house for house in houses if house.kind == EXTRA_HOUSE]
+    if extra:
+        yield _house_map("extra_houses", extra, grid)
+
+
+def _house_map(key: str, houses: Sequence[House], grid: Grid) -> str:
+    mark_of = {
+        cell: mark for mark, house in zip(_marks(len(houses)), houses, strict=True) for cell in house.cells
+    }
+    return _map(key, grid, lambda cell: mark_of.get(cell, NO_CAGE))
 
 
 def _scalar(text: str) -> str:

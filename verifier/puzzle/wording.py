@@ -130,6 +130,20 @@ FAULTS = {
         "{allowed}",
         "Write height by width of a box, such as 'boxes: {example}', or leave the line out.",
     ),
+    "boxes-unmarked": Wording(
+        "no mark in {cells}", "a mark in every cell", "Write the mark of its box into each cell."
+    ),
+    "house-size": Wording(
+        "the mark '{word}' on {found}",
+        "{wanted} for each mark, as many as there are digits",
+        "Correct the marks.",
+    ),
+    "no-extra-house": Wording(
+        "no mark", "a mark for each extra house", "Mark the cells of the house, or leave 'extra_houses' out."
+    ),
+    "diagonals": Wording(
+        "'{word}'", "yes, falling, rising, no", "Write 'diagonals: yes' for both, or leave the line out."
+    ),
     # Rows of marks
     "row-count": Wording(
         "{found}",
