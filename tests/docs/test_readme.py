@@ -49,6 +49,6 @@ def test_the_table_of_tiers_is_that_of_the_grader() -> None:
 
 
 def test_every_key_of_a_puzzle_file_and_every_size_is_explained() -> None:
-    explained = re.findall(r"\*\*([a-z]+)\*\*", README)
+    explained = re.findall(r"\*\*([a-z_]+)\*\*", README)
     assert set(KEYS) - set(explained) <= {"format", "boxes"}
     assert all(f"`{size}x{size}`" in README for size in USUAL_BOXES)
