@@ -12,7 +12,7 @@ from grader.walking.load import load_of_all
 from grader.walking.search import way_to
 from grader.walking.thinning import Goal, Work, in_order, retold, sliced, thinned
 
-__all__ = ["Argument", "argument_for", "story_of"]
+__all__ = ["Argument", "argument_for", "slice_of", "story_of"]
 
 ASKS = 3000
 """How often, for the argument of a cell, techniques are asked again what is left of their steps."""
@@ -97,29 +97,37 @@ def story_of(cell: int, told: Sequence[WalkStep], ladder: Sequence[Technique]) -
     if not told:
         return ()
     board = told[0].board
-    until = next((n for n, taken in enumerate(told) if any(at == cell for at, _ in taken.step.places)), None)
-    if until is None:
-        return _story_of_removals(board, cell, told)
-    before = told[: until + 1]
-    hardest = max(_rank(taken.step.technique, ladder) for taken in before)
-    goal = Goal(cell)
-    sought = argument_for(board, cell, ladder[: hardest + 1])
-    sliced_walk = _short(board, sliced(board, before, goal), goal)
-    ends = [steps for steps in (sought, sliced_walk) if steps and _writes(steps[-1], cell)]
-    return min(ends, key=load_of_all)
-
-
-def _writes(taken: WalkStep, cell: int) -> bool:
-    return any(at == cell for at, _ in taken.step.places)
-
-
-def _story_of_removals(board: Board, cell: int, told: Sequence[WalkStep]) -> tuple[WalkStep, ...]:
-    last = told[-1].board.after([told[-1].step])
-    gone = board.candidates[cell] & ~last.candidates[cell]
-    if not gone:
+    before, goal = _up_to(cell, told)
+    if not before:
         return ()
-    goal = Goal(cell, gone)
-    return _short(board, sliced(board, told, goal), goal)
+    found = [_short(board, sliced(board, before, goal), goal)]
+    if not goal.gone:
+        hardest = max(_rank(taken.step.technique, ladder) for taken in before)
+        found.append(argument_for(board, cell, ladder[: hardest + 1]))
+    return min((steps for steps in found if steps and _ends_at(goal, steps)), key=load_of_all)
+
+
+def slice_of(cell: int, told: Sequence[WalkStep]) -> tuple[WalkStep, ...]:
+    """Return the steps of a walk that a cell may rest on: too many, but no technique is asked again."""
+    before, goal = _up_to(cell, told) if told else ((), Goal(cell))
+    if not before:
+        return ()
+    board = told[0].board
+    return tuple(retold(board, sliced(board, before, goal), goal, Work(0)) or ())
+
+
+def _up_to(cell: int, told: Sequence[WalkStep]) -> tuple[Sequence[WalkStep], Goal]:
+    """Return a walk up to the digit of a cell; the whole walk, where all it does is close some there."""
+    for number, taken in enumerate(told):
+        if any(at == cell for at, _ in taken.step.places):
+            return told[: number + 1], Goal(cell)
+    last = told[-1].board.after([told[-1].step])
+    gone = told[0].board.candidates[cell] & ~last.candidates[cell]
+    return (told, Goal(cell, gone)) if gone else ((), Goal(cell))
+
+
+def _ends_at(goal: Goal, steps: Sequence[WalkStep]) -> bool:
+    return goal.reached(steps[-1].board.after([steps[-1].step]))
 
 
 def _short(board: Board, steps: Sequence[WalkStep], goal: Goal) -> tuple[WalkStep, ...]:

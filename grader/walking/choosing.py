@@ -9,12 +9,13 @@ from grader.board.guard import look_at_clock
 from grader.board.steps import Step
 from grader.board.technique import Technique, Trait
 from grader.grading.effort import default_effort
+from grader.grading.replay import Replay
 from grader.grading.tiers import default_tiers
 from grader.ladder import LADDER
 from grader.walking.load import load_of
 from verifier.puzzle.grid import Grid
 
-__all__ = ["LEFT_OVER_AT_MOST", "Finds", "nearest", "placing", "rungs_needed", "simplest_steps"]
+__all__ = ["LEFT_OVER_AT_MOST", "Finds", "nearest", "placing", "rungs_needed", "rungs_of", "simplest_steps"]
 
 
 LEFT_OVER_AT_MOST = 4
@@ -51,6 +52,15 @@ def rungs_needed(board: Board, ladder: Sequence[Technique] = LADDER) -> tuple[Te
         hardest = max(hardest, ranks[steps[0].technique])
         board = board.after(steps)
         finds.note(board.fresh)
+    return tuple(ladder[: hardest + 1])
+
+
+def rungs_of(played: Replay, ladder: Sequence[Technique] = LADDER) -> tuple[Technique, ...]:
+    """Return a ladder up to the hardest technique of a replay, as `rungs_needed` does."""
+    if played.filling is None or not played.by_logic:
+        return tuple(ladder)
+    used = {each.technique for each in played.rounds}
+    hardest = max((rank for rank, technique in enumerate(ladder) if technique.id in used), default=0)
     return tuple(ladder[: hardest + 1])
 
 

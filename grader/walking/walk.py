@@ -14,18 +14,18 @@ from grader.board.board import Board, Layout, opening_board
 from grader.board.guard import OutOfTimeError, guarded
 from grader.board.steps import WalkStep
 from grader.board.technique import Technique, Trait
-from grader.grading.replay import Outcome, outcome_of
+from grader.grading.replay import Outcome, Replay, outcome_of
 from grader.ladder import LADDER, TECHNIQUES
-from grader.walking.argument import Argument, argument_for, story_of
+from grader.walking.argument import Argument, argument_for, slice_of, story_of
 from grader.walking.breaths import in_breaths
-from grader.walking.choosing import rungs_needed
+from grader.walking.choosing import rungs_needed, rungs_of
 from grader.walking.stages import Stage, stages_of
 from grader.walking.thinking import Thinking
 from grader.words.story import Part, paragraphs_of, story
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
 
-__all__ = ["Argument", "Walk", "next_step", "shortest_argument", "walk"]
+__all__ = ["Argument", "Walk", "shortest_argument", "walk"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,19 +78,32 @@ class Walk:
         """
         return replace(self, steps=self.told)
 
-    def story_of(self, cell: int) -> Walk:
+    def story_of(self, cell: int, *, deadline: float | None = None) -> Walk:
         """Return the steps that the digit of one cell rests on; none for a given.
 
         As few and as light as can be found; no technique is harder than the hardest of the walk up to
         there. Where the walk does not place its digit, the story is of what was removed from it.
+
+        Parameters
+        ----------
+        cell : int
+            The cell.
+        deadline : float, optional
+            On the clock of `time.monotonic`; after it the story is what the walk shows at a glance.
         """
-        return replace(self, steps=in_breaths(story_of(cell, self.told, LADDER)), told=())
+        try:
+            with guarded(deadline):
+                steps = story_of(cell, self.told, LADDER)
+        except OutOfTimeError:
+            steps = slice_of(cell, self.told)
+        return replace(self, steps=in_breaths(steps), told=())
 
 
 def walk(
     puzzle: Puzzle,
     *,
     board: Board | None = None,
+    played: Replay | None = None,
     trial: bool = True,
     deadline: float | None = None,
     ladder: Sequence[Technique] = LADDER,
@@ -116,6 +129,8 @@ def walk(
         The puzzle.
     board : Board, optional
         From where, when not from the givens: what a person has filled in so far.
+    played : Replay, optional
+        The replay of the puzzle, where there is one already: it says which technique is the hardest needed.
     trial : bool, optional
         Whether the last technique, trial, may be used.
     deadline : float, optional
@@ -143,7 +158,7 @@ def walk(
     thinking = None
     outcome = Outcome.CLOCK
     with suppress(OutOfTimeError), guarded(deadline):
-        thinking = Thinking(board, rungs_needed(board, used))
+        thinking = Thinking(board, rungs_needed(board, used) if played is None else rungs_of(played, used))
         while not thinking.told.solved and 0 not in thinking.told.candidates:
             argument = thinking.next_argument()
             if not argument:
@@ -200,11 +215,3 @@ def shortest_argument(
         used = rungs_needed(board, ladder)
         steps = Thinking(board, used).next_argument() if cell is None else argument_for(board, cell, used)
     return Argument(in_breaths(steps)) if steps else None
-
-
-def next_step(
-    board: Board, ladder: Sequence[Technique] = LADDER, *, deadline: float | None = None
-) -> WalkStep | None:
-    """Return the first step of the shortest argument to the next digit, if there is any."""
-    found = shortest_argument(board, ladder=ladder, deadline=deadline)
-    return found.steps[0] if found else None

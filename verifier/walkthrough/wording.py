@@ -97,7 +97,7 @@ def beyond_the_ladder() -> str:
 
 def left_out(told: int, all_steps: int) -> str:
     """Say how much of the walk is told; empty when it is all of it."""
-    if told == all_steps:
+    if told >= all_steps:
         return ""
     return f"Told are {told} of {all_steps} steps; nothing rests on the others. (--full tells them too.)"
 

@@ -135,9 +135,9 @@ def work_through(
     deadline = time.monotonic() + seconds
     tally, played = _asked(puzzle, seconds)
     played = played or replay(puzzle, deadline=deadline)
-    whole = walk(puzzle, board=start, deadline=deadline)
+    whole = walk(puzzle, board=start, played=played, deadline=deadline)
     _hold_against(puzzle, tally, whole)
-    told = _told(whole, full, cell)
+    told = _told(whole, full, cell, deadline)
     sound = tally.only_solution is not None and played.filling is not None
     found = Walkthrough(
         puzzle,
@@ -172,9 +172,9 @@ def _failed(steps: Sequence[WalkStep]) -> tuple[int, ...]:
     return tuple(number for number, _ in failed_audits(steps))
 
 
-def _told(whole: Walk, full: bool, cell: int | None) -> Walk:
+def _told(whole: Walk, full: bool, cell: int | None, deadline: float) -> Walk:
     if cell is not None:
-        return whole.story_of(cell)
+        return whole.story_of(cell, deadline=deadline)
     return whole if full else whole.shortened()
 
 

@@ -13,8 +13,9 @@ from grader.board.steps import Step
 from grader.grading.replay import Outcome, replay
 from grader.ladder import LADDER
 from grader.walking.choosing import placing, simplest_steps
-from grader.walking.walk import next_step, walk
-from tests.grader.boards import agrees
+from grader.walking.walk import shortest_argument, walk
+from tests.corpus.puzzles import puzzle_at
+from tests.grader.boards import agrees, audit
 from tests.grader.walks import small_puzzles, some_walks
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
@@ -90,13 +91,13 @@ def test_a_step_that_rests_on_the_last_one_comes_before_one_that_was_open_all_th
 
 
 def test_without_a_last_step_the_fewest_premises_and_reading_order_decide() -> None:
-    found = next_step(board_from_text("1 2 3 .\n. . . .\n. . . .\n4 3 2 .", size=4))
+    found = shortest_argument(board_from_text("1 2 3 .\n. . . .\n. . . .\n4 3 2 .", size=4))
     assert found is not None
-    assert _named(found.step, found.board) == "r1c4"
+    assert _named(found.steps[0].step, found.steps[0].board) == "r1c4"
 
 
-def test_there_is_no_next_step_on_a_full_board() -> None:
-    assert next_step(board_from_text("1 2 3 4\n3 4 1 2\n2 1 4 3\n4 3 2 1", size=4)) is None
+def test_there_is_no_argument_on_a_full_board() -> None:
+    assert shortest_argument(board_from_text("1 2 3 4\n3 4 1 2\n2 1 4 3\n4 3 2 1", size=4)) is None
 
 
 def test_a_puzzle_with_several_solutions_is_walked_as_far_as_it_goes() -> None:
@@ -114,6 +115,20 @@ def test_a_deadline_that_has_passed_ends_the_walk_before_its_first_step() -> Non
     puzzle = make_puzzle("classic", Grid.square(4), givens={0: 1})
     walked = walk(puzzle, deadline=time.monotonic() - 1)
     assert (walked.outcome, walked.steps) == (Outcome.CLOCK, ())
+
+
+def test_a_story_that_ran_out_of_time_is_a_slice_of_the_walk() -> None:
+    walked = walk(puzzle_at("killers/coopers-yard.yaml"))
+    short, long = walked.story_of(37), walked.story_of(37, deadline=time.monotonic() - 1)
+    assert len(short.steps) < len(long.steps)
+    assert long.steps[-1].step.places[0][0] == 37
+    assert all(audit(taken.step, taken.board) for taken in long.steps)
+
+
+def test_a_walk_that_is_told_the_replay_needs_no_other_to_know_how_hard_it_may_be() -> None:
+    puzzle = puzzle_at("killers/coopers-yard.yaml")
+    told = walk(puzzle, played=replay(puzzle)).told
+    assert [taken.step for taken in told] == [taken.step for taken in walk(puzzle).told]
 
 
 @pytest.mark.reference
