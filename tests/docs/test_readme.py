@@ -12,6 +12,7 @@ import pytest
 
 from grader.grading.tiers import default_tiers
 from verifier.files.records import KEYS
+from verifier.intake.settings import read_box_settings
 from verifier.puzzle.grid import USUAL_BOXES
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -52,3 +53,13 @@ def test_every_key_of_a_puzzle_file_and_every_size_is_explained() -> None:
     explained = re.findall(r"\*\*([a-z_]+)\*\*", README)
     assert set(KEYS) - set(explained) <= {"format", "boxes"}
     assert all(f"`{size}x{size}`" in README for size in USUAL_BOXES)
+
+
+def test_the_settings_of_a_box_are_shown_as_they_are_read(tmp_path: Path) -> None:
+    (shown,) = (block for block in YAML_BLOCKS if "\nledger: " in block)
+    path = tmp_path / "intake.yaml"
+    path.write_text(shown)
+    settings, faults = read_box_settings(path)
+    assert faults == ()
+    assert settings is not None
+    assert (settings.post, settings.archive) == (("post/",), ("printed/",))

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import os
 import random
+import socket
+import tracemalloc
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -11,8 +14,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.intake.boxes import SOUND, addresses, fault_codes, found_in
+from verifier.intake.limits import Bounds
 from verifier.intake.sources.listing import Listing, Source
 from verifier.intake.sources.order import order_key
+from verifier.intake.sources.sources import find_sources
 
 
 def test_a_link_that_leads_out_of_the_box_is_not_followed(tmp_path: Path) -> None:
@@ -88,3 +93,52 @@ def test_a_listing_gives_each_file_once_in_order(names: list[str], shuffled: ran
 def test_numbers_sort_as_numbers(numbers: list[int]) -> None:
     names = [f"k{number}.yaml" for number in numbers]
     assert sorted(names, key=order_key) == [f"k{number}.yaml" for number in sorted(numbers)]
+
+
+# What is no file
+
+
+def test_a_folder_whose_name_ends_like_a_file_is_searched(tmp_path: Path) -> None:
+    (tmp_path / "spring.yaml").mkdir()
+    (tmp_path / "spring.yaml" / "a.yaml").write_bytes(SOUND)
+    (tmp_path / "post.zip").mkdir()
+    (tmp_path / "post.zip" / "b.yaml").write_bytes(SOUND)
+    found = [one.address.removeprefix(f"{tmp_path}/") for one in found_in(tmp_path)]
+    assert found == ["post.zip/b.yaml", "spring.yaml/a.yaml"]
+    assert addresses(tmp_path / "spring.yaml") == ["spring.yaml/a.yaml"]
+
+
+def test_pipes_and_sockets_are_counted_and_no_run_waits_for_them(tmp_path: Path) -> None:
+    os.mkfifo(tmp_path / "pipe.yaml")
+    os.mkfifo(tmp_path / "another")
+    (tmp_path / "to-the-pipe.yaml").symlink_to("pipe.yaml")
+    with closing(socket.socket(socket.AF_UNIX)) as listening:
+        listening.bind(str(tmp_path / "s.yaml"))
+        (tmp_path / "a.yaml").write_bytes(SOUND)
+        found = find_sources([str(tmp_path)])
+    assert [Path(source.path).name for source in found.addresses] == ["a.yaml"]
+    assert (found.addresses.no_files, found.passed_over) == (4, 0)
+
+
+def test_a_link_to_a_device_leads_out_of_the_folder(tmp_path: Path) -> None:
+    (tmp_path / "zero.yaml").symlink_to("/dev/zero")
+    assert fault_codes(tmp_path) == ["link-out"]
+
+
+@pytest.mark.parametrize("device", ["/dev/zero", "/dev/full"])
+def test_a_device_that_is_named_is_not_read(device: str) -> None:
+    assert fault_codes(Path(device)) == ["cannot-open"]
+
+
+def test_a_huge_file_is_read_block_by_block(tmp_path: Path) -> None:
+    """A hole of 8 GiB between two puzzles, which takes no room on the disk."""
+    with (tmp_path / "huge.jsonl").open("wb") as file:
+        file.write(b'{"puzzle": "classic"}\n')
+        file.seek(8 << 30)
+        file.write(b"\n")
+    tracemalloc.start()
+    codes = fault_codes(tmp_path, Bounds(seconds=0.2))
+    _, most = tracemalloc.get_traced_memory()
+    tracemalloc.stop()
+    assert "file-slow" in codes
+    assert most < 16 << 20

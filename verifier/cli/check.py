@@ -52,10 +52,9 @@ def check(
     from verifier.cli.telling.progress import progress
     from verifier.cli.telling.puzzles import printed_puzzles
     from verifier.intake.papers.wording import REPEATED
-    from verifier.intake.sources.sources import ENDINGS, Box, find_sources, read_box
-    from verifier.intake.sources.wording import OWN_PASSED_OVER, PASSED_OVER
+    from verifier.intake.sources.sources import Box, find_sources, read_box
+    from verifier.intake.sources.wording import passed_over
     from verifier.intake.workers.judging import cores, judge_entries
-    from verifier.puzzle.printable import counted, listed
     from verifier.verdict.judge import Settings
 
     if table and out is not None:
@@ -65,9 +64,9 @@ def check(
     with refusing_to_write():
         output: Output = Folder(out) if out is not None else Nowhere() if table or html else Stream()
     before = None if printed is None else printed_puzzles(printed)
-    found = find_sources(paths, leave_out=out)
-    if found.passed_over:
-        say(PASSED_OVER.format(files=counted(found.passed_over, "file"), endings=listed(ENDINGS, most=20)))
+    found = find_sources(paths, leave_out=out, no_puzzles=() if style is None else (style,))
+    for says in passed_over(found.passed_over, no_files=found.addresses.no_files):
+        say(says)
     box = Box(found, sys.stdin.buffer)
     account, for_pages = Account(house_style.tiers_to_grade_with()), []
     try:
@@ -95,7 +94,8 @@ def check(
         with refusing_to_write("--html"):
             VerdictPages(html, house_style).write_run(for_pages)
         say(wording.page_written(str(html)))
-    if box.own and account.rows:
-        say(OWN_PASSED_OVER.format(files=counted(box.own, "file")))
+    own = box.own if account.rows else 0  # else it is a fault
+    for says in passed_over(0, own, box.settings + found.addresses.settings):
+        say(says)
     account.tell(table=table, alone=isinstance(output, Stream) and len(account.rows) == 1)
     raise typer.Exit(account.code)

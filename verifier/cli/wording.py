@@ -196,6 +196,9 @@ def style_unreadable() -> str:
     return "The house style could not be read, so nothing was judged:"
 
 
+BOX_SETTINGS_UNREADABLE = "The settings of the box could not be read, so nothing was done:"
+
+
 def summary(counts: Mapping[str, int]) -> str:
     """Say how many puzzles came to which end.
 
@@ -393,6 +396,14 @@ def needs_ledger() -> str:
 def needs_paths() -> str:
     """Say that something to judge must be named."""
     return "name files, folders or archives to judge, or give --report."
+
+
+def judged_by_another_style(number: int) -> str:
+    """Say that the ledger speaks of another house style than the one that is named."""
+    return (
+        f"This ledger has {counted(number, 'verdict')} made under another house style than the one that is "
+        "named. To have them made anew, judge the box with that style."
+    )
 
 
 def forgotten(submissions: int, printed: int) -> str:

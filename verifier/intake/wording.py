@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from verifier.intake.ledger.judging_reason import JudgingReason
 from verifier.puzzle.printable import counted, listed, printable
+from verifier.puzzle.wording import Wording
 
 __all__ = [
     "ANOTHER_LEDGER",
@@ -16,6 +17,15 @@ __all__ = [
     "compared_before",
     "judged_why",
 ]
+
+BOX_SETTINGS = "the settings of the box"
+
+BOX_SETTINGS_FAULTS = {
+    "no-settings": Wording(
+        "{what}", "keys such as 'post' and 'ledger', each with a path", "Write 'post: post/', and so on."
+    ),
+}
+"""What to say about each fault of the settings of a box."""
 
 _CHANGES = {
     "style_name": "the name of the house style",

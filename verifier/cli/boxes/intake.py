@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
@@ -10,6 +11,7 @@ from typing import Annotated
 import typer
 
 from verifier.cli import wording
+from verifier.cli.boxes.settings import box_settings_or_refuse
 from verifier.cli.house_style import read_style_or_refuse
 from verifier.cli.numbers import whole_number
 from verifier.cli.telling.console import page_ending_or_refuse, refuse
@@ -67,23 +69,27 @@ def intake(
     timings: Annotated[bool, _switch("timings")] = False,
 ) -> None:
     """Judge a box, or tell what the ledger of one holds."""
+    named = box_settings_or_refuse()
+    ledger = ledger or named.ledger
     if ledger is None:
         refuse(wording.needs_ledger())
     page_ending_or_refuse(html)
     if forget:
         from verifier.cli.boxes.ledger import forget as forget_addresses
 
-        raise typer.Exit(forget_addresses(ledger, forget, out))
+        raise typer.Exit(forget_addresses(ledger, forget, out or named.out))
     if report:
         judging = {"PATH": paths, "--out": out, "--printed": printed, "--cluster": cluster}
-        judging["--style"] = style if html is None else None  # a page speaks of its tiers
         _refuse_any(judging, wording.report_judges_nothing)
         from verifier.cli.boxes.ledger import PageAsked, tell_ledger
 
-        page = None if html is None else PageAsked(html, read_style_or_refuse(style), pages, state)
-        raise typer.Exit(tell_ledger(ledger, state, csv, jsonl, page, timings=timings))
+        house_style = read_style_or_refuse(style or named.style)
+        page = None if html is None else PageAsked(html, house_style, pages, state)
+        judged_by = house_style if style or named.style else None
+        raise typer.Exit(tell_ledger(ledger, state, csv, jsonl, page, judged_by, timings=timings))
     telling = {"--list": state, "--csv": csv, "--jsonl": jsonl, "--timings": timings}
     _refuse_any(telling, wording.needs_report)
+    paths = paths or list(named.post)
     if not paths:
         refuse(wording.needs_paths())
     from verifier.cli.boxes.ledger import PageAsked
@@ -91,17 +97,23 @@ def intake(
     from verifier.files.limits import Limits
     from verifier.intake.limits import Bounds, WorkerLimits
     from verifier.intake.outcome import RunPlan
+    from verifier.intake.settings import NO_SETTINGS, PAGE_NAME
     from verifier.intake.sources.listing import one_spelling
     from verifier.intake.sources.sources import Box, find_sources, not_there
     from verifier.intake.workers.judging import cores
     from verifier.intake.workers.task import RunSettings
     from verifier.verdict.judge import Settings
 
+    out, style = out or named.out, style or named.style
+    if html is None and out is not None and named != NO_SETTINGS:
+        html = out / PAGE_NAME
+    archive = named.archive if printed is None else (str(printed),)
     missing = not_there(paths)
     if missing:  # a slip of the pen is no submission, and the ledger forgets nothing
         refuse(wording.not_there(missing))
-    if printed is not None and not printed.is_dir():
-        refuse(wording.no_folder_of_printed(str(printed)))
+    for folder in archive:
+        if not os.path.isdir(folder):
+            refuse(wording.no_folder_of_printed(folder))
     limits, bounds = Limits(puzzle_bytes=puzzle_bytes), Bounds(members=archive_files, ratio=archive_ratio)
     plan = RunPlan(
         sources=tuple(map(one_spelling, paths)),
@@ -112,14 +124,16 @@ def intake(
         jobs=jobs or cores(),
         cluster=cluster,
         duplicates=not no_duplicates,
-        printed=() if printed is None else (one_spelling(str(printed)),),
+        printed=tuple(map(one_spelling, archive)),
     )
-    found = find_sources(plan.sources, leave_out=out)
+    no_puzzles = named.files if style is None else (*named.files, style)
+    found = find_sources(plan.sources, leave_out=out, no_puzzles=no_puzzles)
     if out is not None and found.lie_in(out):  # a verdict file could come to stand in the place of one
         refuse(wording.out_holds_submissions(str(out)))
     before = None
-    if printed is not None:
-        before = Box(find_sources(plan.printed), sys.stdin.buffer, limits, bounds)
+    if plan.printed:
+        shelf = find_sources(plan.printed, no_puzzles=no_puzzles)
+        before = Box(shelf, sys.stdin.buffer, limits, bounds)
     page = None if html is None else PageAsked(html, plan.settings.style, pages)
     box = Box(found, sys.stdin.buffer, limits, bounds)
     raise typer.Exit(carry_out(plan, found, box, before, page))

@@ -17,7 +17,7 @@ from verifier.intake.ledger.ledger import existing_ledger
 from verifier.intake.papers.duplicates import count_repeats
 from verifier.intake.papers.export import csv_lines, json_lines
 from verifier.intake.papers.files import write_whole
-from verifier.intake.papers.report import STATES, counts_of, listed_in
+from verifier.intake.papers.report import STATES, counts_of, judged_by_another_style, listed_in
 from verifier.intake.papers.wording import counts_told, listed_told
 
 if TYPE_CHECKING:
@@ -44,14 +44,21 @@ def tell_ledger(
     csv: Path | None,
     jsonl: Path | None,
     page: PageAsked | None = None,
+    style: HouseStyle | None = None,
     *,
     timings: bool,
 ) -> Exit:
-    """Print the counts, or the list of one state; write the exports and the page that are asked for."""
+    """Print the counts, or the list of one state; write the exports and the page that are asked for.
+
+    Where a house style is named and verdicts were made by another one, that is said.
+    """
     if state is not None and state not in STATES:
         refuse(wording.no_such_state(state, STATES))
     try:
         with existing_ledger(path) as ledger:
+            others = 0 if style is None else judged_by_another_style(ledger, style.content)
+            if others:
+                say(wording.judged_by_another_style(others))
             if csv is not None:
                 _export(csv_lines(ledger, timings=timings), csv, "--csv")
             if jsonl is not None:

@@ -14,9 +14,8 @@ from verifier.intake.errors import IntakeError
 from verifier.intake.outcome import RunPlan, RunSummary
 from verifier.intake.papers.wording import counts_told
 from verifier.intake.run import Intake, opened_run
-from verifier.intake.sources.listing import ENDINGS
 from verifier.intake.sources.sources import Box, Found
-from verifier.intake.sources.wording import OWN_PASSED_OVER, PASSED_OVER
+from verifier.intake.sources.wording import passed_over
 from verifier.intake.stopping import ctrl_c_heard
 from verifier.intake.wording import (
     FINISHING,
@@ -28,7 +27,7 @@ from verifier.intake.wording import (
     compared_before,
     judged_why,
 )
-from verifier.puzzle.printable import counted, listed
+from verifier.puzzle.printable import counted
 
 __all__ = ["carry_out"]
 
@@ -46,9 +45,11 @@ def carry_out(
             summary = run.summary()
             if printed is None and summary.compared:
                 say(compared_before(summary.compared))
-            if box.own:
-                say(OWN_PASSED_OVER.format(files=counted(box.own, "file")))
-            code = _told(plan, summary, found.passed_over + box.passed_over)
+            listing = found.addresses
+            others, settings = listing.passed_over + box.passed_over, listing.settings + box.settings
+            for says in passed_over(others, box.own, settings, listing.no_files):
+                say(says)
+            code = _told(plan, summary)
         if page is not None and not summary.outcome.stopped:
             write_page(plan.ledger, page)
         return code
@@ -72,13 +73,11 @@ def _go(run: Intake, found: Found, box: Box, printed: Iterable[Submission] | Non
         run.go(pressed.until_pressed(box), before, stop=lambda: pressed.stop, told=told)
 
 
-def _told(plan: RunPlan, summary: RunSummary, others: int) -> Exit:
+def _told(plan: RunPlan, summary: RunSummary) -> Exit:
     """Say how the run went, and return the exit code."""
     outcome, counts = summary.outcome, summary.counts
     for line in judged_why(outcome.judged, max(0, outcome.total - outcome.judged.total()), outcome.changes):
         say(line)
-    if others:
-        say(PASSED_OVER.format(files=counted(others, "file"), endings=listed(ENDINGS, most=20)))
     if outcome.gone:
         say(GONE.format(submissions=counted(outcome.gone, "submission")))
     for one in outcome.corrections[:_MOST_TOLD]:

@@ -23,6 +23,7 @@ __all__ = [
     "ListedSubmission",
     "compared_with",
     "counts_of",
+    "judged_by_another_style",
     "letters_to_setters",
     "listed_in",
     "printed_unread",
@@ -144,6 +145,13 @@ def compared_with(ledger: Ledger) -> list[tuple[str, str, int]]:
         "SELECT folder, max(day), count(*) FROM printed WHERE content IS NOT NULL GROUP BY folder"
     )
     return list(rows)
+
+
+def judged_by_another_style(ledger: Ledger, content: str) -> int:
+    """Return how many submissions that count have a verdict under another house style, by its rules."""
+    held = f"verdict IS NOT NULL AND {COUNTED}"
+    makers = Counter(key for (key,) in ledger.rows(f"SELECT maker FROM submissions WHERE {held}"))
+    return sum(number for key, number in makers.items() if ledger.maker(key).get("style_content") != content)
 
 
 def letters_to_setters(ledger: Ledger) -> Iterator[tuple[str | None, Iterator[ListedSubmission]]]:

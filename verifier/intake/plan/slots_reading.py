@@ -27,7 +27,7 @@ from verifier.intake.plan.wording import SLOT_FAULTS
 from verifier.puzzle.grid import USUAL_BOXES
 from verifier.puzzle.puzzle import KINDS
 
-__all__ = ["MOST_SLOTS", "read_slots", "read_slots_text"]
+__all__ = ["MOST_SLOTS", "PAGE_KEYS", "read_slots", "read_slots_text"]
 
 MOST_SLOTS = 31
 """Slots of a page: a month of a daily one."""
@@ -149,3 +149,5 @@ _PAGE: dict[str, Reader[Any]] = {
     "slots": _slots,
 }
 """The keys of the file."""
+
+PAGE_KEYS = tuple(_PAGE)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import NamedTuple
 
@@ -49,9 +49,22 @@ class Listing:
     ----------
     bytes_listed : int
         The size of all files together.
+    passed_over, settings, no_files : int
+        What was met in folders and not entered: files whose ending is none of `ENDINGS`; those that were
+        named as none with puzzles; and pipes, sockets and devices, which would keep a run waiting.
+
+    Parameters
+    ----------
+    leave_out : Path, optional
+        A folder that is not searched.
+    no_puzzles : iterable of Path, optional
+        Files that are passed over.
     """
 
-    def __init__(self) -> None:
+    def __init__(self, leave_out: Path | None = None, no_puzzles: Iterable[Path] = ()) -> None:
+        self._barred = {_real(str(path)) for path in (leave_out, *no_puzzles) if path is not None}
+        self._barred_names = {os.path.basename(path) for path in self._barred}
+        self.passed_over = self.settings = self.no_files = 0
         self._base = sqlite3.connect("", isolation_level=None)
         self._base.execute("PRAGMA journal_mode = OFF")
         self._base.execute(
@@ -77,15 +90,14 @@ class Listing:
         for path, size, trouble, real in rows:
             yield Source(os.fsdecode(path), size, trouble, os.fsdecode(real))
 
-    def add_below(self, folder: str, leave_out: Path | None) -> tuple[int, int]:
-        """Enter the files below a folder; return how many, and how many were passed over.
+    def add_below(self, folder: str) -> int:
+        """Enter the files below a folder, and return how many.
 
         Hidden files and folders are left out. A link is followed only to a file below the same folder:
         a box that a stranger packed must not bring in what stands elsewhere on the machine.
         """
         root = _real(folder)
-        barred = None if leave_out is None else _real(str(leave_out))
-        entered = passed_over = 0
+        entered = 0
         places = [folder]
         while places:
             place = places.pop()
@@ -95,32 +107,36 @@ class Listing:
                         if entry.name.startswith("."):
                             continue
                         if entry.is_dir(follow_symlinks=False):
-                            places += [entry.path] if _real(entry.path) != barred else []
-                            continue
-                        source = _source(entry, root)
-                        passed_over += source is None and _is_file(entry)
-                        if source is not None:
+                            places += [] if _real(entry.path) in self._barred else [entry.path]
+                        elif (source := self._source(entry, root)) is not None:
                             entered += 1
                             self.add(source)
             except OSError:
                 entered += 1
                 self.add(Source(place, trouble="folder-closed"))
-        return entered, passed_over
+        return entered
+
+    def _source(self, entry: os.DirEntry[str], root: str) -> Source | None:
+        """Return how a file in a folder is listed; None for one that is passed over."""
+        if entry.is_symlink():
+            target = _real(entry.path)
+            if os.path.isdir(target):
+                return None
+            if os.path.commonpath([root, target]) != root:
+                return Source(entry.path, trouble="link-out") if _has_ending(entry.name) else None
+        if not _is_file(entry) and os.path.exists(entry.path):
+            self.no_files += 1
+        elif not _has_ending(entry.name):
+            self.passed_over += _is_file(entry)
+        elif entry.name in self._barred_names and _real(entry.path) in self._barred:
+            self.settings += 1
+        else:
+            return Source(entry.path, size_of(entry.path))
+        return None
 
 
-def _source(entry: os.DirEntry[str], root: str) -> Source | None:
-    """Return how a file in a folder is listed; None for one that is passed over."""
-    if not entry.name.lower().endswith(ENDINGS):
-        return None
-    if entry.is_symlink():
-        target = _real(entry.path)
-        if os.path.isdir(target):
-            return None
-        if os.path.commonpath([root, target]) != root:
-            return Source(entry.path, trouble="link-out")
-    elif not entry.is_file():  # a pipe or a device would keep the run waiting
-        return None
-    return Source(entry.path, size_of(entry.path))
+def _has_ending(name: str) -> bool:
+    return name.lower().endswith(ENDINGS)
 
 
 def _is_file(entry: os.DirEntry[str]) -> bool:

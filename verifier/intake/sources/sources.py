@@ -26,7 +26,7 @@ from verifier.files.submissions import (
 from verifier.intake.limits import DEFAULT_BOUNDS, Bounds
 from verifier.intake.sources.clock import Clock, Clocked, TookTooLongError
 from verifier.intake.sources.listing import ARCHIVE_ENDINGS, ENDINGS, TABLE_ENDINGS, Listing, Source, size_of
-from verifier.intake.sources.own import is_own_document, is_own_text
+from verifier.intake.sources.own import is_own_document, is_own_text, is_settings
 from verifier.intake.sources.tables import NoPuzzleColumnError, documents_in_table
 from verifier.intake.sources.wording import source_fault
 
@@ -63,13 +63,15 @@ class Found:
         as numbers. The order of the words makes no difference.
     standard_input : bool
         Whether to read that, too; it comes last.
-    passed_over : int
-        Files in folders whose ending is none of `ENDINGS`.
     """
 
     addresses: Listing
     standard_input: bool = False
-    passed_over: int = 0
+
+    @property
+    def passed_over(self) -> int:
+        """Files in folders whose ending is none of `ENDINGS`."""
+        return self.addresses.passed_over
 
     def lie_in(self, folder: Path) -> bool:
         """Whether any of the files lies in a folder itself."""
@@ -77,7 +79,9 @@ class Found:
         return any(os.path.dirname(os.path.realpath(source.path)) == real for source in self.addresses)
 
 
-def find_sources(words: Iterable[str], leave_out: Path | None = None) -> Found:
+def find_sources(
+    words: Iterable[str], leave_out: Path | None = None, no_puzzles: Iterable[Path] = ()
+) -> Found:
     """Return the files that the words name; folders are searched to the bottom.
 
     Parameters
@@ -87,21 +91,20 @@ def find_sources(words: Iterable[str], leave_out: Path | None = None) -> Found:
         archive, ``-`` for standard input. A path that does not exist is kept: reading it gives the fault.
     leave_out : Path, optional
         A folder that is not searched, such as the one for the verdicts.
+    no_puzzles : iterable of Path, optional
+        Files of a folder that are passed over, such as the house style.
     """
-    listing = Listing()
+    listing = Listing(leave_out, no_puzzles)
     standard_input = False
-    passed_over = 0
     for word in words:
         if word == STANDARD_INPUT:
             standard_input = True
         elif os.path.isdir(word):
-            entered, others = listing.add_below(word, leave_out)
-            passed_over += others
-            if not entered:
+            if not listing.add_below(word):
                 listing.add(Source(word, trouble="empty-folder"))
         else:
             listing.add(Source(word, size_of(word)))
-    return Found(listing, standard_input, passed_over)
+    return Found(listing, standard_input)
 
 
 def not_there(words: Iterable[str]) -> list[str]:
@@ -153,6 +156,8 @@ class Box:
         Files in archives whose ending is none of `ENDINGS`, or that are hidden.
     own, last_own : int, str
         How many files there were with nothing but what gridproof wrote, and the last of them.
+    settings : int
+        How many files there were with nothing but settings.
     """
 
     def __init__(
@@ -160,7 +165,7 @@ class Box:
     ) -> None:
         self._found, self._stdin, self._limits, self._bounds = found, stdin, limits, bounds
         self.bytes_read = 0
-        self.passed_over = self.own = 0
+        self.passed_over = self.own = self.settings = 0
         self.last_own = ""
 
     def __iter__(self) -> Iterator[Submission]:
@@ -210,13 +215,15 @@ class Box:
             yield source_fault(name, "file-slow", self._bounds)
 
     def _submissions(self, stream: BinaryIO, name: str) -> Iterator[Submission]:
-        own = False
+        own = settings = False
 
         def puzzles() -> Iterator[Document]:
-            nonlocal own
+            nonlocal own, settings
             for document in self._documents(stream, name):
                 if is_own_document(document):
                     own = True
+                elif is_settings(document):
+                    settings = True
                 else:
                     yield document
 
@@ -225,6 +232,8 @@ class Box:
             first = list(islice(found, 1))
             if own and not first:
                 self._pass_own_over(name)
+            elif settings and not first:
+                self.settings += 1
             else:
                 yield from numbered(chain(first, found), name)
         except NoPuzzleColumnError:

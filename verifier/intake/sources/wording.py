@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from verifier.files.faults import Fault
 from verifier.files.submissions import Submission
 from verifier.intake.limits import DEFAULT_BOUNDS, Bounds
 from verifier.intake.sources.listing import ENDINGS
-from verifier.puzzle.printable import listed, printable
+from verifier.puzzle.printable import counted, in_figures, listed, printable
 
-__all__ = ["OWN_PASSED_OVER", "PASSED_OVER", "source_fault"]
+__all__ = ["passed_over", "source_fault"]
 
 _LONGEST_NAME = 5000  # characters of an address
 
@@ -104,5 +106,38 @@ def source_fault(name: str, code: str, bounds: Bounds = DEFAULT_BOUNDS) -> Submi
     return Submission(address, None, (Fault(code, address, None, field, found, told, cure),))
 
 
-PASSED_OVER = "{files} passed over: in folders only {endings} are read; name other files one by one"
-OWN_PASSED_OVER = "{files} passed over that gridproof itself wrote (verdicts, letters, lists, tables, pages)"
+def passed_over(others: int = 0, own: int = 0, settings: int = 0, no_files: int = 0) -> Iterator[str]:
+    """Say what was not read as puzzles.
+
+    Parameters
+    ----------
+    others : int
+        Files with other endings.
+    own : int
+        Files that gridproof wrote.
+    settings : int
+        House styles, slots and the like.
+    no_files : int
+        Pipes, sockets and devices.
+
+    Examples
+    --------
+    >>> list(passed_over(own=1))
+    ['one file passed over that gridproof itself wrote (verdicts, letters, lists, tables, pages)']
+    >>> list(passed_over(settings=2))
+    ['two files passed over with settings and no puzzle (intake.yaml, a house style, slots)']
+    """
+    for number, says in ((others, _OTHERS), (own, _OWN), (settings, _SETTINGS)):
+        if number:
+            yield says.format(files=counted(number, "file"), endings=listed(ENDINGS, most=20))
+    if no_files:
+        yield _NO_FILES.format(things="one" if no_files == 1 else in_figures(no_files))
+
+
+_OTHERS = "{files} passed over: in folders only {endings} are read; name other files one by one"
+_OWN = "{files} passed over that gridproof itself wrote (verdicts, letters, lists, tables, pages)"
+_SETTINGS = "{files} passed over with settings and no puzzle (intake.yaml, a house style, slots)"
+_NO_FILES = (
+    "{things} passed over: no file but a pipe, a socket or a device, for which the run would wait; what is "
+    "named itself is read"
+)

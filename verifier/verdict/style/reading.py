@@ -29,7 +29,7 @@ from verifier.verdict.style.symmetry import SYMMETRIES
 from verifier.verdict.style.tier_reading import read_tier_names, read_tier_table
 from verifier.verdict.wording import STYLE_FAULTS
 
-__all__ = ["read_style", "read_style_text"]
+__all__ = ["STYLE_KEYS", "read_style", "read_style_text"]
 
 _LARGEST_SIZE = max(USUAL_BOXES)
 _MOST_CELLS = _LARGEST_SIZE**2
@@ -124,3 +124,5 @@ _READERS: dict[str, Reader[Any]] = {
     "tier_table": read_tier_table,
 }
 """The keys of a house style, and how each value is read."""
+
+STYLE_KEYS = tuple(_READERS)
