@@ -426,4 +426,4 @@ def test_the_break_in_is_told_on_the_board_of_its_round() -> None:
     assert difficulty is not None
     assert difficulty.break_in is not None
     assert difficulty.break_in.round == 1
-    assert difficulty.break_in.says == "The cage of 3 at r1c1 has 1 so far, so its last cell, r1c2, is 2."
+    assert difficulty.break_in.says == "The cage of 3 at r1c1 has 1 so far: r1c2 is 2."
