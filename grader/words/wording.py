@@ -33,7 +33,6 @@ __all__ = [
     "CHAIN",
     "CHAIN_OF_GROUP",
     "CHAPTER_TITLES",
-    "COLUMN",
     "COUNTS",
     "DEAD_ENDS",
     "EQUAL",
@@ -98,7 +97,6 @@ __all__ = [
     "PARTNERS_APART",
     "REST_OF",
     "REST_ONE_COMBINATION",
-    "ROW",
     "RUN_CLAUSES",
     "RUN_GOES",
     "RUN_GOES_ON",
@@ -422,10 +420,6 @@ SUM_BOTH = "; {they_take} in {outies} and {leave} out {innies}"
 SUM_BOTH_KNOWN = "; {known}"
 SUM_DIFFERS = ", so {difference}"
 
-# Cells said in full, for an audience that sees no names.
-
-ROW, COLUMN = "row", "column"
-
 # Walks: chapters, and runs of easy digits told in one breath. Where there are several ways to say the same,
 # they take turns.
 
@@ -487,7 +481,7 @@ RUN_STARTS = ("{clauses}", "then {clauses}", "from there, {clauses}")
 
 SINGLE_CAGE = "one cage is a single cell: {cells}"
 SINGLE_CAGES = "some cages are single cells: {cells}"
-TOTALS = "some totals have one combination, and all else goes from these cages: {totals}"
+TOTALS = "some totals can be made in one way only: {totals}"
 TOTAL_IS = "{cage} is {combination}"
 
 # The catalogue.

@@ -41,6 +41,7 @@ def walk(
     ] = None,
     drop_wrong: Annotated[bool, typer.Option("--drop-wrong", help=wording.OPTIONS["drop-wrong"])] = False,
     short: Annotated[bool, typer.Option("--short", help=wording.OPTIONS["short"])] = False,
+    spoken: Annotated[bool, typer.Option("--spoken", help=wording.OPTIONS["spoken"])] = False,
     full: Annotated[bool, typer.Option("--full", help=wording.OPTIONS["full"])] = False,
     start: Annotated[str, typer.Option("--from", metavar="CELL", help=wording.OPTIONS["from"])] = "",
     audit: Annotated[bool, typer.Option("--audit", help=wording.OPTIONS["audit"])] = False,
@@ -53,6 +54,8 @@ def walk(
     page_ending_or_refuse(html)
     if as_yaml and markdown:
         refuse(wording.clash("--yaml", "--markdown"))
+    if spoken and (as_yaml or (html is not None and not markdown)):
+        refuse(wording.clash("--yaml" if as_yaml else "--html", "--spoken"))
     if drop_wrong and so_far is None:
         refuse(wording.needs("--drop-wrong", "--so-far"))
     chosen = {"--full": full, "--short": short, "--from": start, "--yaml": short and as_yaml}
@@ -60,7 +63,7 @@ def walk(
     if len(asked) > 1:
         refuse(wording.clash(*asked[:2]))
     codes: set[Exit] = set()
-    options = _Asked(as_yaml, html, markdown, short, full, start, audit, seconds)
+    options = _Asked(as_yaml, html, markdown, short, spoken, full, start, audit, seconds)
     if so_far is not None:
         puzzle, found = puzzle_and_so_far(file, so_far)
         board = _standing(puzzle, found, drop_wrong, seconds)
@@ -78,6 +81,7 @@ class _Asked(NamedTuple):
     html: Path | None
     markdown: bool
     short: bool
+    spoken: bool
     full: bool
     start: str
     audit: bool
@@ -88,6 +92,7 @@ def _walked(address: str, puzzle: Puzzle, number: int, board: Board | None, aske
     """Walk one puzzle through and show it; return what it came to."""
     from verifier.intake.papers.files import numbered, write_whole
     from verifier.walkthrough.record import as_yaml as record
+    from verifier.walkthrough.spoken import spoken
     from verifier.walkthrough.text import as_markdown, as_text
     from verifier.walkthrough.work import work_through
 
@@ -107,7 +112,8 @@ def _walked(address: str, puzzle: Puzzle, number: int, board: Board | None, aske
     if asked.as_yaml:
         show(f"--- # {address}\n{record(told).rstrip()}")
     elif asked.markdown or asked.html is None:
-        show((as_markdown if asked.markdown else as_text)(told, short=asked.short))
+        voice = spoken if asked.spoken else str
+        show((as_markdown if asked.markdown else as_text)(told, short=asked.short, voice=voice))
     return _code(told)
 
 

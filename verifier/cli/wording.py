@@ -94,6 +94,7 @@ OPTIONS = {
     "budget": "Seconds to spend on one puzzle; what they do not suffice for is named.",
     "walk-yaml": "Print the steps as YAML, each with all that it rests on.",
     "markdown": "Print the walkthrough as Markdown.",
+    "spoken": "Say cells in full (row 5, column 2), to read aloud to an audience that sees no names.",
     "short": "Tell only the steps on which the walk turns, about eight, each with its idea.",
     "full": "Tell every step, also those on which nothing rests.",
     "from": "Tell only what the digit of this cell rests on, such as r5c5.",

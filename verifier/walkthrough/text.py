@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from typing import TYPE_CHECKING
 
 from grader.grading.replay import Outcome
@@ -25,8 +25,18 @@ _NUMBERS = 8
 _MARGIN = " " * (_NUMBERS + 2)
 
 
-def as_text(told: Walkthrough, *, short: bool = False) -> str:
-    """Return a walkthrough, whole or in short, as plain text; it ends with a line break."""
+def as_text(told: Walkthrough, *, short: bool = False, voice: Callable[[str], str] = str) -> str:
+    """Return a walkthrough, whole or in short, as plain text; it ends with a line break.
+
+    Parameters
+    ----------
+    told : Walkthrough
+        The walkthrough.
+    short : bool, optional
+        Whether only the key steps are told.
+    voice : callable, optional
+        How each text is said, such as `verifier.walkthrough.spoken.spoken`; as it is written when absent.
+    """
     lines: list[str] = []
     for line in head_of(told):
         lines += textwrap.wrap(line, _WIDTH)
@@ -34,24 +44,24 @@ def as_text(told: Walkthrough, *, short: bool = False) -> str:
         keys = key_steps(told)
         lines += ["", wording.IN_SHORT.upper(), *_set_in("", lead_of(told, keys))]
         for key in keys:
-            lines += _set_in(str(key.number), key.says)
-            lines += _set_in("", f"{key.idea} {key.follows}".strip())
+            lines += _set_in(str(key.number), voice(key.says))
+            lines += _set_in("", voice(f"{key.idea} {key.follows}".strip()))
         return "\n".join(lines) + "\n"
     for part in told.told.parts(story_title(told)):
-        lines += ["", part.title.upper()]
+        lines += ["", voice(part.title).upper()]
         if part.lead:
-            lines += _set_in("", part.lead)
+            lines += _set_in("", voice(part.lead))
         grid = small_grid(part.board)
         lines += ["", *(_MARGIN + line for line in grid), ""] if grid else []
         for paragraph in part.paragraphs:
-            lines += _set_in(paragraph.numbers, _with_narrow(paragraph, told.narrow))
+            lines += _set_in(paragraph.numbers, voice(_with_narrow(paragraph, told.narrow)))
     for line in foot_of(told):
-        lines += ["", *textwrap.wrap(line, _WIDTH)]
+        lines += ["", *textwrap.wrap(voice(line), _WIDTH)]
     return "\n".join(lines) + "\n"
 
 
-def as_markdown(told: Walkthrough, *, short: bool = False) -> str:
-    """Return a walkthrough, whole or in short, as Markdown; it ends with a line break."""
+def as_markdown(told: Walkthrough, *, short: bool = False, voice: Callable[[str], str] = str) -> str:
+    """Return a walkthrough as `as_text` does, as Markdown; it ends with a line break."""
     first, *rest = head_of(told)
     lines = [f"# {_plain(first)}"]
     for line in rest:
@@ -60,21 +70,21 @@ def as_markdown(told: Walkthrough, *, short: bool = False) -> str:
         keys = key_steps(told)
         lead = [lead_of(told, keys), ""] if lead_of(told, keys) else []
         lines += ["", f"## {wording.IN_SHORT}", "", *lead]
-        lines += [f"- **{key.number}** {key.says} *{key.idea}* {key.follows}".rstrip() for key in keys]
+        lines += [voice(f"- **{key.number}** {key.says} *{key.idea}* {key.follows}").rstrip() for key in keys]
         return "\n".join(lines) + "\n"
     for part in told.told.parts(story_title(told)):
-        lines += ["", f"## {part.title}"]
+        lines += ["", f"## {voice(part.title)}"]
         if part.lead:
-            lines += ["", part.lead]
+            lines += ["", voice(part.lead)]
         grid = small_grid(part.board)
         lines += ["", "```text", *grid, "```"] if grid else []
         lines.append("")
         lines += [
-            f"- **{paragraph.numbers}** {_with_narrow(paragraph, told.narrow)}"
+            f"- **{paragraph.numbers}** {voice(_with_narrow(paragraph, told.narrow))}"
             for paragraph in part.paragraphs
         ]
     for line in foot_of(told):
-        lines += ["", line]
+        lines += ["", voice(line)]
     return "\n".join(lines) + "\n"
 
 

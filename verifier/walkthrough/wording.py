@@ -271,3 +271,7 @@ def cannot_compare(puzzle: Puzzle, tally: Tally) -> str:
     if not tally.complete:
         return "It could not be settled how many solutions this puzzle has, so the entries were not checked."
     return ""
+
+
+ROW, COLUMN = "row", "column"
+"""Cells said in full are in one of each."""

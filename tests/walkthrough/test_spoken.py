@@ -7,8 +7,8 @@ import re
 import pytest
 
 from grader.walking.walk import walk
-from grader.words.spoken import spoken
 from tests.grader.words.test_story import from_corpus, told
+from verifier.walkthrough.spoken import spoken
 
 
 @pytest.mark.parametrize(

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from grader.words import wording
-from grader.words.phrases import list_in_words
+from verifier.puzzle.printable import listed
+from verifier.walkthrough import wording
 
 __all__ = ["spoken"]
 
@@ -48,4 +48,4 @@ def _said(match: re.Match[str]) -> str:
 def _on_a_line(line: str, number: int, across: str, numbers: Sequence[int], last: str) -> str:
     """Return some cells of one line: "row 1, columns 5 and 6"."""
     many = "" if last == "or" else "s"
-    return f"{line} {number}, {across}{many} {list_in_words([str(each) for each in numbers], last)}"
+    return f"{line} {number}, {across}{many} {listed(map(str, numbers), last, most=len(numbers))}"
