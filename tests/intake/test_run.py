@@ -16,6 +16,7 @@ from verifier.files.limits import Limits
 from verifier.intake.ledger.judging_reason import JudgingReason
 from verifier.intake.ledger.ledger import existing_ledger, new_or_existing_ledger
 from verifier.intake.ledger.makers import makers_of
+from verifier.intake.letters.writing import LetterSettings
 from verifier.intake.limits import DEFAULT_BOUNDS, WORKER_LIMITS, Bounds
 from verifier.intake.outcome import RunOutcome, RunPlan
 from verifier.intake.papers.export import json_lines
@@ -44,6 +45,7 @@ class Desk:
         duplicates: bool = True,
         printed: Path | None = None,
         bounds: Bounds = DEFAULT_BOUNDS,
+        letters: LetterSettings = LetterSettings(repairs=0),  # noqa: B008 - frozen
     ) -> RunOutcome:
         self.pool = InlinePool(settings, change)
         looks = iter(range(10_000_000))
@@ -60,6 +62,7 @@ class Desk:
                 jobs=1,
                 duplicates=duplicates,
                 printed=() if printed is None else (str(printed),),
+                letters=letters,
             )
             run = Intake(ledger, makers, self.pool, files, plan)
             found = Box(find_sources([str(self.box)]), io.BytesIO(), settings.limits, bounds)

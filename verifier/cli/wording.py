@@ -120,6 +120,10 @@ INTAKE_OPTIONS = {
     "cluster": "Judge on a Dask cluster: tcp://HOST:PORT, or local:N for one of N workers here.",
     "memory": "Most memory for one puzzle, in MiB; one that needs more is undecided.",
     "no-duplicates": "Do not look for duplicates.",
+    "letters": "all: letters to setters tell all that they sent; new (usual): what is new since the last "
+    "letters.",
+    "letter": "Your own frame for letters, with {{ letter }} where the letter stands; .md for Markdown.",
+    "repairs": "Most broken puzzles for which a letter offers a proved repair; 100 when absent.",
     "html": "Write what the ledger holds as a page to look at: a list that leads to every verdict.",
     "pages": "With --html: most puzzles on the list, each with a page of its own; 1000 when absent.",
     "forget": "Take what is at this address, or below it, out of the ledger; may be given several times.",
@@ -459,9 +463,29 @@ def out_holds_submissions(out: str) -> str:
     )
 
 
+TEMPLATE_UNREADABLE = "The template for letters could not be read, so nothing was judged:"
+
+
+def no_such_letters(word: str, words: Sequence[str]) -> str:
+    """Say which letters there are."""
+    return f"--letters: found '{printable(word, 40)}'; allowed: {listed(words, 'or')}."
+
+
+def letters_written(number: int, folder: str) -> str:
+    """Say how many letters there are, and where.
+
+    Examples
+    --------
+    >>> letters_written(2, "verdicts/for-setters/2026-03-30")
+    'two letters to setters, to be sent, are in verdicts/for-setters/2026-03-30'
+    """
+    be = "is" if number == 1 else "are"
+    return f"{counted(number, 'letter')} to setters, to be sent, {be} in {printable(folder, 300)}"
+
+
 def verdicts_are_in(folder: str) -> str:
     """Say where everything is."""
-    return f"verdicts, letters to setters and lists are in {printable(folder, 300)}"
+    return f"verdicts and lists are in {printable(folder, 300)}"
 
 
 def at_work(counts: Mapping[str, int], rate: float, seconds_left: float | None) -> str:

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from verifier.intake.ledger.corrections import Correction
 from verifier.intake.ledger.judging_reason import JudgingReason
+from verifier.intake.letters.writing import LetterSettings
 from verifier.intake.limits import WorkerLimits
 from verifier.intake.papers.duplicates import Repeats
 from verifier.intake.papers.report import Counts
@@ -36,6 +37,8 @@ class RunPlan:
         Whether to find what the puzzles look like.
     printed : tuple of str
         The folders of printed puzzles.
+    letters : LetterSettings
+        How letters to setters are written.
     """
 
     sources: tuple[str, ...]
@@ -47,6 +50,7 @@ class RunPlan:
     cluster: str | None = None
     duplicates: bool = True
     printed: tuple[str, ...] = ()
+    letters: LetterSettings = field(default_factory=LetterSettings)
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,6 +98,8 @@ class RunOutcome:
         How many that were known are no longer where they were, and count no more.
     corrections : list of Correction
         What replaced an earlier one.
+    letters : list of Path
+        The letters that were written.
     stopped : bool
         Whether the run was asked to stop before its end.
     """
@@ -105,6 +111,7 @@ class RunOutcome:
     printed: int = 0
     gone: int = 0
     corrections: list[Correction] = field(default_factory=list)
+    letters: list[Path] = field(default_factory=list)
     stopped: bool = False
 
     @property

@@ -7,7 +7,7 @@ from collections import deque
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
-from itertools import chain, count, repeat
+from itertools import chain, count, repeat, takewhile
 
 from verifier.files.submissions import Submission
 from verifier.intake.closing import close_box
@@ -34,12 +34,16 @@ from verifier.intake.ledger.makers import (
 )
 from verifier.intake.ledger.printed import note_printed, record_printed
 from verifier.intake.ledger.whereabouts import lies_in
+from verifier.intake.letters.news import news_for
+from verifier.intake.letters.writing import look_for_repairs, write_letters
 from verifier.intake.outcome import RunOutcome, RunPlan, RunSummary
 from verifier.intake.papers.duplicates import Repeats, count_repeats
 from verifier.intake.papers.papers import write_papers
 from verifier.intake.papers.report import compared_with, counts_of, printed_unread
 from verifier.intake.papers.verdict_files import AnotherLedgerError, VerdictFiles, owner_of
+from verifier.intake.today import today
 from verifier.intake.workers.pool import WorkerPool, opened_pool
+from verifier.intake.workers.repairing import repairs_found
 from verifier.intake.workers.task import Judged, Task
 
 __all__ = ["Intake", "opened_run"]
@@ -168,10 +172,11 @@ class Intake:
         self._commit()
         if not self.outcome.stopped:
             close_box(self._ledger, self._files, self._plan, self.outcome)
+            self._write_letters(stop)
         return self.outcome
 
     def summary(self) -> RunSummary:
-        """Return how it went; once the box is through, write letters and lists."""
+        """Return how it went; once the box is through, write the lists."""
         folder, ledger = self._files.folder, self._ledger
         if self.outcome.stopped:
             repeats = Repeats()
@@ -192,6 +197,23 @@ class Intake:
             self._hand_over(sent, Task(sent, likeness=self._plan.duplicates), self._in_turn(number))
             self._make_room()
             self._commit_now_and_then()
+
+    def _write_letters(self, stop: Callable[[], bool]) -> None:
+        """Write letters to setters, unless asked to stop while repairs are looked for."""
+
+        def found(broken: Iterable[tuple[int, Submission]]) -> Iterator[tuple[int, tuple[str, ...] | None]]:
+            asked = takewhile(lambda _: not stop(), broken)
+            for one in repairs_found(self._pool, asked):
+                self._told()
+                yield one
+
+        ledger, folder, settings = self._ledger, self._files.folder, self._plan.letters
+        if folder is not None:
+            news = news_for(ledger, everything=settings.everything)
+            look_for_repairs(ledger, news, settings.repairs, found)
+            self.outcome.stopped = stop()
+            if not self.outcome.stopped:
+                self.outcome.letters = write_letters(ledger, folder, today(), settings, news)
 
     def _take(self, sent: Submission) -> None:
         sent = self._under_own_address(sent)

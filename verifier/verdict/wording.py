@@ -39,7 +39,7 @@ def claimed_differs(grid: Grid, cells: Sequence[int]) -> str:
     """Say that the file's own solution is not the solution."""
     return (
         f"The solution in the file is not the puzzle's: it differs in {grid.cell_names(cells)}. The "
-        "right grid is in this verdict: correct the file, or the puzzle if the file's solution was meant."
+        "right grid stands below: correct the file, or the puzzle if the file's solution was meant."
     )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from html import unescape
 from pathlib import Path
 
@@ -19,7 +20,7 @@ ONE = ((1, 2, 3, 4), (3, 4, 1, 2), (2, 1, 4, 3), (4, 3, 2, 1))
 OTHER = ((2, 1, 3, 4), (3, 4, 1, 2), (1, 2, 4, 3), (4, 3, 2, 1))
 
 ENTRIES = [
-    Entry("17.yaml, puzzle 2", "unreadable", says=("17.yaml:5: puzzle: found 'kiler'; allowed: killer.",)),
+    Entry("17.yaml, puzzle 2", "unreadable", says=("Line 5, puzzle: found 'kiler'; allowed: killer.",)),
     Entry("ebb.yaml", "accepted", "Ebb, tide-7", ("Tier 2, lane; effort 90.",)),
     Entry(
         "flood.yaml",
@@ -48,6 +49,12 @@ def test_a_letter_has_its_parts_in_order(markdown: bool, ending: str) -> None:
 def test_parts_are_left_out_where_there_is_nothing_to_tell() -> None:
     body = body_of(ENTRIES[1:2])
     assert re.findall(r"\n\n(.+)\n--", body) == ["Accepted"]
+
+
+def test_a_puzzle_that_came_in_several_files_is_told_once() -> None:
+    body = body_of([ENTRIES[2], replace(ENTRIES[2], file="late.yaml"), ENTRIES[3]])
+    assert body.count("has at least 2 solutions") == 1
+    assert "- Flood, tide-8 (in flood.yaml and late.yaml)" in body
 
 
 def test_the_parts_are_headings_and_the_entries_a_list_in_markdown() -> None:

@@ -12,7 +12,8 @@ from hypothesis import strategies as st
 
 from verifier.intake.plan import choice
 from verifier.intake.plan.choice import choose, falls, repeated_break_ins
-from verifier.intake.plan.slots import Candidate, Degree, Page, Slot, same_setter
+from verifier.intake.plan.slots import Candidate, Degree, Page, Slot
+from verifier.intake.setters import same_setter
 
 EASY = Candidate("ebb", "ebb", "Ebb", "Wren", "killer", "9x9", 1, 80, "hidden-single", "ebb", "s1")
 

@@ -11,6 +11,7 @@ from typing import Annotated
 import typer
 
 from verifier.cli import wording
+from verifier.cli.boxes.letters import letters_or_refuse
 from verifier.cli.boxes.settings import box_settings_or_refuse
 from verifier.cli.house_style import read_style_or_refuse
 from verifier.cli.numbers import whole_number
@@ -59,6 +60,9 @@ def intake(
     puzzle_bytes: Annotated[int, _number("puzzle-bytes", 100, _MOST_BYTES)] = _MIB,
     archive_files: Annotated[int, _number("archive-files", 1, _MOST_FILES)] = 500_000,
     archive_ratio: Annotated[int, _number("archive-ratio", 1, _MOST_RATIO)] = 200,
+    letters: Annotated[str | None, _word("letters", "all|new")] = None,
+    letter: Annotated[Path | None, _word("letter")] = None,
+    repairs: Annotated[int, _number("repairs", 0, _MOST_FILES)] = 100,
     html: Annotated[Path | None, _word("html")] = None,
     pages: Annotated[int, _number("pages", 1, _MOST_PAGES)] = 1000,
     forget: Annotated[list[str] | None, _word("forget", "ADDRESS")] = None,
@@ -80,6 +84,7 @@ def intake(
         raise typer.Exit(forget_addresses(ledger, forget, out or named.out))
     if report:
         judging = {"PATH": paths, "--out": out, "--printed": printed, "--cluster": cluster}
+        judging |= {"--letters": letters, "--letter": letter}
         _refuse_any(judging, wording.report_judges_nothing)
         from verifier.cli.boxes.ledger import PageAsked, tell_ledger
 
@@ -114,17 +119,19 @@ def intake(
     for folder in archive:
         if not os.path.isdir(folder):
             refuse(wording.no_folder_of_printed(folder))
+    house = read_style_or_refuse(style)
     limits, bounds = Limits(puzzle_bytes=puzzle_bytes), Bounds(members=archive_files, ratio=archive_ratio)
     plan = RunPlan(
         sources=tuple(map(one_spelling, paths)),
         out=out,
         ledger=ledger,
-        settings=RunSettings(read_style_or_refuse(style), Settings(seconds=seconds), limits),
+        settings=RunSettings(house, Settings(seconds=seconds), limits),
         limits=WorkerLimits(seconds=seconds + _GRACE, memory_bytes=memory * _MIB),
         jobs=jobs or cores(),
         cluster=cluster,
         duplicates=not no_duplicates,
         printed=tuple(map(one_spelling, archive)),
+        letters=letters_or_refuse(letters, letter or named.letter, repairs, house),
     )
     no_puzzles = named.files if style is None else (*named.files, style)
     found = find_sources(plan.sources, leave_out=out, no_puzzles=no_puzzles)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable
 
 from verifier.cli import wording
@@ -100,4 +101,6 @@ def _told(plan: RunPlan, summary: RunSummary) -> Exit:
     show(counts_told(counts, summary.repeats))
     if plan.out is not None and not outcome.stopped:
         say(wording.verdicts_are_in(str(plan.out)))
+        for folder, number in Counter(letter.parent for letter in outcome.letters).items():
+            say(wording.letters_written(number, str(folder)))
     return worst(codes)

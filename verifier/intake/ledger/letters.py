@@ -60,9 +60,11 @@ def record_letter(ledger: Ledger, setter: str | None, day: date, file: str, told
     return letter
 
 
-def last_told(ledger: Ledger, submission: int) -> str | None:
-    """Return what was told of a submission last; None where nothing was."""
+def last_told(ledger: Ledger, submission: int) -> tuple[str, date] | None:
+    """Return what was told of a submission last, and when; None where nothing was."""
     rows = ledger.rows(
-        "SELECT what FROM told WHERE submission = ? ORDER BY letter DESC LIMIT 1", (submission,)
+        "SELECT what, day FROM told JOIN letters USING (letter) WHERE submission = ?"
+        " ORDER BY letter DESC LIMIT 1",
+        (submission,),
     )
-    return next((what for (what,) in rows), None)
+    return next(((what, date.fromisoformat(day)) for what, day in rows), None)

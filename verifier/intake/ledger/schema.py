@@ -121,6 +121,11 @@ CREATE TABLE told (
     what TEXT NOT NULL,                 -- whatever tells news from what was told before
     PRIMARY KEY (submission, letter)
 ) WITHOUT ROWID;
+CREATE TABLE repairs (
+    submission INTEGER PRIMARY KEY,
+    found_by TEXT NOT NULL,             -- what looked for them; of another version they are looked for anew
+    says TEXT NOT NULL                  -- what puts the puzzle right, in words, as a list in JSON
+);
 CREATE TABLE letter_files (
     name TEXT PRIMARY KEY               -- files that were written for setters, so that old ones go
 ) WITHOUT ROWID;

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from textwrap import fill
 
 from verifier.intake.letters import wording
-from verifier.puzzle.printable import printable
+from verifier.puzzle.printable import listed, printable
 from verifier.verdict.verdict import Rows
 
-__all__ = ["PARTS", "Entry", "body_of", "file_called"]
+__all__ = ["PARTS", "Entry", "body_of", "file_called", "in_markdown"]
 
 PARTS = ("accepted", "repeats", "rejected", "unreadable")
 """The parts of a letter, in their order."""
@@ -82,7 +82,7 @@ def body_of(entries: Sequence[Entry], *, everything: bool = False, markdown: boo
         if told:
             heading = wording.HEADINGS[part]
             blocks.append(f"{heading}\n{'-' * len(heading)}")
-            blocks += [block for entry in told for block in _entry(entry, lay)]
+            blocks += [block for entry in _told_once(told) for block in _entry(entry, lay)]
             blocks += [lay(wording.ENDINGS[part], "", "")] if part in wording.ENDINGS else []
     return "\n\n".join(blocks)
 
@@ -101,6 +101,17 @@ def file_called(address: str) -> str:
     return wording.PUZZLE_OF.format(file=file, number=number[1]) if number else file
 
 
+def in_markdown(text: str) -> str:
+    r"""Return a text in which no sign means anything in Markdown.
+
+    Examples
+    --------
+    >>> print(in_markdown("*Ebb* & flow"), in_markdown("1. of May"))
+    \*Ebb\* \& flow 1\. of May
+    """
+    return _NUMBER_OF_A_LIST.sub(r"\1\\\2", _SIGNS_OF_MARKDOWN.sub(r"\\\g<0>", text))
+
+
 _Lay = Callable[[str, str, str], str]
 """Lays a paragraph out: its text, what stands before its first line, and before the others."""
 
@@ -111,7 +122,15 @@ def _in_text(text: str, first: str, others: str) -> str:
 
 def _in_markdown(text: str, first: str, _: str) -> str:
     """Keep to one line, which Markdown folds by itself: so no figure comes to begin a line, and a list."""
-    return first + _NUMBER_OF_A_LIST.sub(r"\1\\\2", _SIGNS_OF_MARKDOWN.sub(r"\\\g<0>", text))
+    return first + in_markdown(text)
+
+
+def _told_once(entries: Sequence[Entry]) -> list[Entry]:
+    """Return entries of which no two say the same; one puzzle that came in several files names them all."""
+    files: dict[Entry, list[str]] = {}
+    for entry in entries:
+        files.setdefault(replace(entry, file=""), []).append(entry.file)
+    return [replace(entry, file=listed(dict.fromkeys(names))) for entry, names in files.items()]
 
 
 def _entry(entry: Entry, lay: _Lay) -> Iterator[str]:

@@ -109,7 +109,13 @@ NEWS = (
     "or has changed."
 )
 ALL = "This is what became of all the puzzles that you have sent us so far."
-"""What opens a letter; by it, `verifier.intake.sources.own` knows one again."""
+OPENINGS = (
+    NEWS,
+    ALL,
+    "These puzzles cannot be printed as they are. Below each is what was found, and what to do about it. "
+    "Please send them again when they are put right.",
+)
+"""What opens a letter, of earlier versions too; by it, `verifier.intake.sources.own` knows one again."""
 
 HEADINGS = {
     "accepted": "Accepted",
@@ -124,6 +130,7 @@ ENDINGS = {
 }
 """What stands below each part of a letter."""
 
+ON_LINE = "Line {line}, {says}"
 NAMED = "{name} (in {file})"
 GRADED = "Tier {tier}, {name}; effort {effort}."
 ALSO = "Not a fault, but please look: {says}"

@@ -1,4 +1,4 @@
-"""What an editor finds beside the verdict files: letters to setters, and the lists of a run."""
+"""What an editor finds beside the verdict files: the lists of a run."""
 
 from __future__ import annotations
 
@@ -10,20 +10,19 @@ from textwrap import fill
 from verifier.intake.ledger.ledger import Ledger
 from verifier.intake.papers import wording
 from verifier.intake.papers.duplicates import Group, Like, Repeats, duplicates, same_solutions
-from verifier.intake.papers.files import made_folder, remove, write_whole
-from verifier.intake.papers.naming import names_for
-from verifier.intake.papers.report import ListedSubmission, letters_to_setters, listed_in, worth_a_look
+from verifier.intake.papers.files import remove, write_whole
+from verifier.intake.papers.report import ListedSubmission, listed_in, worth_a_look
 from verifier.puzzle.printable import printable, visible
 
 __all__ = ["UNREADABLE", "write_papers"]
 
-LETTERS, UNREADABLE = "for-setters", "unreadable.txt"
-DUPLICATES, SAME_SOLUTION, REMARKS = "duplicates.txt", "same-solution.txt", "remarks.txt"
-"""A folder with one letter a setter, and four lists, in the folder of the verdicts."""
+UNREADABLE, DUPLICATES = "unreadable.txt", "duplicates.txt"
+SAME_SOLUTION, REMARKS = "same-solution.txt", "remarks.txt"
+"""Four lists, in the folder of the verdicts."""
 
 
 def write_papers(ledger: Ledger, folder: Path) -> Repeats:
-    """Write letters and lists anew; those that have become empty go.
+    """Write the lists anew; those that have become empty go.
 
     Returns
     -------
@@ -35,7 +34,6 @@ def write_papers(ledger: Ledger, folder: Path) -> Repeats:
     CannotWriteError
         If the folder cannot be written to.
     """
-    _write_letters(ledger, made_folder(folder / LETTERS))
     unread = (says for one in listed_in(ledger, "unreadable") for says in one.says)
     _write_list(folder / UNREADABLE, wording.UNREADABLE, unread)
     _write_list(folder / REMARKS, wording.REMARKS, _remarked(listed_in(ledger, "accepted")))
@@ -43,32 +41,6 @@ def write_papers(ledger: Ledger, folder: Path) -> Repeats:
         _write_groups(folder / DUPLICATES, wording.DUPLICATES, duplicates(ledger)),
         _write_groups(folder / SAME_SOLUTION, wording.SAME_SOLUTION, same_solutions(ledger)),
     )
-
-
-def _write_letters(ledger: Ledger, folder: Path) -> None:
-    """Write a letter to each setter; remove those of earlier runs that tell what is no longer so."""
-    earlier = {name for (name,) in ledger.rows("SELECT name FROM letter_files")}
-    now: set[str] = set()
-    for setter, submissions in letters_to_setters(ledger):
-        title = wording.NO_SETTER if setter is None else setter
-        name = next(n for n in names_for(title, "", ".txt") if n.casefold() not in now)
-        now.add(name.casefold())
-        if name not in earlier:  # entered first: what is not known could not be removed later
-            ledger.change("INSERT OR IGNORE INTO letter_files VALUES (?)", (name,))
-            ledger.commit()
-        write_whole(folder / name, visible("\n".join(_letter(title, submissions))) + "\n")
-    for name in earlier:
-        if name.casefold() not in now:
-            remove(folder / name)
-            ledger.change("DELETE FROM letter_files WHERE name = ?", (name,))
-    ledger.commit()
-
-
-def _letter(title: str, submissions: Iterable[ListedSubmission]) -> Iterator[str]:
-    yield from (printable(title), "", fill(wording.LETTER, wording.WIDTH))
-    for one in submissions:
-        remarks = [wording.ALSO.format(says=remark.says) for remark in one.remarks]
-        yield from ("", *_entry(one, [*one.says, *remarks]))
 
 
 def _remarked(listed: Iterable[ListedSubmission]) -> Iterator[str]:

@@ -1,4 +1,4 @@
-"""What the ledger says, for people: counts, lists, and letters to setters."""
+"""What the ledger says, for people: counts and lists."""
 
 from __future__ import annotations
 
@@ -6,7 +6,6 @@ import json
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import groupby
 
 from verifier.intake.ledger.entries import unpacked_verdict
 from verifier.intake.ledger.ledger import Ledger
@@ -24,7 +23,6 @@ __all__ = [
     "compared_with",
     "counts_of",
     "judged_by_another_style",
-    "letters_to_setters",
     "listed_in",
     "printed_unread",
     "worth_a_look",
@@ -152,16 +150,6 @@ def judged_by_another_style(ledger: Ledger, content: str) -> int:
     held = f"verdict IS NOT NULL AND {COUNTED}"
     makers = Counter(key for (key,) in ledger.rows(f"SELECT maker FROM submissions WHERE {held}"))
     return sum(number for key, number in makers.items() if ledger.maker(key).get("style_content") != content)
-
-
-def letters_to_setters(ledger: Ledger) -> Iterator[tuple[str | None, Iterator[ListedSubmission]]]:
-    """Yield each setter with what came back: rejected and unreadable submissions.
-
-    Those of an unknown setter come first, with None; an unreadable one tells no name. Each setter's
-    submissions must be used before the next setter is asked for.
-    """
-    wanted = f"WHERE state IN ('rejected', 'unreadable') AND {COUNTED} ORDER BY setter, place, address"
-    yield from groupby(_listed(ledger, wanted, ()), key=lambda listed: listed.setter)
 
 
 def _listed(ledger: Ledger, wanted: str, values: tuple[str, ...]) -> Iterator[ListedSubmission]:

@@ -16,17 +16,9 @@ __all__ = ["REPEATED", "counts_told", "listed_told", "reason_in_short"]
 
 WIDTH = 90
 """Characters of a line of letters and lists."""
-NO_SETTER = "setter unknown"
-"""Heads the letter with what nobody has put a name to."""
 
-# By what opens letters and lists, `verifier.intake.sources.own` knows them again. An opening that is put in
+# By what opens lists, `verifier.intake.sources.own` knows them again. An opening that is put in
 # other words must stay there as one of an earlier version.
-
-LETTER = (
-    "These puzzles cannot be printed as they are. Below each is what was found, and what to do about it. "
-    "Please send them again when they are put right."
-)
-"""Opens a letter to a setter."""
 
 UNREADABLE = (
     "What could not be read: file and line, what was found there, what may stand there, and what to do about "
@@ -46,9 +38,6 @@ REMARKS = (
 )
 """Opens the list of accepted puzzles with remarks."""
 
-
-ALSO = "Not a fault, but please look: {says}"
-"""Sets a remark apart from the reasons in a letter."""
 
 REPEATED = {
     Guise.SAME: "the same puzzle",

@@ -25,7 +25,8 @@ from itertools import chain, islice, pairwise
 
 from ortools.sat.python import cp_model
 
-from verifier.intake.plan.slots import Candidate, Degree, Page, same_setter
+from verifier.intake.plan.slots import Candidate, Degree, Page
+from verifier.intake.setters import same_setter
 
 __all__ = ["Choice", "choose", "falls", "repeated_break_ins"]
 

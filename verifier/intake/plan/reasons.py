@@ -7,7 +7,8 @@ from collections.abc import Iterator, Sequence
 
 from verifier.intake.plan import wording
 from verifier.intake.plan.choice import falls, repeated_break_ins
-from verifier.intake.plan.slots import Candidate, Degree, Page, Slot, same_setter
+from verifier.intake.plan.slots import Candidate, Degree, Page, Slot
+from verifier.intake.setters import same_setter
 from verifier.puzzle.printable import listed, printable
 
 __all__ = ["to_ask_for", "why_empty", "wishes_left"]

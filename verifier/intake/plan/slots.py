@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import unicodedata
 from dataclasses import dataclass
 from datetime import date, timedelta
 from enum import Enum
 
-__all__ = ["Candidate", "Degree", "Page", "Slot", "same_setter"]
+__all__ = ["Candidate", "Degree", "Page", "Slot"]
 
 
 class Degree(Enum):
@@ -149,14 +148,3 @@ class Page:
         if self.first is None:
             return (None,) * len(self.slots)
         return tuple(self.first + timedelta(days=self.days_apart * at) for at in range(len(self.slots)))
-
-
-def same_setter(name: str) -> str:
-    """Return what is equal for one setter, however the name is written.
-
-    Examples
-    --------
-    >>> same_setter("Wren  Alder") == same_setter(" WREN ALDER")
-    True
-    """
-    return " ".join(unicodedata.normalize("NFKC", name).casefold().split())

@@ -10,6 +10,7 @@ from functools import lru_cache
 from textwrap import fill
 
 from verifier.files.documents import Document, Form
+from verifier.intake.letters import wording as letters
 from verifier.intake.papers import wording
 
 __all__ = ["is_own_document", "is_own_text", "is_settings"]
@@ -23,15 +24,15 @@ _PAGE = re.compile(rb'<!doctype html>.*<meta name="generator" content="gridproof
 _OPENINGS = tuple(
     fill(text, wording.WIDTH).partition("\n")[0].encode()
     for text in (
-        wording.LETTER,
+        *letters.OPENINGS,
         wording.DUPLICATES,
         wording.SAME_SOLUTION,
         wording.UNREADABLE,
         wording.REMARKS,
     )
 )
-_MOST_ABOVE = 3
-"""Lines of a letter within which its opening stands: the name of the setter comes first."""
+_MOST_ABOVE = 40
+"""Lines of a letter within which its opening stands: date and greeting come first, as the house has them."""
 
 
 def is_own_document(document: Document) -> bool:

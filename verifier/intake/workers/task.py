@@ -20,7 +20,12 @@ from verifier.verdict.report import write_verdict
 from verifier.verdict.style.style import PLAIN, HouseStyle
 from verifier.verdict.verdict import Identity, Verdict
 
-__all__ = ["Judged", "RunSettings", "Said", "Task", "judge_entry", "work"]
+__all__ = ["REPAIR_SECONDS", "Judged", "RunSettings", "Said", "Task", "judge_entry", "work"]
+
+REPAIR_SECONDS = 6.0
+"""What the search for repairs of one puzzle may take, in the units of `diagnose`: roughly seconds."""
+
+_MOST_REPAIRS = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,11 +58,14 @@ class Task:
         Whether the verdict is wanted.
     likeness : bool
         Whether to find what the puzzle looks like, for the search for duplicates.
+    repairs : bool
+        Whether to look for what puts a broken puzzle right.
     """
 
     sent: Submission | ReadEntry
     verdict: bool = True
     likeness: bool = False
+    repairs: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,6 +88,8 @@ class Judged:
         Which puzzle it is, where it could be read.
     likeness : Likeness or None
         What it looks like, where that was wanted and found.
+    repairs : tuple of str or None
+        What puts it right, in words, the likeliest first; None where that was not looked for to the end.
     seconds : float
         How long the judging took; not part of what became of it.
     tries : int
@@ -93,6 +103,7 @@ class Judged:
     trace: str = ""
     puzzle: Identity | None = field(default=None, compare=False)
     likeness: Likeness | None = None
+    repairs: tuple[str, ...] | None = None
     seconds: float = field(default=0.0, compare=False)
     tries: int = field(default=1, compare=False)
 
@@ -108,8 +119,8 @@ def work(task: Task, settings: RunSettings) -> Iterator[Said]:
     ------
     Identity, then Judged, then Likeness twice
         Which puzzle it is, as soon as it is read: should the judging end the process, that is known. Then
-        what became of it; the last word where no likeness is wanted, or there is no puzzle. Then what the
-        puzzle looks like: at once what is found at once, then all.
+        what became of it, or the repairs that were found; the last word where no likeness is wanted, or there
+        is no puzzle. Then what the puzzle looks like: at once what is found at once, then all.
     """
     try:
         sent = task.sent
@@ -121,7 +132,10 @@ def work(task: Task, settings: RunSettings) -> Iterator[Said]:
         yield Judged(entry.address, entry.faults)
         return
     yield identity_of(entry.puzzle)
-    judged = judge_entry(entry, settings.style, settings.judging) if task.verdict else Judged(entry.address)
+    if task.verdict:
+        judged = judge_entry(entry, settings.style, settings.judging)
+    else:
+        judged = Judged(entry.address, repairs=_repairs(entry.puzzle) if task.repairs else None)
     yield judged
     if task.likeness:
         yield from _likeness(entry.puzzle, judged.verdict)
@@ -146,6 +160,19 @@ def _trace_of(error: Exception) -> str:
     if shortage_in(error) is not None:  # the machine, or whoever looks after it, gave us too little
         raise error
     return "".join(traceback.format_exception(error))
+
+
+def _repairs(puzzle: Puzzle) -> tuple[str, ...] | None:
+    """Return the likeliest repairs in words; none is a loss, but no more: a mistake of ours costs those."""
+    from verifier.diagnosis import wording
+    from verifier.diagnosis.diagnose import diagnose
+
+    try:
+        found = diagnose(puzzle, REPAIR_SECONDS)
+    except Exception as error:
+        _trace_of(error)
+        return None
+    return tuple(wording.mend(puzzle.grid, mend) for mend in found.mends[:_MOST_REPAIRS])
 
 
 def _likeness(puzzle: Puzzle, verdict: Verdict | None) -> Iterator[Likeness]:
