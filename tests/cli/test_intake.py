@@ -22,7 +22,8 @@ SNAPSHOTS = HERE / "snapshots"
 
 
 @pytest.fixture
-def folder(tmp_path: Path) -> Path:
+def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "1774828800")  # letters bear the day
     mixed_box(tmp_path / "box", copies=1)
     return tmp_path
 

@@ -13,6 +13,7 @@ from verifier.files.submissions import Submission
 from verifier.intake.ledger.ledger import Ledger, now
 from verifier.intake.ledger.makers import LIKENESS_BY, WAITING, LedgerEntry, state_of
 from verifier.intake.ledger.schema import COUNTED, CREDITS, FIGURES, IN_STOCK, LIKENESS
+from verifier.intake.setters import setter_in
 from verifier.intake.sources.order import order_key
 from verifier.intake.workers.task import Judged
 from verifier.likeness.guises import Likeness
@@ -122,11 +123,12 @@ def enter(ledger: Ledger, sent: Submission, number: int | None = None) -> int:
         Of a submission that is known.
     """
     values = {**_where(ledger, sent), **_as_sent(sent.document)}
+    values["sender"] = None if sent.document is None else setter_in(sent.document)
     if number is None:
         values |= {"arrived": ledger.arrival, "state": WAITING}
         columns, places = ", ".join(values), ", ".join(f":{name}" for name in values)
         return ledger.change(f"INSERT INTO submissions ({columns}) VALUES ({places})", values)
-    values |= dict.fromkeys((*CREDITS, *FIGURES, *LIKENESS, "sender", "verdict", "gone"))
+    values |= dict.fromkeys((*CREDITS, *FIGURES, *LIKENESS, "verdict", "gone"))
     values |= {"state": WAITING, "refused": 0, "provisional": 0, "reasons": "[]", "id_written": 0}
     _set(ledger, number, values)
     return number
