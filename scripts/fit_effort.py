@@ -7,6 +7,9 @@ The times: 511 classics, each the mean of 10 to 43 people (S.-W. Wang, IEEE Acce
 All figures are Spearman's rho with them. The constants are round numbers, not the result of a regression;
 how much was gained by choosing them on these very puzzles, the nested figure shows: in each of 5 x 10 folds
 they are chosen anew, among their neighbours, on nine tenths of the puzzles and held against the last.
+
+The minutes are chosen in the same way: so many at effort 100 that half the puzzles lie above the middle, and
+four in five between the ends, on one half of the puzzles; the other half says how many it really are.
 """
 
 from __future__ import annotations
@@ -30,11 +33,12 @@ from scipy.stats import linregress, spearmanr
 from grader.board.board import Board
 from grader.grading.effort import EffortTable, Turn, cost_of, default_effort, ways_through
 from grader.grading.glance import glance
+from grader.grading.minutes import MinutesTable
 from grader.grading.replay import Replay, replay
 from grader.grading.tiers import default_tiers
 from tests.reference import load, puzzle_of
 
-__all__ = ["Classic", "folds", "main", "neighbours"]
+__all__ = ["Classic", "folds", "main", "minutes_at_100", "neighbours", "within"]
 
 TABLE = Path(__file__).resolve().parents[1] / "grader" / "grading" / "effort.yaml"
 REPEATS, FOLDS = 5, 10
@@ -175,6 +179,7 @@ def main(write: Annotated[bool, typer.Option(help="Set the unit in effort.yaml."
     console = Console()
     console.print(_comparison(classics, table, times, costs))
     console.print(_neighbourhood(classics, table, times))
+    console.print(_halves(100 * costs / table.unit, times / 60))
     slope = linregress(np.log(costs), np.log(times)).slope
     console.print(f"twice the effort goes with {2**slope:.2f} times the time")
     unit = round(float(np.median(costs)))
@@ -213,6 +218,36 @@ def _interval(costs: Figures, times: Figures) -> tuple[float, float]:
     draws = (random.integers(0, len(times), len(times)) for _ in range(1000))
     low, high = np.percentile([rho(costs[draw], times[draw]) for draw in draws], [2.5, 97.5])
     return float(low), float(high)
+
+
+def minutes_at_100(efforts: Figures, minutes: Figures) -> tuple[float, float, float]:
+    """Return the middle of some puzzles' minutes at effort 100, and the ends of the range of four in five.
+
+    The tails are a little thinner than a tenth each: of as many others, somewhat more lie outside.
+    """
+    low, middle, high = np.quantile(minutes / efforts * 100, [0.09, 0.5, 0.91])
+    return float(middle), float(low), float(high)
+
+
+def within(table: MinutesTable, efforts: Figures, minutes: Figures) -> float:
+    """Return the share of puzzles whose minutes lie in the range that is told, in whole minutes."""
+    ranges = [table.at(round(effort)) for effort in efforts]
+    return float(
+        np.mean([told.least <= taken <= told.most for told, taken in zip(ranges, minutes, strict=True)])
+    )
+
+
+def _halves(efforts: Figures, minutes: Figures) -> Table:
+    shown = Table("chosen on", "middle", "from", "to", "of the rest within", title="Minutes at effort 100")
+    halves = [slice(half, None, 2) for half in (0, 1)]
+    for name, one, other in zip(("every second", "the others"), halves, halves[::-1], strict=True):
+        chosen = minutes_at_100(efforts[one], minutes[one])
+        share = within(MinutesTable(*chosen), efforts[other], minutes[other])
+        shown.add_row(name, *(f"{figure:.2f}" for figure in chosen), f"{share:.3f}")
+    table = default_effort().minutes
+    share = within(table, efforts, minutes)
+    shown.add_row("as told", str(table.middle), str(table.least), str(table.most), f"{share:.3f} of all")
+    return shown
 
 
 def _neighbourhood(classics: Sequence[Classic], table: EffortTable, times: Figures) -> Table:

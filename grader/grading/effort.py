@@ -34,6 +34,7 @@ import yaml
 from grader.board.board import Board
 from grader.board.steps import Step
 from grader.grading.glance import Glance, Onlooker, glance, hidden_singles
+from grader.grading.minutes import MinutesTable
 from grader.grading.replay import Replay, Round
 from grader.grading.tiers import default_tiers
 from grader.techniques.singles import HIDDEN_SINGLE_BOX
@@ -74,6 +75,8 @@ class EffortTable:
         For places that are filled in at sight: the openness, whatever else is open.
     cost : mapping of str to float
         For all other techniques: what a round costs for each empty cell.
+    minutes : MinutesTable
+        How long a puzzle of effort 100 takes.
     """
 
     crowding: float
@@ -85,6 +88,7 @@ class EffortTable:
     ease: Mapping[str, float]
     at_sight: Mapping[str, float]
     cost: Mapping[str, float]
+    minutes: MinutesTable
 
     def openness(self, seen: Glance) -> float:
         """Return how open a board is that shows so much; never less than one naked single makes it."""
@@ -110,6 +114,7 @@ def effort_from(record: Mapping[str, Any]) -> EffortTable:
         ease=_from_percent(record["ease"]),
         at_sight=_from_percent(record["at_sight"]),
         cost=_from_percent({**usual, **record["cost"]}),
+        minutes=MinutesTable.of(record["minutes"]),
     )
 
 

@@ -7,7 +7,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from grader.board.steps import Step
-from grader.grading.effort import effort_of
+from grader.grading.effort import default_effort, effort_of
+from grader.grading.minutes import Minutes
 from grader.grading.replay import Replay, Round
 from grader.grading.tiers import Lift, TierTable, default_tiers
 from grader.ladder import LADDER
@@ -48,6 +49,8 @@ class Grade:
         that was full from the start.
     effort : int
         Expected work; 100 is the median of the classics with published human times.
+    minutes : Minutes
+        How long people are expected to take; an estimate for all but classics.
     rounds, steps : int
         Rounds, and steps with different effects in them.
     by_technique : mapping of str to int
@@ -66,6 +69,7 @@ class Grade:
     name: str
     hardest: str | None
     effort: int
+    minutes: Minutes
     rounds: int
     steps: int
     by_technique: Mapping[str, int]
@@ -124,11 +128,13 @@ def grade(played: Replay, tiers: TierTable | None = None) -> Grade:
     else:
         figures = hardest, steps / played.rounds[0].empty, bottlenecks
         tier, lift = table.tier(*figures), table.lift(*figures)
+    effort = effort_of(played)
     return Grade(
         tier=tier,
         name=table.names[tier],
         hardest=hardest,
-        effort=effort_of(played),
+        effort=effort,
+        minutes=default_effort().minutes.at(effort),
         rounds=len(played.rounds),
         steps=steps,
         by_technique=by_technique,

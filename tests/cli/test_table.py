@@ -41,6 +41,7 @@ def test_an_unreadable_puzzle_shows_its_first_fault_and_counts_the_others() -> N
         "",
         "",
         "",
+        "",
         "line 4: puzzle: found 'kiler'; two faults more",
     )
 

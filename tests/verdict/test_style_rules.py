@@ -119,9 +119,9 @@ def test_a_tier_that_is_not_accepted_is_named_with_the_hardest_technique() -> No
 
 
 def test_a_technique_that_is_not_accepted_is_named_with_its_steps() -> None:
-    check = only(HouseStyle("Harbour Page", techniques_not_accepted=("last-cell-of-cage",)), ONE, graded=True)
+    check = only(HouseStyle("Harbour Page", techniques_not_accepted=("hidden-single-box",)), ONE, graded=True)
     assert (check.code, check.passed) == ("style-technique", False)
-    assert "this puzzle needs last-cell-of-cage (" in check.says
+    assert "this puzzle needs hidden-single-box (" in check.says
 
 
 def test_rules_about_tiers_and_techniques_are_no_question_for_a_broken_puzzle() -> None:

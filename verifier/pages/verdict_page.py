@@ -25,7 +25,7 @@ from verifier.pages.styling import page
 from verifier.pages.telling import marks_on, technique_names, written_on
 from verifier.puzzle.puzzle import Puzzle
 from verifier.verdict.style.style import HouseStyle
-from verifier.verdict.verdict import Rows, Verdict
+from verifier.verdict.verdict import Difficulty, Rows, Verdict
 from verifier.walkthrough.wording import effort_in_words
 
 __all__ = ["page_of_verdict", "verdict_page"]
@@ -130,7 +130,7 @@ def verdict_page(
         repairs=[_repair(puzzle, n, mend) for n, mend in enumerate(diagnosis.mends if diagnosis else ())],
         names=technique_names(),
         witnesses=WITNESSES,
-        effort_says=effort_in_words(verdict.difficulty.effort, puzzle.kind) if verdict.difficulty else "",
+        effort_says=_effort(verdict.difficulty, puzzle.kind) if verdict.difficulty else "",
         chart=_chart(played, table) if played is not None and graded is not None else None,
         chart_says=wording.CHART_ROUNDS.format(tiers=table.last),
         break_in=_break_in(puzzle, played, graded),
@@ -192,6 +192,12 @@ def _repair(puzzle: Puzzle, number: int, mend: Mend) -> _Repair:
             for shown, caption in ((puzzle, wording.BEFORE), (after, wording.AFTER))
         ),
     )
+
+
+def _effort(difficulty: Difficulty, kind: str) -> str:
+    minutes = difficulty.minutes
+    bounds = None if minutes is None else (minutes.middle, minutes.least, minutes.most)
+    return effort_in_words(difficulty.effort, kind, bounds)
 
 
 def _chart(played: Replay, tiers: TierTable) -> Markup:

@@ -22,6 +22,7 @@ from verifier.verdict.verdict import (
     BreakInRecord,
     Difficulty,
     Identity,
+    Minutes,
     Reason,
     Solutions,
     Verdict,
@@ -232,6 +233,7 @@ def _difficulty(evidence: Evidence, grade: Grade | None) -> Difficulty | None:
         by_technique=grade.by_technique,
         break_in=_break_in(evidence, grade),
         solved_by_logic=grade.solved_by_logic,
+        minutes=Minutes(grade.minutes.middle, grade.minutes.least, grade.minutes.most),
     )
 
 

@@ -160,14 +160,14 @@ class BreakInRecord:
 
 @dataclass(frozen=True, slots=True)
 class Minutes:
-    """How long people are expected to take.
+    """How long people are expected to take, as in `grader.grading.minutes.Minutes`.
 
     Parameters
     ----------
     middle : int
         The middle solver.
     least, most : int
-        Four solvers in five lie between.
+        What four in five of such puzzles lie between.
     """
 
     middle: int

@@ -6,6 +6,7 @@ import textwrap
 from collections.abc import Callable, Iterator, Mapping
 from typing import TYPE_CHECKING
 
+from grader.grading.grade import Grade
 from grader.grading.replay import Outcome
 from verifier.walkthrough import wording
 from verifier.walkthrough.contradictions import contradiction_on
@@ -117,11 +118,16 @@ def head_of(told: Walkthrough) -> Iterator[str]:
             wording.from_so_far(told.start) if told.start else "",
             wording.solutions_in_words(told.puzzle, told.tally),
             wording.grade_in_words(told.grade) if told.grade else "",
-            wording.effort_in_words(told.grade.effort, told.puzzle.kind) if told.grade else "",
+            _effort(told.grade, told.puzzle.kind) if told.grade else "",
             wording.trial_in_words(told.told.by_trial) if told.told.by_trial else "",
             wording.beyond_the_ladder() if told.sound and told.whole.outcome is Outcome.STUCK else "",
         ],
     )
+
+
+def _effort(grade: Grade, kind: str) -> str:
+    minutes = grade.minutes
+    return wording.effort_in_words(grade.effort, kind, (minutes.middle, minutes.least, minutes.most))
 
 
 def foot_of(told: Walkthrough) -> Iterator[str]:

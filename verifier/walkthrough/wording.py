@@ -65,17 +65,30 @@ def grade_in_words(grade: Grade) -> str:
     return f"Tier {grade.tier}, {grade.name}{hardest}{lift}."
 
 
-def effort_in_words(effort: int, kind: str) -> str:
+def effort_in_words(effort: int, kind: str, minutes: tuple[int, int, int] | None) -> str:
     """Say how much work is to be expected.
+
+    Parameters
+    ----------
+    effort : int
+        The effort.
+    kind : str
+        What kind of puzzle it is.
+    minutes : tuple of int or None
+        Those of the middle solver, and between which four in five lie.
 
     Examples
     --------
-    >>> effort_in_words(240, "classic")
-    'Effort 240 (a middling published classic: 100).'
+    >>> effort_in_words(240, "classic", (14, 11, 21)).partition(": 14")[2]
+    ' minutes for the middle solver, 11 to 21 for four such puzzles in five.'
     """
+    said = f"Effort {effort} (a middling published classic: 100)"
+    if minutes is not None:
+        middle, least, most = minutes
+        between = f", {least} to {most} for four such puzzles in five" if least < most else ""
+        said += f": {counted(middle, 'minute')} for the middle solver{between}"
     # People have been timed at classics alone.
-    estimate = "" if kind == "classic" else f"; for a {kind} this is an estimate"
-    return f"Effort {effort} (a middling published classic: 100){estimate}."
+    return f"{said}." if kind == "classic" else f"{said}. For a {kind} this is an estimate."
 
 
 def trial_in_words(steps: int) -> str:

@@ -11,6 +11,7 @@ from math import log
 from statistics import median
 from typing import Any
 
+import numpy as np
 import pytest
 import yaml
 from hypothesis import HealthCheck, given, settings
@@ -21,9 +22,11 @@ from grader.board.board import Board
 from grader.grading.effort import STUCK, cost_of, default_effort, effort_from, effort_of, ways_through
 from grader.grading.glance import glance
 from grader.grading.grade import grade
+from grader.grading.minutes import MinutesTable
 from grader.grading.replay import Replay, replay
 from grader.grading.tiers import default_tiers
 from grader.ladder import LADDER
+from scripts.fit_effort import minutes_at_100, within
 from tests.reference import load, puzzle_of
 from tests.symmetries import rearrangements
 from verifier.puzzle.grid import Grid
@@ -66,6 +69,17 @@ def written() -> dict[str, Any]:
 def test_effort_orders_classics_as_peoples_times_do() -> None:
     # The constants were chosen on these puzzles; two snapshots of the same people's times agree to 0.76.
     assert rho(efforts(), times()) > 0.70
+
+
+@pytest.mark.reference
+def test_four_classics_in_five_take_people_the_minutes_that_a_half_of_them_foretells() -> None:
+    efforts_of, taken = np.array(efforts(), float), np.array(times()) / 60
+    for one, other in ((slice(0, None, 2), slice(1, None, 2)), (slice(1, None, 2), slice(0, None, 2))):
+        chosen = MinutesTable(*minutes_at_100(efforts_of[one], taken[one]))
+        assert 0.75 < within(chosen, efforts_of[other], taken[other]) < 0.87
+        told = default_effort().minutes
+        assert 0.77 < within(told, efforts_of[other], taken[other]) < 0.85
+        assert 0.45 < np.mean(taken[other] < told.middle * efforts_of[other] / 100) < 0.55
 
 
 @pytest.mark.reference

@@ -20,7 +20,7 @@ __all__ = ["NOT_JUDGED", "UNREADABLE", "Row", "row_of", "styled_table", "table_t
 NOT_JUDGED, UNREADABLE = "not judged", "unreadable"
 """What stands in the place of a verdict for a puzzle that could not be read, or met a bug of ours."""
 
-COLUMNS = ("puzzle", "verdict", "solutions", "tier", "effort", "why")
+COLUMNS = ("puzzle", "verdict", "solutions", "tier", "effort", "minutes", "why")
 
 _COLOURS = {"accepted": "green", "rejected": "red", "undecided": "yellow", UNREADABLE: "magenta"}
 _LONGEST_ID = 60  # characters; longer ids are cut in a table
@@ -38,8 +38,8 @@ class Row:
         ``accepted``, ``rejected``, ``undecided`` or ``unreadable``.
     solutions : str
         How many; ``2+`` for "at least 2", ``?`` where it is not known.
-    tier, effort : str
-        Empty for a puzzle that is not sound.
+    tier, effort, minutes : str
+        Empty for a puzzle that is not sound; the minutes of the middle solver.
     why : str
         Reasons and remarks in short; empty for an accepted puzzle without a remark.
     """
@@ -49,12 +49,13 @@ class Row:
     solutions: str = ""
     tier: str = ""
     effort: str = ""
+    minutes: str = ""
     why: str = ""
 
     @property
     def cells(self) -> tuple[str, ...]:
         """The entries in the order of `COLUMNS`."""
-        return (self.puzzle, self.verdict, self.solutions, self.tier, self.effort, self.why)
+        return (self.puzzle, self.verdict, self.solutions, self.tier, self.effort, self.minutes, self.why)
 
 
 def row_of(judged: Judged, tiers: TierTable) -> Row:
@@ -77,6 +78,7 @@ def row_of(judged: Judged, tiers: TierTable) -> Row:
         solutions=_number(verdict.solutions),
         tier=_tier(difficulty, tiers) if difficulty else "",
         effort=str(difficulty.effort) if difficulty else "",
+        minutes=str(difficulty.minutes.middle) if difficulty and difficulty.minutes else "",
         why=", ".join(_told_in_short(verdict)),
     )
 
@@ -99,11 +101,11 @@ def table_text(rows: Sequence[Row]) -> str:
 
     Examples
     --------
-    >>> print(table_text([Row("low-tide", "accepted", "1", "4 ridge", "170"),
+    >>> print(table_text([Row("low-tide", "accepted", "1", "4 ridge", "170", "10"),
     ...                   Row("box.yaml#2", "rejected", "2+", why="several solutions")]))
-    puzzle      verdict   solutions  tier     effort  why
-    low-tide    accepted  1          4 ridge  170
-    box.yaml#2  rejected  2+                          several solutions
+    puzzle      verdict   solutions  tier     effort  minutes  why
+    low-tide    accepted  1          4 ridge  170     10
+    box.yaml#2  rejected  2+                                   several solutions
     """
     from rich.cells import cell_len
 
