@@ -217,6 +217,22 @@ def test_the_box_page_has_a_line_for_each_submission() -> None:
     assert "Spring & <post>" in made.text
 
 
+def test_the_box_page_says_what_a_puzzle_repeats_where_one_does() -> None:
+    made = Reader(box_of())
+    assert "may/old <one>.yaml (printed before)" in made.text
+    assert "Repeats" in made.text
+    assert "Repeats" not in Reader(box_page([BoxLine("torn.yaml")], "Part")).text
+
+
+def test_the_ledger_may_say_more_than_the_verdict() -> None:
+    """What a house style refuses for the rest of the box stands in no verdict."""
+    line = BoxLine("pocket.yaml", puzzle_named("pocket"), verdict_of("pocket"))
+    refused = replace(line, state="rejected", reasons=(("style-repeats", "It was printed before."),))
+    made = Reader(box_page([refused], "Part"))
+    assert [facts["data-state"] for _, facts in made.elements if "data-place" in facts] == ["rejected"]
+    assert "It was printed before." in made.text
+
+
 def test_a_part_of_a_box_is_listed_with_the_counts_of_the_whole() -> None:
     whole = Whole({"accepted": 2345}, {1: 2000, 4: 345}, "Listed is the first one.")
     made = Reader(box_page([BoxLine("torn.yaml")], "Part", whole=whole))
