@@ -66,10 +66,8 @@ def told_by(step: Step, layout: Layout, board: Board | None) -> object:
 
 
 def where_to_look(step: Step, layout: Layout) -> str:
-    """Say where the next step is to be found, and no more."""
+    """Say where the next step is to be found, a house or a cage, and no more."""
     houses, cages = layout.houses_among(step.rules), layout.cages_among(step.rules)
-    if step.length:
-        return wording.START_FROM.format(cell=layout.grid.cell_name(step.focus[0]))
     if step.sums:
         added = {house for derived in step.sums for house in layout.houses_among(derived.rules)}
         return wording.ADD_UP.format(houses=houses_in_words(sorted(added), layout) or wording.THE_CAGES)

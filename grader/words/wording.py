@@ -109,7 +109,6 @@ __all__ = [
     "SINGLE_CAGES",
     "SO",
     "STANDS",
-    "START_FROM",
     "STAY",
     "SUBSETS",
     "SUM_ARGUED",
@@ -228,7 +227,6 @@ REST_OF = "the rest of {houses}"
 
 # Where the next step is to be found, and no more.
 
-START_FROM = "Start from {cell}."
 ADD_UP = "Add up {houses}."
 THE_CAGES = "the cages"
 LOOK_AT = "Look at {what}."
