@@ -130,7 +130,7 @@ def refuted(
     >>> puzzle = make_puzzle("killer", Grid.square(4), cages=cages)
     >>> found = refuted(puzzle, {}, 4, 1, WorkAllowance())
     >>> [rule.called(puzzle.grid) for rule in found.rules]
-    ['the cage of 3 in r1c1 and r1c2', 'box 1']
+    ['box 1', 'the cage of 3 in r1c1 and r1c2']
     """
     others = {c: d for c, d in entries.items() if c != cell}
     looked = _Looks(puzzle, others, cell, digit, allowance)
