@@ -175,8 +175,12 @@ def test_the_verdict_page_says_what_the_verdict_says() -> None:
 def test_the_verdict_page_says_the_effort_beside_what_a_middling_classic_has() -> None:
     hard = verdict_of("ridge").difficulty
     assert hard is not None
-    said = f"Effort {hard.effort} (a middling published classic: 100); for a killer this is an estimate."
-    assert said in Reader(verdict_page_of("ridge")).text
+    assert hard.minutes is not None
+    minutes = f"{hard.minutes.middle} minutes for the middle"
+    said = f"Effort {hard.effort} (a middling published classic: 100): {minutes}"
+    text = Reader(verdict_page_of("ridge")).text
+    assert said in text
+    assert "For a killer this is an estimate." in text
 
 
 def test_remarks_stand_on_the_verdict_page_whatever_the_verdict() -> None:
