@@ -50,6 +50,7 @@ from grader.techniques.forcing import (
 )
 from grader.techniques.houses import HOUSE_COMBINATIONS
 from grader.techniques.intersections import LOCKED_CANDIDATES, TWO_BOX_LOCKED
+from grader.techniques.pairs import ALL_PLACES, PAIR_VALUES
 from grader.techniques.signs import SIGN_BOUNDS
 from grader.techniques.singles import HIDDEN_SINGLE_BOX, HIDDEN_SINGLE_LINE, LAST_CELL_OF_HOUSE, NAKED_SINGLE
 from grader.techniques.subsets import (
@@ -76,7 +77,7 @@ from grader.techniques.wings import REMOTE_PAIRS, W_WING, XY_WING, XYZ_WING
 
 __all__ = ["LADDER", "LADDER_VERSION", "RETIRED", "TECHNIQUES"]
 
-LADDER_VERSION = "6"
+LADDER_VERSION = "7"
 """Goes up whenever a technique, a limit or the order changes, since grades may change with it."""
 
 LADDER: tuple[Technique, ...] = (
@@ -96,6 +97,7 @@ LADDER: tuple[Technique, ...] = (
     RULE_OF_45_TWO_HOUSES,
     SINGLE_COMBINATION,
     SIGN_BOUNDS,  # two cells to look at, and nothing to add up
+    PAIR_VALUES,
     # Several combinations of one cage, of three cells and then of more; ten cages and more. What only removes
     # comes after, and there one cage before the cells of a house.
     FEW_ARRANGEMENTS,
@@ -103,6 +105,7 @@ LADDER: tuple[Technique, ...] = (
     RULE_OF_45_MORE_HOUSES,
     CAGE_COMBINATIONS,
     LOCKED_CANDIDATES,
+    ALL_PLACES,  # the same where no house holds the places and the cell
     HIDDEN_CAGE_DIGITS,
     NAKED_PAIR,
     HIDDEN_PAIR,

@@ -26,6 +26,7 @@ from scripts.setting.shelf import UNREADABLE, Item, ShelfFile
 from scripts.shelves.boxes import box_files
 from scripts.shelves.broken import broken_files
 from scripts.shelves.ladder import ladder_files
+from scripts.shelves.rules import rule_files
 from scripts.shelves.signs import sign_files
 from scripts.shelves.sound import sound_files
 from scripts.shelves.style import FOLDER, style_files
@@ -56,6 +57,7 @@ def built_files() -> Iterator[ShelfFile]:
         sound_files(),
         ladder_files(),
         sign_files(),
+        rule_files(),
         broken_files(),
         style_files(),
         box_files(),

@@ -97,7 +97,10 @@ def sight(layout: Layout, one: int, other: int, cited: int = 0) -> Basis:
     for number in layout.apart_of[one.bit_length() - 1]:
         if not (one | other) & ~layout.masks[number]:
             return Basis(rules=1 << number)
-    assert (one | other).bit_count() > 2, "the cells must see each other"
+    if (one | other).bit_count() == 2:
+        rules = layout.link(one.bit_length() - 1, other.bit_length() - 1)
+        assert rules, "the cells must see each other"
+        return Basis(rules=1 << rules[0])
     return joined(sight(layout, 1 << a, 1 << b, cited) for a in bits(one) for b in bits(other))
 
 

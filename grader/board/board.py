@@ -19,6 +19,7 @@ from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.different import Different
 from verifier.puzzle.rules.house import House
+from verifier.puzzle.rules.pair_rule import PairRule
 from verifier.puzzle.rules.rule import Rule
 
 __all__ = [
@@ -95,8 +96,11 @@ class Layout:
     houses_of, cages_of, apart_of : tuple of tuple of int
         For each cell, the houses and the cages it is in, and all other rules than houses whose cells differ,
         cages first.
+    partners : tuple of (int, tuple of int)
+        For each rule whose pairs never hold equal digits, its number and the mask of each cell's partners,
+        less those with which the cell shares a rule anyway.
     sees : tuple of int
-        For each cell, the mask of the cells that share such a rule with it.
+        For each cell, the mask of the cells that share such a rule with it, or are its partners.
     peers : tuple of tuple of int
         The same as tuples, in reading order.
     all_digits : int
@@ -117,6 +121,7 @@ class Layout:
     houses_of: tuple[tuple[int, ...], ...]
     cages_of: tuple[tuple[int, ...], ...]
     apart_of: tuple[tuple[int, ...], ...]
+    partners: tuple[tuple[int, tuple[int, ...]], ...]
     sees: tuple[int, ...]
     peers: tuple[tuple[int, ...], ...]
     all_digits: int
@@ -139,7 +144,7 @@ class Layout:
         for number in (*self.houses_of[one], *self.apart_of[one]):
             if self.masks[number] >> other & 1:
                 return (number,)
-        return ()
+        return tuple([number for number, masks in self.partners if masks[one] >> other & 1][:1])
 
 
 def layout_of(puzzle: Puzzle) -> Layout:
@@ -157,6 +162,7 @@ def layout_of(puzzle: Puzzle) -> Layout:
         for cell in bits(masks[number]):
             apart_of[cell] += (number,)
             sees[cell] |= masks[number] & ~(1 << cell)
+    partners = _partners(rules, sees, puzzle.grid)
     return Layout(
         grid=puzzle.grid,
         rules=rules,
@@ -170,6 +176,7 @@ def layout_of(puzzle: Puzzle) -> Layout:
         houses_of=houses_of,
         cages_of=tuple([tuple([n for n in numbers if n in cage_numbers]) for numbers in apart_of]),
         apart_of=tuple(apart_of),
+        partners=partners,
         sees=tuple(sees),
         peers=tuple(
             peers if mask == by_house else tuple(bits(mask))
@@ -178,6 +185,24 @@ def layout_of(puzzle: Puzzle) -> Layout:
         all_digits=mask_of(puzzle.grid.all_digits),
         all_cells=(1 << count) - 1,
     )
+
+
+def _partners(rules: Sequence[Rule], sees: list[int], grid: Grid) -> tuple[tuple[int, tuple[int, ...]], ...]:
+    """Return the partners of each cell by each rule of pairs that differ, and add them to what it sees."""
+    found = []
+    for number, rule in enumerate(rules):
+        if isinstance(rule, PairRule) and not any(rule.fits(digit, digit) for digit in grid.all_digits):
+            masks = [0] * grid.cell_count
+            for one, other in rule.pairs:
+                if not sees[one] >> other & 1:
+                    masks[one] |= 1 << other
+                    masks[other] |= 1 << one
+            if any(masks):
+                found.append((number, tuple(masks)))
+    for _, masks_of in found:
+        for cell, mask in enumerate(masks_of):
+            sees[cell] |= mask
+    return tuple(found)
 
 
 @lru_cache(maxsize=4)

@@ -21,6 +21,7 @@ from grader.board.basis import seen_by_all
 from grader.board.board import Board, bits, digits_of, mask_of
 from grader.board.guard import look_at_clock
 from grader.reasoning.combinations import open_digits, rest_of_cage
+from grader.reasoning.pairs import barred_from
 
 __all__ = ["BY_ASSUMPTION", "BY_NAKED_SINGLE", "Branch", "BranchLevel", "Failure", "Origin"]
 
@@ -151,6 +152,7 @@ class Branch:
         self.held: dict[int, int] = {}
         self.failure: Failure | None = None
         self._queue: list[tuple[int, int, int]] = [(cell, digit, BY_ASSUMPTION)] if digit else []
+        self._barred = barred_from(board.layout)
 
     @classmethod
     def of_combination(cls, origin: Origin, cage: int, combination: int) -> Branch:
@@ -258,7 +260,19 @@ class Branch:
         places[digit] ^= seen
         for peer in bits(seen):
             self.candidates[peer] ^= bit
-        return own | seen
+        return own | seen | self._bar(cell, digit)
+
+    def _bar(self, cell: int, digit: int) -> int:
+        """Take what does not fit a digit from the cells that share a rule over pairs with its cell."""
+        touched = 0
+        for other, fit in self._barred[cell] if self._barred else ():
+            gone = self.candidates[other] & ~fit.left[digit]
+            if gone:
+                self.candidates[other] ^= gone
+                touched |= 1 << other
+                for lost in digits_of(gone):
+                    self.places[lost] ^= 1 << other
+        return touched
 
     def _look_at_cages(self, touched: int, written: tuple[tuple[int, int, int], ...]) -> None:
         """Leave in each touched cage the digits of its open combinations; note the level."""

@@ -14,6 +14,7 @@ from grader.board.board import bits
 from grader.board.patterns import Fork
 from grader.board.steps import Step
 from grader.reasoning.branch import BY_ASSUMPTION, BY_NAKED_SINGLE, Branch
+from grader.reasoning.pairs import bar
 
 __all__ = ["TracedPremises"]
 
@@ -137,7 +138,7 @@ class _Trace:
                 self._cite_combination(cell, digit)
             else:
                 source = self._source(cell, digit, level)
-                self._cite_link(cell, source)
+                self._cite_link(cell, digit, source)
                 if source not in seen_cells:
                     seen_cells.add(source)
                     placed = self._branch.candidates[source].bit_length() - 1
@@ -183,13 +184,20 @@ class _Trace:
         return next(
             other
             for other, its_digit, _ in self._branch.history[level].written
-            if (other == cell and its_digit != digit) or (its_digit == digit and sees >> other & 1)
+            if (other == cell and its_digit != digit)
+            or (its_digit == digit and sees >> other & 1)
+            or bar(self._layout, other, its_digit, cell, digit) is not None
         )
 
-    def _cite_link(self, cell: int, source: int) -> None:
-        """Cite why a cell sees another one."""
-        if source != cell:
+    def _cite_link(self, cell: int, digit: int, source: int) -> None:
+        """Cite why a cell loses a digit to the one written in another cell."""
+        held = self._branch.candidates[source].bit_length() - 1
+        if source == cell:
+            return
+        if held == digit and self._layout.sees[cell] >> source & 1:
             self._premises.rules.update(self._layout.link(cell, source))
+        elif (rule := bar(self._layout, source, held, cell, digit)) is not None:
+            self._premises.rules.add(rule)
 
     def _cite_combination(self, cell: int, digit: int) -> None:
         """Cite why a cell outside the cage loses a digit of the combination that is assumed."""

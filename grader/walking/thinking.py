@@ -134,9 +134,13 @@ class Thinking:
         for _, goal, kept in sorted(plans, key=lambda plan: plan[:2])[:THINNED_AT_MOST]:
             work = Work(ASKS)
             thin = thinned(self.told, kept, goal, work)
-            assert thin is not None, "what is sliced keeps all that it needs"
+            if thin is None:  # found again, a step did less than those after it need: tell all that is known
+                continue
             if not best or load_of_all(thin) < load_of_all(best):
                 best, best_goal = thin, goal
+        if not best:
+            end, goal = ends[0]
+            return list(_applied(self.told, self._untold if goal.gone else [*self._untold, end]))
         best = in_order(self.told, best, best_goal, Work(ASKS))
         return self._cut_short(best, best_goal)
 

@@ -9,9 +9,11 @@ from typing import Literal
 
 from verifier.files.fields.lookalikes import DISTINCT_LETTERS
 from verifier.puzzle.grid import Filling, Grid
-from verifier.puzzle.puzzle import Puzzle, rules_of
+from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.given import Given
 from verifier.puzzle.rules.greater import Greater
+from verifier.puzzle.rules.house import House
 
 __all__ = ["Totals", "as_json", "as_line", "as_list", "as_map", "cage_marks", "rows_of"]
 
@@ -114,14 +116,26 @@ def _heading(puzzle: Puzzle) -> list[str]:
     names = puzzle.credits
     pairs = [("puzzle", puzzle.kind), ("id", names.id), ("title", names.title), ("setter", names.setter)]
     pairs.append(("grid", puzzle.grid.name))
-    if puzzle.grid != Grid.square(puzzle.grid.rows):
+    if puzzle.grid.box_rows and puzzle.grid != Grid.square(puzzle.grid.rows):
         pairs.append(("boxes", puzzle.grid.boxes_name))
     return [f"{key}: {value}" for key, value in pairs if value]
 
 
 def _clues(puzzle: Puzzle) -> list[str]:
-    signs = [" ".join(map(puzzle.grid.cell_name, sign.cells)) for sign in rules_of(puzzle.rules, Greater)]
-    return ["clues:", *(f"  - {{greater: {cells}}}" for cells in signs)] if signs else []
+    lines: list[str] = []
+    for key, kind in (("boxes", "box"), ("extra_houses", "extra house")):
+        houses = [house for house in puzzle.houses if house.kind == kind and house not in puzzle.grid.houses]
+        words = ["."] * puzzle.grid.cell_count
+        for mark, house in zip(DISTINCT_LETTERS, houses, strict=False):
+            for cell in house.cells:
+                words[cell] = mark
+        lines += _drawn(key, puzzle.grid, words) if houses else []
+    if set(puzzle.grid.diagonals) <= set(puzzle.houses):
+        lines.append("diagonals: yes")
+    records = [rule.record(puzzle.grid) for rule in puzzle.rules if type(rule) not in (House, Cage, Given)]
+    lines += [f"{key}: {record[key]}" for record in records for key in record if key != Greater.word]
+    signs = [record[Greater.word] for record in records if Greater.word in record]
+    return [*lines, *(["clues:"] if signs else []), *(f"  - {{greater: {cells}}}" for cells in signs)]
 
 
 def _digits(puzzle: Puzzle) -> list[str]:

@@ -1,7 +1,7 @@
 """Count solutions in plain Python: the corpus builder's own opinion, which shares nothing with the program.
 
-It propagates (one digit a cell, one place a digit, what a cage's combinations and a sign leave)
-and tries what is left.
+It propagates (one digit a cell, one place a digit, what a cage's combinations and
+rules over pairs leave) and tries what is left.
 """
 
 from __future__ import annotations
@@ -11,8 +11,8 @@ from functools import cache
 from itertools import combinations
 
 from verifier.puzzle.grid import Filling
-from verifier.puzzle.puzzle import Puzzle, rules_of
-from verifier.puzzle.rules.greater import Greater
+from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.rules.pair_rule import PairRule
 
 __all__ = ["Exhausted", "find_solutions", "plain_count"]
 
@@ -86,8 +86,15 @@ class _Rules:
             sorted({other for cells in groups if cell in cells for other in cells} - {cell})
             for cell in range(puzzle.grid.cell_count)
         ]
-        self.signs = [rule.cells for rule in rules_of(puzzle.rules, Greater)]
         self.full = (1 << puzzle.grid.digits + 1) - 2
+        digits = puzzle.grid.all_digits
+        self.pairs = []  # two cells, and for each digit of the first the mask of what may stand in the second
+        for rule in puzzle.rules:
+            if isinstance(rule, PairRule):
+                there = [sum(1 << d for d in digits if rule.fits(own, d)) for own in digits]
+                back = [sum(1 << d for d in digits if rule.fits(d, own)) for own in digits]
+                for one, other in rule.pairs:
+                    self.pairs += [(one, other, there), (other, one, back)]
 
     def narrowed(self, open_digits: list[int], change: dict[int, int]) -> list[int] | None:
         """Return the grid with fewer digits open, also for peers; None if a cell has none left."""
@@ -113,7 +120,7 @@ class _Rules:
             if change is not None:
                 change = self._from_cages(grid, change)
             if change is not None:
-                change = self._from_signs(grid, change)
+                change = self._from_pairs(grid, change)
             if change is None:
                 return None
             if not change:
@@ -154,14 +161,15 @@ class _Rules:
                     change[cell] = change.get(cell, self.full) & allowed
         return change
 
-    def _from_signs(self, grid: list[int], change: dict[int, int]) -> dict[int, int] | None:
-        for more, less in self.signs:
-            least, most = grid[less] & -grid[less], 1 << grid[more].bit_length() - 1
-            for cell, allowed in ((more, self.full & -(2 * least)), (less, most - 1)):
-                if not grid[cell] & allowed:
-                    return None
-                if grid[cell] & ~allowed:
-                    change[cell] = change.get(cell, self.full) & allowed
+    def _from_pairs(self, grid: list[int], change: dict[int, int]) -> dict[int, int] | None:
+        for one, other, fits in self.pairs:
+            allowed = 0
+            for digit in _bits(grid[one]):
+                allowed |= fits[digit - 1]
+            if not grid[other] & allowed:
+                return None
+            if grid[other] & ~allowed:
+                change[other] = change.get(other, self.full) & allowed
         return change
 
 

@@ -193,6 +193,10 @@ FAULTS: tuple[tuple[str, str, str, str | bytes], ...] = (
     ),
     ("empty-annexe.yaml", "no-extra-house", "no mark", _CLASSIC + "extra_houses: |\n" + "  . . . .\n" * 4),
     ("crossed-planks.yaml", "diagonals", "'both' for 'yes'", _CLASSIC + "diagonals: both\n"),
+    # Rules of the whole grid
+    ("stable-of-keys.yaml", "pieces-shape", "keys for pieces", _CLASSIC + "no_repeats: {knight: yes}\n"),
+    ("unknown-piece.yaml", "piece", "a piece of no such kind", _CLASSIC + "no_repeats: bishop\n"),
+    ("nodded.yaml", "yes-or-no", "'true' for 'yes'", _CLASSIC + "not_consecutive: true\n"),
     # Clues
     ("clues-in-a-line.yaml", "clues-shape", "signs as one draws them", _SIGNS + " r1c1 > r1c2\n"),
     ("nameless-clue.yaml", "clue-shape", "two cells and no word", _SIGNS + "\n  - r1c1 r1c2\n"),

@@ -6,6 +6,7 @@ import importlib
 import pkgutil
 from collections.abc import Iterator, Mapping
 from dataclasses import fields, replace
+from inspect import isabstract
 from itertools import product
 
 import pytest
@@ -24,11 +25,13 @@ from verifier.puzzle import rules
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Credits, Puzzle, make_puzzle
 from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.chess_move import ChessMove
 from verifier.puzzle.rules.different import Different
 from verifier.puzzle.rules.given import Given
 from verifier.puzzle.rules.greater import Greater
 from verifier.puzzle.rules.house import House
 from verifier.puzzle.rules.linear_sum import LinearSum
+from verifier.puzzle.rules.not_consecutive import NotConsecutive
 from verifier.puzzle.rules.rule import Rule
 from verifier.recount.recount import recount_solutions
 from verifier.recount.statements import FACTS
@@ -44,6 +47,8 @@ EXAMPLES: dict[type[Rule], tuple[Rule, ...]] = {
         LinearSum(((0, 1),), 10**12),
     ),
     Greater: (Greater((0, 1)), Greater((3, 2))),
+    ChessMove: (ChessMove("knight", ((0, 2), (1, 3))), ChessMove("king", ((0, 1), (1, 2), (2, 3)))),
+    NotConsecutive: (NotConsecutive(((0, 1), (1, 2), (2, 3))), NotConsecutive(((0, 3),))),
     Given: (Given(2, 3),),
 }
 """Rules of each class over cells of a strip of four, with the digits 1 to 3."""
@@ -56,7 +61,7 @@ def every_class_of_rule() -> Iterator[type[Rule]]:
     """All that the modules of the rules define."""
     for module in pkgutil.iter_modules(rules.__path__, f"{rules.__name__}."):
         for value in vars(importlib.import_module(module.name)).values():
-            if isinstance(value, type) and issubclass(value, Rule) and value is not Rule:
+            if isinstance(value, type) and issubclass(value, Rule) and not isabstract(value):
                 yield value
 
 
@@ -134,6 +139,8 @@ FULL = Puzzle(
         Different((6, 9)),
         LinearSum(((1, 1), (6, 1)), 4),
         Greater((2, 6)),
+        ChessMove("knight", ((1, 4), (2, 9))),
+        NotConsecutive(((6, 7), (10, 11))),
     ).rules,
     credits=Credits("all", "All of it", "Nobody"),
     solution=(1, 2, 3, 4, 4, 1, 2, 3, 2, 3, 4, 1, 3, 4, 1, 0),

@@ -22,11 +22,13 @@ from ortools.sat.python import cp_model
 
 from verifier.audit.premises import Claim, Premises
 from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.chess_move import ChessMove
 from verifier.puzzle.rules.different import Different
 from verifier.puzzle.rules.given import Given
 from verifier.puzzle.rules.greater import Greater
 from verifier.puzzle.rules.house import House
 from verifier.puzzle.rules.linear_sum import LinearSum
+from verifier.puzzle.rules.not_consecutive import NotConsecutive
 from verifier.puzzle.rules.rule import Rule
 
 __all__ = ["WORK", "Answer", "prove"]
@@ -166,6 +168,19 @@ def _post_greater(question: _Model, sign: Greater) -> None:
     question.model.add(more > less)
 
 
+def _post_chess_move(question: _Model, rule: ChessMove) -> None:
+    for pair in rule.pairs:
+        for digit in question.all:
+            question.model.add_at_most_one(question.places(pair, digit))
+
+
+def _post_not_consecutive(question: _Model, rule: NotConsecutive) -> None:
+    for one, other in rule.pairs:
+        for digit in question.all:
+            for pair in (((one, digit), (other, digit + 1)), ((one, digit + 1), (other, digit))):
+                question.model.add_at_most_one([question.digit[at] for at in pair if at in question.digit])
+
+
 def _post_given(question: _Model, given: Given) -> None:
     question.model.add_bool_or(question.places(given.cells, given.digit))
 
@@ -176,6 +191,8 @@ POSTINGS: Mapping[type[Rule], Callable[[_Model, Any], None]] = {
     Different: _post_different,
     LinearSum: _post_sum,
     Greater: _post_greater,
+    ChessMove: _post_chess_move,
+    NotConsecutive: _post_not_consecutive,
     Given: _post_given,
 }
 """How each rule is put to the auditor, by its class."""

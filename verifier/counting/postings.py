@@ -26,11 +26,14 @@ from verifier.counting.proto import (
 )
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.chess_move import ChessMove
 from verifier.puzzle.rules.different import Different
 from verifier.puzzle.rules.given import Given
 from verifier.puzzle.rules.greater import Greater
 from verifier.puzzle.rules.house import House
 from verifier.puzzle.rules.linear_sum import LinearSum
+from verifier.puzzle.rules.not_consecutive import NotConsecutive
+from verifier.puzzle.rules.pair_rule import PairRule
 from verifier.puzzle.rules.rule import Rule
 
 __all__ = ["MOST_COMBINATIONS", "POSTINGS", "post", "post_cages"]
@@ -73,13 +76,15 @@ def post_sums(model: cp_sat.CpModelProto, grid: Grid, sums: Sequence[LinearSum])
         add_linear(model, literals, [weight * digit for _, weight, digit in terms], rule.total)
 
 
-def post_greater(model: cp_sat.CpModelProto, grid: Grid, signs: Sequence[Greater]) -> None:
-    """State, for each digit of the smaller cell, that the greater one holds a higher one."""
-    for sign in signs:
-        more, less = sign.cells
-        for digit in grid.all_digits:
-            higher = [holds(grid, more, other) for other in grid.all_digits if other > digit]
-            add_clause(model, [~holds(grid, less, digit), *higher])
+def post_pairs(model: cp_sat.CpModelProto, grid: Grid, rules: Sequence[PairRule]) -> None:
+    """State of each pair, for every digit in one of its cells, which digits the other may hold then."""
+    for rule in rules:
+        fitting = {d: [other for other in grid.all_digits if rule.fits(d, other)] for d in grid.all_digits}
+        for one, other in rule.pairs:
+            for digit, open_then in fitting.items():
+                if len(open_then) < grid.digits:
+                    then = [holds(grid, other, fit) for fit in open_then]
+                    add_clause(model, [~holds(grid, one, digit), *then])
 
 
 def post_givens(model: cp_sat.CpModelProto, grid: Grid, givens: Sequence[Given]) -> None:
@@ -114,7 +119,9 @@ POSTINGS: Mapping[type[Rule], Callable[[cp_sat.CpModelProto, Grid, Sequence[Any]
     Cage: post_cages,
     Different: post_different,
     LinearSum: post_sums,
-    Greater: post_greater,
+    Greater: post_pairs,
+    ChessMove: post_pairs,
+    NotConsecutive: post_pairs,
     Given: post_givens,
 }
 """Who states the rules of each class."""

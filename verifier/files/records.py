@@ -12,6 +12,7 @@ from verifier.files.fields.fields import looks_like, read_credit, read_keys, sha
 from verifier.files.fields.houses import read_houses
 from verifier.files.fields.maps import read_digits, read_solution
 from verifier.files.fields.sizes import read_grid
+from verifier.files.fields.whole_grid import read_whole_grid
 from verifier.files.limits import Limits
 from verifier.files.text.nodes import KeysNode, ListNode, Node, TextNode
 from verifier.puzzle.grid import Filling, Grid
@@ -32,6 +33,8 @@ KEYS = (
     "boxes",
     "diagonals",
     "extra_houses",
+    "no_repeats",
+    "not_consecutive",
     "cages",
     "totals",
     "clues",
@@ -79,7 +82,8 @@ def read_record(node: Node, default_id: str, limits: Limits, report: FaultReport
     if solution is not None and filling is None:
         filling = (0,) * grid.cell_count  # its own faults are enough: no total is missed beside them
     drawn = _read_cages(fields, kind, node.line, grid, filling, report)
-    clues = read_clues(fields["clues"], grid, report) if "clues" in fields else []
+    clues = read_whole_grid(fields, grid, report)
+    clues += read_clues(fields["clues"], grid, report) if "clues" in fields else []
     if kind is None or report.count:
         return None
     return make_puzzle(

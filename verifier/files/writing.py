@@ -12,6 +12,7 @@ from verifier.files.fields.clues import CLUES
 from verifier.files.fields.houses import DIAGONALS, EXTRA_HOUSE
 from verifier.files.fields.lookalikes import DISTINCT_LETTERS
 from verifier.files.fields.sizes import NO_BOXES
+from verifier.files.fields.whole_grid import WHOLE_GRID
 from verifier.files.records import FORMAT
 from verifier.puzzle.grid import USUAL_BOXES, Grid
 from verifier.puzzle.puzzle import Puzzle
@@ -63,7 +64,7 @@ def write_puzzle(puzzle: Puzzle) -> str:
     totals: {a: 6}
     <BLANKLINE>
     """
-    known = {House.word, Cage.word, Given.word, *CLUES}
+    known = {House.word, Cage.word, Given.word, *WHOLE_GRID, *CLUES}
     others = sorted({rule.word for rule in puzzle.rules if rule.word not in known})
     if others:
         raise ValueError(f"no file can say these rules yet: {', '.join(others)}")
@@ -72,6 +73,9 @@ def write_puzzle(puzzle: Puzzle) -> str:
         raise ValueError(f"no file can say a grid of {grid.name} with blocked cells or such digits yet")
     if puzzle.houses != _sayable_houses(puzzle):
         raise ValueError("no file can say houses of this kind")
+    extra = [cell for house in puzzle.houses if house.kind == EXTRA_HOUSE for cell in house.cells]
+    if len(set(extra)) < len(extra):
+        raise ValueError("no file can say extra houses that overlap")
     return "".join(_lines(puzzle))
 
 
@@ -122,6 +126,10 @@ def _houses(puzzle: Puzzle) -> Iterator[str]:
     extra = [house for house in houses if house.kind == EXTRA_HOUSE]
     if extra:
         yield _house_map("extra_houses", extra, grid)
+    for key in WHOLE_GRID:
+        said = [rule.record(grid)[key] for rule in puzzle.rules if rule.word == key]
+        if said:
+            yield f"{key}: {said[0]}\n" if len(said) == 1 else f"{key}: [{', '.join(said)}]\n"
 
 
 def _house_map(key: str, houses: Sequence[House], grid: Grid) -> str:

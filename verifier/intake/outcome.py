@@ -98,8 +98,6 @@ class RunOutcome:
         How many that were known are no longer where they were, and count no more.
     corrections : list of Correction
         What replaced an earlier one.
-    claims : list of Correction
-        What seems to correct an earlier one that stays.
     letters : list of Path
         The letters that were written.
     stopped : bool
@@ -113,7 +111,6 @@ class RunOutcome:
     printed: int = 0
     gone: int = 0
     corrections: list[Correction] = field(default_factory=list)
-    claims: list[Correction] = field(default_factory=list)
     letters: list[Path] = field(default_factory=list)
     stopped: bool = False
 

@@ -16,11 +16,13 @@ from verifier.likeness.labelling import ColouredGraph, canonical_image
 from verifier.likeness.turned import forms
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.chess_move import ChessMove
 from verifier.puzzle.rules.different import Different
 from verifier.puzzle.rules.given import Given
 from verifier.puzzle.rules.greater import Greater
 from verifier.puzzle.rules.house import House
 from verifier.puzzle.rules.linear_sum import LinearSum
+from verifier.puzzle.rules.not_consecutive import NotConsecutive
 from verifier.puzzle.rules.rule import Rule
 
 __all__ = ["CORNERS", "STRUCTURE_VERSION", "hashed", "structure_key"]
@@ -142,6 +144,16 @@ def _greater(sign: Greater) -> Iterator[_Corner]:
     yield ("smaller", 0), (less,)
 
 
+def _chess_move(rule: ChessMove) -> Iterator[_Corner]:
+    yield (f"{rule.piece}'s move", 0), ()
+    yield from (((f"{rule.piece}'s pair", 0), pair) for pair in rule.pairs)
+
+
+def _not_consecutive(rule: NotConsecutive) -> Iterator[_Corner]:
+    yield ("not consecutive", 0), ()
+    yield from ((("not consecutive pair", 0), pair) for pair in rule.pairs)
+
+
 def _given(given: Given) -> Iterator[_Corner]:  # noqa: ARG001 - told by its cell, or by the corner of its digit
     return iter(())
 
@@ -152,6 +164,8 @@ CORNERS: Mapping[type[Rule], Callable[[Any], Iterator[_Corner]]] = {
     Different: _different,
     LinearSum: _sum,
     Greater: _greater,
+    ChessMove: _chess_move,
+    NotConsecutive: _not_consecutive,
     Given: _given,
 }
 """The corners that stand for a rule in the graph of a puzzle, by its class."""

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterable
 
 from verifier.puzzle.grid import Grid
 
-__all__ = ["beside", "in_one_piece", "pieces"]
+__all__ = ["apart", "beside", "in_one_piece", "pieces"]
 
 
 def beside(grid: Grid, cell: int) -> list[int]:
@@ -20,6 +20,32 @@ def beside(grid: Grid, cell: int) -> list[int]:
     row, column = divmod(cell, grid.columns)
     places = ((row - 1, column), (row, column - 1), (row, column + 1), (row + 1, column))
     return [r * grid.columns + c for r, c in places if 0 <= r < grid.rows and 0 <= c < grid.columns]
+
+
+def apart(grid: Grid, moves: Iterable[tuple[int, int]]) -> tuple[tuple[int, int], ...]:
+    """Return the pairs of cells that one of some moves leads from one to the other, in reading order.
+
+    Parameters
+    ----------
+    grid : Grid
+        Blocked cells are in no pair.
+    moves : iterable of (int, int)
+        How far down and across; nothing leads up, nor to the left in the same row.
+
+    Examples
+    --------
+    >>> apart(Grid.square(4), [(2, 1), (2, -1)])[:3]
+    ((0, 9), (1, 8), (1, 10))
+    """
+    rows, columns, cells = grid.rows, grid.columns, set(grid.cells)
+    steps = [(down, across) for down, across in moves]
+    pairs = [
+        (cell, cell + down * columns + across)
+        for cell in grid.cells
+        for down, across in steps
+        if cell // columns + down < rows and 0 <= cell % columns + across < columns
+    ]
+    return tuple(sorted(pair for pair in pairs if pair[1] in cells))
 
 
 def in_one_piece(grid: Grid, cells: Collection[int]) -> bool:

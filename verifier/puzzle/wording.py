@@ -263,6 +263,12 @@ FAULTS = {
         "each cell in one cage at most",
         "Take the cell out of one of the two cages.",
     ),
+    # Rules of the whole grid
+    "pieces-shape": Wording(
+        "{what}", "knight, king", "Write 'no_repeats: knight', or 'no_repeats: [knight, king]'."
+    ),
+    "piece": Wording("'{word}'", "knight, king", "Write the name of the piece."),
+    "yes-or-no": Wording("'{word}'", "yes, no", "Write 'yes', or leave the line out."),
     # Clues
     "clues-shape": Wording(
         "{what}",

@@ -14,11 +14,13 @@ from typing import Any
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.chess_move import ChessMove
 from verifier.puzzle.rules.different import Different
 from verifier.puzzle.rules.given import Given
 from verifier.puzzle.rules.greater import Greater
 from verifier.puzzle.rules.house import House
 from verifier.puzzle.rules.linear_sum import LinearSum
+from verifier.puzzle.rules.not_consecutive import NotConsecutive
 from verifier.puzzle.rules.rule import Rule
 
 __all__ = ["FACTS", "FRAGMENTS", "program_of"]
@@ -73,6 +75,14 @@ def _greater(number: int, sign: Greater, grid: Grid) -> Iterator[str]:  # noqa: 
     yield f"greater({more},{less})."
 
 
+def _chess_move(number: int, rule: ChessMove, grid: Grid) -> Iterator[str]:  # noqa: ARG001 - as for all rules
+    yield from (f"move_apart({one},{other})." for one, other in rule.pairs)
+
+
+def _not_consecutive(number: int, rule: NotConsecutive, grid: Grid) -> Iterator[str]:  # noqa: ARG001
+    yield from (f"not_consecutive({one},{other})." for one, other in rule.pairs)
+
+
 def _given(number: int, given: Given, grid: Grid) -> Iterator[str]:  # noqa: ARG001 - as for all rules
     yield f"given({given.cell},{given.digit})."
 
@@ -83,11 +93,15 @@ FACTS: Mapping[type[Rule], Callable[[int, Any, Grid], Iterator[str]]] = {
     Different: _different,
     LinearSum: _sum,
     Greater: _greater,
+    ChessMove: _chess_move,
+    NotConsecutive: _not_consecutive,
     Given: _given,
 }
 """The facts of one rule, by its class."""
 
 FRAGMENTS: Mapping[type[Rule], str] = {
     Greater: ":- greater(M,L), holds(M,D), holds(L,E), D <= E.\n",
+    ChessMove: ":- move_apart(A,B), holds(A,D), holds(B,D).\n",
+    NotConsecutive: ":- not_consecutive(A,B), holds(A,D), holds(B,E), |D-E| == 1.\n",
 }
 """What the facts of the other rules mean, by their class."""

@@ -6,16 +6,17 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, ClassVar, Self
 
-from verifier.puzzle.rules.rule import Rule, is_complement
+from verifier.puzzle.rules.pair_rule import PairRule
+from verifier.puzzle.rules.rule import is_complement
 
 if TYPE_CHECKING:
-    from verifier.puzzle.grid import Filling, Grid
+    from verifier.puzzle.grid import Grid
 
 __all__ = ["Greater"]
 
 
 @dataclass(frozen=True, slots=True)
-class Greater(Rule):
+class Greater(PairRule):
     """Two neighbours, the first of which is greater.
 
     Parameters
@@ -35,10 +36,15 @@ class Greater(Rule):
 
     cells: tuple[int, ...]
 
-    def broken_in(self, filling: Filling) -> tuple[int, ...]:
-        """Return both cells where the first is not greater."""
+    @property
+    def pairs(self) -> tuple[tuple[int, int], ...]:
+        """Its two cells."""
         more, less = self.cells
-        return () if filling[more] > filling[less] else tuple(sorted(self.cells))
+        return ((more, less),)
+
+    def fits(self, one: int, other: int) -> bool:
+        """Whether the first digit is greater."""
+        return one > other
 
     def called(self, grid: Grid) -> str:
         """Return it by its cells, the greater first."""

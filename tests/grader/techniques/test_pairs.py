@@ -1,0 +1,73 @@
+"""Digits that fit a pair, and all places of a digit: examples with their exact effect, and near misses."""
+
+from __future__ import annotations
+
+import pytest
+
+from grader.board.board import Board, mask_of, opening_board
+from grader.grading.replay import Outcome, replay
+from grader.techniques.pairs import ALL_PLACES, PAIR_VALUES
+from grader.walking.walk import walk
+from grader.words.narrate import tell
+from scripts.setting.ruled import draw_ruled
+from scripts.shelves.rules import EMPTY
+from verifier.audit.audit import failed_audits
+from verifier.puzzle.grid import Grid
+from verifier.puzzle.puzzle import make_puzzle
+from verifier.puzzle.rules.not_consecutive import NotConsecutive
+
+FOUR = Grid.square(4)
+NO_BOXES = Grid(4, 4, 0, 0, 4)
+
+
+def pair(one: str, other: str) -> Board:
+    """Two neighbours that may not differ by one, with these digits open."""
+    board = opening_board(make_puzzle("classic", FOUR, clues=[NotConsecutive(((0, 1),))]))
+    digits = (mask_of(map(int, one)), mask_of(map(int, other)), *board.candidates[2:])
+    return Board(board.layout, digits, 0, board.layout.all_cells)
+
+
+def told(board: Board) -> list[str]:
+    return [tell(step, board.layout, board) for step in PAIR_VALUES.find(board)]
+
+
+def test_a_digit_goes_that_fits_none_of_its_neighbours_digits() -> None:
+    assert told(pair("13", "124")) == [
+        "r1c1 can only be 1 or 3, and there is the rule that no neighbours differ by one: 2 goes from r1c2."
+    ]
+
+
+def test_one_digit_that_fits_keeps_it() -> None:
+    assert told(pair("134", "124")) == []
+
+
+def diagonal(givens: dict[int, int]) -> Board:
+    houses = (*NO_BOXES.houses, *NO_BOXES.diagonals[:1])
+    return opening_board(make_puzzle("classic", NO_BOXES, givens=givens, houses=houses))
+
+
+def test_a_digit_goes_from_a_cell_that_sees_all_its_places() -> None:
+    board = diagonal({1: 1})
+    found = {cell for step in ALL_PLACES.find(board) for cell, _ in step.removes if step.focus == (10, 15)}
+    assert found == {11, 14}
+    step = next(step for step in ALL_PLACES.find(board) if step.focus == (10, 15))
+    assert tell(step, board.layout, board) == (
+        "In the falling diagonal, 1 has to be in r3c3 or r4c4; whichever it is, 1 goes from r3c4."
+    )
+
+
+def test_with_a_third_place_that_it_does_not_see_nothing_goes() -> None:
+    assert [step for step in ALL_PLACES.find(diagonal({})) if step.digits == 1 << 1] == []
+
+
+def test_rows_columns_and_boxes_alone_need_no_such_step() -> None:
+    assert not list(ALL_PLACES.find(opening_board(make_puzzle("classic", FOUR, givens={1: 1}))))
+
+
+@pytest.mark.parametrize("rules", EMPTY)
+def test_every_told_step_stands_with_rules_of_any_kind(rules: str) -> None:
+    puzzle, filling = draw_ruled(EMPTY[rules](), 1, more=6)
+    played, taken = replay(puzzle), walk(puzzle)
+    assert played.outcome is Outcome.SOLVED
+    assert played.filling == taken.filling == filling
+    assert failed_audits(taken.steps) == []

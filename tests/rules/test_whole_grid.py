@@ -1,0 +1,113 @@
+"""Rules of the whole grid, from the file to the count."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.reference import load
+from verifier.counting.count import count_solutions
+from verifier.files.reading import read_text
+from verifier.files.writing import write_puzzle
+from verifier.likeness.structure import structure_key
+from verifier.likeness.turned import turned_images, turned_key
+from verifier.puzzle.grid import Grid
+from verifier.puzzle.puzzle import Puzzle, make_puzzle, rules_of
+from verifier.puzzle.rules.chess_move import ChessMove
+from verifier.puzzle.rules.house import House
+from verifier.puzzle.rules.not_consecutive import NotConsecutive
+from verifier.recount.recount import recount_solutions
+
+HEAD = "puzzle: classic\ngrid: 4x4\n"
+
+
+def read(text: str) -> Puzzle:
+    (entry,) = read_text((HEAD + text).encode(), "box.yaml")
+    assert entry.faults == ()
+    assert entry.puzzle is not None
+    return entry.puzzle
+
+
+def test_a_piece_may_stand_alone_or_in_a_list() -> None:
+    both = read("no_repeats: [knight, king]\n")
+    assert [rule.piece for rule in rules_of(both.rules, ChessMove)] == ["knight", "king"]
+    (knight,) = rules_of(read("no_repeats: knight\n").rules, ChessMove)
+    assert knight.pairs[:3] == ((0, 6), (0, 9), (1, 7))
+
+
+def test_no_is_no_rule() -> None:
+    assert read("not_consecutive: no\n") == read("")
+    assert len(rules_of(read("not_consecutive: yes\n").rules, NotConsecutive)[0].pairs) == 24
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["no_repeats: knight\n", "no_repeats: [knight, king]\nnot_consecutive: yes\n", "not_consecutive: yes\n"],
+)
+def test_what_is_written_reads_back_equal(text: str) -> None:
+    puzzle = read(text)
+    assert text in write_puzzle(puzzle)
+    (again,) = read_text(write_puzzle(puzzle).encode(), "box.yaml")
+    assert again.puzzle == puzzle
+
+
+def test_permutations_without_consecutive_neighbours() -> None:
+    """OEIS A002464: 1, 0, 0, 2, 14, 90, 646, 5242, 47622."""
+    for size, wanted in ((4, 2), (5, 14), (6, 90), (7, 646), (9, 47622)):
+        row = House("row", 1, tuple(range(size)))
+        pairs = tuple((cell, cell + 1) for cell in range(size - 1))
+        puzzle = make_puzzle(
+            "classic", Grid(1, size, 0, 0, size), houses=(row,), clues=[NotConsecutive(pairs)]
+        )
+        assert count_solutions(puzzle, wanted + 1).count == wanted
+        if size < 9:
+            assert recount_solutions(puzzle, wanted + 1).count == wanted
+
+
+@pytest.mark.parametrize("text", ["no_repeats: knight\n", "no_repeats: king\n", "not_consecutive: yes\n"])
+def test_turned_puzzles_have_the_same_keys(text: str) -> None:
+    puzzle = read(text + "givens: |\n  1 . . .\n  . . . .\n  . 3 . .\n  . . . .\n")
+    for grid, places in turned_images(puzzle.grid):
+        turned = puzzle.moved(grid, places)
+        assert turned is not None
+        assert (turned_key(turned), structure_key(turned)) == (turned_key(puzzle), structure_key(puzzle))
+
+
+@pytest.mark.reference
+def test_both_counts_agree_with_what_is_recorded() -> None:
+    wanted = ("irregular", "diagonals", "extra_houses", "knight", "king", "not_consecutive", "greater")
+    checked = 0
+    for record in load("variants"):
+        if not record["rule"].startswith(wanted) or record.get("hard"):
+            continue
+        (entry,) = read_text(_file_of(record).encode(), record["id"])
+        assert entry.puzzle is not None, entry.faults
+        found = [count_solutions(entry.puzzle, 2).count, recount_solutions(entry.puzzle, 2).count]
+        assert found == [min(2, int(str(record["solutions"]).rstrip("+")))] * 2, record["id"]
+        checked += 1
+    assert checked >= 30
+
+
+def _file_of(record: dict[str, object]) -> str:
+    """A record of the reference as a puzzle file; clues, marks and maps stand in it as the file has them."""
+    size = int(str(record["rows"]))
+    lines = [f"puzzle: {record['kind']}", f"grid: {size}x{size}"]
+    if record["box"] and size != 9:
+        lines.append("boxes: {}x{}".format(*record["box"]))  # type: ignore[misc]
+    for key, name in (("boxes_map", "boxes"), ("extra_houses", "extra_houses")):
+        if record[key]:
+            lines += [f"{name}: |", *(f"  {row}" for row in record[key])]  # type: ignore[attr-defined]
+    if record["diagonals"]:
+        lines.append(f"diagonals: {record['diagonals']}")
+    if record["no_repeats"]:
+        lines.append(f"no_repeats: [{', '.join(record['no_repeats'])}]")  # type: ignore[arg-type]
+    if record["not_consecutive"]:
+        lines.append("not_consecutive: yes")
+    if record["clues"]:
+        lines.append("clues:")
+        lines += [
+            "  - {" + ", ".join(f"{key}: {value}" for key, value in clue.items()) + "}"
+            for clue in record["clues"]  # type: ignore[attr-defined]
+        ]
+    givens = str(record["givens"] or "." * size**2)
+    lines += ["givens: |", *(f"  {' '.join(givens[at : at + size])}" for at in range(0, size**2, size))]
+    return "\n".join(lines) + "\n"
