@@ -215,6 +215,16 @@ def test_a_sum_names_the_houses_and_cages_it_comes_from() -> None:
     assert all(derived["from"]["houses"] and derived["cells"] for derived in sums)
 
 
+def test_what_is_known_is_taken_off_a_sum_and_a_sum_of_one_side_has_no_minus() -> None:
+    known: set[str] = set()
+    for step in steps_of(CORPUS / "killers" / "two-lamps.yaml", "--full"):
+        for derived in step["because"]["sums"]:
+            assert not known & set(derived["cells"])
+            assert 1 in derived["cells"].values()
+        known |= set(step["places"])
+    assert known
+
+
 @pytest.mark.parametrize(
     ("arguments", "message"),
     [

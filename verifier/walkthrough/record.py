@@ -23,10 +23,10 @@ def as_yaml(told: Walkthrough) -> str:
     -----
     For each step ``because`` has all that it rests on: houses, cages, sums, and the digits open in the
     cells it looks at, at that moment; a cell that has its digit is listed with that digit alone. A sum
-    names the houses and cages that it is the difference of. ``excluded`` has the combinations that fall, each
-    with the cells that a person points at: where a digit of it stands, or where too little is open; where it
-    supposes a digit (``with``), the combination is that of the other cells. Steps with the same ``breath``
-    are told in one.
+    is over cells without a digit, with what is known taken off, and names the houses and cages that it is the
+    difference of. ``excluded`` has the combinations that fall, each with the cells that a person points at:
+    where a digit of it stands, or where too little is open; where it supposes a digit (``with``), the
+    combination is that of the other cells. Steps with the same ``breath`` are told in one.
     """
     return yaml_of(as_record(told))
 
@@ -126,9 +126,11 @@ def _cage(cage: int, board: Board) -> dict[str, Any]:
 
 def _sum(derived: DerivedSum, board: Board) -> dict[str, Any]:
     layout = board.layout
+    weights, total = derived.left(board)
+    sign = 1 if max(weights.values()) > 0 else -1  # cells on one side alone are a plain sum
     return {
-        "cells": Pairs({layout.grid.cell_name(cell): weight for cell, weight in derived.linear.weights}),
-        "total": derived.linear.total,
+        "cells": Pairs({layout.grid.cell_name(cell): sign * weight for cell, weight in weights.items()}),
+        "total": sign * total,
         "from": {
             "houses": OneLine([layout.houses[house].name for house in layout.houses_among(derived.rules)]),
             "cages": [_cage(cage, board) for cage in layout.cages_among(derived.rules)],
