@@ -241,9 +241,10 @@ def find_only_cells_by_combinations(board: Board) -> Iterator[Step]:
 def _only_cells(board: Board, cage: int, cells: list[int], certain: int, technique: str) -> Iterator[Step]:
     """Yield a step for each digit that a cage is certain to hold and that one of its empty cells can take.
 
-    Where the total alone makes it certain, all that is looked at is where the digit cannot be.
+    Where it is certain whatever is open in that cell, all that is looked at is where the digit cannot be.
     """
     candidates = board.candidates
+    _, total, used = rest_of_cage(board, cage)
     once = twice = 0
     for cell in cells:
         twice |= once & candidates[cell]
@@ -252,12 +253,15 @@ def _only_cells(board: Board, cage: int, cells: list[int], certain: int, techniq
     for digit in bits(certain):
         bit = 1 << digit
         (cell,) = [cell for cell in cells if candidates[cell] & bit]
-        by_total = all(combination & bit for combination in combinations_by_total(board, cage))
+        free = board.layout.all_digits & ~used
+        masks = tuple([free if c == cell else candidates[c] for c in cells])
+        still = open_combinations(masks, total, board.layout.grid.digits)
+        looked_at = not all(combination & bit for combination in still)
         yield Step(
             technique,
             places=((cell, digit),),
             rules=(cage,),
-            looks=tuple([c for c in board.layout.rules[cage].cells if c != cell or not by_total]),
+            looks=tuple([c for c in board.layout.rules[cage].cells if c != cell or looked_at]),
             focus=(cell,),
             digits=bit,
         )
