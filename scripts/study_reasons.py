@@ -56,8 +56,14 @@ LISTING = PLAIN - {"last-cell-of-cage", "rest-of-house"} | {
     "sum-bounds",
 }
 """The techniques whose steps rest on what a few cells can make together, and on nothing else."""
+WAYS_AT_MOST = 4
+"""So many ways to fill a few cells are gone through one by one."""
 LISTED_AT_MOST = 20_000
 """So many fillings of a few cells are tried; more are not judged."""
+
+
+_Fallen = set[tuple[tuple[tuple[int, int], ...], tuple[int, ...]]]
+"""Combinations that are excluded, each after the candidate that is supposed for it, if any."""
 
 
 class _Group(NamedTuple):
@@ -93,9 +99,6 @@ def unreasoned(step: Mapping[str, Any], board: Board) -> list[str]:
         return []
     cell_of = {board.layout.grid.cell_name(cell): cell for cell in board.layout.grid.cells}
     gone = [(cell_of[name], digit) for name, digits in step["removes"].items() for digit in digits]
-    for name, placed in step["places"].items():
-        cell = cell_of[name]
-        gone += [(cell, digit) for digit in bits(board.candidates[cell] & ~(1 << placed))]
     excluded = {
         (
             tuple((cell_of[name], digit) for name, digit in each.get("with", {}).items()),
@@ -104,8 +107,32 @@ def unreasoned(step: Mapping[str, Any], board: Board) -> list[str]:
         for each in step["because"]["excluded"]
         if each["by"]
     }
-    name = board.layout.grid.cell_name
-    return [f"{digit} in {name(cell)}" for cell, digit in gone if not _reasoned(group, cell, digit, excluded)]
+    hidden = [(cell, digit) for cell, digit in gone if not _reasoned(group, cell, digit, excluded)]
+    for name, digit in step["places"].items():
+        cell = cell_of[name]
+        others = bits(board.candidates[cell] & ~(1 << digit))
+        if not (
+            _few_ways(group, excluded)
+            or all(_reasoned(group, cell, other, excluded) for other in others)
+            or (_only_cell(group, cell, digit) and _reasoned(group, None, digit, excluded))
+        ):
+            hidden.append((cell, digit))
+    return [f"{digit} in {board.layout.grid.cell_name(cell)}" for cell, digit in hidden]
+
+
+def _few_ways(group: _Group, excluded: _Fallen) -> bool:
+    """Whether a person goes through all ways to fill the cells, of the combinations that are left."""
+    first, ways = group.cells[0], 0
+    for digit in group.open[first]:
+        for filling in group.fillings(first, digit):
+            ways += sum(filling) + digit == group.total
+    left = [each for each in _combinations(group, ()) if ((), each) not in excluded]
+    return ways <= WAYS_AT_MOST and len(left) <= WAYS_AT_MOST
+
+
+def _only_cell(group: _Group, cell: int, digit: int) -> bool:
+    """Whether no other cell of the group can take a digit."""
+    return all(digit not in group.open[other] for other in group.cells if other != cell)
 
 
 def _group(because: Mapping[str, Any], board: Board) -> _Group | None:
@@ -130,11 +157,9 @@ def _group(because: Mapping[str, Any], board: Board) -> _Group | None:
     return _Group(left, abs(total), {cell: cited.get(cell, everything) for cell in left}, board)
 
 
-def _reasoned(
-    group: _Group, cell: int, digit: int, excluded: set[tuple[tuple[tuple[int, int], ...], tuple[int, ...]]]
-) -> bool:
-    """Whether it is shown why a digit cannot stand in a cell of the group, or beside it."""
-    if cell not in group.cells:  # the group must hold the digit: what it makes without it
+def _reasoned(group: _Group, cell: int | None, digit: int, excluded: _Fallen) -> bool:
+    """Whether it is shown why a digit cannot stand in a cell of the group; elsewhere, why it is in it."""
+    if cell is None or cell not in group.cells:  # the group must hold the digit: what it makes without it
         without = {each: [d for d in group.open[each] if d != digit] for each in group.cells}
         needed = set(_combinations(group._replace(open=without), ()))
         return all(((), combination) in excluded for combination in needed)

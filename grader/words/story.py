@@ -13,7 +13,7 @@ from grader.board.technique import Trait
 from grader.ladder import TECHNIQUES
 from grader.walking.stages import Stage
 from grader.words import wording
-from grader.words.narrate import tell
+from grader.words.narrate import tell, told_by
 from grader.words.phrases import sentence
 from grader.words.runs import runs_in_words, single_cages_in_words, totals_in_words
 from verifier.puzzle.printable import counted
@@ -86,11 +86,12 @@ def story(stages: Sequence[Stage], layout: Layout) -> tuple[Part, ...]:
         titles.update(wording.NO_BREAK_IN)
     if len(stages) == 1:
         titles[stages[0].name] = wording.ONE_CHAPTER
+    heard: set[object] = set()
     return tuple(
         Part(
             titles[stage.name],
             _idea(stage, layout, alone=len(stages) == 1),
-            paragraphs_of(stage.steps, layout, stage.first),
+            paragraphs_of(stage.steps, layout, stage.first, heard),
             stage.steps[0].board,
         )
         for stage in stages
@@ -108,7 +109,9 @@ def _idea(stage: Stage, layout: Layout, *, alone: bool) -> str:
     return sentence(template.format(digits=counted(len(placed), "digit"), technique=technique, first=first))
 
 
-def paragraphs_of(steps: Sequence[WalkStep], layout: Layout, first: int = 1) -> tuple[Paragraph, ...]:
+def paragraphs_of(
+    steps: Sequence[WalkStep], layout: Layout, first: int = 1, heard: set[object] | None = None
+) -> tuple[Paragraph, ...]:
     """Tell steps that follow one another.
 
     Parameters
@@ -119,13 +122,16 @@ def paragraphs_of(steps: Sequence[WalkStep], layout: Layout, first: int = 1) -> 
         The puzzle's layout.
     first : int, optional
         The number of the first of them.
+    heard : set, optional
+        What has been told before, of which no reason is told again; what is told now is added.
     """
+    heard = set() if heard is None else heard
     told: list[Paragraph] = []
     for in_one_breath, together in groupby(steps, _breath_of(steps)):
         begun = first
         texts = []
         for kind, group in groupby(together, _kind):
-            for count, text in _tellers[kind](list(group), layout):
+            for count, text in _tellers[kind](list(group), layout, heard):
                 told.append(Paragraph(first, first + count - 1, text))
                 texts.append(text)
                 first += count
@@ -154,11 +160,13 @@ _Told = Iterator[tuple[int, str]]
 """How many steps each text tells, and the text."""
 
 
-def _alone(steps: Sequence[WalkStep], layout: Layout) -> _Told:
+def _alone(steps: Sequence[WalkStep], layout: Layout, heard: set[object]) -> _Told:
     """Tell steps one by one; those with the same pattern and other digits together."""
     for _, group in groupby(enumerate(steps), lambda pair: _pattern(*pair)):
         same = [taken for _, taken in group]
-        yield len(same), tell(_merged([taken.step for taken in same], layout), layout, same[0].board)
+        step, board = _merged([taken.step for taken in same], layout), same[0].board
+        yield len(same), tell(step, layout, board, heard=heard)
+        heard.add(told_by(step, layout, board))
 
 
 def _pattern(number: int, taken: WalkStep) -> object:
@@ -182,20 +190,24 @@ def _merged(steps: Sequence[Step], layout: Layout) -> Step:
     return replace(steps[0], removes=tuple(sorted(removes.items())), digits=digits, rules=rules_in_order)
 
 
-def _single_cages(steps: Sequence[WalkStep], layout: Layout) -> _Told:
+def _run(steps: Sequence[WalkStep], layout: Layout, _: set[object]) -> _Told:
+    return runs_in_words(steps, layout)
+
+
+def _single_cages(steps: Sequence[WalkStep], layout: Layout, _: set[object]) -> _Told:
     yield len(steps), sentence(single_cages_in_words([taken.step for taken in steps], layout))
 
 
-def _totals(steps: Sequence[WalkStep], layout: Layout) -> _Told:
+def _totals(steps: Sequence[WalkStep], layout: Layout, heard: set[object]) -> _Told:
     if len(steps) == 1:
-        yield from _alone(steps, layout)
+        yield from _alone(steps, layout, heard)
     else:
         yield len(steps), sentence(totals_in_words(steps, layout))
 
 
-_tellers: dict[str, Callable[[Sequence[WalkStep], Layout], _Told]] = {
+_tellers: dict[str, Callable[[Sequence[WalkStep], Layout, set[object]], _Told]] = {
     "alone": _alone,
-    "run": runs_in_words,
+    "run": _run,
     "single-cages": _single_cages,
     "totals": _totals,
 }

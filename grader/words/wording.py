@@ -2,7 +2,7 @@
 
 Each technique has its evidence in words; what the step does is put behind it in the same words for all. A
 sentence that ends with a full stop, or has ``{effect}`` in it, says so itself. Fields in braces are filled in
-by `grader.words.narrate`: ``{cells}`` the cells of the pattern, ``{cell}`` the first of them, ``{digits}``
+by `grader.words.fields`: ``{cells}`` the cells of the pattern, ``{cell}`` the first of them, ``{digits}``
 its digits, ``{house}`` and ``{houses}`` the houses, ``{base}``, ``{cover}`` and ``{fins}`` the parts of a
 fish, ``{cage}`` and ``{cages}`` the cages, ``{sum}`` the rule of 45 told in full, ``{start}`` a chain.
 """
@@ -109,7 +109,6 @@ __all__ = [
     "SINGLE_CAGES",
     "SO",
     "STANDS",
-    "START_FROM",
     "STAY",
     "SUBSETS",
     "SUM_ARGUED",
@@ -230,7 +229,6 @@ REST_OF = "the rest of {houses}"
 
 # Where the next step is to be found, and no more.
 
-START_FROM = "Start from {cell}."
 ADD_UP = "Add up {houses}."
 THE_CAGES = "the cages"
 LOOK_AT = "Look at {what}."
@@ -249,9 +247,9 @@ CAGE_SETTLES = "{rest_of_cage} can only be {combinations}{why}. {sorted_out}, so
 CAGE_SETTLES_AT_ONCE = "{rest_of_cage} must be {combinations}, and {sorted_out}, so {effect}."
 """Of `last-cells-of-cage`, with and without other combinations of the total."""
 FEW_WAYS = (
-    "{rest_of_cage} can only be {combinations}{why}. In {cells} that is {ways}, each time with {effect}."
+    "{rest_of_cage} can only be {combinations}{why}. In {cells} that is {ways}, each time with {placed}."
 )
-FEW_WAYS_AT_ONCE = "{rest_of_cage} can only be filled with {ways} in {cells}, each time with {effect}."
+FEW_WAYS_AT_ONCE = "{rest_of_cage} can only be filled with {ways} in {cells}, each time with {placed}."
 ONLY_CELL = (
     "{rest_of_cage} needs {digits}{why}. Only {cell} can take it, so {effect}.",
     "{rest_of_cage} must be {combinations}{why}, and only {cell} can take {digits}.",
@@ -301,9 +299,10 @@ OUT_OF_BOUNDS = "anything else is too much or too little"
 WITH_THAT = "with {digit} in {cell}, {relation}"
 SUM_BECAUSE = "{sum}; {because}"
 HIDDEN_LEAVES = (
-    "{digits} must stand in {cage}, for {houses} can take {them} nowhere else, so it is {combinations}"
+    "{digits} must stand in {cage}, for {houses} can take {them} nowhere else, so it is {combinations}",
+    "{digits} must stand in {cage}, for {houses} can take {them} nowhere else, so it is {combinations}.",
 )
-"""Of `hidden-cage-digits`, where few combinations have them."""
+"""Of `hidden-cage-digits`, where few combinations have them, and where one has."""
 PARTNERS = "every digit needs its partner to {total} in the other cell"
 NONE_WITH = "no combination of {rest_of_cage} with {gone} is left{why}"
 NEEDS = "{rest_of_cage} needs {digits}, in {or_cells}{why}"

@@ -9,6 +9,8 @@ import os
 import pty
 import re
 import subprocess
+import time
+from datetime import date
 from pathlib import Path
 
 import pytest
@@ -17,6 +19,8 @@ from tests.cli.command import HERE, Finished, called, environment, words
 from tests.intake.boxes import MIXED, SOUND, hard_for_the_solver, mixed_box, tar_of, zip_of
 from tests.snapshots import assert_snapshot
 from verifier.intake.ledger.ledger import new_or_existing_ledger
+from verifier.intake.ledger.placements import schedule
+from verifier.intake.papers import verdict_files
 
 SNAPSHOTS = HERE / "snapshots"
 
@@ -260,3 +264,75 @@ def test_verdicts_of_an_earlier_format_are_made_anew_and_it_is_said(
         intake(folder, "box")
     again = intake(folder, "box")
     assert "changed since: the format of verdicts (1 before, 2 now)" in again.err
+
+
+# Two runs at once
+
+
+def test_of_two_runs_on_one_ledger_or_one_folder_one_goes_on_and_the_other_says_why_not(folder: Path) -> None:
+    call = words("intake", "-", "--ledger", "l.db", "--out", "out", "--jobs", 1)
+    pipes = dict.fromkeys(("stdin", "stdout", "stderr"), subprocess.PIPE)
+    first = subprocess.Popen(call, cwd=folder, env=environment(), **pipes)  # type: ignore[call-overload]
+    while first.poll() is None and not (folder / "out" / ".gridproof").exists():
+        time.sleep(0.05)
+    same_ledger = intake(folder, "box", "--out", "elsewhere")
+    same_folder = called("intake", "box", "--ledger", "other.db", "--out", "out", folder=folder)
+    out, _ = first.communicate(MIXED[0])
+    assert (same_ledger.code, same_folder.code, first.returncode) == (2, 2, 0)
+    assert same_ledger.err == (
+        "gridproof: the ledger l.db: another run is using it. Wait for its end, or give another ledger.\n"
+    )
+    assert "--out out holds the verdicts of another ledger." in same_folder.err
+    assert out.startswith(b"1 submission\n")
+    assert not (folder / "elsewhere").exists()
+
+
+def test_of_two_runs_that_find_a_new_folder_at_once_one_has_it(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The second one has looked for an owner before the first one entered itself."""
+    with new_or_existing_ledger(tmp_path / "1.db") as one, new_or_existing_ledger(tmp_path / "2.db") as other:
+        seen = verdict_files.owner_of(tmp_path)
+        verdict_files.VerdictFiles(tmp_path, one)
+        looks = iter([seen])
+        owner_of = verdict_files.owner_of
+        monkeypatch.setattr(verdict_files, "owner_of", lambda place: next(looks, owner_of(place)))
+        with pytest.raises(verdict_files.AnotherLedgerError):
+            verdict_files.VerdictFiles(tmp_path, other)
+        assert owner_of(tmp_path) == one.mark
+
+
+# What a later run says
+
+
+def test_a_later_run_says_what_is_gone_what_was_corrected_and_what_only_seems_so(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "1774828800")
+    box = tmp_path / "box"
+    box.mkdir()
+    low_tide, ebb, flood, _ = MIXED
+    for name, data in (("a", low_tide), ("b", ebb), ("c", flood)):
+        (box / f"{name}.yaml").write_bytes(data)
+    intake(tmp_path, "box", "--out", "out")
+    (box / "c.yaml").unlink()
+    (box / "b2.yaml").write_bytes(low_tide.replace(b"id: low-tide", b"id: ebb"))
+    (box / "a2.yaml").write_bytes(ebb.replace(b"id: ebb", b"id: low-tide"))
+    assert_snapshot(SNAPSHOTS / "intake-later.txt", said(intake(tmp_path, "box", "--out", "out")))
+
+
+def test_forgetting_what_is_not_there_or_on_a_page_is_told(folder: Path) -> None:
+    assert intake(folder, "--forget", "box/k1-0.yaml").code == 2  # no ledger is made for it
+    assert not (folder / "l.db").exists()
+    intake(folder, "box", "--out", "out")
+    with new_or_existing_ledger(folder / "l.db") as ledger:
+        numbers = dict(ledger.rows("SELECT address, submission FROM submissions"))
+        schedule(ledger, date(2026, 3, 30), {numbers["box/k1-0.yaml"]: "Monday"})
+    gone = intake(folder, "--forget", "box/k1-1.yaml", "--forget", "nowhere", "--out", "out")
+    kept = intake(folder, "--forget", "box/k1-0.yaml")
+    none = intake(folder, "--forget", "nowhere")
+    assert [gone.code, kept.code, none.code] == [0, 1, 2]
+    assert gone.err == "Forgotten: one submission.\n"
+    assert kept.err.startswith("box/k1-0.yaml is scheduled for 2026-03-30 and stays in the ledger.")
+    assert none.err.startswith("gridproof: --forget: the ledger has nothing at nowhere.")
+    assert "ebb.yaml" not in {path.name for path in (folder / "out").iterdir()}

@@ -98,6 +98,13 @@ def test_what_a_cage_alone_rules_out_is_told_by_what_it_makes(rows: str, said: s
     assert finished.out.startswith(said), finished.out
 
 
+def test_cells_are_said_in_full_on_demand(tmp_path: Path) -> None:
+    said = stuck_at(tmp_path, "1 2 3 .\n. 4 4 2\n2 . . .\n. 3 . .", "--spoken").out
+    assert said.startswith(
+        "4 stands twice in row 2: row 2, columns 2 and 3. Row 2, column 3 is the wrong one.\n"
+    )
+
+
 def test_what_is_wrong_can_be_dropped_to_go_on_from_the_rest(tmp_path: Path) -> None:
     finished = stuck_at(tmp_path, "1 2 3 .\n. . 4 2\n2 . . .\n. 3 . .", "--drop-wrong", "--show", "what")
     assert finished.code == 1

@@ -203,6 +203,13 @@ def test_the_story_of_a_cell_that_is_filled_is_short(tmp_path: Path) -> None:
     assert "r1c4 is 4 already." in so_far(tmp_path, rows, "--from", "r1c4").out
 
 
+def test_cells_are_said_in_full_on_demand() -> None:
+    for options in ([], ["--markdown"], ["--short"], ["--from", "r4c4"]):
+        said = called("walk", "box.yaml#1", "--spoken", *options).out
+        assert not re.search(r"\br[0-9]c[0-9]\b", said)
+        assert re.search(r"[Rr]ow [0-9], +column", " ".join(said.split()))
+
+
 def test_the_story_of_a_cell_ends_with_its_digit() -> None:
     steps = steps_of("box.yaml#1", "--from", "r4c4")
     assert list(steps[-1]["places"]) == ["r4c4"]

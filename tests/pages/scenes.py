@@ -45,6 +45,18 @@ STEPS: dict[str, tuple[str, dict[int, int], Step]] = {
             chain=(((35, 71), 1), ((8, 26), 4), ((62,), 4), ((62, 71), 1)),
         ),
     ),
+    "cage_digits": (
+        "nest",
+        {51: 568, 52: 560},
+        Step(
+            technique="last-cells-of-cage",
+            places=((51, 3), (52, 9)),
+            rules=(46,),
+            looks=(51, 52),
+            focus=(51, 52),
+            digits=520,
+        ),
+    ),
     "cage_fish": (
         "nest",
         {8: 282, 17: 282, 26: 2, 35: 20, 56: 204, 57: 204, 58: 460, 62: 388, 65: 236, 67: 494, 71: 388},

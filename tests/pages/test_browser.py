@@ -299,6 +299,34 @@ def test_a_box_is_sifted_by_verdict_tier_and_reason(browser: Browser, tmp_path: 
         assert states(page) == []
 
 
+def test_a_box_is_searched_for_words_anywhere_in_a_line(browser: Browser, tmp_path: Path) -> None:
+    with viewing(browser, box_of(), tmp_path) as view:
+        page = view.page
+        lines = page.locator("#box tbody tr")
+        for words, number in (("OLD printed", 1), ("torn 9y9", 1), ("no such words", 0), ("", 6)):
+            page.fill("[name=words]", words)
+            assert page.inner_text("#shown") == f"{number} of 6 shown"
+            assert sum(line.is_visible() for line in lines.all()) == number
+        page.press("[name=words]", "Enter")  # nothing is sent, and the page stays
+        assert page.inner_text("#shown") == "6 of 6 shown"
+
+
+def test_a_box_is_sifted_by_setter_and_by_what_repeats(browser: Browser, tmp_path: Path) -> None:
+    with viewing(browser, box_of(), tmp_path) as view:
+        page = view.page
+        page.select_option("[name=repeats]", "yes")
+        assert page.inner_text("#shown") == "1 of 6 shown"
+        page.select_option("[name=repeats]", "")
+        setters = page.eval_on_selector_all("[name=setter] option", "all => all.map(one => one.value)")
+        assert setters[0] == ""
+        assert len(setters) > 1
+        page.select_option("[name=setter]", setters[1])
+        shown = page.eval_on_selector_all(
+            "#box tbody tr", "rows => rows.filter(row => !row.hidden).map(row => row.dataset.setter)"
+        )
+        assert set(shown) == {setters[1]}
+
+
 def test_a_box_is_sorted_up_and_down_and_what_has_no_tier_comes_last(
     browser: Browser, tmp_path: Path
 ) -> None:

@@ -52,6 +52,13 @@ def test_walk_tells_the_story_of_one_cell(folder: Path) -> None:
     assert "How r2c2 comes about" in (folder / "cell.html").read_text(encoding="utf-8")
 
 
+def test_a_page_says_cells_in_full_on_demand(folder: Path) -> None:
+    called("walk", "pocket.yaml", "--spoken", "--html", "spoken.html", folder=folder)
+    page = (folder / "spoken.html").read_text(encoding="utf-8")
+    assert not re.search(r"\br[0-9]c[0-9]\b", page)
+    assert re.search(r"row [0-9], column [0-9]", page)
+
+
 def test_walk_writes_a_short_page(folder: Path) -> None:
     assert called("walk", "ridge.yaml", "--short", "--html", "short.html", folder=folder).code == 0
     page = (folder / "short.html").read_text(encoding="utf-8")

@@ -175,8 +175,12 @@ def test_the_verdict_page_says_what_the_verdict_says() -> None:
 def test_the_verdict_page_says_the_effort_beside_what_a_middling_classic_has() -> None:
     hard = verdict_of("ridge").difficulty
     assert hard is not None
-    said = f"Effort {hard.effort} (a middling published classic: 100); for a killer this is an estimate."
-    assert said in Reader(verdict_page_of("ridge")).text
+    assert hard.minutes is not None
+    minutes = f"{hard.minutes.middle} minutes for the middle"
+    said = f"Effort {hard.effort} (a middling published classic: 100): {minutes}"
+    text = Reader(verdict_page_of("ridge")).text
+    assert said in text
+    assert "For a killer this is an estimate." in text
 
 
 def test_remarks_stand_on_the_verdict_page_whatever_the_verdict() -> None:
@@ -215,6 +219,22 @@ def test_the_box_page_has_a_line_for_each_submission() -> None:
     assert states == ["accepted", "accepted", "rejected", "accepted", "accepted", "unreadable"]
     assert "torn.yaml:3: <grid>: found '9y9'" in made.text
     assert "Spring & <post>" in made.text
+
+
+def test_the_box_page_says_what_a_puzzle_repeats_where_one_does() -> None:
+    made = Reader(box_of())
+    assert "may/old <one>.yaml (printed before)" in made.text
+    assert "Repeats" in made.text
+    assert "Repeats" not in Reader(box_page([BoxLine("torn.yaml")], "Part")).text
+
+
+def test_the_ledger_may_say_more_than_the_verdict() -> None:
+    """What a house style refuses for the rest of the box stands in no verdict."""
+    line = BoxLine("pocket.yaml", puzzle_named("pocket"), verdict_of("pocket"))
+    refused = replace(line, state="rejected", reasons=(("style-repeats", "It was printed before."),))
+    made = Reader(box_page([refused], "Part"))
+    assert [facts["data-state"] for _, facts in made.elements if "data-place" in facts] == ["rejected"]
+    assert "It was printed before." in made.text
 
 
 def test_a_part_of_a_box_is_listed_with_the_counts_of_the_whole() -> None:

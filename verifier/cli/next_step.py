@@ -31,6 +31,7 @@ def next_step(
     so_far: Annotated[Path, typer.Option("--so-far", metavar="FILE", help=wording.OPTIONS["so-far"])],
     strength: Annotated[Strength, typer.Option("--show", help=wording.OPTIONS["show"])] = Strength.WHY,
     drop_wrong: Annotated[bool, typer.Option("--drop-wrong", help=wording.OPTIONS["drop-wrong"])] = False,
+    in_full: Annotated[bool, typer.Option("--spoken", help=wording.OPTIONS["spoken"])] = False,
     as_yaml: Annotated[bool, typer.Option("--yaml", help=wording.OPTIONS["next-yaml"])] = False,
     html: Annotated[
         Path | None, typer.Option("--html", metavar="FILE", help=wording.OPTIONS["next-html"])
@@ -44,19 +45,23 @@ def next_step(
     from verifier.walkthrough.help_record import help_as_yaml
     from verifier.walkthrough.help_text import doubts, help_in_words
     from verifier.walkthrough.helping import help_from
+    from verifier.walkthrough.spoken import spoken
 
     page_ending_or_refuse(html)
+    if as_yaml and in_full:
+        refuse(wording.clash("--yaml", "--spoken"))
     for option, asked in (("--yaml", as_yaml), ("--html", html is not None)):
         if asked and strength is not Strength.WHY:
             refuse(wording.clash(option, f"--show {strength.value}"))
     puzzle, found = puzzle_and_so_far(file, so_far)
+    voice = spoken if in_full else str
     given = help_from(puzzle, found, drop_wrong=drop_wrong, seconds=seconds)
     if html is not None:
         from verifier.intake.papers.files import write_whole
         from verifier.pages.help_page import help_page
 
         with refusing_to_write("--html"):
-            write_whole(html, help_page(given))
+            write_whole(html, help_page(given, voice))
         say(wording.page_written(str(html)))
     if as_yaml:
         show(help_as_yaml(given).rstrip())
@@ -64,7 +69,7 @@ def next_step(
             say(line)
     elif html is None:
         for line in help_in_words(given, strength):
-            show(line)
+            show(voice(line))
     raise typer.Exit(_code(given))
 
 

@@ -54,8 +54,8 @@ def walk(
     page_ending_or_refuse(html)
     if as_yaml and markdown:
         refuse(wording.clash("--yaml", "--markdown"))
-    if spoken and (as_yaml or (html is not None and not markdown)):
-        refuse(wording.clash("--yaml" if as_yaml else "--html", "--spoken"))
+    if as_yaml and spoken:
+        refuse(wording.clash("--yaml", "--spoken"))
     if drop_wrong and so_far is None:
         refuse(wording.needs("--drop-wrong", "--so-far"))
     chosen = {"--full": full, "--short": short, "--from": start, "--yaml": short and as_yaml}
@@ -96,6 +96,7 @@ def _walked(address: str, puzzle: Puzzle, number: int, board: Board | None, aske
     from verifier.walkthrough.text import as_markdown, as_text
     from verifier.walkthrough.work import work_through
 
+    voice = spoken if asked.spoken else str
     cell = _cell(puzzle, asked.start)
     told = work_through(
         puzzle, full=asked.full, cell=cell, audit=asked.audit, start=board, seconds=asked.seconds
@@ -107,12 +108,11 @@ def _walked(address: str, puzzle: Puzzle, number: int, board: Board | None, aske
 
         path = numbered(asked.html, number)
         with refusing_to_write("--html"):
-            write_whole(path, page_of(told, short=asked.short))
+            write_whole(path, page_of(told, short=asked.short, voice=voice))
         say(wording.page_written(str(path)))
     if asked.as_yaml:
         show(f"--- # {address}\n{record(told).rstrip()}")
     elif asked.markdown or asked.html is None:
-        voice = spoken if asked.spoken else str
         show((as_markdown if asked.markdown else as_text)(told, short=asked.short, voice=voice))
     return _code(told)
 

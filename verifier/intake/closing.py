@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from collections import Counter
 
-from verifier.intake.ledger.corrections import correct, give_back
+from verifier.intake.ledger.corrections import claimed_corrections, correct, give_back
 from verifier.intake.ledger.forgetting import let_go
 from verifier.intake.ledger.ledger import Ledger
 from verifier.intake.ledger.moves import moved
@@ -51,6 +51,7 @@ def close_box(ledger: Ledger, files: VerdictFiles, plan: RunPlan, outcome: RunOu
         files.settle(number)
     for number in give_back(ledger):
         files.settle(number)
+    outcome.claims = list(claimed_corrections(ledger))
     if plan.settings.style.repeats == "refuse":
         _refuse_repeats(ledger, plan.settings.style)
     met = ledger.rows(f"SELECT state FROM submissions WHERE run = ? AND {COUNTED}", (ledger.run,))

@@ -98,6 +98,8 @@ class RunOutcome:
         How many that were known are no longer where they were, and count no more.
     corrections : list of Correction
         What replaced an earlier one.
+    claims : list of Correction
+        What seems to correct an earlier one that stays.
     letters : list of Path
         The letters that were written.
     stopped : bool
@@ -111,6 +113,7 @@ class RunOutcome:
     printed: int = 0
     gone: int = 0
     corrections: list[Correction] = field(default_factory=list)
+    claims: list[Correction] = field(default_factory=list)
     letters: list[Path] = field(default_factory=list)
     stopped: bool = False
 

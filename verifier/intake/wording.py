@@ -81,9 +81,14 @@ TAKES_NO_REPEATS = "takes no repeats"
 PRINTED = "this puzzle was printed before, as it is or in disguise."
 COPIED = "this puzzle is the same as another that was sent in, as it is or in disguise."
 
-GONE = "{submissions} no longer where they were: they count no more, and come back if they are sent again"
+GONE = "gone from the box: {submissions}, out of counts and letters until sent again"
 
-REPLACED = "{newer} replaces {older}: the same setter, the same id"
+REPLACED = "{newer} replaces {older}: the same puzzle, corrected by its setter"
+
+CLAIMED = (
+    "{newer} has the setter and the id of {older}, which is accepted or on a page: both stay. Look at them, "
+    "and take out the one that you do not want ('--forget ADDRESS')."
+)
 
 
 def compared_before(folders: Sequence[tuple[str, str, int]]) -> str:

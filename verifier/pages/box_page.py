@@ -49,6 +49,10 @@ class BoxLine:
         Where its verdict page is, as a relative address.
     state : str
         What became of it, in one word; empty to go by puzzle and verdict.
+    reasons : tuple of (str, str) or None
+        Why, as a code and in words, where that is more than the verdict says.
+    repeats : tuple of str
+        What it repeats, as it is told.
     """
 
     address: str
@@ -57,6 +61,8 @@ class BoxLine:
     says: str = ""
     href: str | None = None
     state: str = ""
+    reasons: tuple[tuple[str, str], ...] | None = None
+    repeats: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,6 +124,8 @@ def box_page(
         states=sorted({row.state for row in rows}),
         tiers=sorted({(row.tier, row.tier_name) for row in rows if row.tier}),
         reasons=sorted({code for row in rows for code, _ in row.reasons}),
+        setters=sorted({row.setter for row in rows if row.setter}, key=str.casefold),
+        repeats=any(row.repeats for row in rows),
         in_words=wording.code_in_words,
         histogram=_histogram(counted.tiers, table) if counted.tiers else None,
     )
@@ -125,8 +133,9 @@ def box_page(
 
 @dataclass(frozen=True, slots=True)
 class _Row:
-    """One line of the table, ready to be shown; tier 0 and effort None where there is no grade."""
+    """One line of the table, ready to be shown; tier 0, effort and minutes None where there is no grade."""
 
+    id: str
     name: str
     address: str
     setter: str
@@ -135,6 +144,8 @@ class _Row:
     tier: int
     tier_name: str
     effort: int | None
+    minutes: int | None
+    repeats: tuple[str, ...]
     reasons: tuple[tuple[str, str], ...]
     grid: Grid | None
     picture: Markup | None
@@ -145,6 +156,7 @@ def _row(line: BoxLine) -> _Row:
     puzzle, hard = line.puzzle, line.verdict.difficulty if line.verdict else None
     name = wording.name_of(puzzle) if puzzle else printable(line.address)
     return _Row(
+        id=printable(puzzle.credits.id if puzzle else ""),
         name=name,
         address=printable(line.address),
         setter=printable((puzzle.credits.setter if puzzle else None) or ""),
@@ -153,6 +165,8 @@ def _row(line: BoxLine) -> _Row:
         tier=hard.tier if hard else 0,
         tier_name=hard.name if hard else "",
         effort=hard.effort if hard else None,
+        minutes=hard.minutes.middle if hard and hard.minutes else None,
+        repeats=tuple(map(printable, line.repeats)),
         reasons=_reasons(line),
         grid=puzzle.grid if puzzle else None,
         picture=thumbnail(puzzle, wording.grid_label(puzzle, len(puzzle.givens))) if puzzle else None,
@@ -171,6 +185,8 @@ def _state(line: BoxLine) -> str:
 
 def _reasons(line: BoxLine) -> tuple[tuple[str, str], ...]:
     """Return why a puzzle is not accepted: codes, and sentences for the setter."""
+    if line.verdict is not None and line.reasons is not None:
+        return line.reasons
     if line.verdict is None:
         return ((_state(line), line.says),)
     return tuple((reason.code, reason.says) for reason in line.verdict.reasons)

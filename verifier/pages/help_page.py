@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from grader.grading.replay import Outcome
 from grader.walking.walk import Walk
@@ -20,8 +20,16 @@ from verifier.walkthrough.strength import Strength
 __all__ = ["help_page"]
 
 
-def help_page(given: Help) -> str:
-    """Return what there is to say about a part-filled grid as one HTML file: a walk from there on."""
+def help_page(given: Help, voice: Callable[[str], str] = str) -> str:
+    """Return what there is to say about a part-filled grid as one HTML file: a walk from there on.
+
+    Parameters
+    ----------
+    given : Help
+        What there is to say.
+    voice : callable, optional
+        How each text is said, such as `verifier.walkthrough.spoken.spoken`.
+    """
     walked = Walk(given.board.layout, Outcome.STUCK, None, given.steps)
     return walk_page(
         given.puzzle,
@@ -30,6 +38,7 @@ def help_page(given: Help) -> str:
         story_name=wording.NEXT_DIGIT,
         start=given.board,
         wrong=list(_wrong(given)),
+        voice=voice,
     )
 
 

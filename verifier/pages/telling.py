@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from itertools import groupby
 from types import MappingProxyType
@@ -155,6 +155,7 @@ def chapters_told(
     story_name: str = "",
     narrow: Mapping[int, str] = NO_NOTES,
     notes: Mapping[int, str] = NO_NOTES,
+    voice: Callable[[str], str] = str,
 ) -> tuple[Chapter, ...]:
     """Tell a walk in chapters and passages; with a `story_name` in one chapter of that name.
 
@@ -170,6 +171,8 @@ def chapters_told(
         What is said before a step at which people get stuck, by its number.
     notes : mapping of int to str, optional
         What is said after a step, by its number.
+    voice : callable, optional
+        How each text is said, such as `verifier.walkthrough.spoken.spoken`.
 
     Examples
     --------
@@ -187,7 +190,7 @@ def chapters_told(
     scenes = [
         Scene(
             number,
-            tell(taken.step, walked.layout, taken.board),
+            voice(tell(taken.step, walked.layout, taken.board)),
             names[taken.step.technique],
             tiers.tier_of[taken.step.technique],
             taken,
@@ -198,12 +201,12 @@ def chapters_told(
     return tuple(
         Chapter(
             stage,
-            part.title,
-            part.lead,
+            voice(part.title),
+            voice(part.lead),
             tuple(
                 Passage(
                     one.numbers,
-                    one.text,
+                    voice(one.text),
                     narrow.get(one.first, ""),
                     " ".join(notes[number] for number in range(one.first, one.last + 1) if number in notes),
                     tuple(scenes[one.first - 1 : one.last]),

@@ -7,7 +7,7 @@ pictures: the puzzle, the break-in, the solution.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import pairwise
 from typing import TYPE_CHECKING, Any
@@ -45,8 +45,18 @@ if TYPE_CHECKING:
 __all__ = ["page_of", "walk_page"]
 
 
-def page_of(told: Walkthrough, *, short: bool = False) -> str:
-    """Return a puzzle worked through for telling, whole or in short, as one HTML file."""
+def page_of(told: Walkthrough, *, short: bool = False, voice: Callable[[str], str] = str) -> str:
+    """Return a puzzle worked through for telling, whole or in short, as one HTML file.
+
+    Parameters
+    ----------
+    told : Walkthrough
+        What to tell.
+    short : bool, optional
+        Whether to tell the key steps alone.
+    voice : callable, optional
+        How each text is said, such as `verifier.walkthrough.spoken.spoken`.
+    """
     _, *head = head_of(told)
     if short:
         keys = key_steps(told)
@@ -56,6 +66,7 @@ def page_of(told: Walkthrough, *, short: bool = False) -> str:
             start=told.start,
             head=[*head, *filter(None, [lead_of(told, keys)])],
             story_name=IN_SHORT,
+            voice=voice,
             notes={number: f"{key.idea} {key.follows}" for number, key in enumerate(keys, start=1)},
         )
     return walk_page(
@@ -66,6 +77,7 @@ def page_of(told: Walkthrough, *, short: bool = False) -> str:
         story_name=story_title(told),
         narrow=told.narrow,
         start=told.start,
+        voice=voice,
     )
 
 
@@ -80,6 +92,7 @@ def walk_page(
     notes: Mapping[int, str] = NO_NOTES,
     start: Board | None = None,
     wrong: Sequence[tuple[str, Picture]] = (),
+    voice: Callable[[str], str] = str,
     tiers: TierTable | None = None,
 ) -> str:
     """Return the walkthrough of a puzzle as one HTML file.
@@ -102,6 +115,8 @@ def walk_page(
         A part-filled grid from which the walk goes on; that of the givens when absent.
     wrong : sequence of (str, Picture), optional
         What is wrong in it, each with its picture.
+    voice : callable, optional
+        How each text is said.
     tiers : TierTable, optional
         The tiers to speak of; those of the grader when absent.
 
@@ -111,7 +126,7 @@ def walk_page(
         Every text from the file is escaped; the page loads nothing.
     """
     table = tiers or default_tiers()
-    chapters = chapters_told(walked, table, story_name, narrow, notes)
+    chapters = chapters_told(walked, table, story_name, narrow, notes, voice)
     scenes = [scene for chapter in chapters for scene in chapter.scenes]
     break_in = next((chapter.first for chapter in chapters if chapter.name == "break-in"), None)
     return page(
@@ -122,12 +137,12 @@ def walk_page(
         puzzle=puzzle,
         name=wording.name_of(puzzle),
         by_line=wording.by_line(puzzle),
-        head=head,
-        foot=foot,
+        head=[voice(line) for line in head],
+        foot=[voice(line) for line in foot],
         chapters=chapters,
         count=len(scenes),
         start_says=wording.AS_SET if start is None else wording.SO_FAR,
-        wrong=[(says, drawing(picture, says)) for says, picture in wrong],
+        wrong=[(voice(says), drawing(picture, voice(says))) for says, picture in wrong],
         wrong_key=wording.KEY_OF_WRONG,
         swipes=puzzle.grid.columns <= FITS_A_PHONE,  # a larger grid is moved in its frame by that
         break_in=break_in,

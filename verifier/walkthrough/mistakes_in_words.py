@@ -13,7 +13,7 @@ from verifier.puzzle.rules.house import House
 from verifier.puzzle.rules.rule import Rule
 from verifier.walkthrough import wording
 from verifier.walkthrough.mistakes import MOST_REFUTED, Mistake
-from verifier.walkthrough.refuting import Refutation
+from verifier.walkthrough.refuting import MOST_RULES, Refutation
 from verifier.walkthrough.shifting import Slip
 
 __all__ = ["mistake_in_words", "mistakes_told", "slip_in_words", "where_mistaken"]
@@ -141,6 +141,9 @@ def _cage_alone(cage: Cage, why: Refutation, puzzle: Puzzle) -> str:
 def _shown(why: Refutation, puzzle: Puzzle) -> Iterator[str]:
     """Yield the sentences that show it: steps, or else the rules alone."""
     if not (why.steps or why.contradiction):
+        if len(why.rules) > MOST_RULES:
+            yield wording.BY_MANY
+            return
         rules = [_called(rule, puzzle) for rule in why.rules]
         template = wording.BY_THIS if len(rules) == 1 else wording.BY_THESE
         yield template.format(rules=listed(rules))

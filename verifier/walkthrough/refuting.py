@@ -7,6 +7,7 @@ digits alone: they close the digit in its cell, or, with the digit supposed, end
 
 from __future__ import annotations
 
+import time
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
@@ -31,12 +32,16 @@ from verifier.walkthrough.contradictions import contradiction_on
 if TYPE_CHECKING:
     from grader.board.technique import Technique
 
-__all__ = ["Refutation", "clash_of", "refuted"]
+__all__ = ["MOST_RULES", "Refutation", "clash_of", "refuted"]
 
 _WORK_FOR_ONE = 0.25
 """Deterministic units that one look at a set of rules may cost; a set that takes more counts as possible."""
 _HARDEST_TIER = 4
 """The hardest tier of the steps that show it; beyond that the rules are named, and no more."""
+MOST_RULES = 8
+"""Of more rules than this nobody would call to mind how they work together."""
+_FEW = 4
+"""With more rules than this, it is worth looking for another set."""
 _MOST_STEPS = 8
 """More steps than this are not told to somebody who has made a slip."""
 _APART = (House, Cage, Different)
@@ -52,7 +57,8 @@ class Refutation:
     cell, digit : int
         What is refuted.
     rules : tuple of Rule
-        What rules it out, together with `beside`: none can be left out, unless a look took too much work.
+        What rules it out, together with `beside`: none can be left out, unless they are more than
+        `MOST_RULES` or a look took too much work.
     beside : tuple of (int, int)
         The other digits of the grid that stand in the cells of `rules`.
     twice : int or None
@@ -124,7 +130,7 @@ def refuted(
     >>> puzzle = make_puzzle("killer", Grid.square(4), cages=cages)
     >>> found = refuted(puzzle, {}, 4, 1, WorkAllowance())
     >>> [rule.called(puzzle.grid) for rule in found.rules]
-    ['the cage of 3 in r1c1 and r1c2', 'box 1']
+    ['box 1', 'the cage of 3 in r1c1 and r1c2']
     """
     others = {c: d for c, d in entries.items() if c != cell}
     looked = _Looks(puzzle, others, cell, digit, allowance)
@@ -135,9 +141,12 @@ def refuted(
             break
     else:
         return None
-    rules = _smallest(near, looked.impossible)
+    rules = min(_sets(near, looked.impossible), key=len)
     beside = tuple(sorted((c, others[c]) for rule in rules for c in rule.cells if c in others))
-    return _shown(puzzle, Refutation(cell, digit, rules, tuple(dict.fromkeys(beside))))
+    found = Refutation(cell, digit, rules, tuple(dict.fromkeys(beside)))
+    if len(rules) > MOST_RULES:
+        return found
+    return _shown(puzzle, found, time.monotonic() + allowance.seconds)
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,8 +182,20 @@ def _rings(puzzle: Puzzle, others: Mapping[int, int], cell: int) -> Iterator[lis
         reached |= {c for rule in ring for c in rule.cells if c not in others}
 
 
+def _sets(near: Sequence[Rule], impossible: Callable[[Sequence[Rule]], bool]) -> Iterator[tuple[Rule, ...]]:
+    """Yield smallest sets of rules: of the nearest; where they are many, also cages or houses rather kept."""
+    nearest = _smallest(near, impossible)
+    yield nearest
+    if _FEW < len(nearest) <= MOST_RULES:
+        for first in (Cage, House):
+            yield _smallest(sorted(near, key=lambda rule: type(rule) is not first), impossible)
+
+
 def _smallest(rules: Sequence[Rule], impossible: Callable[[Sequence[Rule]], bool]) -> tuple[Rule, ...]:
     """Return a set of rules from which none can be left out, the first ones rather kept.
+
+    Where it would have more than `MOST_RULES`, the search is given up: what is returned rules the digit out,
+    but may have rules too many.
 
     Notes
     -----
@@ -193,24 +214,27 @@ def _smallest(rules: Sequence[Rule], impossible: Callable[[Sequence[Rule]], bool
                 low = middle + 1
         needed.append(rules[low - 1])
         rules = rules[: low - 1]
-    return tuple(needed)
+        if len(needed) > MOST_RULES:
+            needed += rules
+            break
+    return tuple(sorted(needed, key=lambda rule: (rule.rank, rule.cells)))
 
 
-def _shown(puzzle: Puzzle, found: Refutation) -> Refutation:
+def _shown(puzzle: Puzzle, found: Refutation, deadline: float) -> Refutation:
     """Return a refutation with the steps that show it, where a few easy ones do."""
     stand = [Given(cell, digit) for cell, digit in found.beside]
     for shown in (
-        _closed(_only(puzzle, found.rules, stand), found),
-        _contradicted(_only(puzzle, found.rules, [*stand, Given(found.cell, found.digit)]), found),
+        _closed(_only(puzzle, found.rules, stand), found, deadline),
+        _contradicted(_only(puzzle, found.rules, [*stand, Given(found.cell, found.digit)]), found, deadline),
     ):
         if shown is not None and len(shown.steps) <= _MOST_STEPS:
             return shown
     return found
 
 
-def _closed(asked: Puzzle, found: Refutation) -> Refutation | None:
+def _closed(asked: Puzzle, found: Refutation, deadline: float) -> Refutation | None:
     """Return it with the steps that close the digit in its cell without giving away what stands there."""
-    taken = walk(asked, trial=False, ladder=_easy_ladder()).steps
+    taken = walk(asked, trial=False, deadline=deadline, ladder=_easy_ladder()).steps
     for number, each in enumerate(taken):
         if each.board.after([each.step]).candidates[found.cell] >> found.digit & 1:
             continue
@@ -232,9 +256,9 @@ def _alone(last: WalkStep, board: Board, found: Refutation) -> WalkStep | None:
     return None
 
 
-def _contradicted(asked: Puzzle, found: Refutation) -> Refutation | None:
+def _contradicted(asked: Puzzle, found: Refutation, deadline: float) -> Refutation | None:
     """Return it with the steps from the digit, supposed, to a contradiction."""
-    walked = walk(asked, trial=False, ladder=_easy_ladder())
+    walked = walk(asked, trial=False, deadline=deadline, ladder=_easy_ladder())
     if walked.outcome is not Outcome.CONTRADICTION or not walked.steps:
         return None
     last = walked.steps[-1]

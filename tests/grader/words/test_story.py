@@ -121,3 +121,10 @@ def test_houses_that_follow_one_another_are_told_as_a_span() -> None:
     layout = some_walks()[0].layout
     assert houses_in_words([0, 1, 2, 3], layout) == "rows 1 to 4"
     assert houses_in_words([0, 1, 18, 20], layout) == "rows 1 and 2 and boxes 1 and 3"
+
+
+def test_what_excludes_a_combination_is_told_once() -> None:
+    said = told(walk(from_corpus("killers/sea-fret.yaml")).shortened())
+    assert said.count("2+4 falls, for 2 is in column 3") == 1
+    assert said.count("The cage of 18 at r1c7 takes 3, 6 and 9") == 2
+    assert said.count("all others need 5, 7 or 8") == 1

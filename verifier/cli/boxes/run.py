@@ -19,6 +19,7 @@ from verifier.intake.sources.sources import Box, Found
 from verifier.intake.sources.wording import passed_over
 from verifier.intake.stopping import ctrl_c_heard
 from verifier.intake.wording import (
+    CLAIMED,
     FINISHING,
     GO_ON,
     GONE,
@@ -83,6 +84,8 @@ def _told(plan: RunPlan, summary: RunSummary) -> Exit:
         say(GONE.format(submissions=counted(outcome.gone, "submission")))
     for one in outcome.corrections[:_MOST_TOLD]:
         say(REPLACED.format(newer=one.newer_address, older=one.older_address))
+    for one in outcome.claims[:_MOST_TOLD]:
+        say(CLAIMED.format(newer=one.newer_address, older=one.older_address))
     if summary.printed_unread:
         say(wording.printed_unread(summary.printed_unread))
     trace = None

@@ -26,10 +26,12 @@ class StoredSubmission:
 
     Parameters
     ----------
+    number : int
+        By which the ledger knows it.
     address, state : str
         Which it is, and what became of it.
-    says : tuple of str
-        The reasons, in words.
+    reasons : tuple of (str, str)
+        Why, as a code and in words.
     name : str or None
         Of its verdict file.
     sent : Submission or None
@@ -38,9 +40,10 @@ class StoredSubmission:
         The verdict as YAML.
     """
 
+    number: int
     address: str
     state: str
-    says: tuple[str, ...]
+    reasons: tuple[tuple[str, str], ...]
     name: str | None
     sent: Submission | None
     written: str | None
@@ -74,15 +77,16 @@ def stored_in(ledger: Ledger, most: int, state: str | None = None) -> Iterator[S
         Only those in this state.
     """
     rows = ledger.submissions(
-        "address, state, reasons, file, line, form, sent, verdict",
+        "submission, address, state, reasons, file, line, form, sent, verdict",
         f"WHERE (?1 IS NULL OR state = ?1) AND {COUNTED} ORDER BY place, address LIMIT ?2",
         (state, most),
     )
-    for address, found, reasons, name, line, form, packed, verdict in rows:
+    for number, address, found, reasons, name, line, form, packed, verdict in rows:
         yield StoredSubmission(
+            number,
             address,
             found,
-            tuple(reason["says"] for reason in json.loads(reasons)),
+            tuple((reason["code"], reason["says"]) for reason in json.loads(reasons)),
             name,
             None if packed is None else Submission(address, unpacked_document(line, form, packed)),
             None if verdict is None else unpacked_verdict(verdict),

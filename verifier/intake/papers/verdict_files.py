@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 from contextlib import suppress
 from itertools import islice
@@ -123,10 +124,18 @@ def owner_of(folder: Path) -> str | None:
 
 
 def _claim(folder: Path, mark: str) -> None:
-    owner = owner_of(folder)
-    if owner is None:
-        write_whole(folder / MARKER, f"# Written by gridproof: whose verdicts these are.\nledger: {mark}\n")
-    elif owner != mark:
+    """Enter whose folder it is; of two runs that come at once, one is the first."""
+    if owner_of(folder) is None:
+        unfinished, finished = stored(folder / f"{MARKER}-{mark}"), stored(folder / MARKER)
+        text = f"# Written by gridproof: whose verdicts these are.\nledger: {mark}\n"
+        write_whole(unfinished, text)
+        try:
+            os.link(unfinished, finished)  # which there cannot be twice
+        except OSError:  # there is one, or a file can have no second name here
+            if owner_of(folder) is None:
+                write_whole(finished, text)
+        remove(unfinished)
+    if owner_of(folder) != mark:
         raise AnotherLedgerError(folder)
 
 

@@ -6,7 +6,7 @@ import hashlib
 from collections import Counter
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import AbstractContextManager, nullcontext
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from urllib.parse import quote
 
@@ -14,8 +14,10 @@ from verifier.files.reading import ReadEntry
 from verifier.intake.ledger.ledger import Ledger
 from verifier.intake.ledger.stored import StoredSubmission, ends_of, stored_in
 from verifier.intake.papers import wording
+from verifier.intake.papers.duplicates import repeated_by
 from verifier.intake.papers.files import made_folder, remove, stored, write_whole
 from verifier.intake.papers.naming import FileNames
+from verifier.intake.papers.wording import each_repeat
 from verifier.intake.workers.task import Judged
 from verifier.pages.box_page import BoxLine, Whole, box_page
 from verifier.pages.styling import mark_of, templates_mark
@@ -98,7 +100,8 @@ class VerdictPages:
         def lines(shown: _Shown) -> Iterator[BoxLine]:
             counts: Counter[str] = Counter()
             for number, one in enumerate(stored_in(ledger, most, state), start=1):
-                yield self._stored_line(one, names)
+                line = self._stored_line(one, names)
+                yield replace(line, repeats=tuple(each_repeat(repeated_by(ledger, one.number))))
                 counts[one.state] += 1
                 shown(number, counts)
 
@@ -113,7 +116,8 @@ class VerdictPages:
         """Return the line of a submission; the name of its page goes into `names`."""
         verdict = one.verdict()
         if verdict is None:  # what no worker has come to an end with is not read here
-            says = [*one.says, *([] if one.written is None else [wording.JUDGED_BY_ANOTHER])]
+            says = [text for _, text in one.reasons]
+            says += [] if one.written is None else [wording.JUDGED_BY_ANOTHER]
             return BoxLine(one.address, says=" ".join(says), state=one.state)
         puzzle = one.puzzle()
         assert puzzle is not None
@@ -127,7 +131,8 @@ class VerdictPages:
             one.written,
         )
         mark = hashlib.sha256(repr(made_of).encode("utf-8", "surrogatepass")).hexdigest()[:32]
-        return self._line(one.address, puzzle, verdict, one.name, mark)
+        line = self._line(one.address, puzzle, verdict, one.name, mark)
+        return replace(line, state=one.state, reasons=one.reasons)
 
     def _line(self, address: str, puzzle: Puzzle, verdict: Verdict, name: str, mark: str = "") -> BoxLine:
         """Write the page of a verdict, unless one with its mark stands; return the line that leads to it."""

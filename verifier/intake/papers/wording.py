@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from verifier.likeness.guises import Guise
@@ -166,8 +166,13 @@ def listed_told(one: ListedSubmission) -> str:
 
 def repeats_told(repeats: Repeated) -> str:
     """Say what a puzzle repeats."""
-    printed = (PRINTED_BEFORE.format(address=address) for address in repeats.printed)
-    return REPEATS.format(puzzles=listed([*printed, *repeats.copied]))
+    return REPEATS.format(puzzles=listed(each_repeat(repeats)))
+
+
+def each_repeat(repeats: Repeated) -> Iterator[str]:
+    """Yield each puzzle that is repeated, as it is told."""
+    yield from (PRINTED_BEFORE.format(address=address) for address in repeats.printed)
+    yield from repeats.copied
 
 
 REPEATS, PRINTED_BEFORE = "repeats {puzzles}", "{address} (printed before)"

@@ -3,7 +3,8 @@
 (() => {
   const body = document.querySelector("#box tbody"), form = document.getElementById("filters");
   const lines = [...body.rows], shown = document.getElementById("shown");
-  const figures = new Set(["tier", "effort", "place"]);
+  const figures = new Set(["tier", "effort", "minutes", "place"]);
+  const text = new Map(lines.map(line => [line, line.textContent.toLowerCase()]));
   const order = new Intl.Collator("en", {numeric: true});
 
   const compare = (key, down) => (one, other) => {
@@ -26,12 +27,16 @@
   }
 
   const sift = () => {
-    const wanted = [...new FormData(form)].filter(([, value]) => value);
-    const fits = line => wanted.every(([key, value]) => line.dataset[key].split(key === "reasons" ? " " : "\n").includes(value));
+    const {words, ...chosen} = Object.fromEntries(new FormData(form));
+    const wanted = Object.entries(chosen).filter(([, value]) => value);
+    const sought = words.toLowerCase().split(/\s+/).filter(word => word);
+    const fits = line => wanted.every(([key, value]) => line.dataset[key].split(key === "reasons" ? " " : "\n").includes(value))
+      && sought.every(word => text.get(line).includes(word));
     for (const line of lines) line.hidden = !fits(line);
     shown.textContent = `${lines.filter(line => !line.hidden).length} of ${lines.length} shown`;
   };
-  form.addEventListener("change", sift);
+  form.addEventListener("input", sift);
+  form.addEventListener("submit", event => event.preventDefault());
   form.hidden = false;
   sift();
 })();
