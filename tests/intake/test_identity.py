@@ -102,6 +102,14 @@ def test_files_that_change_places_are_no_copies_of_themselves(desk: Desk) -> Non
     assert sorted(desk.files()) == ["ebb.yaml", "tide.yaml"]
 
 
+def test_files_that_change_places_while_the_style_changes_are_no_copies_either(desk: Desk) -> None:
+    put(desk, a=by("Wren", "ebb", ONE), b=by("Tamsin", "tide", TURNED))
+    desk.run()
+    put(desk, a=by("Tamsin", "tide", TURNED), b=by("Wren", "ebb", ONE))
+    desk.run(RunSettings(HouseStyle("By Lamplight", kinds=("killer",))))
+    assert counted(desk) == {"accepted": 2}
+
+
 def test_a_puzzle_packed_into_an_archive_is_the_same(desk: Desk) -> None:
     put(desk, a=by("Wren", "ebb", ONE))
     desk.run()

@@ -8,10 +8,9 @@ from collections import Counter
 from verifier.intake.ledger.corrections import claimed_corrections, correct, give_back
 from verifier.intake.ledger.forgetting import let_go
 from verifier.intake.ledger.ledger import Ledger
-from verifier.intake.ledger.moves import moved
 from verifier.intake.ledger.printed import forget_printed
 from verifier.intake.ledger.schema import COUNTED
-from verifier.intake.ledger.whereabouts import missing
+from verifier.intake.ledger.whereabouts import missing, moved
 from verifier.intake.outcome import RunOutcome, RunPlan
 from verifier.intake.papers.duplicates import repeating
 from verifier.intake.papers.verdict_files import VerdictFiles

@@ -43,8 +43,8 @@ def look(ledger: Ledger, sent: Submission) -> LedgerEntry | None:
     """Return what is known of a submission that was met before: in its place, or where there is none now.
 
     What came twice is two submissions: one that was met in this run already is not given again, and one whose
-    file is still there is left to be met. If it is not met after all, `verifier.intake.ledger.moves` finds
-    that once the box was read.
+    file is still there is left to be met. If it is not met after all, `verifier.intake.ledger.whereabouts`
+    finds that once the box was read.
     """
     here = _known(ledger, "address = ? AND digest IN ('', ?)", (sent.address, sent.digest))
     if here is not None:
@@ -85,13 +85,18 @@ def lay_in(ledger: Ledger, address: str) -> list[tuple[int, bool]]:
 
 
 def stock_of_others(ledger: Ledger) -> Iterator[tuple[int, Submission]]:
-    """Yield what is accepted, was not met in this run, and has a verdict that would be made otherwise now."""
+    """Yield what is accepted, was not met in this run, and has a verdict that would be made otherwise now.
+
+    What seems to have come anew will turn out to be moved, and was judged.
+    """
     assert ledger.makers is not None
     last = 0
     while True:
         rows = ledger.rows(
             "SELECT submission, address, line, form, sent FROM submissions WHERE submission > ? AND run < ?"
-            " AND standing IN (1, 2) AND maker <> ? AND sent IS NOT NULL ORDER BY submission LIMIT 1",
+            " AND standing IN (1, 2) AND maker <> ? AND sent IS NOT NULL AND NOT EXISTS (SELECT 1"
+            " FROM submissions newer WHERE newer.digest = submissions.digest AND newer.run > submissions.run"
+            " AND newer.submission > submissions.submission) ORDER BY submission LIMIT 1",
             (last, ledger.run, ledger.makers.key("accepted")),
         )
         row = next(rows, None)

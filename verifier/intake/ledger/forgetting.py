@@ -43,7 +43,8 @@ def named(ledger: Ledger, addresses: Sequence[str]) -> list[Named]:
 def let_go(ledger: Ledger, number: int) -> None:
     """Take a submission out of the ledger; what it replaced counts again."""
     ledger.change("UPDATE submissions SET replaced_by = NULL WHERE replaced_by = ?", (number,))
-    ledger.change("DELETE FROM submissions WHERE submission = ?", (number,))
+    for table in ("repairs", "submissions"):
+        ledger.change(f"DELETE FROM {table} WHERE submission = ?", (number,))
 
 
 def let_go_of_printed(ledger: Ledger, addresses: Sequence[str]) -> int:

@@ -1,4 +1,4 @@
-"""What is no longer where it was, once a box was read to its end."""
+"""Where everything is once a box was read to its end: what was moved, and what is gone."""
 
 from __future__ import annotations
 
@@ -9,10 +9,11 @@ from functools import lru_cache
 from verifier.intake.ledger.ledger import Ledger
 from verifier.intake.ledger.schema import COUNTED, IN_STOCK
 
-__all__ = ["lies_in", "missing"]
+__all__ = ["lies_in", "missing", "moved"]
 
 _SEPARATOR = os.fsencode(os.sep)
 _AT_A_TIME = 1000
+_HISTORY = "arrived, page, page_date, slot, replaced_by"
 _NOT_READ_THROUGH = (
     "archive-broken",
     "archive-bomb",
@@ -24,6 +25,36 @@ _NOT_READ_THROUGH = (
     "member-broken",
 )
 """Faults of files and folders behind which there may be what was there before."""
+
+
+def moved(ledger: Ledger) -> Iterator[tuple[int, int]]:
+    """Yield what was not met in the box that was read, with what came in its stead: the same, sent once.
+
+    The newer one gets the history of the older one, which then is to be let go.
+    """
+    last = 0
+    while True:
+        rows = ledger.rows(
+            "SELECT newer.submission, older.submission FROM submissions newer JOIN submissions older"
+            " ON older.digest = newer.digest AND older.run < ?1 AND older.submission < newer.submission"
+            " WHERE newer.run = ?1 AND newer.arrived = ?2 AND newer.submission > ?3"
+            " ORDER BY newer.submission, older.submission LIMIT 1",
+            (ledger.run, ledger.arrival, last),
+        )
+        pair = next(rows, None)
+        if pair is None:
+            return
+        newer, older = pair
+        ledger.change(
+            f"UPDATE submissions SET ({_HISTORY}) = (SELECT {_HISTORY} FROM submissions"
+            " WHERE submission = ?1) WHERE submission = ?2",
+            (older, newer),
+        )
+        ledger.change("UPDATE submissions SET replaced_by = ? WHERE replaced_by = ?", (newer, older))
+        for table in ("told", "repairs"):
+            ledger.change(f"UPDATE OR IGNORE {table} SET submission = ? WHERE submission = ?", (newer, older))
+        yield older, newer
+        last = newer
 
 
 def missing(ledger: Ledger, named: Iterable[str]) -> Iterator[int]:
