@@ -9,13 +9,16 @@ from grader.grading.replay import replay
 from grader.walking.walk import Walk, walk
 from tests.pages.scenes import puzzle_named
 from verifier.diagnosis.diagnose import diagnose
+from verifier.files.so_far import SoFar
 from verifier.pages.box_page import BoxLine, box_page
+from verifier.pages.help_page import help_page
 from verifier.pages.verdict_page import verdict_page
 from verifier.pages.walkthrough import walk_page
 from verifier.verdict.judge import judge
 from verifier.verdict.verdict import Verdict
+from verifier.walkthrough.helping import help_from
 
-__all__ = ["BOX", "box_of", "verdict_of", "verdict_page_of", "walk_of", "walk_page_of"]
+__all__ = ["BOX", "box_of", "help_page_of", "verdict_of", "verdict_page_of", "walk_of", "walk_page_of"]
 
 BOX = ("classic", "ridge", "several", "pocket", "markup")
 """The puzzles of the box page."""
@@ -31,6 +34,18 @@ def walk_of(name: str) -> Walk:
 def walk_page_of(name: str) -> str:
     """The walkthrough page of a puzzle."""
     return walk_page(puzzle_named(name), walk_of(name), head=["Said before."], foot=["Said after."])
+
+
+@cache
+def help_page_of(name: str) -> str:
+    """The page for somebody who is stuck early in a puzzle, with two digits that are wrong."""
+    puzzle, walked = puzzle_named(name), walk_of(name)
+    assert walked.filling is not None
+    placed = [cell for taken in walked.steps for cell, _ in taken.step.places]
+    entries = {cell: walked.filling[cell] for cell in placed[: len(placed) // 3]}
+    for cell in list(entries)[1:3]:
+        entries[cell] = entries[cell] % puzzle.grid.digits + 1
+    return help_page(help_from(puzzle, SoFar(tuple(sorted(entries.items()))), drop_wrong=True))
 
 
 @cache

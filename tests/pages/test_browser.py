@@ -12,7 +12,7 @@ from playwright.sync_api import Browser, Page
 
 from grader.walking.walk import Walk
 from grader.words.narrate import tell
-from tests.pages.made import box_of, verdict_page_of, walk_of, walk_page_of
+from tests.pages.made import box_of, help_page_of, verdict_page_of, walk_of, walk_page_of
 from tests.pages.scenes import puzzle_named
 from tests.pages.viewing import (
     as_written,
@@ -32,6 +32,7 @@ PAGES: dict[str, Callable[[], str]] = {
     "large walk": lambda: walk_page_of("large"),
     "accepted": lambda: verdict_page_of("ridge"),
     "several": lambda: verdict_page_of("several"),
+    "help": lambda: help_page_of("ridge"),
     "box": box_of,
 }
 _SMALL = [name for name in PAGES if name != "large walk"]

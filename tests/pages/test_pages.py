@@ -17,7 +17,7 @@ from hypothesis import strategies as st
 
 from grader.walking.walk import walk
 from grader.words.narrate import tell
-from tests.pages.made import box_of, verdict_of, verdict_page_of, walk_of, walk_page_of
+from tests.pages.made import box_of, help_page_of, verdict_of, verdict_page_of, walk_of, walk_page_of
 from tests.pages.scenes import puzzle_named
 from tests.strategies import credits
 from verifier.pages.box_page import BoxLine, Whole, box_page
@@ -35,6 +35,7 @@ PAGES: dict[str, Callable[[], str]] = {
     "accepted": lambda: verdict_page_of("ridge"),
     "several": lambda: verdict_page_of("several"),
     "verdict with markup": lambda: verdict_page_of("markup"),
+    "help": lambda: help_page_of("ridge"),
     "box": box_of,
 }
 
