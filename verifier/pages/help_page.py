@@ -11,11 +11,10 @@ from verifier.pages.drawing.highlight import Highlight
 from verifier.pages.drawing.svg import Picture
 from verifier.pages.walkthrough import walk_page
 from verifier.puzzle.puzzle import Puzzle
-from verifier.walkthrough.help_text import doubts, mistakes_in_words
+from verifier.walkthrough.help_text import doubts, what_is_right
 from verifier.walkthrough.helping import Help
 from verifier.walkthrough.mistakes import MOST_REFUTED, Mistake
-from verifier.walkthrough.mistakes_in_words import mistake_in_words
-from verifier.walkthrough.strength import Strength
+from verifier.walkthrough.mistakes_in_words import mistake_in_words, slip_in_words
 
 __all__ = ["help_page"]
 
@@ -34,12 +33,17 @@ def help_page(given: Help, voice: Callable[[str], str] = str) -> str:
     return walk_page(
         given.puzzle,
         walked,
-        head=[*mistakes_in_words(given, Strength.WHAT), *doubts(given)],
+        head=[*_head(given), *doubts(given)],
         story_name=wording.NEXT_DIGIT,
         start=given.board,
         wrong=list(_wrong(given)),
         voice=voice,
     )
+
+
+def _head(given: Help) -> Iterator[str]:
+    """Yield what is said before the pictures of what is wrong."""
+    yield from what_is_right(given) if given.slip is None else (slip_in_words(given.slip),)
 
 
 def _wrong(given: Help) -> Iterator[tuple[str, Picture]]:

@@ -12,7 +12,7 @@ from verifier.walkthrough.helping import Help
 from verifier.walkthrough.mistakes_in_words import mistakes_told, slip_in_words, where_mistaken
 from verifier.walkthrough.strength import Strength
 
-__all__ = ["doubts", "help_in_words", "mistakes_in_words", "way_in_words"]
+__all__ = ["doubts", "help_in_words", "mistakes_in_words", "way_in_words", "what_is_right"]
 
 
 def help_in_words(given: Help, strength: Strength) -> list[str]:
@@ -31,11 +31,17 @@ def mistakes_in_words(given: Help, strength: Strength) -> Iterator[str]:
         return
     if given.slip is not None:
         yield slip_in_words(given.slip)
-    elif strength is Strength.WHERE:
+        return
+    if strength is Strength.WHERE:
         yield where_mistaken(given.puzzle, given.mistakes)
     else:
         yield from mistakes_told(given.puzzle, given.mistakes, reasons=strength is Strength.WHY)
-    if given.still_right and given.slip is None:
+    yield from what_is_right(given)
+
+
+def what_is_right(given: Help) -> Iterator[str]:
+    """Yield how many of the other digits are right, where something is wrong and any of them are."""
+    if given.mistakes and given.still_right:
         digits = counted(given.still_right, "digit")
         yield wording.OTHER_RIGHT if given.still_right == 1 else wording.OTHERS_RIGHT.format(digits=digits)
 
