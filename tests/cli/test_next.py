@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import zipfile
 from pathlib import Path
 from typing import Any
 
 import pytest
 import yaml
 
-from tests.cli.command import Finished, called, gridproof
+from tests.cli.command import PUZZLES, Finished, called, gridproof
 
 SOUND = "sound.yaml"  # 1 2 3 4 / 3 4 1 2 / 2 1 4 3 / 4 3 2 1
 FULL = "1 2 3 4\n3 4 1 2\n2 1 4 3\n4 3 2 1"
@@ -283,6 +284,16 @@ def test_for_programs_standard_output_is_yaml_alone_where_nothing_can_be_judged(
     code, given, said = yaml_at(tmp_path, ". . . .\n" * 4, "box.yaml#5")
     assert (code, given) == (1, {"wrong": [], "steps": []})
     assert "This puzzle has no solution, so there is no next step." in said
+
+
+def test_the_puzzle_is_found_in_an_archive(tmp_path: Path) -> None:
+    with zipfile.ZipFile(tmp_path / "box.zip", "w") as box:
+        box.write(PUZZLES / SOUND, "late/sound.yaml")
+    (tmp_path / "rows.txt").write_text("1 2 3 .\n. . . 2\n2 . . .\n. 3 . .")
+    for command in ("next", "walk"):
+        finished = called(command, "box.zip!late/sound.yaml", "--so-far", "rows.txt", folder=tmp_path)
+        assert finished.code == 0, finished.err
+        assert "r1c4" in finished.out
 
 
 def test_the_page_shows_what_is_wrong_and_the_way_on(tmp_path: Path) -> None:
