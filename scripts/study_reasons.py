@@ -161,8 +161,12 @@ def _reasoned(group: _Group, cell: int | None, digit: int, excluded: _Fallen) ->
     """Whether it is shown why a digit cannot stand in a cell of the group; elsewhere, why it is in it."""
     if cell is None or cell not in group.cells:  # the group must hold the digit: what it makes without it
         without = {each: [d for d in group.open[each] if d != digit] for each in group.cells}
-        needed = set(_combinations(group._replace(open=without), ()))
-        return all(((), combination) in excluded for combination in needed)
+        bare = group._replace(open=without)
+        first = group.cells[0]
+        made = [sum(rest) + digit for digit in without[first] for rest in bare.fillings(first, digit)]
+        if not made or min(made) > group.total or max(made) < group.total:
+            return True
+        return all(((), combination) in excluded for combination in _combinations(bare, ()))
     if prod(len(group.open[other]) for other in group.cells if other != cell) > LISTED_AT_MOST:
         return True
     made = [sum(filling) + digit for filling in group.fillings(cell, digit)]

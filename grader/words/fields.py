@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 
-from grader.board.board import Board, Layout, digits_of
+from grader.board.board import Board, Layout, bits, digits_of
 from grader.board.patterns import Fish, Fork
 from grader.board.steps import Step
 from grader.reasoning.arguments import Reason, reason_of
@@ -33,7 +33,7 @@ from grader.words.reasons import (
 )
 from grader.words.sums import sum_in_words, what_is_left
 
-__all__ = ["Fields", "Told", "argument_in_words", "is_above", "why_in_words"]
+__all__ = ["Fields", "Told", "argument_in_words", "is_above", "sees_all_others", "why_in_words"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -211,3 +211,11 @@ def _bound(told: Told) -> int:
     assert told.board is not None, "only a sentence about a board names what is open"
     digits = digits_of(told.board.candidates[told.step.looks[0]])
     return digits[0] if is_above(told) else digits[-1]
+
+
+def sees_all_others(step: Step, board: Board) -> bool:
+    """Whether every digit but that of the step stands where its cell sees it."""
+    seen = 0
+    for peer in bits(board.layout.sees[step.focus[0]] & board.placed):
+        seen |= board.candidates[peer]
+    return seen == board.layout.all_digits & ~step.digits

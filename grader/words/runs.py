@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from grader.board.board import Layout
 from grader.board.steps import Step, WalkStep
 from grader.words import wording
+from grader.words.fields import sees_all_others
 from grader.words.narrate import tell
 from grader.words.phrases import cage_in_words, combination_in_words, list_in_words, sentence
 
@@ -112,6 +113,8 @@ def _clauses(steps: Sequence[WalkStep], house: int | None, layout: Layout) -> li
         step = taken.step
         at_home = house is not None and step.rules[:1] == (house,)
         template = wording.RUN_CLAUSES[step.technique][not at_home]
+        if step.technique == "naked-single" and sees_all_others(step, taken.board):
+            template = wording.RUN_SEES
         # "9 goes in r7c5 and 4 in r7c4"
         shorter = wording.RUN_GOES_ON if template == before == wording.RUN_GOES else template
         before = template

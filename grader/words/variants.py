@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from grader.board.board import bits
 from grader.words import wording
 from grader.words.effects import gone_digits
-from grader.words.fields import Told, argument_in_words, is_above, why_in_words
+from grader.words.fields import Told, argument_in_words, is_above, sees_all_others, why_in_words
 from grader.words.reasons import (
     difference_in_words,
     names_all,
@@ -33,13 +32,9 @@ def _last_cell_of_cage(told: Told) -> str | None:
 
 
 def _naked_single(told: Told) -> str | None:
-    board = told.board
-    if board is None:
+    if told.board is None:
         return None
-    seen = 0
-    for peer in bits(told.layout.sees[told.step.focus[0]] & board.placed):
-        seen |= board.candidates[peer]
-    return wording.SEES_ALL_OTHERS if seen == told.layout.all_digits & ~told.step.digits else None
+    return wording.SEES_ALL_OTHERS if sees_all_others(told.step, told.board) else None
 
 
 def _single_combination(told: Told) -> str | None:

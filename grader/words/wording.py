@@ -100,6 +100,7 @@ __all__ = [
     "RUN_CLAUSES",
     "RUN_GOES",
     "RUN_GOES_ON",
+    "RUN_SEES",
     "RUN_STARTS",
     "SEES_ALL_OTHERS",
     "SIDE_CLASH",
@@ -156,7 +157,7 @@ EVIDENCE: Mapping[str, str] = {
     "hidden-single-line": "the only place for {digits} in {house} is {cell}.",
     "rest-of-house": "{sum}",
     "rule-of-45": "{sum}",
-    "naked-single": "{cell} can only be {digits}.",
+    "naked-single": "only {digits} is left in {cell}.",
     "last-cells-of-cage": "{rest_of_cage} can only be {combination}, so {effect}",
     "only-cell-in-cage": "{rest_of_cage} must hold {digits}, and only {cell} can take it",
     "rule-of-45-2-houses": "{sum}",
@@ -463,10 +464,12 @@ RUN_CLAUSES: Mapping[str, tuple[str, str]] = {
     "hidden-single-box": (RUN_GOES, "{digit} goes in {cell}, its only place in {house}"),
     "hidden-single-line": (RUN_GOES, "{digit} goes in {cell}, its only place in {house}"),
     "last-cell-of-house": ("{digit} is left for {cell}", "{cell} is {digit}, the last digit of {house}"),
-    "naked-single": ("{cell} can only be {digit}", "{cell} can only be {digit}"),
+    "naked-single": ("only {digit} is left in {cell}", "only {digit} is left in {cell}"),
     "last-cell-of-cage": ("{cage} needs {digit} in {cell}", "{cage} needs {digit} in {cell}"),
 }
 """One digit of a run: in the house that is spoken of, and elsewhere."""
+RUN_SEES = "{cell} sees every digit but {digit}"
+"""Of `naked-single`, where all others stand in sight."""
 
 HOUSE_FALLS = (
     "now the rest of {house} falls: {clauses}",
