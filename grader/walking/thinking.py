@@ -108,21 +108,21 @@ class Thinking:
 
     def _look_further(self) -> bool:
         """Take all steps of the easiest technique that removes anything to the known board."""
-        contradicting = [step for step in self._coming_out.simplest(self.known) if not step.places]
-        round_of = contradicting or self._further.simplest(self.known)
-        tried = bool(round_of) and Trait.TRIAL in TECHNIQUES[round_of[0].technique].traits
-        width = len(round_of)
-        taken = False
-        while round_of and 0 not in self.known.candidates:
+        # A technique that writes digits in removes some only where the board cannot be.
+        finds = self._coming_out if self._coming_out.simplest(self.known) else self._further
+        left = finds.simplest(self.known)
+        if not left:
+            return False
+        width, technique = len(left), left[0].technique
+        while left and 0 not in self.known.candidates:
             look_at_clock()
-            step = nearest(round_of, self.known, self._last_found)
+            step = nearest(left, self.known, self._last_found)
             self._untold.append(WalkStep(step, self.known, width))
             self._know(self._untold[-1])
-            taken = True
-            technique = step.technique
-            finds = self._coming_out if contradicting else self._further
-            round_of = [] if tried else [one for one in finds.of(technique) if one in round_of]
-        return taken
+            if Trait.TRIAL in TECHNIQUES[technique].traits:
+                break  # it is dear, and whatever is simpler comes first again
+            left = [one for one in finds.of(technique) if one in left]
+        return True
 
     def _lightest_of(self, ends: Sequence[tuple[WalkStep, Goal]]) -> Sequence[WalkStep]:
         plans = []
@@ -132,15 +132,11 @@ class Thinking:
             plans.append((load_of_all(kept), goal, kept))
         best: tuple[WalkStep, ...] = ()
         for _, goal, kept in sorted(plans, key=lambda plan: plan[:2])[:THINNED_AT_MOST]:
-            work = Work(ASKS)
-            thin = thinned(self.told, kept, goal, work)
-            if thin is None:  # found again, a step did less than those after it need: tell all that is known
-                continue
+            # A technique may find less on another board than the others need; as found first, they all hold.
+            thin = thinned(self.told, kept, goal, Work(ASKS)) or retold(self.told, kept, goal, Work(0))
+            assert thin is not None, "what is sliced keeps all that it needs"
             if not best or load_of_all(thin) < load_of_all(best):
                 best, best_goal = thin, goal
-        if not best:
-            end, goal = ends[0]
-            return list(_applied(self.told, self._untold if goal.gone else [*self._untold, end]))
         best = in_order(self.told, best, best_goal, Work(ASKS))
         return self._cut_short(best, best_goal)
 

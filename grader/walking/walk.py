@@ -167,7 +167,7 @@ def walk(
         outcome = outcome_of(puzzle, thinking.known)
     if thinking is None:
         return Walk(board.layout, outcome, None, ())
-    if outcome is not Outcome.SOLVED:
+    if outcome is not Outcome.SOLVED and 0 not in thinking.told.candidates:
         told += thinking.rest()
     filling = thinking.told.filling if outcome is Outcome.SOLVED else None
     return Walk(board.layout, outcome, filling, tuple(thinking.found), in_breaths(told))
