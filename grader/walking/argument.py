@@ -33,7 +33,7 @@ class Argument:
     @property
     def end(self) -> Board:
         """The board that it leads to."""
-        return self.steps[-1].board.after([self.steps[-1].step])
+        return _end(self.steps)
 
     @property
     def contradicts(self) -> bool:
@@ -104,7 +104,13 @@ def story_of(cell: int, told: Sequence[WalkStep], ladder: Sequence[Technique]) -
     if not goal.gone:
         hardest = max(_rank(taken.step.technique, ladder) for taken in before)
         found.append(argument_for(board, cell, ladder[: hardest + 1]))
-    return min((steps for steps in found if steps and _ends_at(goal, steps)), key=load_of_all)
+    # Where the puzzle has no solution, another digit may be shown as well, or nothing at all be left.
+    end = _end(before).candidates[cell]
+    return min(
+        (steps for steps in found if steps and (goal.gone or _end(steps).candidates[cell] == end)),
+        key=load_of_all,
+        default=slice_of(cell, told),
+    )
 
 
 def slice_of(cell: int, told: Sequence[WalkStep]) -> tuple[WalkStep, ...]:
@@ -121,13 +127,12 @@ def _up_to(cell: int, told: Sequence[WalkStep]) -> tuple[Sequence[WalkStep], Goa
     for number, taken in enumerate(told):
         if any(at == cell for at, _ in taken.step.places):
             return told[: number + 1], Goal(cell)
-    last = told[-1].board.after([told[-1].step])
-    gone = told[0].board.candidates[cell] & ~last.candidates[cell]
+    gone = told[0].board.candidates[cell] & ~_end(told).candidates[cell]
     return (told, Goal(cell, gone)) if gone else ((), Goal(cell))
 
 
-def _ends_at(goal: Goal, steps: Sequence[WalkStep]) -> bool:
-    return goal.reached(steps[-1].board.after([steps[-1].step]))
+def _end(steps: Sequence[WalkStep]) -> Board:
+    return steps[-1].board.after([steps[-1].step])
 
 
 def _short(board: Board, steps: Sequence[WalkStep], goal: Goal) -> tuple[WalkStep, ...]:
