@@ -11,6 +11,7 @@ import typer
 
 from verifier.cli import wording
 from verifier.cli.boxes.intake import intake
+from verifier.cli.boxes.plan import plan
 from verifier.cli.check import check
 from verifier.cli.mend import mend
 from verifier.cli.next_step import next_step
@@ -39,6 +40,7 @@ app.command("walk", help=wording.WALK)(walk)
 app.command("next", help=wording.NEXT)(next_step)
 app.command("mend", help=wording.MEND)(mend)
 app.command("intake", help=wording.INTAKE)(intake)
+app.command("plan", help=wording.PLAN)(plan)
 app.command("sheet", help=wording.SHEET)(sheet)
 app.command("sums", help=wording.SUMS)(sums)
 app.command("techniques", help=wording.TECHNIQUES)(techniques)

@@ -53,6 +53,15 @@ INTAKE = (
     "With --report, nothing is judged: it tells what the ledger holds.\n\n"
     "Exit code: 0 all accepted, 1 something rejected, 3 something undecided, 2 something could not be read."
 )
+PLAN = (
+    "Choose what is printed next: a puzzle for each slot of a page, from what is accepted and neither "
+    "scheduled nor printed.\n\n"
+    "No puzzle repeats another, no two have the same solution, no setter has two; the slots may say more. It "
+    "is told which slot stays empty and why, and what to ask setters for. --take schedules the choice, "
+    "--release takes that back, --printed-on enters that it was printed. Ledger and slots can be named in "
+    "intake.yaml.\n\n"
+    "Exit code: 0 every slot is filled, 1 one stays empty, 2 something could not be read."
+)
 SUMS = (
     "List the combinations of a total: which different digits add up to TOTAL in SIZE cells.\n\n"
     "For example 'gridproof sums 28 4' prints 4 7 8 9 and 5 6 8 9, one combination a line.\n\n"
@@ -135,6 +144,16 @@ INTAKE_OPTIONS = {
     "puzzle-bytes": "Most bytes of one puzzle.",
     "archive-files": "Most files in one archive.",
     "archive-ratio": "How many times its size an archive may unpack to (64 MiB are always free).",
+}
+
+PLAN_OPTIONS = {
+    "ledger": "The file of the ledger.",
+    "slots": "What the page asks for, a YAML file with its slots.",
+    "out": "Write the plan as a page, and a sheet to print, into this folder.",
+    "first": "The day of the first slot, such as 2026-03-30; else the one in the file of slots.",
+    "take": "Schedule what is chosen for its days.",
+    "release": "Take back what is scheduled for the days of the page.",
+    "printed-on": "Enter that what is scheduled for this day, or earlier, was printed.",
 }
 
 READING = "reading"
@@ -461,6 +480,38 @@ def out_holds_submissions(out: str) -> str:
         f"--out {printable(out, 300)} is a folder of submissions, which verdict files could overwrite. Give "
         "another folder."
     )
+
+
+ONE_THING_WITH_A_PLAN = "'--take', '--release' and '--printed-on' do different things: give one of them."
+NEEDS_SLOTS = "name the slots of the page with --slots, or in intake.yaml."
+NEEDS_A_DAY = "say for which day: 'first: 2026-03-30' in the file of slots, or --first 2026-03-30."
+SLOTS_UNREADABLE = "The slots could not be read, so nothing was planned:"
+
+
+def no_such_day(word: str) -> str:
+    """Say how a day is written."""
+    return f"found '{printable(word, 40)}'; allowed: a day such as 2026-03-30."
+
+
+def taken(number: int) -> str:
+    """Say how many puzzles are scheduled now.
+
+    Examples
+    --------
+    >>> taken(7)
+    'seven puzzles scheduled; --release takes that back'
+    """
+    return f"{counted(number, 'puzzle')} scheduled; --release takes that back"
+
+
+def released(number: int) -> str:
+    """Say how many puzzles are back in stock."""
+    return f"{counted(number, 'puzzle')} back in stock"
+
+
+def marked_printed(number: int, day: object) -> str:
+    """Say how many puzzles count as printed now."""
+    return f"{counted(number, 'puzzle')} scheduled until {day} now printed"
 
 
 TEMPLATE_UNREADABLE = "The template for letters could not be read, so nothing was judged:"

@@ -17,7 +17,7 @@ from verifier.verdict.ends import Ends, counted_ends
 from verifier.verdict.reading import AnotherFormatError, read_verdict
 from verifier.verdict.verdict import Verdict
 
-__all__ = ["StoredSubmission", "ends_of", "stored_in"]
+__all__ = ["StoredSubmission", "ends_of", "stored_in", "stored_puzzle", "stored_verdict"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,18 +50,38 @@ class StoredSubmission:
 
     def puzzle(self) -> Puzzle | None:
         """Read the puzzle, as it was read when it was judged."""
-        if self.sent is None or self.sent.document is None:
-            return None
-        # What the ledger keeps was within the limits of its run.
-        limits = replace(DEFAULT_LIMITS, puzzle_bytes=self.sent.document.size)
-        return read_submission(self.sent, limits).puzzle
+        return None if self.sent is None else _puzzle(self.sent)
 
     def verdict(self) -> Verdict | None:
         """Read the verdict; None where there is none, or an earlier version of gridproof wrote it."""
-        try:
-            return None if self.written is None else read_verdict(self.written)
-        except AnotherFormatError:
-            return None
+        return _read(self.written)
+
+
+def stored_verdict(packed: bytes | None) -> Verdict | None:
+    """Return a verdict as the ledger keeps it; None as for `StoredSubmission.verdict`."""
+    return _read(None if packed is None else unpacked_verdict(packed))
+
+
+def stored_puzzle(ledger: Ledger, number: int) -> Puzzle | None:
+    """Return a puzzle as it was sent, by the number of the submission; None where it could not be read."""
+    row = "SELECT address, line, form, sent FROM submissions WHERE submission = ?"
+    ((address, line, form, sent),) = ledger.rows(row, (number,))
+    return None if sent is None else _puzzle(Submission(address, unpacked_document(line, form, sent)))
+
+
+def _read(written: str | None) -> Verdict | None:
+    try:
+        return None if written is None else read_verdict(written)
+    except AnotherFormatError:
+        return None
+
+
+def _puzzle(sent: Submission) -> Puzzle | None:
+    if sent.document is None:
+        return None
+    # What the ledger keeps was within the limits of its run.
+    limits = replace(DEFAULT_LIMITS, puzzle_bytes=sent.document.size)
+    return read_submission(sent, limits).puzzle
 
 
 def stored_in(ledger: Ledger, most: int, state: str | None = None) -> Iterator[StoredSubmission]:

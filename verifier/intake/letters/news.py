@@ -9,11 +9,12 @@ from dataclasses import dataclass
 from datetime import date
 
 from verifier.files.submissions import Submission
-from verifier.intake.ledger.entries import unpacked_document, unpacked_verdict
+from verifier.intake.ledger.entries import unpacked_document
 from verifier.intake.ledger.ledger import Ledger
 from verifier.intake.ledger.letters import last_told
 from verifier.intake.ledger.repairs import repairs_of
 from verifier.intake.ledger.schema import COUNTED
+from verifier.intake.ledger.stored import stored_verdict
 from verifier.intake.letters import wording
 from verifier.intake.letters.body import Entry, file_called
 from verifier.intake.papers.duplicates import repeated_by
@@ -21,7 +22,6 @@ from verifier.intake.papers.report import worth_a_look
 from verifier.intake.setters import same_setter
 from verifier.intake.sources.listing import ARCHIVE_ENDINGS
 from verifier.puzzle.printable import printable
-from verifier.verdict.reading import AnotherFormatError, read_verdict
 from verifier.verdict.verdict import Rows, Verdict
 
 __all__ = ["Addressee", "News", "broken_in", "entry_of", "news_for"]
@@ -101,7 +101,7 @@ def broken_in(ledger: Ledger, number: int) -> tuple[str, Submission] | None:
     columns = "address, maker, line, form, sent, verdict"
     rows = ledger.rows(f"SELECT {columns} FROM submissions WHERE submission = ?", (number,))
     address, maker, line, form, sent, packed = next(rows)
-    verdict = _verdict(packed)
+    verdict = stored_verdict(packed)
     if sent is None or verdict is None or not verdict.is_broken:
         return None
     known = repairs_of(ledger, number, maker)
@@ -116,7 +116,7 @@ def entry_of(ledger: Ledger, news: News) -> Entry:
         (news.number,),
     )
     address, puzzle_id, title, told, tier, tier_name, effort, maker, packed = next(rows)
-    verdict, file, reasons = _verdict(packed), file_called(address), json.loads(told)
+    verdict, file, reasons = stored_verdict(packed), file_called(address), json.loads(told)
     says = [*_apart(ledger, news), *(_said(reason["says"], address) for reason in reasons)]
     if news.part in ("accepted", "repeats") and tier is not None:
         says.append(wording.GRADED.format(tier=tier, name=tier_name, effort=effort))
@@ -190,13 +190,6 @@ def _grids(verdict: Verdict | None, codes: set[str]) -> tuple[Rows, ...]:
         return verdict.solutions.examples
     right = verdict.solutions.grid
     return (right,) if "solution-differs" in codes and right is not None else ()
-
-
-def _verdict(packed: bytes | None) -> Verdict | None:
-    try:
-        return None if packed is None else read_verdict(unpacked_verdict(packed))
-    except AnotherFormatError:
-        return None
 
 
 def _source(origin: bytes) -> str:

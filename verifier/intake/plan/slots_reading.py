@@ -96,8 +96,14 @@ def _slots(node: Node, field: str, report: FaultReport) -> tuple[Slot, ...] | No
     if len(node.items) > MOST_SLOTS:
         report.add("many-slots", node.line, field, count=len(node.items), most=MOST_SLOTS)
         return None
-    slots = (_slot(item, f"{field}.{at}", at, report) for at, item in enumerate(node.items, start=1))
-    return tuple(slot for slot in slots if slot is not None)
+    slots: dict[str, Slot] = {}
+    for at, item in enumerate(node.items, start=1):
+        slot = _slot(item, f"{field}.{at}", at, report)
+        if slot is not None and slot.name in slots:
+            report.add("slot-twice", item.line, f"{field}.{at}.name", word=slot.name)
+        elif slot is not None:
+            slots[slot.name] = slot
+    return tuple(slots.values())
 
 
 def _slot(node: Node, field: str, number: int, report: FaultReport) -> Slot | None:

@@ -21,6 +21,7 @@ SLOT_FAULTS = {
     "no-slot": Wording(
         "{what}", "keys and values", "Write a slot as '- {{name: Monday, kind: killer, tier: 1}}'."
     ),
+    "slot-twice": Wording("'{word}' again", "a name of its own for each slot", "Give it another name."),
     "said-twice": Wording("'{one}' and this", "one of the two", "Keep one of them; it may hold a list."),
 }
 """What to say about each fault of a file of slots."""
@@ -47,7 +48,27 @@ ALL_BARRED = "What fits cannot stand there: {bars}."
 
 FALL = "{later} takes less effort ({low}) than {earlier} ({high})."
 SAME_BREAK_IN = "The puzzles in {slots} give way by the same technique, {technique}."
+NO_LONGER_ACCEPTED = (
+    "What is scheduled for {slot} is no longer accepted: it is {state}. Do not print it; --release takes the "
+    "page back."
+)
 NOT_PROVED = "There was no time to try every choice: a better one may exist."
+
+REPEATS_LEFT_OUT = "{puzzles} that repeat another, or one that was printed"
+DOUBTED_LEFT_OUT = (
+    "{puzzles} of which it must be said which one counts: a correction with another solution. "
+    "'intake --forget ADDRESS' takes one out"
+)
+"""What is accepted, and not in stock."""
+
+PLAN = "The plan of the page"
+FILLED = "{filled} of {slots} filled; {stock} in stock to choose from."
+STAYS_EMPTY = "This slot stays empty: it asks for a {asked}."
+HARD = "{kind} {grid}, tier {tier}, {name}; effort {effort}"
+TAKEN = {"scheduled": "Scheduled for this day.", "printed": "Printed on this day."}
+LOOK = "Look at it before it goes to print: {says}"
+WISHES, ASK, LEFT_OUT = "To look at", "Ask setters for", "Accepted, but left out"
+"""Headings of the lists below the slots."""
 
 ASK_FOR_EMPTY = "{asked}, for {slot}, which is empty"
 ASK_SOMEBODY_ELSE = "{asked}, by somebody else than {setters}, for {slot}, which is empty"

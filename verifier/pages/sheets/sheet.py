@@ -112,6 +112,7 @@ def lay_out(
     paper: Paper = A4,
     per_page: int = 1,
     solutions: bool = True,
+    solved: Sequence[SheetPuzzle] | None = None,
     cut_marks: bool = False,
 ) -> tuple[Leaf, ...]:
     """Lay puzzles out on pages.
@@ -126,6 +127,8 @@ def lay_out(
         Puzzles on a page, 1 to `MOST_ON_A_PAGE`.
     solutions : bool, optional
         Whether pages with the solutions follow.
+    solved : sequence of SheetPuzzle, optional
+        Whose solutions these are, where not those of the puzzles themselves: those of last week.
     cut_marks : bool, optional
         Whether marks at the corners show where to cut each puzzle out.
 
@@ -136,7 +139,8 @@ def lay_out(
     >>> len(lay_out([one] * 5, per_page=4)), len(lay_out([one], solutions=False))
     (3, 1)
     """
-    solved = [one for one in puzzles if solutions and one.solution is not None]
+    asked = puzzles if solved is None else solved
+    solved = [one for one in asked if solutions and one.solution is not None]
     few = min(_SOLUTIONS_ON_A_PAGE, max(MOST_ON_A_PAGE, len(solved)))
     pages = [(part, _PUZZLES, per_page) for part in _parts(puzzles, per_page)]
     pages += [(part, _SOLUTIONS, few) for part in _parts(solved, few)]
