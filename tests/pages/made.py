@@ -12,13 +12,25 @@ from verifier.diagnosis.diagnose import diagnose
 from verifier.files.so_far import SoFar
 from verifier.pages.box_page import BoxLine, box_page
 from verifier.pages.help_page import help_page
+from verifier.pages.plan_page import PlanLine, plan_page
+from verifier.pages.report_page import ReportTable, report_page
 from verifier.pages.verdict_page import verdict_page
 from verifier.pages.walkthrough import walk_page
 from verifier.verdict.judge import judge
 from verifier.verdict.verdict import Verdict
 from verifier.walkthrough.helping import help_from
 
-__all__ = ["BOX", "box_of", "help_page_of", "verdict_of", "verdict_page_of", "walk_of", "walk_page_of"]
+__all__ = [
+    "BOX",
+    "box_of",
+    "help_page_of",
+    "plan_of",
+    "report_of",
+    "verdict_of",
+    "verdict_page_of",
+    "walk_of",
+    "walk_page_of",
+]
 
 BOX = ("classic", "ridge", "several", "pocket", "markup")
 """The puzzles of the box page."""
@@ -61,6 +73,37 @@ def verdict_page_of(name: str) -> str:
     if verdict.difficulty is not None:
         return verdict_page(puzzle, verdict, played=replay(puzzle))
     return verdict_page(puzzle, verdict, diagnosis=diagnose(puzzle, seconds=2, clock=600))
+
+
+@cache
+def plan_of() -> str:
+    """The plan of a page with a slot that stays empty."""
+    empty = ("This slot stays empty.", "None is in stock.")
+    lines = [
+        PlanLine("Monday", "2026-03-30", "killer, tier 4", puzzle_named("ridge"), ("Tier 4, ridge.",)),
+        PlanLine("Tuesday", "2026-03-31", "classic", puzzle_named("classic"), ("long/path/" * 8,)),
+        PlanLine("Wednesday", "", "puzzle of any kind", puzzle_named("markup"), ()),
+        PlanLine("Sunday", "2026-04-05", "killer of 9x9", None, empty),
+    ]
+    notes = {"To look at": ("Tuesday takes less effort.",), "Ask for": ("killer, tier 5",), "Left out": ()}
+    return plan_page("By <Lamplight>", "Three of four slots filled.", lines, notes)
+
+
+@cache
+def report_of() -> str:
+    """The report of a box, as long as it gets."""
+    queue = [("a proved repair", f"Low tide {n} (post/week-12/{n}.yaml)", "x y " * 30) for n in range(12)]
+    figures = ("sent", "accepted", "commonest fault", "tiers")
+    setters = [(f"Wren Alder {n}", 17, "88%", "several solutions", "3 of tier 1") for n in range(10)]
+    tables = [
+        ReportTable("Sent back for", ("reason", "submissions"), [("several solutions", n) for n in range(8)]),
+        ReportTable("Accepted, by tier", ("tier", "accepted"), [(f"{n} ridge", n) for n in range(1, 8)]),
+        ReportTable("By setter", ("setter", *figures), setters),
+        ReportTable("Over time", ("came on", *figures), setters[:8]),
+        ReportTable("Empty", ("none",), []),
+    ]
+    numbers = [("accepted", "193"), ("rejected", "130"), ("accepted repeats", "33"), ("to look at", "1,041")]
+    return report_page("Spring & <post>", "347 submissions.", numbers, queue, "And 1,029 more.", tables)
 
 
 @cache

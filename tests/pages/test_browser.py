@@ -12,8 +12,17 @@ from playwright.sync_api import Browser, Page
 
 from grader.walking.walk import Walk
 from grader.words.narrate import tell
-from tests.pages.made import box_of, help_page_of, verdict_page_of, walk_of, walk_page_of
+from tests.pages.made import (
+    box_of,
+    help_page_of,
+    plan_of,
+    report_of,
+    verdict_page_of,
+    walk_of,
+    walk_page_of,
+)
 from tests.pages.scenes import puzzle_named
+from tests.pages.tools import run_tool
 from tests.pages.viewing import (
     as_written,
     overflowing,
@@ -34,6 +43,8 @@ PAGES: dict[str, Callable[[], str]] = {
     "several": lambda: verdict_page_of("several"),
     "help": lambda: help_page_of("ridge"),
     "box": box_of,
+    "plan": plan_of,
+    "report": report_of,
 }
 _SMALL = [name for name in PAGES if name != "large walk"]
 every_page = pytest.mark.parametrize("name", list(PAGES))
@@ -240,6 +251,15 @@ def test_on_paper_the_walk_is_a_handout(browser: Browser, tmp_path: Path) -> Non
         assert view.page.locator(".handout svg:visible").count() == 3
         assert view.page.locator("button:visible, #board:visible").count() == 0
         assert view.page.locator("li .sentence:visible").count() == passages("ridge")
+
+
+@pytest.mark.parametrize("made", [plan_of, report_of])
+def test_plan_and_report_fit_a_sheet_of_paper(
+    browser: Browser, tmp_path: Path, made: Callable[[], str]
+) -> None:
+    with viewing(browser, made(), tmp_path) as view:
+        view.page.pdf(path=tmp_path / "printed.pdf", prefer_css_page_size=True)
+    assert "Pages:           1\n" in run_tool("pdfinfo", tmp_path / "printed.pdf")
 
 
 def test_a_title_with_markup_runs_nothing(browser: Browser, tmp_path: Path) -> None:

@@ -14,11 +14,12 @@ from verifier.cli.telling.exits import Exit
 from verifier.cli.telling.progress import progress
 from verifier.intake.errors import IntakeError
 from verifier.intake.ledger.ledger import existing_ledger
+from verifier.intake.papers.by_hand import LIST_NAME, by_hand
 from verifier.intake.papers.duplicates import count_repeats
 from verifier.intake.papers.export import csv_lines, json_lines
 from verifier.intake.papers.files import write_whole
 from verifier.intake.papers.report import STATES, counts_of, judged_by_another_style, listed_in
-from verifier.intake.papers.wording import counts_told, listed_told
+from verifier.intake.papers.wording import by_hand_told, counts_told, listed_told
 
 if TYPE_CHECKING:
     from verifier.verdict.style.style import HouseStyle
@@ -52,8 +53,9 @@ def tell_ledger(
 
     Where a house style is named and verdicts were made by another one, that is said.
     """
-    if state is not None and state not in STATES:
-        refuse(wording.no_such_state(state, STATES))
+    lists = (*STATES, LIST_NAME)
+    if state is not None and state not in lists:
+        refuse(wording.no_such_state(state, lists))
     try:
         with existing_ledger(path) as ledger:
             others = 0 if style is None else judged_by_another_style(ledger, style.content)
@@ -65,7 +67,10 @@ def tell_ledger(
                 _export(json_lines(ledger, timings=timings), jsonl, "--jsonl")
             if page is not None:
                 write_page(path, page)
-            if state is not None:
+            if state == LIST_NAME:
+                for one_by_hand in by_hand(ledger):
+                    show(by_hand_told(one_by_hand))
+            elif state is not None:
                 for one in listed_in(ledger, state):
                     show(listed_told(one))
             elif _STANDARD_OUTPUT not in (csv, jsonl):

@@ -11,6 +11,7 @@ from verifier.intake.ledger.ledger import Ledger
 from verifier.intake.papers import wording
 from verifier.intake.papers.duplicates import Group, Like, Repeats, duplicates, same_solutions
 from verifier.intake.papers.files import remove, write_whole
+from verifier.intake.papers.one_page import write_report
 from verifier.intake.papers.report import ListedSubmission, listed_in, worth_a_look
 from verifier.puzzle.printable import printable, visible
 
@@ -36,6 +37,7 @@ def write_papers(ledger: Ledger, folder: Path) -> Repeats:
     """
     unread = (says for one in listed_in(ledger, "unreadable") for says in one.says)
     _write_list(folder / UNREADABLE, wording.UNREADABLE, unread)
+    write_report(ledger, folder)
     _write_list(folder / REMARKS, wording.REMARKS, _remarked(listed_in(ledger, "accepted")))
     return Repeats(
         _write_groups(folder / DUPLICATES, wording.DUPLICATES, duplicates(ledger)),

@@ -9,6 +9,7 @@ from verifier.likeness.guises import Guise
 from verifier.puzzle.printable import counted, listed, plural, printable
 
 if TYPE_CHECKING:
+    from verifier.intake.papers.by_hand import ByHand
     from verifier.intake.papers.duplicates import Repeated, Repeats
     from verifier.intake.papers.report import Counts, ListedSubmission
 
@@ -38,6 +39,14 @@ REMARKS = (
 )
 """Opens the list of accepted puzzles with remarks."""
 
+
+REPORT_TITLE = "{title}: report"
+REPORT_SUMMARY = "{submissions} that count, as the ledger has them."
+OF_THEM_REPEATS, BY_HAND = "accepted repeats", "to look at"
+MORE_TO_LOOK_AT = "And {number:,} more: 'gridproof intake --report --list by-hand' lists all of them."
+WHY_NOT, TIERS, SETTERS, OVER_TIME = "Sent back for", "Accepted, by tier", "By setter", "Over time"
+FIGURES = ("sent", "accepted", "commonest fault", "tiers")
+"""What the report of a run on one page is called, and what stands in it."""
 
 REPEATED = {
     Guise.SAME: "the same puzzle",
@@ -144,6 +153,11 @@ def _numbered(number: int, noun: str) -> str:
 def _column(pairs: Sequence[tuple[str, int]]) -> list[str]:
     width = max((len(name) for name, _ in pairs), default=0)
     return [f"  {printable(name):<{width}}  {number:>9,}" for name, number in pairs]
+
+
+def by_hand_told(one: ByHand) -> str:
+    """Return one line of what is to be looked at: why, which puzzle, and more of it."""
+    return "  ".join(filter(None, (f"{one.why.value}:", one.address, one.name, printable(one.says, None))))
 
 
 def listed_told(one: ListedSubmission) -> str:
