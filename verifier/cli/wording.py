@@ -137,8 +137,8 @@ INTAKE_OPTIONS = {
     "pages": "With --html: most puzzles on the list, each with a page of its own; 1000 when absent.",
     "forget": "Take what is at this address, or below it, out of the ledger; may be given several times.",
     "report": "Tell what the ledger holds, and judge nothing.",
-    "list": "With --report: list what is accepted, rejected, undecided, unreadable or waiting, or what to look "
-    "at by-hand.",
+    "list": "With --report: list what is accepted, rejected, undecided, unreadable or waiting; or by-hand, "
+    "what to look at.",
     "csv": "With --report: write the ledger as a table for spreadsheets.",
     "jsonl": "With --report: write the ledger as JSON Lines.",
     "timings": "With --csv and --jsonl: add seconds, tries and dates.",
