@@ -11,6 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from verifier.intake.plan import choice
+from verifier.intake.plan.bounds import least_falls, least_repeated
 from verifier.intake.plan.choice import choose, falls, repeated_break_ins
 from verifier.intake.plan.slots import Candidate, Degree, Page, Slot
 from verifier.intake.setters import same_setter
@@ -181,8 +182,22 @@ def test_where_not_all_of_the_stock_is_tried_no_more_slots_are_empty_nor_wishes_
     page: Page, stock: tuple[Candidate, ...]
 ) -> None:
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(choice, "_TRIED", -2 * len(page.slots) + 1)  # one for each slot
+        patch.setattr(choice, "_TRIED", -2 * len(page.slots) + 1)  # one a slot, and one a break-in
         found = choose(page, stock).puzzles
     best = min(cost(page, stock, one)[:3] for one in every_choice(page, stock) if allowed(page, one))
     assert allowed(page, found)
     assert cost(page, stock, found)[:3] == best
+
+
+@settings(max_examples=60, deadline=None)
+@given(pages, stocks)
+def test_no_choice_that_fills_all_it_can_goes_below_the_bounds(
+    page: Page, stock: tuple[Candidate, ...]
+) -> None:
+    fits = [[one for one in stock if slot.takes(one)] for slot in page.slots]
+    for puzzles in every_choice(page, stock):
+        full = all(one is not None or not fitting for one, fitting in zip(puzzles, fits, strict=True))
+        if full and allowed(page, puzzles):
+            assert len(falls(puzzles)) >= least_falls(fits)
+            again = sum(len(places) - 1 for places in repeated_break_ins(puzzles).values())
+            assert again >= least_repeated(fits)

@@ -12,20 +12,21 @@ What is best is settled in turn, each time without giving up what was reached be
 can be; then as few falls as can be; then as few break-ins by one technique; then slot by slot, from the first
 to the last, the puzzle that comes first in the stock. So the choice is one alone, whatever the solver does.
 
-Of a large stock, the first puzzles that fit each slot are tried; all of it only where these leave something
-to be wished for.
+Of a large stock, the first puzzles that fit each slot are tried; all of it only where more could perhaps be
+had (`verifier.intake.plan.bounds`).
 """
 
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from itertools import chain, islice, pairwise
+from itertools import pairwise
 
 from ortools.sat.python import cp_model
 
-from verifier.intake.plan.slots import Candidate, Degree, Page
+from verifier.intake.plan.bounds import least_falls, least_repeated
+from verifier.intake.plan.slots import Candidate, Degree, Page, Slot
 from verifier.intake.setters import same_setter
 
 __all__ = ["Choice", "choose", "falls", "repeated_break_ins"]
@@ -79,9 +80,13 @@ def choose(page: Page, stock: Sequence[Candidate], taken: Mapping[int, Candidate
     ['tam', 'wren']
     """
     taken = taken or {}
-    tried = _first_of(page, stock)
+    options = [
+        [taken[at]] if at in taken else [puzzle for puzzle in stock if _fits(page, slot, puzzle)]
+        for at, slot in enumerate(page.slots)
+    ]
+    tried = _first_of(options, stock)
     choice = _Assignment(page, tried, taken).solved()
-    if len(tried) < len(stock) and not _leaves_nothing(page, stock, choice):
+    if len(tried) < len(stock) and not _leaves_nothing(page, options, choice):
         among_all = _Assignment(page, stock, taken).solved(down_to_the_order=False)
         picked = [puzzle for puzzle in stock if puzzle in {*tried, *among_all.puzzles}]
         choice = _Assignment(page, picked, taken).solved()
@@ -89,27 +94,26 @@ def choose(page: Page, stock: Sequence[Candidate], taken: Mapping[int, Candidate
     return choice
 
 
-def _first_of(page: Page, stock: Sequence[Candidate]) -> list[Candidate]:
-    """Return the first puzzles of the stock that fit each slot."""
-    most = _TRIED + 2 * len(page.slots)
-    fitting = (list(islice(filter(slot.takes, _credited(page, stock)), most)) for slot in page.slots)
-    first = set(chain.from_iterable(fitting))
+def _fits(page: Page, slot: Slot, puzzle: Candidate) -> bool:
+    return slot.takes(puzzle) and not puzzle.lacking(page.credits)
+
+
+def _first_of(options: Sequence[Sequence[Candidate]], stock: Sequence[Candidate]) -> list[Candidate]:
+    """Return the first puzzles of the stock that fit each slot, and of each break-in the very first."""
+    most, first = _TRIED + 2 * len(options), set[Candidate]()
+    for fitting in options:
+        first |= {*fitting[:most], *{puzzle.break_in: puzzle for puzzle in reversed(fitting)}.values()}
     return [puzzle for puzzle in stock if puzzle in first]
 
 
-def _credited(page: Page, stock: Sequence[Candidate]) -> Iterator[Candidate]:
-    return (puzzle for puzzle in stock if not puzzle.lacking(page.credits))
-
-
-def _leaves_nothing(page: Page, stock: Sequence[Candidate], choice: Choice) -> bool:
-    """Whether no choice at all could fill more slots, or fulfil more wishes."""
+def _leaves_nothing(page: Page, options: Sequence[Sequence[Candidate]], choice: Choice) -> bool:
+    """Whether it is plain that no choice at all could fill more slots, or fulfil more wishes."""
+    puzzles = choice.puzzles
+    again = sum(len(places) - 1 for places in repeated_break_ins(puzzles).values())
     return (
-        all(
-            puzzle is not None or not any(map(slot.takes, _credited(page, stock)))
-            for slot, puzzle in zip(page.slots, choice.puzzles, strict=True)
-        )
-        and not (page.rising is Degree.WISH and falls(choice.puzzles))
-        and not (page.varied is Degree.WISH and repeated_break_ins(choice.puzzles))
+        all(puzzle is not None or not fitting for puzzle, fitting in zip(puzzles, options, strict=True))
+        and (page.rising is not Degree.WISH or len(falls(puzzles)) == least_falls(options))
+        and (page.varied is not Degree.WISH or again == least_repeated(options))
     )
 
 
@@ -138,7 +142,7 @@ class _Assignment:
         fixed = dict(zip(taken, range(len(taken)), strict=True))
         self._x: dict[tuple[int, int], cp_model.IntVar] = {}
         for at, slot in enumerate(page.slots):
-            fitting = [fixed[at]] if at in fixed else self._fitting(slot.takes, len(taken))
+            fitting = [fixed[at]] if at in fixed else self._fitting(slot, len(taken))
             for number in fitting:
                 self._x[at, number] = self._model.new_bool_var(f"slot {at} takes {number}")
         for place in fixed.items():
@@ -148,9 +152,9 @@ class _Assignment:
         self._work = _WORK
         self._post(set(fixed.values()))
 
-    def _fitting(self, takes: Callable[[Candidate], bool], taken: int) -> Iterable[int]:
+    def _fitting(self, slot: Slot, taken: int) -> Iterable[int]:
         for number, puzzle in enumerate(self._puzzles[taken:], start=taken):
-            if takes(puzzle) and not puzzle.lacking(self._page.credits):
+            if _fits(self._page, slot, puzzle):
                 yield number
 
     def _post(self, taken: set[int]) -> None:
