@@ -175,7 +175,7 @@ _FIELDS: Mapping[str, Callable[[Told], str]] = {
     "placed": lambda told: list_in_words(
         [f"{digit} in {told.layout.grid.cell_name(cell)}" for cell, digit in told.step.places]
     ),
-    "open": lambda told: _open_in(told.step.looks[0], told),
+    "can_be": lambda told: _can_be(told.step.looks[0], told),
     "or_cells": lambda told: cells_in_words(told.step.focus, told.layout, "or"),
     "other_cell": lambda told: cells_in_words(told.step.focus[1:2], told.layout),
     "or_others": lambda told: cells_in_words(told.step.focus[1:], told.layout, "or"),
@@ -184,7 +184,9 @@ _FIELDS: Mapping[str, Callable[[Told], str]] = {
     "rest": lambda told: str(_rest(told)[1]),
     "rest_of_cage": lambda told: ("" if _is_whole(told) else "the rest of ") + _FIELDS["cage"](told),
     "rest_cells": lambda told: cells_in_words(_rest(told)[0], told.layout),
-    "rule": lambda told: told.layout.rules[told.step.rules[0]].called(told.layout.grid),
+    "rule": lambda told: (
+        told.layout.rules[told.step.rules[0]].called(told.layout.grid).removeprefix("the rule that ")
+    ),
     "smaller_cell": lambda told: cells_in_words(told.layout.rules[told.step.rules[0]].cells[1:], told.layout),
     "so_far": lambda told: str(_rest(told)[2]),
     "start": _start,
@@ -196,10 +198,14 @@ _FIELDS: Mapping[str, Callable[[Told], str]] = {
 }
 
 
-def _open_in(cell: int, told: Told) -> str:
-    """Return the digits that are open in a cell; where the board is not known, all of them."""
-    mask = told.layout.all_digits if told.board is None else told.board.candidates[cell]
-    return list_in_words([str(digit) for digit in digits_of(mask)], "or")
+def _can_be(cell: int, told: Told) -> str:
+    """Return what is open in a cell, as it is said of it; where the board is not known, every digit."""
+    digits = digits_of(told.layout.all_digits if told.board is None else told.board.candidates[cell])
+    return (
+        f"is {digits[0]}"
+        if len(digits) == 1
+        else f"can only be {list_in_words(list(map(str, digits)), 'or')}"
+    )
 
 
 def is_above(told: Told) -> bool:

@@ -162,7 +162,7 @@ EVIDENCE: Mapping[str, str] = {
     "only-cell-in-cage": "{rest_of_cage} must hold {digits}, and only {cell} can take it",
     "rule-of-45-2-houses": "{sum}",
     "single-combination": "the rest of {cage} can only be {digits}",
-    "pair-values": "{other_cell} can only be {open}, and there is {rule}",
+    "pair-values": "{other_cell} {can_be}, and {rule}",
     "all-places": "in {house}, {digits} has to be in {or_cells}; whichever it is, {effect}",
     "sign-bounds": "the sign makes {greater_cell} greater than {smaller_cell}",
     "few-arrangements": "{rest_of_cage} can be filled in only a few ways, and in all of them {effect}",

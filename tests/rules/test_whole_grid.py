@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from tests.reference import load
@@ -10,8 +12,9 @@ from verifier.files.reading import read_text
 from verifier.files.writing import write_puzzle
 from verifier.likeness.structure import structure_key
 from verifier.likeness.turned import turned_images, turned_key
+from verifier.pages.sheets.sheet import SheetPuzzle, lay_out
 from verifier.puzzle.grid import Grid
-from verifier.puzzle.puzzle import Puzzle, make_puzzle, rules_of
+from verifier.puzzle.puzzle import Credits, Puzzle, make_puzzle, rules_of
 from verifier.puzzle.rules.chess_move import ChessMove
 from verifier.puzzle.rules.house import House
 from verifier.puzzle.rules.not_consecutive import NotConsecutive
@@ -48,6 +51,23 @@ def test_what_is_written_reads_back_equal(text: str) -> None:
     assert text in write_puzzle(puzzle)
     (again,) = read_text(write_puzzle(puzzle).encode(), "box.yaml")
     assert again.puzzle == puzzle
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("no_repeats: knight\n", "No two equal digits stand a knight's move apart."),
+        ("not_consecutive: yes\n", "No neighbours differ by one."),
+        ("diagonals: rising\n", "Every digit stands once in the rising diagonal."),
+        ("", ""),
+    ],
+)
+def test_a_sheet_says_below_the_puzzle_what_its_picture_does_not_show(text: str, said: str) -> None:
+    puzzle = replace(read(text), credits=Credits("a"))
+    (leaf, *_) = lay_out([SheetPuzzle(puzzle)], per_page=6, solutions=False)
+    words = [words.text for words in leaf.words]
+    assert said in " ".join(words)
+    assert any(word.endswith(".") for word in words) == bool(said)
 
 
 def test_permutations_without_consecutive_neighbours() -> None:

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping
 from verifier.evidence.wording import proved_by
 from verifier.puzzle.printable import counted, listed, printable
 from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.spoken_rules import rules_to_say
 from verifier.verdict.verdict import Verdict, VerdictState
 
 __all__: list[str] = []
@@ -58,11 +59,17 @@ def name_of(puzzle: Puzzle) -> str:
     return printable(puzzle.credits.title or puzzle.credits.id or "Untitled puzzle")
 
 
-def by_line(puzzle: Puzzle) -> str:
-    """Return the line below the title: what it is, and who set it."""
+def kind_and_setter(puzzle: Puzzle) -> str:
+    """Return what a puzzle is, and who set it."""
     setter = puzzle.credits.setter
     kind = f"{puzzle.kind} {puzzle.grid.name}".capitalize()
     return f"{kind}, set by {printable(setter)}" if setter else kind
+
+
+def by_line(puzzle: Puzzle) -> str:
+    """Return the line below the title: what it is, who set it, and which rules the picture does not show."""
+    further = rules_to_say(puzzle)
+    return kind_and_setter(puzzle) + (f": {further}" if further else "")
 
 
 def sheet_title(puzzles: Iterable[Puzzle]) -> str:

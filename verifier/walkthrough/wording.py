@@ -12,6 +12,7 @@ from grader.walking.walk import Walk
 from verifier.puzzle.arithmetic import arithmetic_checks
 from verifier.puzzle.printable import counted, listed, printable
 from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.spoken_rules import rules_to_say
 from verifier.puzzle.tally import Tally
 
 __all__ = [
@@ -39,7 +40,8 @@ def title(puzzle: Puzzle) -> str:
     credits = puzzle.credits
     name = printable(credits.title or credits.id)
     by = f" by {printable(credits.setter)}" if credits.setter else ""
-    return f"{name}{by} ({puzzle.kind}, {puzzle.grid.name})"
+    further = rules_to_say(puzzle)
+    return f"{name}{by} ({puzzle.kind}, {puzzle.grid.name}{': ' if further else ''}{further})"
 
 
 def solutions_in_words(puzzle: Puzzle, tally: Tally) -> str:

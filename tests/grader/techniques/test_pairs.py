@@ -33,7 +33,7 @@ def told(board: Board) -> list[str]:
 
 def test_a_digit_goes_that_fits_none_of_its_neighbours_digits() -> None:
     assert told(pair("13", "124")) == [
-        "r1c1 can only be 1 or 3, and there is the rule that no neighbours differ by one: 2 goes from r1c2."
+        "r1c1 can only be 1 or 3, and no neighbours differ by one: 2 goes from r1c2."
     ]
 
 

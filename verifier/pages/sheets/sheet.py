@@ -19,6 +19,7 @@ from verifier.pages.sheets.lettering import shortened, width
 from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.printable import visible
 from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.spoken_rules import rules_to_say
 
 __all__ = ["A4", "LETTER", "MOST_ON_A_PAGE", "Leaf", "Paper", "SheetPuzzle", "Stroke", "Words", "lay_out"]
 
@@ -43,6 +44,7 @@ _LARGEST_CELL = 18.0
 _SOLUTIONS_ON_A_PAGE = 12
 _THINNEST = 0.1  # what a press still prints
 _MARK, _MARK_OFF = 4.0, 1.5  # length of a cut mark, and how far it stays off
+_LINE = 4.4  # from one line of a rule to the next, below a puzzle
 _TITLE, _BY_LINE, _SMALL_TITLE, _PAGE_NUMBER = 4.6, 3.2, 3.0, 2.8  # sizes of type
 _GREYS = {"line": 0.55, "cage": 0.2, "tie": 0.2}
 
@@ -200,8 +202,10 @@ def _leaf(
     if kind.title:
         words.append(Words(kind.title, (_MARGIN, _MARGIN - 4), _BY_LINE))
     for printed, slot in zip(puzzles, slots, strict=False):  # a page may have room for more
-        block = _block(printed.puzzle.grid, slot, kind.head)
+        said = _wrapped(rules_to_say(printed.puzzle), slot.width) if kind is _PUZZLES else []
+        block = _block(printed.puzzle.grid, slot, kind.head, _LINE * len(said))
         words += kind.words(printed, block)
+        words += _below(said, block)
         strokes += _strokes(printed.puzzle, block, kind)
         words += _numbers(printed, block, kind)
         if cut_marks and kind is _PUZZLES:
@@ -225,12 +229,30 @@ class _Block:
         return round(self.left + across * self.scale, 3), round(self.grid_top + down * self.scale, 3)
 
 
-def _block(grid: Grid, slot: _Slot, head: float) -> _Block:
+def _block(grid: Grid, slot: _Slot, head: float, foot: float = 0.0) -> _Block:
     """Return where a puzzle stands in its slot: in the middle from left to right, at the top."""
-    cell = min(slot.width / grid.columns, (slot.height - head) / grid.rows, _LARGEST_CELL)
+    cell = min(slot.width / grid.columns, (slot.height - head - foot) / grid.rows, _LARGEST_CELL)
     wide, high = cell * grid.columns, cell * grid.rows
     left = slot.left + (slot.width - wide) / 2
-    return _Block(left, slot.top, slot.top + head, wide, head + high, cell / CELL)
+    return _Block(left, slot.top, slot.top + head, wide, head + high + foot, cell / CELL)
+
+
+def _wrapped(text: str, most: float) -> list[str]:
+    """Return text in lines as wide as a slot: a rule that the picture does not show is never cut short."""
+    lines: list[str] = []
+    for word in (text and f"{text[0].upper()}{text[1:]}.").split():
+        longer = f"{lines[-1]} {word}" if lines else word
+        if lines and width(longer, _BY_LINE) <= most:
+            lines[-1] = longer
+        else:
+            lines.append(word)
+    return lines
+
+
+def _below(lines: Sequence[str], block: _Block) -> Iterator[Words]:
+    for number, line in enumerate(lines, start=1):
+        foot = block.top + block.height - (len(lines) - number) * _LINE
+        yield Words(line, (block.left, round(foot, 3)), _BY_LINE)
 
 
 def _strokes(puzzle: Puzzle, block: _Block, kind: _Kind) -> Iterator[Stroke]:
@@ -278,7 +300,7 @@ def _heading(printed: SheetPuzzle, block: _Block) -> Iterator[Words]:
     puzzle = printed.puzzle
     title = _one_line(wording.name_of(puzzle), _TITLE, block.width, bold=True)
     yield Words(title, (block.left, block.top + 4.2), _TITLE, bold=True)
-    below = " \u00b7 ".join(part for part in (wording.by_line(puzzle), printed.tier) if part)
+    below = " \u00b7 ".join(part for part in (wording.kind_and_setter(puzzle), printed.tier) if part)
     yield Words(_one_line(below, _BY_LINE, block.width), (block.left, block.top + 9.4), _BY_LINE)
 
 

@@ -1,0 +1,37 @@
+"""The rules that nobody sees in the picture of a puzzle, as they must be printed beside it."""
+
+from __future__ import annotations
+
+from verifier.puzzle.printable import listed
+from verifier.puzzle.puzzle import Puzzle
+
+__all__ = ["rules_to_say"]
+
+_PREFIX = "the rule that "
+_NOT_SEEN = ("no_repeats", "not_consecutive")
+
+
+def rules_to_say(puzzle: Puzzle) -> str:
+    """Return the rules of the whole grid, diagonals and extra houses in words; empty where there are none.
+
+    Examples
+    --------
+    >>> from verifier.puzzle.grid import Grid
+    >>> from verifier.puzzle.puzzle import make_puzzle
+    >>> grid = Grid.square(4)
+    >>> rules_to_say(make_puzzle("classic", grid, houses=(*grid.houses, *grid.diagonals)))
+    'every digit stands once in the falling diagonal and in the rising diagonal'
+    >>> rules_to_say(make_puzzle("classic", grid))
+    ''
+    """
+    further = dict.fromkeys(
+        house.kind for house in puzzle.houses if house.kind not in ("row", "column", "box")
+    )
+    said = []
+    if further:
+        places = listed(f"in {'each ' if kind == 'extra house' else 'the '}{kind}" for kind in further)
+        said.append(f"every digit stands once {places}")
+    for rule in puzzle.rules:
+        if rule.word in _NOT_SEEN:
+            said.append(rule.called(puzzle.grid).removeprefix(_PREFIX))
+    return "; ".join(said)
