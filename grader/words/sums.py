@@ -136,6 +136,8 @@ class _Sides:
         if one and not self.known:
             return wording.SUM_OUTIE
         known = wording.SUM_TOO_MUCH[bool(self.known_inside), bool(self.known_outside)]
+        if self.known_outside:  # "outside" has been said
+            return known + (wording.SUM_LEAVES_ONE if one else wording.SUM_LEAVES)
         return known + (wording.SUM_LEAVES_OUTSIDE if one else wording.SUM_OUTIES)
 
 

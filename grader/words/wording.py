@@ -120,6 +120,7 @@ __all__ = [
     "SUM_CAN_ONLY_BE",
     "SUM_DIFFERS",
     "SUM_LEAVES",
+    "SUM_LEAVES_ONE",
     "SUM_LEAVES_OUTSIDE",
     "SUM_OFF_INSIDE",
     "SUM_OFF_OUTSIDE",
@@ -417,6 +418,7 @@ SUM_TOO_MUCH: Mapping[tuple[bool, bool], str] = {
 }
 """What is known on the side of the innies, on that of the outies, where all unknown cells are outside."""
 SUM_OUTIES = ", which leaves {rest} for {unknown} outside"
+SUM_LEAVES_ONE = ", which leaves {rest}"
 SUM_LEAVES_OUTSIDE = ", which leaves {rest} outside"
 SUM_BOTH = "; {they_take} in {outies} and {leave} out {innies}"
 SUM_BOTH_KNOWN = "; {known}"
