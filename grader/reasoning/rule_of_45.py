@@ -195,10 +195,10 @@ def fresh_sums(
     [((7, 8), 15)]
     """
     fresh, placed = board.fresh, board.placed
-    full = reduce(or_, [mask for _, mask in board.layout.cage_masks if not mask & ~placed], 0)
-    just_full = reduce(or_, [mask for _, mask in board.layout.cage_masks if mask & fresh & full], 0)
-    by_count = _groups(board.layout)
-    for group in chain.from_iterable(by_count[count - 1] for count in houses):
+    full_cages = _full_cages(board.layout, placed)
+    full = reduce(or_, full_cages, 0)
+    just_full = reduce(or_, [mask for mask in full_cages if mask & fresh], 0)
+    for group in chain.from_iterable(_groups(board.layout, count) for count in houses):
         if group.border & fresh or group.inner & just_full:
             known = (placed & group.border) | (full & group.inner)
             if (kind, known) not in group.known:
@@ -265,21 +265,25 @@ def _choices(group: _Group, kind: SumKind, known: int) -> Iterator[InnieOutieSum
             yield InnieOutieSum(group.houses, cages, plus, minus, total, plus & ~known, minus & ~known)
 
 
-@lru_cache(maxsize=4)
-def _groups(layout: Layout) -> tuple[tuple[_Group, ...], ...]:
-    """Return the single houses, the linked pairs that few enough cages straddle, the threes, the fours."""
-    found: list[list[_Group]] = [[] for _ in range(HOUSES_AT_MOST)]
+@lru_cache(maxsize=8)
+def _full_cages(layout: Layout, placed: int) -> tuple[int, ...]:
+    """Return the cells of each cage that has all its digits."""
+    return tuple([mask for _, mask in layout.cage_masks if not mask & ~placed])
+
+
+@lru_cache(maxsize=4 * HOUSES_AT_MOST)
+def _groups(layout: Layout, count: int) -> tuple[_Group, ...]:
+    """Return the groups of so many linked houses; of several houses, those that few enough cages straddle."""
     if not layout.cage_numbers or any(len(cages) > 1 for cages in layout.cages_of):
-        return tuple(map(tuple, found))  # where cages overlap, their totals cannot be taken away
+        return ()  # where cages overlap, their totals cannot be taken away
+    found = []
     numbers = {house: number for number, house in enumerate(layout.houses)}
     for alike in disjoint_kinds(layout.houses):
         houses = [numbers[house] for house in alike]
         touching = [_touching(layout, house) for house in houses]
-        for members in _linked(layout, houses):
-            group = _group(layout, houses, touching, members)
-            if group is not None:
-                found[len(group.houses) - 1].append(group)
-    return tuple(map(tuple, found))
+        groups = [_group(layout, houses, touching, members) for members in _linked(layout, houses, count)]
+        found += [group for group in groups if group is not None]
+    return tuple(found)
 
 
 def _touching(layout: Layout, house: int) -> int:
@@ -287,26 +291,23 @@ def _touching(layout: Layout, house: int) -> int:
     return mask_of({cage for cell in layout.houses[house].cells for cage in layout.cages_of[cell]})
 
 
-def _linked(layout: Layout, houses: list[int]) -> list[int]:
-    """Return every set of at most `HOUSES_AT_MOST` houses that cages link, as masks of places."""
-    neighbours = [0] * len(houses)
-    place_of = {cell: place for place, house in enumerate(houses) for cell in layout.houses[house].cells}
-    for cage in layout.cage_numbers:
-        touched = {place_of[cell] for cell in layout.rules[cage].cells if cell in place_of}
-        if len(touched) > 1:
-            around = mask_of(touched)
+def _linked(layout: Layout, houses: list[int], count: int) -> list[int]:
+    """Return every set of so many houses that cages link, as masks of places; in order."""
+    around_of = [0] * len(houses)
+    if count > 1:
+        place_of = {cell: place for place, house in enumerate(houses) for cell in layout.houses[house].cells}
+        for cage in layout.cage_numbers:
+            touched = {place_of[cell] for cell in layout.rules[cage].cells if cell in place_of}
             for place in touched:
-                neighbours[place] |= around
-    found = {1 << place for place in range(len(houses))}
-    layer = {members: neighbours[members.bit_length() - 1] for members in found}
-    for _ in range(HOUSES_AT_MOST - 1):
+                around_of[place] |= mask_of(touched)
+    layer = {1 << place: around for place, around in enumerate(around_of)}
+    for _ in range(count - 1):
         grown: dict[int, int] = {}
         for members, around in layer.items():
             for place in bits(around & ~members):
-                grown[members | 1 << place] = around | neighbours[place]
+                grown[members | 1 << place] = around | around_of[place]
         layer = grown
-        found.update(layer)
-    return sorted(found, key=lambda members: (members.bit_count(), members))
+    return sorted(layer)
 
 
 def _group(layout: Layout, houses: list[int], touching: list[int], members: int) -> _Group | None:
