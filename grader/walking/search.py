@@ -19,7 +19,7 @@ from grader.board.technique import Technique, Trait
 from grader.grading.tiers import default_tiers
 from grader.ladder import TECHNIQUES
 from grader.walking.load import load_of
-from grader.walking.thinning import Goal
+from grader.walking.thinning import Goal, still_open
 
 __all__ = ["way_to"]
 
@@ -65,7 +65,7 @@ class _Search:
         """Take one step after the other."""
         while self._look():
             *_, taken, rests = heapq.heappop(self._queue)
-            if not self._does_something(taken.step):
+            if still_open(taken.step, self._board) is None:
                 continue
             self._take(taken, rests)
             if 0 in self._board.candidates:
@@ -118,12 +118,6 @@ class _Search:
                 yield cell, 0
             else:
                 yield from ((cell, digit) for digit in bits(new))
-
-    def _does_something(self, step: Step) -> bool:
-        candidates, placed = self._board.candidates, self._board.placed
-        return any(candidates[cell] & gone for cell, gone in step.removes) or any(
-            not placed >> cell & 1 for cell, _ in step.places
-        )
 
     def _take(self, taken: WalkStep, rests: int) -> None:
         before, after = self._board, self._board.after([taken.step])

@@ -24,7 +24,7 @@ from grader.grading.tiers import default_tiers
 from grader.ladder import TECHNIQUES
 from grader.walking.choosing import Finds, nearest, placing
 from grader.walking.load import load_of, load_of_all
-from grader.walking.thinning import Goal, Work, in_order, retold, sliced, thinned
+from grader.walking.thinning import Goal, Work, in_order, retold, sliced, still_open, thinned
 
 __all__ = ["Thinking", "lightest"]
 
@@ -176,11 +176,7 @@ class Thinking:
             self.told = self.told.after([taken.step])
             self._at_hand.note(self.told.fresh)
             self._know(taken)
-        self._untold = [
-            taken
-            for taken in self._untold
-            if any(self.told.candidates[cell] & gone for cell, gone in taken.step.removes)
-        ]
+        self._untold = [taken for taken in self._untold if still_open(taken.step, self.told)]
         return tuple(steps)
 
     def _know(self, taken: WalkStep) -> None:
@@ -196,11 +192,8 @@ class Thinking:
 def _applied(board: Board, steps: Sequence[WalkStep]) -> Iterator[WalkStep]:
     """Yield steps that hold on a board, one after the other, with what is left of each."""
     for taken in steps:
-        open_still = ((cell, gone & board.candidates[cell]) for cell, gone in taken.step.removes)
-        removes = tuple((cell, gone) for cell, gone in open_still if gone)
-        places = tuple(place for place in taken.step.places if not board.placed >> place[0] & 1)
-        if removes or places:
-            step = replace(taken.step, places=places, removes=removes)
+        step = still_open(taken.step, board)
+        if step is not None:
             yield replace(taken, step=step, board=board)
             board = board.after([step])
 

@@ -28,7 +28,7 @@ from grader.board.technique import Trait
 from grader.ladder import TECHNIQUES
 from grader.walking.load import load_of, load_of_all
 
-__all__ = ["Goal", "Work", "in_order", "retold", "sliced", "thinned", "uses"]
+__all__ = ["Goal", "Work", "in_order", "retold", "sliced", "still_open", "thinned", "uses"]
 
 
 class Goal(NamedTuple):
@@ -90,7 +90,7 @@ def _again(taken: WalkStep, board: Board, work: Work) -> Step | None:
     stands as it was if all that it needs is closed as it was.
     """
     step, before = taken.step, taken.board
-    todo = _still_open(step, board)
+    todo = still_open(step, board)
     if todo is None or (board.placed == before.placed and board.candidates == before.candidates):
         return todo
     if not _dear(step) and not work.done:
@@ -122,7 +122,7 @@ def _dear(step: Step) -> bool:
     return bool(step.length) or Trait.TRIAL in TECHNIQUES[step.technique].traits
 
 
-def _still_open(step: Step, board: Board) -> Step | None:
+def still_open(step: Step, board: Board) -> Step | None:
     """Return the step with what is left for it to do; None where that is nothing."""
     removes = tuple(
         (cell, gone & board.candidates[cell]) for cell, gone in step.removes if gone & board.candidates[cell]
