@@ -30,18 +30,18 @@ MEND = (
 )
 WALK = (
     "Work a puzzle through, step by step, as one would explain it.\n\n"
-    "The easiest step comes first, and of these the one nearest to the last. Only those steps are told on "
-    "which a later one, or the solution, rests. FILE may hold several puzzles; FILE#3 names the third, - is "
+    "A digit at hand comes first, the easiest and nearest; what only removes candidates is told where a "
+    "digit needs it. FILE may hold several puzzles (with --so-far, one); FILE#3 names the third, - is "
     "standard input.\n\n"
-    "Exit code: 0 walked to the one solution, 1 there is not exactly one, 3 it could not be walked to the "
-    "end, 2 something could not be read."
+    "Exit code: 0 walked to the one solution, 1 there is not exactly one, or the grid so far is wrong, 3 it "
+    "could not be walked to the end, 2 something could not be read."
 )
 NEXT = (
     "Say how to get to the next digit from a part-filled grid, or what is wrong in it, and why.\n\n"
     "FILE is the puzzle; the grid so far is a file with the same 'givens', more digits filled in, and pencil "
     "marks, if there are any, in braces: {1,2}.\n\n"
-    "Exit code: 0, 1 something is wrong in the grid or the puzzle, 3 there is no telling, 2 something could "
-    "not be read."
+    "Exit code: 0 there is a way on, or the grid is full and right; 1 something is wrong in the grid or the "
+    "puzzle, 3 there is no telling, 2 something could not be read."
 )
 INTAKE = (
     "Judge a whole box of submissions, and keep a ledger of what was decided.\n\n"

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from grader.board.steps import WalkStep
+from grader.grading.tiers import default_tiers
 from grader.ladder import LADDER, TECHNIQUES
 from grader.words.narrate import tell
 from verifier.walkthrough import wording
@@ -97,12 +98,14 @@ def _chosen(told: Walkthrough) -> set[int]:
         if _gap(farthest, chosen) < _APART:
             break
         chosen.add(farthest)
-    return {*chosen, *hardest_first[: _FEWEST - len(chosen)]} if len(chosen) < _FEWEST else chosen
+    easier = [number for number in hardest_first if number not in chosen]
+    return {*chosen, *easier[: max(_FEWEST - len(chosen), 0)]}
 
 
 def _seen(taken: WalkStep) -> bool:
-    """Whether everybody sees the step: a digit that no sum is needed for."""
-    return bool(taken.step.places) and not taken.step.sums
+    """Whether everybody sees the step: a digit of the easiest tier that no sum is needed for."""
+    easiest = default_tiers().tier_of[_technique(taken)] == 1
+    return easiest and bool(taken.step.places) and not taken.step.sums
 
 
 def _gap(number: int, chosen: set[int]) -> int:
