@@ -109,7 +109,8 @@ def filled_in(command: str) -> list[str]:
 def as_text(path: Path) -> str:
     if path.suffix == ".pdf":
         return (run_tool("pdftotext", path, "-") + run_tool("pdfinfo", path)).replace("\f", "")
-    return path.read_text(encoding="utf-8")
+    text = path.read_text(encoding="utf-8")
+    return text.removeprefix("\ufeff") if path.suffix == ".csv" else text  # a mark for spreadsheets
 
 
 def test_no_paper_of_the_intake_shows_what_could_not_be_seen(folder: Path) -> None:
