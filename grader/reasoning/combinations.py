@@ -6,6 +6,7 @@ this one is worked out by another route, so that one slip cannot deceive both wi
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from functools import lru_cache, reduce
 from itertools import product
 from operator import or_
@@ -18,6 +19,7 @@ __all__ = [
     "assignments",
     "combinations_by_total",
     "combinations_of",
+    "every_assignment",
     "how_many",
     "open_combinations",
     "open_digits",
@@ -183,28 +185,31 @@ def _arrange(held: list[int], rest: int, place: int, left: list[int], known: dic
     return known[rest]
 
 
-@lru_cache(maxsize=1 << 13)
-def assignments(masks: tuple[int, ...], total: int) -> tuple[tuple[int, ...], ...]:
-    """Return every arrangement of different digits in a few cells that makes a total.
+def every_assignment(masks: tuple[int, ...], total: int) -> Iterator[tuple[int, ...]]:
+    """Yield every arrangement of different digits in a few cells that makes a total.
 
     Parameters
     ----------
     masks : tuple of int
-        The candidates of the cells, two or three: all ways are listed.
+        The candidates of the cells, two or three: all ways are gone through.
     total : int
         What the cells add up to.
 
     Examples
     --------
-    >>> assignments((1 << 5 | 1 << 6, 0b11110), 8)
-    ((5, 3), (6, 2))
+    >>> list(every_assignment((1 << 5 | 1 << 6, 0b11110), 8))
+    [(5, 3), (6, 2)]
     """
-    found = []
     for chosen in product(*map(digits_of, masks[:-1])):
         last = total - sum(chosen)
         if last > 0 and masks[-1] >> last & 1 and len({*chosen, last}) == len(masks):
-            found.append((*chosen, last))
-    return tuple(found)
+            yield (*chosen, last)
+
+
+@lru_cache(maxsize=1 << 13)
+def assignments(masks: tuple[int, ...], total: int) -> tuple[tuple[int, ...], ...]:
+    """Return what `every_assignment` yields."""
+    return tuple(every_assignment(masks, total))
 
 
 def combinations_by_total(board: Board, cage: int) -> list[int]:

@@ -14,6 +14,7 @@ from grader.reasoning.combinations import (
     LISTED_AT_MOST,
     assignments,
     combinations_by_total,
+    every_assignment,
     how_many,
     open_combinations,
     rest_of_cage,
@@ -129,10 +130,16 @@ def _same_in_all(masks: tuple[int, ...], total: int, several: bool) -> tuple[int
     Nothing is settled where the arrangements are of one combination and several are asked for, or the other
     way round, or where there are too many.
     """
-    found = assignments(masks, total)
-    is_several = len({mask_of(digits) for digits in found}) > 1
-    if not found or is_several is not several or (several and len(found) > CASES_AT_MOST):
-        return (0,) * len(masks)
+    nothing = (0,) * len(masks)
+    found: list[tuple[int, ...]] = []
+    combinations_seen = set()
+    for digits in every_assignment(masks, total):
+        found.append(digits)
+        combinations_seen.add(mask_of(digits))
+        if len(combinations_seen) > 1 and not (several and len(found) <= CASES_AT_MOST):
+            return nothing
+    if not found or (len(combinations_seen) > 1) is not several:
+        return nothing
     return tuple([column[0] if len(set(column)) == 1 else 0 for column in zip(*found, strict=True)])
 
 
