@@ -34,13 +34,7 @@ class Minutes:
 
 @dataclass(frozen=True, slots=True)
 class MinutesTable:
-    """The minutes of a puzzle of effort 100.
-
-    Parameters
-    ----------
-    middle, least, most : float
-        As in `Minutes`.
-    """
+    """The minutes of a puzzle of effort 100."""
 
     middle: float
     least: float
@@ -53,11 +47,6 @@ class MinutesTable:
 
     def at(self, effort: int) -> Minutes:
         """Return the minutes of a puzzle.
-
-        Parameters
-        ----------
-        effort : int
-            Its effort.
 
         Examples
         --------

@@ -83,11 +83,6 @@ class TierTable:
     def lift(self, hardest: str, steps_per_cell: float, bottleneck_rounds: int) -> Lift | None:
         """Return what lifts a puzzle with these figures above the tier of its hardest technique, if anything.
 
-        Parameters
-        ----------
-        hardest, steps_per_cell, bottleneck_rounds
-            As for `tier`.
-
         Examples
         --------
         >>> default_tiers().lift("naked-pair", 9.0, 3), default_tiers().lift("wide-forcing-chain", 9.0, 99)

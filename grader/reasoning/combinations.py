@@ -141,11 +141,6 @@ def open_digits(masks: tuple[int, ...], total: int, digits: int) -> int:
 def arrangements(masks: tuple[int, ...], total: int, digits: int) -> tuple[int, ...]:
     """Return what is left in each cell when only whole arrangements count.
 
-    Parameters
-    ----------
-    masks, total, digits
-        As for `open_combinations`.
-
     Returns
     -------
     tuple of int

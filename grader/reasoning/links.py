@@ -168,13 +168,6 @@ def cage_links(
 ) -> Iterator[StrongLink]:
     """Yield the places of every digit that each open combination of a cage has, where there are just two.
 
-    Parameters
-    ----------
-    board, places, grouped
-        As for `house_links`.
-    cages : iterable of OpenCage
-        What `open_cages` returns.
-
     Yields
     ------
     StrongLink
@@ -200,11 +193,6 @@ def cage_links(
 
 def combination_links(places: Sequence[int], cages: Iterable[OpenCage]) -> Iterator[StrongLink]:
     """Yield a digit of the one and a digit of the other, for every cage with two open combinations.
-
-    Parameters
-    ----------
-    places, cages
-        As for `cage_links`.
 
     Yields
     ------

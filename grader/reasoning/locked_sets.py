@@ -41,11 +41,6 @@ class AlmostLocked(NamedTuple):
 def almost_locked_sets(board: Board) -> list[AlmostLocked]:
     """Return the almost locked sets of up to `CELLS_AT_MOST` cells that hold no locked set.
 
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
-
     Returns
     -------
     list of AlmostLocked
@@ -86,13 +81,6 @@ def almost_locked_sets(board: Board) -> list[AlmostLocked]:
 
 def locked_links(sets: Iterable[AlmostLocked], places: Sequence[int]) -> Iterator[StrongLink]:
     """Yield the strong links between any two digits of each set.
-
-    Parameters
-    ----------
-    sets : iterable of AlmostLocked
-        What `almost_locked_sets` returns.
-    places : sequence of int
-        What `Board.places` returns.
 
     Examples
     --------

@@ -39,11 +39,6 @@ def needed_cells(
     removes : sequence of (int, int)
         Pairs of cell and mask of the digits that go.
 
-    Returns
-    -------
-    int
-        Mask of cells.
-
     Notes
     -----
     Own derivation. Suppose a digit that goes were right. Then the first and the last node are wrong, and the

@@ -36,11 +36,6 @@ def find_two_sector_subsets(board: Board) -> Iterator[Step]:
                     .    . 34              four cells, four digits: 1 and 2 go from the rest of row 1,
                     .    .  .              3 and 4 from the rest of box 1
 
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
-
     Yields
     ------
     Step

@@ -42,11 +42,6 @@ def find_last_cells_of_cages(board: Board) -> Iterator[Step]:
 
         cage of 15    before  6 257 5789    after  6 2 7    4 + 5 falls for want of a 4, so 2 + 7 is left
 
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
-
     Yields
     ------
     Step
@@ -74,11 +69,6 @@ def find_few_arrangements(board: Board) -> Iterator[Step]:
     The combinations differ, and still they agree in one cell::
 
         cage of 16    before  48 159 369    after  48 159 3    4 + 9 + 3 or 8 + 5 + 3
-
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
 
     Yields
     ------
@@ -174,11 +164,6 @@ def find_only_cells_in_cages(board: Board) -> Iterator[Step]:
 
         cage of 10    before  1234 123 123 123    after  4 123 123 123
 
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
-
     Yields
     ------
     Step
@@ -211,11 +196,6 @@ def find_only_cells_by_combinations(board: Board) -> Iterator[Step]:
     The combinations are listed; what they have in common must stand in the cage::
 
         cage of 22    before  5678 6789 678    after  5678 9 678    589 or 679, so there is a 9
-
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
 
     Yields
     ------

@@ -32,11 +32,6 @@ def find_cage_fish(board: Board) -> Iterator[Step]:
         cage of 8 in r3c1 r4c1 r4c2    125 or 134, so it holds a 1, in column 1 or 2
         row 7    has its 1 in column 1 or 2 as well: no other 1 in columns 1 and 2
 
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
-
     Yields
     ------
     Step

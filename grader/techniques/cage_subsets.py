@@ -44,11 +44,6 @@ def find_cage_subsets(board: Board) -> Iterator[Step]:
     combination go from the rest of the house at once, and so do combinations that lack a digit which has no
     other place.
 
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
-
     Yields
     ------
     Step

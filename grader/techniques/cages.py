@@ -31,11 +31,6 @@ def find_last_cells_of_cages(board: Board) -> Iterator[Step]:
         cage of 15    before  4 . 8    after  4 3 8
                                 ^               ^
 
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
-
     Yields
     ------
     Step
@@ -87,11 +82,6 @@ def find_single_combinations(board: Board) -> Iterator[Step]:
 
         cage of 17    before  36789 1489    after  89 89
 
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
-
     Yields
     ------
     Step
@@ -138,11 +128,6 @@ def find_cage_combinations(board: Board) -> Iterator[Step]:
 
         cage of 9 in two cells    before  1345 4568    after  1345 4568    4+5 or 1+8; 3+6
         cage of 22 in three cells: 589 or 679, so the cage holds a 9: no other 9 in their row
-
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
 
     Yields
     ------
@@ -229,11 +214,6 @@ def find_cage_arrangements(board: Board) -> Iterator[Step]:
     The combination is open, but its digits cannot all be placed with this one here::
 
         cage of 6 in three cells    before  12 12 123    after  12 12 3
-
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
 
     Yields
     ------

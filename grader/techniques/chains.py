@@ -25,11 +25,6 @@ def find_xy_chains(board: Board) -> Iterator[Step]:
         ...                                      so r5c9 is 1: one of the ends is 1
         row 5     *  .  .  . 34  .  .  . 14
 
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
-
     Yields
     ------
     Step

@@ -76,11 +76,6 @@ def find_one_cluster(board: Board) -> Iterator[Step]:
         row 5    .  .  .    -  -  -    .  .  .     so the digit goes from it
         row 6    *  .  .    b  -  -    .  .  .
 
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
-
     Yields
     ------
     Step
@@ -129,11 +124,6 @@ def find_two_clusters(board: Board) -> Iterator[Step]:
         row 4    .  *  .    .  .  .    .  .  .
         row 5    -  -  b    -  -  B    -  -  -
 
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
-
     Yields
     ------
     Step
@@ -175,11 +165,6 @@ def find_grouped_links(board: Board) -> Iterator[Step]:
         row 1    -  a  -    -  -  -    A  A  -      if the digit is not in r1c2, it is in r1c7 or r1c8,
         row 3    .  .  .    .  .  .    .  .  B      so not in r3c9, so in r7c9:
         row 7    .  *  .    .  .  .    .  .  b      it goes from r7c2, which sees r1c2 and r7c9
-
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
 
     Yields
     ------

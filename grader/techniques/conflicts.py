@@ -30,11 +30,6 @@ def find_hidden_cage_digits(board: Board) -> Iterator[Step]:
 
         cage of 10 in r1c1 r1c2, no other place for 7 in row 1    before  1346789 1346789    after  37 37
 
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
-
     Yields
     ------
     Step
@@ -113,11 +108,6 @@ def find_cage_conflicts(board: Board) -> Iterator[Step]:
 
         cages of 5 and 8 in row 1    before  1234 1234 14 4567    after  23 23 14 4567
                                              8 is 1 + 7 here, so 5 is not 1 + 4
-
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
 
     Yields
     ------

@@ -41,11 +41,6 @@ def find_cut_sums(board: Board) -> Iterator[Step]:
 
         r1c8 + r1c9 make 10 (row 1), r1c9 + r9c9 make 4 (column 9): so r1c8 less r9c9 makes 6
 
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
-
     Yields
     ------
     Step

@@ -33,11 +33,6 @@ def find_equal_cells(board: Board) -> Iterator[Step]:
         r1c9 is the same as r2c1    and column 9 has its 7 in r1c9 or r3c9: no 7 in r3c1, r3c2 and r3c3
         r1c9 is the same as r2c1    3 or 7, and so is r8c9: no 3 or 7 in r8c1
 
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
-
     Yields
     ------
     Step

@@ -37,11 +37,6 @@ def find_finned_x_wings(board: Board) -> Iterator[Step]:
         . . . . . . . . .
         X - - - - X - - -    row 5, and so on below
 
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
-
     Yields
     ------
     Step
@@ -85,11 +80,6 @@ def find_finned_swordfish(board: Board) -> Iterator[Step]:
         * . * . . . . . .
         X - X - - - - - -    row 7, and so on below
 
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
-
     Yields
     ------
     Step
@@ -131,11 +121,6 @@ def find_finned_jellyfish(board: Board) -> Iterator[Step]:
         - - X - - - - - X    row 5
         . . . . . . . . .
         X - - - - - - - X    row 7, and so on below
-
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
 
     Yields
     ------

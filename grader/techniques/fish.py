@@ -27,11 +27,6 @@ def find_x_wings(board: Board) -> Iterator[Step]:
         * . . . . * . . .
         X - - - - X - - -    row 5, and so on below
 
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
-
     Yields
     ------
     Step
@@ -75,11 +70,6 @@ def find_swordfish(board: Board) -> Iterator[Step]:
         * . * . . * . . .
         X - X - - - - - -    row 7, and so on below
 
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
-
     Yields
     ------
     Step
@@ -121,11 +111,6 @@ def find_jellyfish(board: Board) -> Iterator[Step]:
         - - X - - - - - X    row 5
         * . * . . * . . *
         X - - - - - - - X    row 7, and so on below
-
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
 
     Yields
     ------

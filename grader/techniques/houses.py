@@ -23,11 +23,6 @@ def find_house_combinations(board: Board) -> Iterator[Step]:
         row 1, cages of 5 and 8    before  1234 1234 135 345    after  14 14 35 35
                                            5 is 14 or 23, but 8 is 35 here and needs the 3
 
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
-
     Yields
     ------
     Step

@@ -29,11 +29,6 @@ def find_locked_candidates(board: Board) -> Iterator[Step]:
         row 1    478 47 2 1 3 5 6 9 48    box 1 outside the row    before  79 5 78    after  9 5 8
                  ^   ^
 
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
-
     Yields
     ------
     Step
@@ -95,11 +90,6 @@ def find_two_box_locks(board: Board) -> Iterator[Step]:
                   8   9  67
                   1  45  24
         box 7     .   .  .      before  357 35 56    after  37 3 56
-
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
 
     Yields
     ------

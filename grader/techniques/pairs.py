@@ -25,11 +25,6 @@ def find_pair_values(board: Board) -> Iterator[Step]:
 
         row 1    before  46 3579    after  46 379
 
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
-
     Yields
     ------
     Step
@@ -81,11 +76,6 @@ def find_all_places(board: Board) -> Iterator[Step]:
 
         r2c2  24    r2c5  before 478    after 78
         r5c5  45
-
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
 
     Yields
     ------

@@ -22,11 +22,6 @@ def find_sign_bounds(board: Board) -> Iterator[Step]:
 
         row 1    before  1234 23    after  34 23
 
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
-
     Yields
     ------
     Step

@@ -19,11 +19,6 @@ def find_last_cells_of_houses(board: Board) -> Iterator[Step]:
         row 1    before  4 1 . 8 2 9 3 7 5    after  4 1 6 8 2 9 3 7 5
                              ^                           ^
 
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
-
     Yields
     ------
     Step
@@ -72,11 +67,6 @@ def find_hidden_singles_in_boxes(board: Board) -> Iterator[Step]:
                           4   7   9             4  7 9
                                   1 has one place: r1c3
 
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
-
     Yields
     ------
     Step
@@ -107,11 +97,6 @@ def find_hidden_singles_in_lines(board: Board) -> Iterator[Step]:
 
         row 1    before  2 68 168 68 5 3 4 7 9    after  2 68 1 68 5 3 4 7 9
                               ^ the only place for 1
-
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
 
     Yields
     ------
@@ -169,11 +154,6 @@ def find_naked_singles(board: Board) -> Iterator[Step]:
 
         row 1    before  1 2 3 4 . . . . 6?    after  1 2 3 4 . . . . 6
                                          ^
-
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
 
     Yields
     ------

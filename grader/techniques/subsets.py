@@ -26,11 +26,6 @@ def find_naked_pairs(board: Board) -> Iterator[Step]:
         row 1    before  26 4 268 26 1 3 5 7 9    after  26 4 8 26 1 3 5 7 9
                          ^^       ^^                          ^
 
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
-
     Yields
     ------
     Step
@@ -59,11 +54,6 @@ def find_naked_triples(board: Board) -> Iterator[Step]:
         row 1    before  13 2 5 16 7 36 13468 9 1468    after  13 2 5 16 7 36 48 9 48
                          ^^     ^^   ^^                                       ^^   ^^
 
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
-
     Yields
     ------
     Step
@@ -90,11 +80,6 @@ def find_naked_quads(board: Board) -> Iterator[Step]:
 
         row 1    before  13 36 2 68 7 18 149 5 4689    after  13 36 2 68 7 18 49 5 49
                          ^^ ^^   ^^   ^^                                      ^^   ^^
-
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
 
     Yields
     ------
@@ -125,11 +110,6 @@ def find_hidden_pairs(board: Board) -> Iterator[Step]:
         row 1    before  1348 2 5 168 7 36 346 9 36    after  18 2 5 18 7 36 346 9 36
                          ^  ^     ^ ^                         ^^     ^^
 
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
-
     Yields
     ------
     Step
@@ -158,11 +138,6 @@ def find_hidden_triples(board: Board) -> Iterator[Step]:
         row 1    before  148 2 389 469 7 13 16 5 36    after  48 2 89 49 7 13 16 5 36
                           ^^    ^^ ^ ^                        ^^   ^^ ^^
 
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
-
     Yields
     ------
     Step
@@ -190,11 +165,6 @@ def find_hidden_quads(board: Board) -> Iterator[Step]:
 
         row 1    before  156 12 267 23 378 34 458 14 9    after  56 12 67 23 78 34 58 14 9
                           ^^     ^^     ^^     ^^                ^^    ^^    ^^    ^^
-
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
 
     Yields
     ------

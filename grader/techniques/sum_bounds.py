@@ -24,11 +24,6 @@ def find_sum_bounds(board: Board) -> Iterator[Step]:
 
         five innies of a row that make 16: four make 1 + 2 + 3 + 4 = 10 at the least, so none is over 6
 
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
-
     Yields
     ------
     Step

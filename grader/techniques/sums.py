@@ -34,11 +34,6 @@ def find_rests_of_houses(board: Board) -> Iterator[Step]:
         row 5    4 2 9 1 15 15 5 8 7    3 and 6 are missing, which make 9: of the cage of 15
                          15             that leaves 6 for the cell below
 
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
-
     Yields
     ------
     Step
@@ -71,11 +66,6 @@ def find_rule_of_45(board: Board) -> Iterator[Step]:
         row 1    12 12 12 12 18 18 18 16 16    the cages add up to 12 + 18 + 16 = 46, one more
                                       16       than 45: the cell of 16 outside the row is a 1
 
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
-
     Yields
     ------
     Step
@@ -107,11 +97,6 @@ def find_rule_of_45_over_two_houses(board: Board) -> Iterator[Step]:
 
         rows 1 and 2 add up to 90, the cages inside to 83: the one cell left over is a 7
 
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
-
     Yields
     ------
     Step
@@ -140,11 +125,6 @@ def find_rule_of_45_over_more_houses(board: Board) -> Iterator[Step]:
     As for two houses; three add up to 135, four to 180::
 
         columns 1 to 3 add up to 135, the cages inside to 131: the one cell left over is a 4
-
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
 
     Yields
     ------
@@ -201,11 +181,6 @@ def find_derived_sums_of_two(board: Board) -> Iterator[Step]:
         two innies that add up to 16    before  5789 3789    after  79 79     in one house: 7 + 9
                                                                     789 789   elsewhere also 8 + 8
 
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
-
     Yields
     ------
     Step
@@ -236,11 +211,6 @@ def find_innie_outie_differences(board: Board) -> Iterator[Step]:
 
         innie - outie = 6    before  123456789 123456789    after  789 123
 
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
-
     Yields
     ------
     Step
@@ -270,11 +240,6 @@ def find_derived_sums_of_up_to_four(board: Board) -> Iterator[Step]:
     As for two cells::
 
         three innies of one house that add up to 7    before  anything    after  124 124 124
-
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
 
     Yields
     ------

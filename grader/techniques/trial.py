@@ -29,11 +29,6 @@ def find_trials(board: Board) -> Iterator[Step]:
 
         suppose r1c1 is 3 ... then r5c5 is 1 or 2: if 1 ... no; if 2 ... no. So r1c1 is not 3.
 
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
-
     Yields
     ------
     Step

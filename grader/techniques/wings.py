@@ -29,11 +29,6 @@ def find_xy_wings(board: Board) -> Iterator[Step]:
                 13 7 9  138  5 4   6 2 18           13 7 9  18 5 4   6 2 18
                 pivot r1c1, wings r1c4 and r2c1             ^^
 
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
-
     Yields
     ------
     Step
@@ -65,11 +60,6 @@ def find_xyz_wings(board: Board) -> Iterator[Step]:
         before  123  8 346   9 13 7   5 46 246    after  123  8 46   9 13 7   5 46 246
                   7 23   9                                 7 23  9
                 pivot r1c1, wings r1c5 and r2c2                  ^^
-
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
 
     Yields
     ------
@@ -106,11 +96,6 @@ def find_w_wings(board: Board) -> Iterator[Step]:
         row 5     1  -  -  -  1               1  -  -  -  1          no other 1 in row 5
         row 8   128  .  .  . 12              18  .  .  . 12
                   ^                                       ^ 2 goes from r2c5 and r8c1
-
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
 
     Yields
     ------
@@ -160,11 +145,6 @@ def find_remote_pairs(board: Board) -> Iterator[Step]:
         row 1    12 . . . 12 . . . *      r1c1 and r5c9 are one 1 and one 2
         ...
         row 5     * . . . 12 . . . 12     * loses both
-
-    Parameters
-    ----------
-    board : Board
-        Read, never changed.
 
     Yields
     ------

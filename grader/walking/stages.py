@@ -53,11 +53,6 @@ def stages_of(steps: Sequence[WalkStep]) -> tuple[Stage, ...]:
     A walk whose hardest technique places digits, or belongs to the first two tiers, has no break-in: it
     gives way everywhere.
 
-    Parameters
-    ----------
-    steps : sequence of WalkStep
-        A walk, whole or sliced.
-
     Returns
     -------
     tuple of Chapter

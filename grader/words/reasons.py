@@ -143,13 +143,6 @@ def _place(by: Sequence[int], rest: Rest, layout: Layout) -> tuple[str, str]:
 def arguments_in_words(reason: Reason, board: Board) -> str | None:
     """Tell why no arrangement has the digits that a step removes; None where it takes too many cases.
 
-    Parameters
-    ----------
-    reason : Reason
-        One that has arguments.
-    board : Board
-        The board on which the step is taken.
-
     Examples
     --------
     >>> from grader.board.board import board_from_text

@@ -175,11 +175,6 @@ def rest_of_house_in_words(step: Step, board: Board) -> str:
 def what_is_left(derived: DerivedSum, layout: Layout, board: Board | None = None) -> str:
     """Return what a sum says of its unknown cells, whatever it comes from.
 
-    Parameters
-    ----------
-    derived, layout, board
-        As for `sum_in_words`.
-
     Examples
     --------
     >>> from grader.board.board import board_from_text

@@ -13,6 +13,7 @@ from verifier.cli.house_style import read_style_or_refuse
 from verifier.cli.numbers import MOST_SECONDS, whole_number
 from verifier.cli.telling.console import page_ending_or_refuse, refuse, refusing_to_write, say
 from verifier.cli.telling.exits import Exit
+from verifier.puzzle.printable import filled
 
 if TYPE_CHECKING:
     from verifier.cli.telling.output import Output
@@ -58,7 +59,7 @@ def check(
     from verifier.verdict.judge import Settings
 
     if table and out is not None:
-        refuse(wording.clash_of_table_and_out())
+        refuse(wording.CLASH_OF_TABLE_AND_OUT)
     page_ending_or_refuse(html)
     house_style = read_style_or_refuse(style)
     with refusing_to_write():
@@ -82,7 +83,11 @@ def check(
                 if before is not None and entry.puzzle is not None:
                     solution = None if judged.verdict is None else judged.verdict.solutions.filling
                     for name, guise in before.repeated_by(entry.puzzle, solution).items():
-                        say(wording.repeats(entry.address, name, REPEATED[guise]))
+                        say(
+                            filled(
+                                wording.REPEATS, address=entry.address, printed=name, guise=REPEATED[guise]
+                            )
+                        )
                 account.add(judged)
                 shown(account.files, account.counts)
     except KeyboardInterrupt:
@@ -93,7 +98,7 @@ def check(
 
         with refusing_to_write("--html"):
             VerdictPages(html, house_style).write_run(for_pages)
-        say(wording.page_written(str(html)))
+        say(filled(wording.PAGE_WRITTEN, path=str(html)))
     own = box.own if account.rows else 0  # else it is a fault
     for says in passed_over(0, own, box.settings + found.addresses.settings):
         say(says)

@@ -19,5 +19,5 @@ def read_style_or_refuse(path: Path | None) -> HouseStyle:
 
     style, faults = read_style(path)
     if style is None:
-        refuse("\n".join([wording.style_unreadable(), *map(str, faults)]))
+        refuse("\n".join([wording.STYLE_UNREADABLE, *map(str, faults)]))
     return style

@@ -18,6 +18,7 @@ from verifier.cli.telling.console import (
 )
 from verifier.cli.telling.exits import Exit
 from verifier.cli.telling.puzzles import puzzle_and_so_far
+from verifier.puzzle.printable import filled
 from verifier.walkthrough.strength import Strength
 
 if TYPE_CHECKING:
@@ -62,7 +63,7 @@ def next_step(
 
         with refusing_to_write("--html"):
             write_whole(html, help_page(given, voice))
-        say(wording.page_written(str(html)))
+        say(filled(wording.PAGE_WRITTEN, path=str(html)))
     if as_yaml:
         show(help_as_yaml(given).rstrip())
         for line in doubts(given):

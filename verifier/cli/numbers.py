@@ -8,6 +8,7 @@ from collections.abc import Callable
 import typer
 
 from verifier.cli import wording
+from verifier.puzzle.printable import filled
 
 __all__ = ["LARGEST_GRID", "MOST_SECONDS", "digits_in", "whole_number"]
 
@@ -36,7 +37,7 @@ def whole_number(least: int, most: int) -> Callable[[str | int], int]:
     def parse(given: str | int) -> int:
         word = str(given)  # a default comes as a number
         if not _FIGURES.match(word) or not least <= int(word) <= most:
-            raise typer.BadParameter(wording.not_a_number(word, least, most))
+            raise typer.BadParameter(filled(wording.NOT_A_NUMBER, word=word, least=least, most=most))
         return int(word)
 
     return parse

@@ -14,7 +14,7 @@ from verifier.cli.numbers import MOST_SECONDS, whole_number
 from verifier.cli.telling.console import refuse, refusing_to_write, say
 from verifier.cli.telling.exits import CODES, Exit, worst
 from verifier.cli.telling.puzzles import puzzles_in
-from verifier.puzzle.printable import printable
+from verifier.puzzle.printable import filled, printable
 
 if TYPE_CHECKING:
     from verifier.pages.sheets.sheet import Leaf, SheetPuzzle
@@ -51,9 +51,9 @@ def sheet(
 ) -> None:
     """Lay the puzzles of the files out on paper, the sound ones alone unless asked otherwise."""
     if out.suffix.lower() not in _ENDINGS:
-        refuse(wording.wrong_ending("--out", str(out), _ENDINGS))
+        refuse(filled(wording.WRONG_ENDING, option="--out", path=str(out), endings=_ENDINGS))
     if paper.lower() not in _PAPERS:
-        refuse(wording.no_such_paper(paper, _PAPERS))
+        refuse(filled(wording.NO_SUCH_PAPER, paper=paper, papers=_PAPERS))
     codes: set[Exit] = set()
     printed = list(_judged(files, read_style_or_refuse(style), codes, seconds, broken=broken))
     if printed:
@@ -97,7 +97,7 @@ def _tell_what_is_lacking(printed: Sequence[SheetPuzzle]) -> None:
         credits = one.puzzle.credits
         letters = lacking(printable(f"{credits.title or credits.id}{credits.setter or ''}", None))
         if letters:
-            say(wording.letters_lacking(credits.id, letters))
+            say(filled(wording.LETTERS_LACKING, puzzle=credits.id, letters=letters))
 
 
 def _write(out: Path, leaves: Sequence[Leaf], puzzles: Sequence[Puzzle]) -> None:
@@ -110,11 +110,11 @@ def _write(out: Path, leaves: Sequence[Leaf], puzzles: Sequence[Puzzle]) -> None
             from verifier.pages.sheets.pdf import pdf_of
 
             write_whole(out, pdf_of(leaves, title, author))
-            say(wording.sheet_written(str(out), len(leaves)))
+            say(filled(wording.SHEET_WRITTEN, path=str(out), pages=len(leaves)))
             return
         from verifier.pages.sheets.svg import svg_of
 
         for number, leaf in enumerate(leaves, start=1):
             path = numbered(out, number)
             write_whole(path, svg_of(leaf, page_title(title, number, len(leaves)), author))
-            say(wording.sheet_written(str(path), 1))
+            say(filled(wording.SHEET_WRITTEN, path=str(path), pages=1))

@@ -10,6 +10,7 @@ from verifier.cli import wording
 from verifier.cli.numbers import LARGEST_GRID, digits_in, whole_number
 from verifier.cli.telling.console import refuse, say, show
 from verifier.cli.telling.exits import Exit
+from verifier.puzzle.printable import filled
 
 __all__ = ["sums"]
 
@@ -40,10 +41,10 @@ def sums(
     from verifier.counting.combinations import combinations_of
 
     if size > digits:
-        refuse(wording.too_many_cells(size, digits))
+        refuse(filled(wording.TOO_MANY_CELLS, size=size, digits=digits))
     must, never = (digits_in(word, digits) if word else () for word in (held, barred))
     if set(must) & set(never):
-        refuse(wording.both_with_and_without(sorted(set(must) & set(never))))
+        refuse(filled(wording.BOTH_WITH_AND_WITHOUT, digits=sorted(set(must) & set(never))))
     possible = list(combinations_of(total, size, digits))
     chosen = [c for c in possible if set(must) <= set(c) and not set(never) & set(c)]
     for combination in chosen:

@@ -19,6 +19,7 @@ from verifier.cli.telling.console import (
 )
 from verifier.cli.telling.exits import Exit, worst
 from verifier.cli.telling.puzzles import puzzle_and_so_far, puzzles_in
+from verifier.puzzle.printable import filled
 
 if TYPE_CHECKING:
     from grader.board.board import Board
@@ -57,7 +58,7 @@ def walk(
     if as_yaml and spoken:
         refuse(wording.clash("--yaml", "--spoken"))
     if drop_wrong and so_far is None:
-        refuse(wording.needs("--drop-wrong", "--so-far"))
+        refuse(filled(wording.NEEDS, option="--drop-wrong", other="--so-far"))
     chosen = {"--full": full, "--short": short, "--from": start, "--yaml": short and as_yaml}
     asked = [option for option, given in chosen.items() if given]
     if len(asked) > 1:
@@ -109,7 +110,7 @@ def _walked(address: str, puzzle: Puzzle, number: int, board: Board | None, aske
         path = numbered(asked.html, number)
         with refusing_to_write("--html"):
             write_whole(path, page_of(told, short=asked.short, voice=voice))
-        say(wording.page_written(str(path)))
+        say(filled(wording.PAGE_WRITTEN, path=str(path)))
     if asked.as_yaml:
         show(f"--- # {address}\n{record(told).rstrip()}")
     elif asked.markdown or asked.html is None:
@@ -136,7 +137,7 @@ def _cell(puzzle: Puzzle, name: str) -> int | None:
         return None
     cell = puzzle.grid.cell_at(name.lower())
     if cell is None:
-        refuse(wording.no_such_cell(name, puzzle.grid.rows, puzzle.grid.columns))
+        refuse(filled(wording.NO_SUCH_CELL, name=name, rows=puzzle.grid.rows, columns=puzzle.grid.columns))
     return cell
 
 

@@ -162,9 +162,7 @@ READING = "reading"
 TRY_HELP = "See '{command} --help'."
 
 
-def not_a_number(word: str, least: int, most: int) -> str:
-    """Say that an option needs a whole number."""
-    return f"found '{printable(word, 40)}'; allowed: a whole number from {least} to {most}."
+NOT_A_NUMBER = "found '{word:text 40}'; allowed: a whole number from {least} to {most}."
 
 
 _NO_MORE = "this machine does not let it go on: "
@@ -211,14 +209,10 @@ def _trace_is_in(path: str | None) -> str:
     )
 
 
-def unreadable(count: int) -> str:
-    """Introduce the list of puzzles that could not be read."""
-    return f"{counted(count, 'entry').capitalize()} could not be read:"
+UNREADABLE = "{count:Count entry} could not be read:"
 
 
-def style_unreadable() -> str:
-    """Introduce the faults of a house style."""
-    return "The house style could not be read, so nothing was judged:"
+STYLE_UNREADABLE = "The house style could not be read, so nothing was judged:"
 
 
 BOX_SETTINGS_UNREADABLE = "The settings of the box could not be read, so nothing was done:"
@@ -286,14 +280,10 @@ def interrupted(done: int, where: str | None) -> str:
     )
 
 
-def page_written(path: str) -> str:
-    """Say where a page is."""
-    return f"The page is in {path}."
+PAGE_WRITTEN = "The page is in {path}."
 
 
-def sheet_written(path: str, pages: int) -> str:
-    """Say where a sheet is."""
-    return f"{path}: {counted(pages, 'page')}."
+SHEET_WRITTEN = "{path}: {pages:count page}."
 
 
 def not_accepted(address: str, state: str, *, printed: bool) -> str:
@@ -302,42 +292,28 @@ def not_accepted(address: str, state: str, *, printed: bool) -> str:
     return f"{address} is {state}. {then}; 'gridproof check' says why."
 
 
-def wrong_ending(option: str, path: str, endings: Sequence[str]) -> str:
-    """Say which endings a file may have."""
-    return f"{option}: found '{printable(path, 200)}'; allowed: a file that ends in {listed(endings, 'or')}."
+WRONG_ENDING = "{option}: found '{path:text 200}'; allowed: a file that ends in {endings:or}."
 
 
-def no_such_paper(paper: str, papers: Sequence[str]) -> str:
-    """Say which sizes of paper there are."""
-    return f"--paper: found '{printable(paper, 40)}'; allowed: {listed(papers, 'or')}."
+NO_SUCH_PAPER = "--paper: found '{paper:text 40}'; allowed: {papers:or}."
 
 
-def letters_lacking(puzzle: str, letters: str) -> str:
-    """Say that the font of sheets cannot draw some letters."""
-    return f"{printable(puzzle)}: the font has no {listed(letters, 'or')}: boxes stand in their place."
+LETTERS_LACKING = "{puzzle:text}: the font has no {letters:or}: boxes stand in their place."
 
 
-def cannot_write(where: str, why: str, option: str = "--out") -> str:
-    """Say that a result cannot be written."""
-    return f"cannot write to {where}: {why}. Free the place, or give another one with {option}."
+CANNOT_WRITE = "cannot write to {where}: {why}. Free the place, or give another one with {option}."
 
 
-def clash_of_table_and_out() -> str:
-    """Say which of two options to drop."""
-    return "'--table' prints to standard output and '--out' writes files: give one of them."
+CLASH_OF_TABLE_AND_OUT = "'--table' prints to standard output and '--out' writes files: give one of them."
 
 
-def no_puzzles() -> str:
-    """Say that there was nothing to judge."""
-    return "There was no puzzle to judge."
+NO_PUZZLES = "There was no puzzle to judge."
 
 
-def too_many_cells(size: int, digits: int) -> str:
-    """Say that there are not so many different digits."""
-    return (
-        f"{counted(size, 'cell')} cannot hold different digits from 1 to {digits}: give at most "
-        f"{counted(digits, 'cell')}, or the largest digit with --digits."
-    )
+TOO_MANY_CELLS = (
+    "{size:count cell} cannot hold different digits from 1 to {digits}: give at most {digits:count cell}, "
+    "or the largest digit with --digits."
+)
 
 
 def no_combination(total: int, size: int, digits: int, least: int, most: int) -> str:
@@ -355,9 +331,7 @@ def none_left(total: int, size: int, held: Sequence[int], barred: Sequence[int])
     return f"{total} in {counted(size, 'cell')} can be made, but not {' and '.join(asked)}."
 
 
-def both_with_and_without(digits: Sequence[int]) -> str:
-    """Say that a digit is asked for and barred."""
-    return f"{listed(map(str, digits))} cannot be both with and without."
+BOTH_WITH_AND_WITHOUT = "{digits:and} cannot be both with and without."
 
 
 def not_digits(word: str, digits: int) -> str:
@@ -388,12 +362,10 @@ def clash(one: str, other: str) -> str:
     return f"'{one}' and '{other}' ask for different things: give one of them."
 
 
-def no_such_cell(name: str, rows: int, columns: int) -> str:
-    """Say that the grid has no such cell."""
-    return (
-        f"--from: found '{printable(name, 40)}'; allowed: a cell such as r1c2, rows 1 to {rows} and columns"
-        f" 1 to {columns}."
-    )
+NO_SUCH_CELL = (
+    "--from: found '{name:text 40}'; allowed: a cell such as r1c2, rows 1 to {rows} and columns 1 to "
+    "{columns}."
+)
 
 
 STANDARD_INPUT_TWICE = (
@@ -401,34 +373,22 @@ STANDARD_INPUT_TWICE = (
 )
 
 
-def one_puzzle(file: str, count: int) -> str:
-    """Say that a file holds too many puzzles for one grid."""
-    return (
-        f"{printable(file)} holds {counted(count, 'puzzle')}: name one of them, such as {printable(file)}#2."
-    )
+ONE_PUZZLE = "{file:text} holds {count:count puzzle}: name one of them, such as {file:text}#2."
 
 
-def needs(option: str, other: str) -> str:
-    """Say that an option goes with another only."""
-    return f"'{option}' goes with '{other}': give that as well, or leave it out."
+NEEDS = "'{option}' goes with '{other}': give that as well, or leave it out."
 
 
-def needs_ledger() -> str:
-    """Say that a ledger must be named."""
-    return "name the file of the ledger with --ledger; it is made if it is not there."
+NEEDS_LEDGER = "name the file of the ledger with --ledger; it is made if it is not there."
 
 
-def needs_paths() -> str:
-    """Say that something to judge must be named."""
-    return "name files, folders or archives to judge, or give --report."
+NEEDS_PATHS = "name files, folders or archives to judge, or give --report."
 
 
-def judged_by_another_style(number: int) -> str:
-    """Say that the ledger speaks of another house style than the one that is named."""
-    return (
-        f"This ledger has {counted(number, 'verdict')} made under another house style than the one that is "
-        "named. To have them made anew, judge the box with that style."
-    )
+JUDGED_BY_ANOTHER_STYLE = (
+    "This ledger has {number:count verdict} made under another house style than the one that is named. To "
+    "have them made anew, judge the box with that style."
+)
 
 
 def forgotten(submissions: int, printed: int) -> str:
@@ -470,17 +430,13 @@ def report_judges_nothing(options: Sequence[str]) -> str:
     return f"--report judges nothing: leave out {listed(options)}."
 
 
-def no_such_state(word: str, states: Sequence[str]) -> str:
-    """Say which lists there are."""
-    return f"found '{printable(word, 40)}'; allowed: {listed(states, 'or')}."
+NO_SUCH_STATE = "found '{word:text 40}'; allowed: {states:or}."
 
 
-def out_holds_submissions(out: str) -> str:
-    """Say that verdict files would come to stand among submissions."""
-    return (
-        f"--out {printable(out, 300)} is a folder of submissions, which verdict files could overwrite. Give "
-        "another folder."
-    )
+OUT_HOLDS_SUBMISSIONS = (
+    "--out {out:text 300} is a folder of submissions, which verdict files could overwrite. Give another "
+    "folder."
+)
 
 
 ONE_THING_WITH_A_PLAN = "'--take', '--release' and '--printed-on' do different things: give one of them."
@@ -489,38 +445,22 @@ NEEDS_A_DAY = "say for which day: 'first: 2026-03-30' in the file of slots, or -
 SLOTS_UNREADABLE = "The slots could not be read, so nothing was planned:"
 
 
-def no_such_day(word: str) -> str:
-    """Say how a day is written."""
-    return f"found '{printable(word, 40)}'; allowed: a day such as 2026-03-30."
+NO_SUCH_DAY = "found '{word:text 40}'; allowed: a day such as 2026-03-30."
 
 
-def taken(number: int) -> str:
-    """Say how many puzzles are scheduled now.
-
-    Examples
-    --------
-    >>> taken(7)
-    'seven puzzles scheduled; --release takes that back'
-    """
-    return f"{counted(number, 'puzzle')} scheduled; --release takes that back"
+TAKEN = "{number:count puzzle} scheduled; --release takes that back"
 
 
-def released(number: int) -> str:
-    """Say how many puzzles are back in stock."""
-    return f"{counted(number, 'puzzle')} back in stock"
+RELEASED = "{number:count puzzle} back in stock"
 
 
-def marked_printed(number: int, day: object) -> str:
-    """Say how many puzzles count as printed now."""
-    return f"{counted(number, 'puzzle')} scheduled until {day} now printed"
+MARKED_PRINTED = "{number:count puzzle} scheduled until {day} now printed"
 
 
 TEMPLATE_UNREADABLE = "The template for letters could not be read, so nothing was judged:"
 
 
-def no_such_letters(word: str, words: Sequence[str]) -> str:
-    """Say which letters there are."""
-    return f"--letters: found '{printable(word, 40)}'; allowed: {listed(words, 'or')}."
+NO_SUCH_LETTERS = "--letters: found '{word:text 40}'; allowed: {words:or}."
 
 
 def letters_written(number: int, folder: str) -> str:
@@ -535,9 +475,7 @@ def letters_written(number: int, folder: str) -> str:
     return f"{counted(number, 'letter')} to setters, to be sent, {be} in {printable(folder, 300)}"
 
 
-def verdicts_are_in(folder: str) -> str:
-    """Say where everything is."""
-    return f"verdicts and lists are in {printable(folder, 300)}"
+VERDICTS_ARE_IN = "verdicts and lists are in {folder:text 300}"
 
 
 def at_work(counts: Mapping[str, int], rate: float, seconds_left: float | None) -> str:
@@ -559,15 +497,7 @@ def _duration(seconds: float) -> str:
     return f"{minutes:.0f} min" if minutes < 90 else f"{minutes / 60:.1f} h"
 
 
-def repeats(address: str, printed: str, guise: str) -> str:
-    """Say that a puzzle repeats a printed one.
-
-    Examples
-    --------
-    >>> repeats("box.yaml#3", "printed/spring.yaml", "the same puzzle")
-    'box.yaml#3 repeats printed/spring.yaml: the same puzzle.'
-    """
-    return f"{address} repeats {printed}: {guise}."
+REPEATS = "{address} repeats {printed}: {guise}."
 
 
 def not_there(paths: Sequence[str]) -> str:
@@ -582,11 +512,7 @@ def not_there(paths: Sequence[str]) -> str:
     return f"there is no file or folder {named}. Correct the name."
 
 
-def no_folder_of_printed(folder: str) -> str:
-    """Say that there is nothing to compare with."""
-    return f"'--printed' needs a folder of printed puzzles; found none at '{printable(folder)}'."
+NO_FOLDER_OF_PRINTED = "'--printed' needs a folder of printed puzzles; found none at '{folder:text}'."
 
 
-def printed_unread(addresses: Sequence[str]) -> str:
-    """Say which printed puzzles nothing is compared with."""
-    return f"Not compared with printed puzzles that could not be read: {listed(addresses)}."
+PRINTED_UNREAD = "Not compared with printed puzzles that could not be read: {addresses:and}."

@@ -62,11 +62,6 @@ def _continued(total: int, size: int, lowest: int, digits: int) -> Iterator[tupl
 def how_many(total: int, size: int, digits: int) -> int:
     """Return the number of combinations of a total, without listing them.
 
-    Parameters
-    ----------
-    total, size, digits : int
-        As for `combinations_of`.
-
     Returns
     -------
     int

@@ -25,11 +25,6 @@ _FRESH = 20
 def idle_rules(puzzle: Puzzle, budget: SearchBudget) -> Iterator[tuple[Rule, Proof]]:
     """Yield each cage and given that can go without the others, with the proof of what is left.
 
-    Parameters
-    ----------
-    puzzle : Puzzle
-        With exactly one solution.
-
     Raises
     ------
     OutOfBudgetError
@@ -115,11 +110,6 @@ _ORDERS: tuple[Callable[[Sequence[Rule]], Sequence[Rule]], ...] = (
 
 def idle_findings(puzzle: Puzzle, budget: SearchBudget) -> tuple[Finding, ...]:
     """Return what a sound puzzle can do without, and what that does to its tier.
-
-    Parameters
-    ----------
-    puzzle : Puzzle
-        With exactly one solution.
 
     Returns
     -------

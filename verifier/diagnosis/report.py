@@ -12,6 +12,7 @@ from verifier.diagnosis.findings import Diagnosis, Finding
 from verifier.diagnosis.repairs.mends import Mend
 from verifier.files.text.lines import LineDumper, yaml_of
 from verifier.puzzle.grid import Grid
+from verifier.puzzle.printable import filled
 
 __all__ = ["as_record", "in_words", "write_diagnosis"]
 
@@ -43,7 +44,7 @@ def _details(grid: Grid, finding: Finding) -> Iterator[str]:
     """Yield the steps or the grids that belong to a finding."""
     steps: Sequence[str] = finding.facts.get("steps", ())
     if len(steps) > _MOST_STEPS:
-        yield wording.earlier_steps(len(steps) - _MOST_STEPS)
+        yield filled(wording.EARLIER_STEPS, number=len(steps) - _MOST_STEPS)
     for number, step in list(enumerate(steps, start=1))[-_MOST_STEPS:]:
         yield f"{number:>5}. {step}"
     if "grids" in finding.facts:

@@ -139,9 +139,7 @@ def contradiction(grid: Grid, end: Contradiction) -> str:
     return f"Now {cells_named(grid, end.cells)} break a rule."
 
 
-def earlier_steps(number: int) -> str:
-    """Say that a long refutation is told from its middle."""
-    return f"       ({counted(number, 'step')} before these)"
+EARLIER_STEPS = "       ({number:count step} before these)"
 
 
 def nothing_left(evidence: str, grid: Grid, cell: int) -> str:
@@ -168,9 +166,7 @@ def in_pieces(grid: Grid, cage: Cage, pieces: Sequence[Sequence[int]]) -> str:
     )
 
 
-def one_bare_cell(cell: str) -> str:
-    """Say that one cell is in no cage."""
-    return f"{cell} is in no cage, and every other cell is in one. Was its mark forgotten?"
+ONE_BARE_CELL = "{cell} is in no cage, and every other cell is in one. Was its mark forgotten?"
 
 
 # Several solutions
@@ -218,9 +214,7 @@ def fewest(number: int) -> str:
     return f"No fewer than {counted(number, 'extra given')} leave one solution."
 
 
-def enough(number: int) -> str:
-    """Say how many givens are enough, where nobody knows whether fewer are."""
-    return f"{counted(number, 'extra given').capitalize()} are enough; another choice may need fewer."
+ENOUGH = "{number:Count extra given} are enough; another choice may need fewer."
 
 
 def solution_differs(grid: Grid, claimed: Filling, proved: Filling) -> str:

@@ -180,7 +180,7 @@ def _agreed(puzzle: Puzzle, said: Sequence[Statement]) -> Evidence:
     first = said[0]
     proving = [statement for statement in said if statement.proves]
     checks = [
-        Check("one-solution", True, wording.one_solution())
+        Check("one-solution", True, wording.ONE_SOLUTION)
         if first.count
         else Check("no-solution", False, wording.none_at_all(puzzle))
     ]

@@ -94,7 +94,7 @@ class Statement(Tally):
         if self.trouble:
             return self.trouble
         if self.witness == _FILE:
-            return wording.file_obeys()
+            return wording.FILE_OBEYS
         by_trial = self.complete and not self.vouches
         return wording.found_by(self.witness, self.count, complete=self.complete, by_trial=by_trial)
 

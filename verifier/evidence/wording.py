@@ -78,9 +78,7 @@ def _has_clues(puzzle: Puzzle) -> bool:
     return any(type(rule) not in (House, Cage, Given) for rule in puzzle.rules)
 
 
-def one_solution() -> str:
-    """Say that exactly one solution is proved."""
-    return "The puzzle has exactly one solution."
+ONE_SOLUTION = "The puzzle has exactly one solution."
 
 
 def rechecked(puzzle: Puzzle, count: int) -> str:
@@ -143,9 +141,7 @@ def different_grids(grid: Grid, cells: Sequence[int]) -> str:
     return f"the grids they show differ in {cells_in_words(grid, cells)}"
 
 
-def file_obeys() -> str:
-    """Say that the file's own solution obeys the rules, as part of a disagreement."""
-    return "the solution in the file obeys every rule"
+FILE_OBEYS = "the solution in the file obeys every rule"
 
 
 def failed(name: str, why: str) -> str:

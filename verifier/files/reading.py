@@ -97,11 +97,6 @@ def read_file(path: Path, name: str | None = None, limits: Limits = DEFAULT_LIMI
         What messages call the file; its path when absent.
     limits : Limits, optional
         How much of the file to take.
-
-    Yields
-    ------
-    ReadEntry
-        As from `read_text`.
     """
     yield from (read_submission(sent, limits) for sent in submissions_in_file(path, name, limits))
 

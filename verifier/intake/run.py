@@ -147,11 +147,6 @@ class Intake:
         told : callable
             Called again and again, so that progress can be shown.
 
-        Returns
-        -------
-        RunOutcome
-            What is in `outcome`.
-
         Raises
         ------
         LedgerError, CannotWriteError, WorkerWillNotStartError

@@ -57,11 +57,6 @@ class ColouredGraph:
 def canonical_image(graph: ColouredGraph) -> Image:
     """Return the graph in its canonical numbering.
 
-    Parameters
-    ----------
-    graph : ColouredGraph
-        Any graph.
-
     Returns
     -------
     Image

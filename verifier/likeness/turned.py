@@ -51,11 +51,6 @@ def turned_key(puzzle: Puzzle) -> str:
 def complement(puzzle: Puzzle) -> Puzzle:
     """Return the puzzle with each digit ``d`` become ``n + 1 - d``: as sound as it was.
 
-    Parameters
-    ----------
-    puzzle : Puzzle
-        With or without cages.
-
     Raises
     ------
     ValueError

@@ -25,11 +25,6 @@ _MOST_BREACHES = 6
 def solution_check(puzzle: Puzzle) -> Check | None:
     """Hold the solution that the file claims against the rules of its puzzle.
 
-    Parameters
-    ----------
-    puzzle : Puzzle
-        With or without a claimed solution.
-
     Returns
     -------
     Check or None

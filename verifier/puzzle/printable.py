@@ -5,10 +5,12 @@ Nothing reaches a reader but through `visible`: whatever shows text passes it th
 
 from __future__ import annotations
 
+import string
 import unicodedata
 from collections.abc import Iterable
+from typing import Any
 
-__all__ = ["counted", "in_figures", "listed", "plural", "printable", "visible"]
+__all__ = ["counted", "filled", "in_figures", "listed", "plural", "printable", "visible"]
 
 _WORDS = tuple("no one two three four five six seven eight nine ten eleven twelve".split(" "))  # noqa: SIM905
 
@@ -92,3 +94,39 @@ def plural(noun: str) -> str:
     if noun.endswith(("x", "ss")):
         return f"{noun}es"
     return f"{noun[:-1]}ies" if noun.endswith("y") and noun[-2] not in "aeiou" else f"{noun}s"
+
+
+def filled(template: str, **facts: Any) -> str:
+    """Return a sentence: a template of a catalogue with its named fields filled in.
+
+    After the name of a field stands how it is said: ``{cells:count cell}`` a number with its noun,
+    ``{cells:Count cell}`` the same at the beginning of a sentence, ``{names:and}`` and ``{names:or}`` a list,
+    ``{word:text 40}`` a text from a file, cut to so many characters, and whatever else Python knows.
+
+    Examples
+    --------
+    >>> filled("{done:Count puzzle} in {at:text 8}: {ends:or}.", done=2, at="harbour-town", ends="ab")
+    'Two puzzles in harbour…: a or b.'
+    """
+    return _SENTENCES.vformat(template, (), facts)
+
+
+class _Sentences(string.Formatter):
+    """Fills in the fields of a sentence."""
+
+    def format_field(self, value: Any, format_spec: str) -> str:
+        """Return a field as its template wants it said."""
+        how, _, rest = format_spec.partition(" ")
+        match how:
+            case "and" | "or":
+                return listed(map(str, value), how)
+            case "count":
+                return counted(value, rest)
+            case "Count":
+                return counted(value, rest).capitalize()
+            case "text":
+                return printable(value, int(rest)) if rest else printable(value)
+        return str(super().format_field(value, format_spec))
+
+
+_SENTENCES = _Sentences()

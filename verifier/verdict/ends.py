@@ -12,15 +12,7 @@ _Tier = TypeVar("_Tier", bound=Hashable)
 
 
 class Ends(NamedTuple, Generic[_Tier]):
-    """How many puzzles came to which end.
-
-    Parameters
-    ----------
-    states : Counter of str
-        How many are in which state.
-    tiers : Counter
-        How many of the accepted ones are of which tier.
-    """
+    """How many puzzles came to which end."""
 
     states: Counter[str]
     tiers: Counter[_Tier]

@@ -139,7 +139,7 @@ def lost(puzzle: Identity, style: HouseStyle = PLAIN, says: str | None = None) -
     says : str, optional
         How the process came to its end.
     """
-    check = Check("worker-lost", False, says or wording.worker_lost())
+    check = Check("worker-lost", False, says or wording.WORKER_LOST)
     return Verdict(
         state=VerdictState.UNDECIDED,
         reasons=(Reason(check.code, check.says),),
@@ -173,7 +173,7 @@ def _grade(evidence: Evidence, style: HouseStyle) -> Grade | None:
 
 def _grade_checks(grade: Grade | None, *, ungraded: bool) -> Iterator[Check]:
     if ungraded:
-        yield Check("limit-reached", False, wording.not_graded())
+        yield Check("limit-reached", False, wording.NOT_GRADED)
     if grade is not None:
         says = wording.graded(
             grade.tier, grade.name, grade.hardest, grade.why_lifted, by_logic=grade.solved_by_logic

@@ -38,11 +38,6 @@ def read_verdict(text: str) -> Verdict:
 
     It reads what gridproof itself has kept, and looks for no faults in it.
 
-    Parameters
-    ----------
-    text : str
-        One YAML document.
-
     Returns
     -------
     Verdict

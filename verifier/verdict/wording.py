@@ -18,12 +18,10 @@ _MOST_TOLD = 5
 """More cages or pairs than this are counted, not told one by one."""
 
 
-def not_graded() -> str:
-    """Say that the clock or the memory kept a sound puzzle from being graded."""
-    return (
-        "The puzzle has exactly one solution, but working it through took too long to say how hard it is. "
-        "Check it again with more time (--seconds)."
-    )
+NOT_GRADED = (
+    "The puzzle has exactly one solution, but working it through took too long to say how hard it is. "
+    "Check it again with more time (--seconds)."
+)
 
 
 def graded(tier: int, name: str, hardest: str | None, lift: str, *, by_logic: bool) -> str:
@@ -43,12 +41,10 @@ def claimed_differs(grid: Grid, cells: Sequence[int]) -> str:
     )
 
 
-def worker_lost() -> str:
-    """Say that a process died twice over one puzzle."""
-    return (
-        "Not proved either way: the process that judged this puzzle was ended from outside, twice; most "
-        "likely the machine ran out of memory. Check the puzzle alone, on a machine with more memory."
-    )
+WORKER_LOST = (
+    "Not proved either way: the process that judged this puzzle was ended from outside, twice; most "
+    "likely the machine ran out of memory. Check the puzzle alone, on a machine with more memory."
+)
 
 
 def of_style(name: str, asked: str, wrong: str) -> str:
@@ -60,14 +56,10 @@ def of_style(name: str, asked: str, wrong: str) -> str:
     )
 
 
-def takes_kinds(kinds: Sequence[str]) -> str:
-    """Say which kinds are accepted."""
-    return f"takes only {listed(kinds)} puzzles"
+TAKES_KINDS = "takes only {kinds:and} puzzles"
 
 
-def takes_grids(grids: Sequence[str]) -> str:
-    """Say which sizes are accepted."""
-    return f"takes only grids of {listed(grids)}"
+TAKES_GRIDS = "takes only grids of {grids:and}"
 
 
 def takes_tiers(tiers: Sequence[int]) -> str:
@@ -84,19 +76,13 @@ def asks_range(what: str, least: int | None, most: int | None) -> str:
     return f"asks for at least {least} {what}" if most is None else f"asks for {least} to {most} {what}"
 
 
-def asks_one_piece() -> str:
-    """Say that cages must hang together."""
-    return "asks for cages in one piece, edge to edge"
+ASKS_ONE_PIECE = "asks for cages in one piece, edge to edge"
 
 
-def asks_cover() -> str:
-    """Say that cages must cover the grid."""
-    return "asks for cages that cover the grid"
+ASKS_COVER = "asks for cages that cover the grid"
 
 
-def asks_symmetry(names: Sequence[str]) -> str:
-    """Say which symmetries are asked for."""
-    return f"asks for givens in {listed(names, 'or')} symmetry"
+ASKS_SYMMETRY = "asks for givens in {names:or} symmetry"
 
 
 def asks_credits(names: Sequence[str]) -> str:
@@ -104,14 +90,10 @@ def asks_credits(names: Sequence[str]) -> str:
     return f"asks for {listed(f'a {name}' for name in names)}"
 
 
-def asks_without(techniques: Sequence[str]) -> str:
-    """Say which techniques are not accepted."""
-    return f"takes no puzzle that needs {listed(techniques, 'or')}"
+ASKS_WITHOUT = "takes no puzzle that needs {techniques:or}"
 
 
-def style_kind(kind: str) -> str:
-    """Say that the kind is not accepted."""
-    return f"this one is a {kind}."
+STYLE_KIND = "this one is a {kind}."
 
 
 def style_grid(grid: Grid) -> str:
@@ -138,9 +120,7 @@ def style_bare(grid: Grid, cells: Sequence[int]) -> str:
     return f"no cage holds {grid.cell_names(cells)}. Draw cages there."
 
 
-def style_givens(count: int) -> str:
-    """Say how many givens there are."""
-    return f"this puzzle has {count}."
+STYLE_GIVENS = "this puzzle has {count}."
 
 
 def style_symmetry(grid: Grid, name: str, pairs: Sequence[tuple[int, int]]) -> str:

@@ -16,6 +16,7 @@ from verifier.cli.boxes.settings import box_settings_or_refuse
 from verifier.cli.house_style import read_style_or_refuse
 from verifier.cli.numbers import whole_number
 from verifier.cli.telling.console import page_ending_or_refuse, refuse
+from verifier.puzzle.printable import filled
 
 __all__ = ["intake"]
 
@@ -76,7 +77,7 @@ def intake(
     named = box_settings_or_refuse()
     ledger = ledger or named.ledger
     if ledger is None:
-        refuse(wording.needs_ledger())
+        refuse(wording.NEEDS_LEDGER)
     page_ending_or_refuse(html)
     if forget:
         from verifier.cli.boxes.ledger import forget as forget_addresses
@@ -96,7 +97,7 @@ def intake(
     _refuse_any(telling, wording.needs_report)
     paths = paths or list(named.post)
     if not paths:
-        refuse(wording.needs_paths())
+        refuse(wording.NEEDS_PATHS)
     from verifier.cli.boxes.ledger import PageAsked
     from verifier.cli.boxes.run import carry_out
     from verifier.files.limits import Limits
@@ -118,7 +119,7 @@ def intake(
         refuse(wording.not_there(missing))
     for folder in archive:
         if not os.path.isdir(folder):
-            refuse(wording.no_folder_of_printed(folder))
+            refuse(filled(wording.NO_FOLDER_OF_PRINTED, folder=folder))
     house = read_style_or_refuse(style)
     limits, bounds = Limits(puzzle_bytes=puzzle_bytes), Bounds(members=archive_files, ratio=archive_ratio)
     plan = RunPlan(
@@ -136,7 +137,7 @@ def intake(
     no_puzzles = named.files if style is None else (*named.files, style)
     found = find_sources(plan.sources, leave_out=out, no_puzzles=no_puzzles)
     if out is not None and found.lie_in(out):  # a verdict file could come to stand in the place of one
-        refuse(wording.out_holds_submissions(str(out)))
+        refuse(filled(wording.OUT_HOLDS_SUBMISSIONS, out=str(out)))
     before = None
     if plan.printed:
         shelf = find_sources(plan.printed, no_puzzles=no_puzzles)

@@ -20,6 +20,7 @@ from verifier.intake.papers.export import csv_lines, json_lines
 from verifier.intake.papers.files import write_whole
 from verifier.intake.papers.report import STATES, counts_of, judged_by_another_style, listed_in
 from verifier.intake.papers.wording import by_hand_told, counts_told, listed_told
+from verifier.puzzle.printable import filled
 
 if TYPE_CHECKING:
     from verifier.verdict.style.style import HouseStyle
@@ -55,12 +56,12 @@ def tell_ledger(
     """
     lists = (*STATES, LIST_NAME)
     if state is not None and state not in lists:
-        refuse(wording.no_such_state(state, lists))
+        refuse(filled(wording.NO_SUCH_STATE, word=state, states=lists))
     try:
         with existing_ledger(path) as ledger:
             others = 0 if style is None else judged_by_another_style(ledger, style.content)
             if others:
-                say(wording.judged_by_another_style(others))
+                say(filled(wording.JUDGED_BY_ANOTHER_STYLE, number=others))
             if csv is not None:
                 _export(csv_lines(ledger, timings=timings), csv, "--csv")
             if jsonl is not None:
@@ -117,7 +118,7 @@ def write_page(path: Path, page: PageAsked) -> None:
     pages = VerdictPages(page.path, page.style)
     with existing_ledger(path) as ledger, refusing_to_write("--html"):
         pages.write_ledger(ledger, page.most, page.state, lambda total: progress(total, wanted=True))
-    say(wording.page_written(str(page.path)))
+    say(filled(wording.PAGE_WRITTEN, path=str(page.path)))
 
 
 def _export(lines: Iterable[str], target: Path, option: str) -> None:

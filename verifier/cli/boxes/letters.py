@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from verifier.cli import wording
 from verifier.cli.telling.console import refuse
+from verifier.puzzle.printable import filled
 from verifier.verdict.style.style import PLAIN, HouseStyle
 
 if TYPE_CHECKING:
@@ -25,7 +26,7 @@ def letters_or_refuse(
     from verifier.intake.letters.writing import LetterSettings
 
     if which not in (None, *_WHICH):
-        refuse(wording.no_such_letters(str(which), _WHICH))
+        refuse(filled(wording.NO_SUCH_LETTERS, word=str(which), words=_WHICH))
     frame = plain_template()
     if template is not None:
         own, faults = read_template(template)

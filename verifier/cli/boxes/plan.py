@@ -14,6 +14,7 @@ from verifier.cli import wording
 from verifier.cli.boxes.settings import box_settings_or_refuse
 from verifier.cli.telling.console import refuse, refusing_to_write, say, show
 from verifier.cli.telling.exits import Exit
+from verifier.puzzle.printable import filled
 
 if TYPE_CHECKING:
     from verifier.intake.ledger.ledger import Ledger
@@ -26,7 +27,7 @@ def _day(word: str) -> date:
     try:
         return date.fromisoformat(word)
     except ValueError:
-        raise typer.BadParameter(wording.no_such_day(word)) from None
+        raise typer.BadParameter(filled(wording.NO_SUCH_DAY, word=word)) from None
 
 
 def _option(name: str, metavar: str, parser: Callable[[str], date] | None = None) -> typer.models.OptionInfo:
@@ -55,7 +56,7 @@ def plan(
     named = box_settings_or_refuse()
     ledger, slots = ledger or named.ledger, slots or named.slots
     if ledger is None:
-        refuse(wording.needs_ledger())
+        refuse(wording.NEEDS_LEDGER)
     if sum((take, release, printed_on is not None)) > 1:
         refuse(wording.ONE_THING_WITH_A_PLAN)
     page = None if slots is None else _page_or_refuse(slots, first)
@@ -88,11 +89,11 @@ def _carry_out(
     from verifier.intake.plan.showing import plan_told, write_plan
 
     if printed_on is not None:
-        say(wording.marked_printed(plans.print_until(ledger, printed_on), printed_on))
+        say(filled(wording.MARKED_PRINTED, number=plans.print_until(ledger, printed_on), day=printed_on))
         return Exit.ACCEPTED
     assert page is not None
     if release:
-        say(wording.released(plans.release_page(ledger, page)))
+        say(filled(wording.RELEASED, number=plans.release_page(ledger, page)))
         return Exit.ACCEPTED
     plan = plans.plan_page(ledger, page)
     if take:
@@ -101,8 +102,8 @@ def _carry_out(
     for line in plan_told(ledger, plan):
         show(line)
     if take:
-        say(wording.taken(taken))
+        say(filled(wording.TAKEN, number=taken))
     if out is not None:
         for path in write_plan(ledger, plan, out):
-            say(wording.page_written(str(path)))
+            say(filled(wording.PAGE_WRITTEN, path=str(path)))
     return Exit.REJECTED if plan.empty else Exit.ACCEPTED

@@ -75,11 +75,6 @@ class Pace:
 def progress_shown(total: int | None) -> Iterator[_Shown]:
     """Show how far a run is, on standard error, while it lasts.
 
-    Parameters
-    ----------
-    total : int or None
-        Bytes to read in all.
-
     Yields
     ------
     callable

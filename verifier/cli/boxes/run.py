@@ -29,7 +29,7 @@ from verifier.intake.wording import (
     compared_before,
     judged_why,
 )
-from verifier.puzzle.printable import counted
+from verifier.puzzle.printable import counted, filled
 
 __all__ = ["carry_out"]
 
@@ -87,7 +87,7 @@ def _told(plan: RunPlan, summary: RunSummary) -> Exit:
     for one in outcome.claims[:_MOST_TOLD]:
         say(CLAIMED.format(newer=one.newer_address, older=one.older_address))
     if summary.printed_unread:
-        say(wording.printed_unread(summary.printed_unread))
+        say(filled(wording.PRINTED_UNREAD, addresses=summary.printed_unread))
     trace = None
     for address, text in outcome.traces:
         trace = keep_trace(f"{address}\n{text}", trace)
@@ -100,10 +100,10 @@ def _told(plan: RunPlan, summary: RunSummary) -> Exit:
     elif counts.total > outcome.total:
         say(NOT_IN_THE_BOX.format(submissions=counted(counts.total - outcome.total, "submission")))
     if not outcome.total and not outcome.stopped:
-        refuse(wording.no_puzzles())
+        refuse(wording.NO_PUZZLES)
     show(counts_told(counts, summary.repeats))
     if plan.out is not None and not outcome.stopped:
-        say(wording.verdicts_are_in(str(plan.out)))
+        say(filled(wording.VERDICTS_ARE_IN, folder=str(plan.out)))
         for folder, number in Counter(letter.parent for letter in outcome.letters).items():
             say(wording.letters_written(number, str(folder)))
     return worst(codes)

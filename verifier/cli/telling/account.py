@@ -10,6 +10,7 @@ from verifier.cli import wording
 from verifier.cli.telling.console import keep_trace, say, show
 from verifier.cli.telling.exits import CODES, Exit, worst
 from verifier.cli.telling.table import NOT_JUDGED, UNREADABLE, Row, row_of, styled_table, table_text
+from verifier.puzzle.printable import filled
 
 if TYPE_CHECKING:
     from typing import TextIO
@@ -90,12 +91,16 @@ class Account:
         elif len(self.rows) > 1 and sys.stderr.isatty():
             _print_table(self.rows, sys.stderr)
         if self._faults:
-            say("\n".join([wording.unreadable(self.counts[UNREADABLE]), *map(str, self._faults)]))
+            say(
+                "\n".join(
+                    [filled(wording.UNREADABLE, count=self.counts[UNREADABLE]), *map(str, self._faults)]
+                )
+            )
         unjudged = [row.puzzle for row in self.rows if row.verdict == NOT_JUDGED]
         if unjudged:
             say(wording.bug_in_judging(unjudged, self._traces))
         if not self.rows and not self.codes:
-            say(wording.no_puzzles())
+            say(wording.NO_PUZZLES)
         elif self.rows and not alone:
             say(wording.summary(self.counts))
         if self._broken:

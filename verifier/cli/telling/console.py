@@ -14,7 +14,7 @@ import typer
 from verifier.cli import wording
 from verifier.cli.telling.exits import Exit
 from verifier.cli.telling.streams import STANDARD_ERROR, let_go
-from verifier.puzzle.printable import visible
+from verifier.puzzle.printable import filled, visible
 
 if TYPE_CHECKING:
     from verifier.files.faults import Fault
@@ -59,13 +59,13 @@ def refusing_to_write(option: str = "--out") -> Iterator[None]:
     try:
         yield
     except CannotWriteError as error:
-        refuse(wording.cannot_write(error.where, error.why, option))
+        refuse(filled(wording.CANNOT_WRITE, where=error.where, why=error.why, option=option))
 
 
 def page_ending_or_refuse(path: Path | None) -> None:
     """End the call where a page would be written over what is no page, such as a puzzle's file."""
     if path is not None and path.suffix.lower() not in _PAGES:
-        refuse(wording.wrong_ending("--html", str(path), _PAGES))
+        refuse(filled(wording.WRONG_ENDING, option="--html", path=str(path), endings=_PAGES))
 
 
 def keep_trace(trace: str, path: str | None = None) -> str | None:

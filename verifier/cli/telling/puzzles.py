@@ -12,6 +12,7 @@ import typer
 from verifier.cli import wording
 from verifier.cli.telling.console import refuse, say, tell_faults
 from verifier.cli.telling.exits import Exit
+from verifier.puzzle.printable import filled
 
 if TYPE_CHECKING:
     from verifier.files.reading import ReadEntry
@@ -36,7 +37,7 @@ def the_puzzle_in(file: str) -> Puzzle:
     """Return the one puzzle of a file, or end the call."""
     entries = list(_entries([file]))
     if len(entries) > 1:
-        refuse(wording.one_puzzle(file, len(entries)))
+        refuse(filled(wording.ONE_PUZZLE, file=file, count=len(entries)))
     puzzle = entries[0].puzzle if entries else None
     if puzzle is None:
         tell_faults(fault for entry in entries for fault in entry.faults)
@@ -74,10 +75,10 @@ def printed_puzzles(folder: Path) -> PrintedPuzzles:
     from verifier.intake.papers.printed import printed_in
 
     if not folder.is_dir():
-        refuse(wording.no_folder_of_printed(str(folder)))
+        refuse(filled(wording.NO_FOLDER_OF_PRINTED, folder=str(folder)))
     printed, unread = printed_in(folder)
     if unread:
-        say(wording.printed_unread(unread))
+        say(filled(wording.PRINTED_UNREAD, addresses=unread))
     return printed
 
 

@@ -46,11 +46,6 @@ class Proof:
 def prove(puzzle: Puzzle, budget: SearchBudget) -> Proof | None:
     """Return the proof that a puzzle has exactly one solution, or None if it has not, or none was found.
 
-    Parameters
-    ----------
-    puzzle : Puzzle
-        Any puzzle.
-
     Raises
     ------
     OutOfBudgetError

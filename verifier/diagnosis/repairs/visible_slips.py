@@ -12,6 +12,7 @@ from verifier.diagnosis.repairs.mends import Mend
 from verifier.diagnosis.search_budget import SearchBudget
 from verifier.diagnosis.several.redrawn_cages import shared_marks
 from verifier.puzzle.cage_layout import cages_in_pieces, lone_bare_cell
+from verifier.puzzle.printable import filled
 from verifier.puzzle.puzzle import Puzzle
 
 __all__ = ["visible_slips", "visible_slips_mended"]
@@ -25,7 +26,7 @@ def visible_slips(puzzle: Puzzle) -> Iterator[Finding]:
     bare = lone_bare_cell(puzzle)
     if bare is not None:
         cell = puzzle.grid.cell_name(bare)
-        yield Finding("one-bare-cell", wording.one_bare_cell(cell), {"cells": [cell]})
+        yield Finding("one-bare-cell", filled(wording.ONE_BARE_CELL, cell=cell), {"cells": [cell]})
 
 
 def visible_slips_mended(puzzle: Puzzle, budget: SearchBudget) -> Iterator[Mend]:

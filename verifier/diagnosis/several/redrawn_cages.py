@@ -37,15 +37,7 @@ _MOST_SHARING = 3
 
 
 def split(puzzle: Puzzle, solutions: Sequence[Filling], budget: SearchBudget) -> Iterator[Mend]:
-    """Yield each cut of a cage into two pieces that leaves exactly one solution.
-
-    Parameters
-    ----------
-    puzzle : Puzzle
-        With several solutions.
-    solutions : sequence of Filling
-        Those that are known.
-    """
+    """Yield each cut of a cage into two pieces that leaves exactly one solution."""
     swing = set(swing_cells(solutions))
     for cage in puzzle.cages:
         if len(swing.intersection(cage.cells)) > 1 and len(cage.cells) <= _LARGEST_SPLIT:

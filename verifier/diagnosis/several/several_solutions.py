@@ -19,6 +19,7 @@ from verifier.diagnosis.several.differences import SwingGroup, groups_of, most_d
 from verifier.diagnosis.several.extra_givens import Extra, fewest_for_all, fewest_for_one
 from verifier.diagnosis.several.redrawn_cages import added, joined, split
 from verifier.puzzle.breaches import solves
+from verifier.puzzle.printable import filled
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.tally import Tally
 
@@ -98,7 +99,7 @@ def _with_givens(puzzle: Puzzle, tally: Tally, budget: SearchBudget) -> Iterator
     sets, exact = _fewest(puzzle, tally, budget)
     number = len(sets[0])
     proved_fewest = exact or number == 1
-    says = wording.fewest(number) if proved_fewest else wording.enough(number)
+    says = wording.fewest(number) if proved_fewest else filled(wording.ENOUGH, number=number)
     yield Finding("fewest-givens" if proved_fewest else "enough-givens", says, {"givens": number})
     for extra in sets:
         changes = [given_change(cell, None, digit) for cell, digit in extra]

@@ -70,11 +70,6 @@ class Refutation:
 def refutations(puzzle: Puzzle, budget: SearchBudget) -> tuple[Refutation, ...]:
     """Work a puzzle through and return what leads to its contradictions, those with fewest rules first.
 
-    Parameters
-    ----------
-    puzzle : Puzzle
-        Any puzzle.
-
     Returns
     -------
     tuple of Refutation

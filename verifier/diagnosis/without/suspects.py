@@ -25,11 +25,6 @@ _SHARE = 0.25
 class Suspects:
     """The clues that can be at fault. It finds conflicts when it is asked, and keeps them.
 
-    Parameters
-    ----------
-    puzzle : Puzzle
-        A puzzle without a solution.
-
     Notes
     -----
     Houses are not in question, for they are not the setter's: every conflict here stands among clues

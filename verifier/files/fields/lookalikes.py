@@ -21,15 +21,7 @@ DISTINCT_LETTERS = "abcdefghiklmnopqrstuvwxyzABDEFGHJLMNRTY"
 
 
 class Misread(NamedTuple):
-    """What a word with letters in it was probably meant to be.
-
-    Parameters
-    ----------
-    meant : str
-        The number, in figures.
-    letters : tuple of (str, str)
-        Each letter, with the figure for which it was typed.
-    """
+    """What a word with letters in it was probably meant to be."""
 
     meant: str
     letters: tuple[tuple[str, str], ...]

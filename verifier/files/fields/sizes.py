@@ -33,15 +33,6 @@ def read_grid(fields: Mapping[str, Node], line: int, report: FaultReport) -> Gri
     A grid that is missing or wrong is a fault. It is then taken from the number of rows in the maps,
     so that the rest can be checked as well and the message can say what was probably meant; None
     where there is no map to tell.
-
-    Parameters
-    ----------
-    fields : mapping of str to Node
-        The puzzle's fields; ``grid`` and ``boxes`` are read.
-    line : int
-        Line of the puzzle, for what is missing.
-    report : FaultReport
-        Takes the faults.
     """
     own = _has_boxes_of_its_own(fields.get("boxes"))
     size = _read_size(fields, line, _ANY_SIZES if own else _SIZES, report)

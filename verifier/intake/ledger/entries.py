@@ -116,17 +116,7 @@ def note_seen(ledger: Ledger, number: int, sent: Submission) -> None:
 
 
 def enter(ledger: Ledger, sent: Submission, number: int | None = None) -> int:
-    """Enter a submission that is to be judged, and return its number; an earlier verdict no longer counts.
-
-    Parameters
-    ----------
-    ledger : Ledger
-        With a run begun.
-    sent : Submission
-        As it was sent.
-    number : int, optional
-        Of a submission that is known.
-    """
+    """Enter a submission that is to be judged, and return its number; an earlier verdict no longer counts."""
     values = {**_where(ledger, sent), **_as_sent(sent.document)}
     values["sender"] = None if sent.document is None else setter_in(sent.document)
     if number is None:

@@ -11,15 +11,7 @@ __all__ = ["CannotWriteError", "made_folder", "numbered", "remove", "stored", "w
 
 
 class CannotWriteError(Exception):
-    """A place for verdicts that cannot be written to.
-
-    Parameters
-    ----------
-    where : str
-        The file or folder.
-    error : OSError
-        What the system says.
-    """
+    """A place for verdicts that cannot be written to."""
 
     def __init__(self, where: str, error: OSError) -> None:
         super().__init__(where)

@@ -28,7 +28,7 @@ SLOT_FAULTS = {
 
 BARS = {
     "credits": "{puzzle} does not say its {lacking}",
-    "elsewhere": "{puzzle} stands in {slot}",
+    "elsewhere": "{puzzle} stands on the page for {slot}",
     "alike": "{puzzle} repeats the puzzle in {slot}",
     "solution": "{puzzle} has the same solution as the puzzle in {slot}",
     "setter": "{puzzle} is by {setter}, who has {slot}",

@@ -17,13 +17,6 @@ class TookTooLongError(Exception):
 class Clock:
     """Time in which the next puzzle of a file must be found.
 
-    Parameters
-    ----------
-    seconds : float
-        How much.
-    now : callable, optional
-        Tells the time, in seconds.
-
     Examples
     --------
     >>> times = iter([0.0, 9.0, 11.0])

@@ -20,13 +20,7 @@ _GZIP, _XZ = b"\x1f\x8b", b"\xfd7zXZ\0"
 
 
 class BrokenArchiveError(Exception):
-    """An archive, or a file in it, that cannot be unpacked.
-
-    Parameters
-    ----------
-    code : str
-        The code of the fault.
-    """
+    """An archive, or a file in it, that cannot be unpacked."""
 
     def __init__(self, code: str) -> None:
         super().__init__(code)

@@ -27,13 +27,6 @@ _Way = tuple[int, int]  # rows down and columns across, of which one is 0 and th
 def loops(cells: Iterable[int], columns: int) -> list[tuple[_Corner, ...]]:
     """Return the loops round some cells, as the corners at which they turn.
 
-    Parameters
-    ----------
-    cells : iterable of int
-        Any cells of the grid.
-    columns : int
-        Of the grid.
-
     Returns
     -------
     list of tuple of (int, int)

@@ -20,11 +20,6 @@ __all__ = ["NotConsecutive"]
 class NotConsecutive(PairRule):
     """Neighbours in a row or column never differ by one, all over the grid.
 
-    Parameters
-    ----------
-    pairs : tuple of (int, int)
-        All neighbours.
-
     Examples
     --------
     >>> rule = NotConsecutive(((0, 1), (1, 2)))

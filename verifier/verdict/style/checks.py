@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from verifier.puzzle.arithmetic import Check
 from verifier.puzzle.cage_layout import bare_cells, cages_in_pieces
+from verifier.puzzle.printable import filled
 from verifier.puzzle.puzzle import Puzzle
 from verifier.verdict import wording
 from verifier.verdict.style.style import HouseStyle
@@ -61,15 +62,15 @@ def _check(code: str, style: HouseStyle, asked: str, wrong: str) -> Check:
 def _kind(style: HouseStyle, puzzle: Puzzle) -> Check | None:
     if not style.kinds:
         return None
-    wrong = "" if puzzle.kind in style.kinds else wording.style_kind(puzzle.kind)
-    return _check("style-kind", style, wording.takes_kinds(style.kinds), wrong)
+    wrong = "" if puzzle.kind in style.kinds else filled(wording.STYLE_KIND, kind=puzzle.kind)
+    return _check("style-kind", style, filled(wording.TAKES_KINDS, kinds=style.kinds), wrong)
 
 
 def _grid(style: HouseStyle, puzzle: Puzzle) -> Check | None:
     if not style.grids:
         return None
     wrong = "" if puzzle.grid.name in style.grids else wording.style_grid(puzzle.grid)
-    return _check("style-grid", style, wording.takes_grids(style.grids), wrong)
+    return _check("style-grid", style, filled(wording.TAKES_GRIDS, grids=style.grids), wrong)
 
 
 def _cage_sizes(style: HouseStyle, puzzle: Puzzle) -> Check | None:
@@ -86,7 +87,7 @@ def _pieces(style: HouseStyle, puzzle: Puzzle) -> Check | None:
         return None
     wrong = list(cages_in_pieces(puzzle))
     says = wording.style_pieces(puzzle.grid, wrong) if wrong else ""
-    return _check("style-cage-in-pieces", style, wording.asks_one_piece(), says)
+    return _check("style-cage-in-pieces", style, wording.ASKS_ONE_PIECE, says)
 
 
 def _cover(style: HouseStyle, puzzle: Puzzle) -> Check | None:
@@ -94,7 +95,7 @@ def _cover(style: HouseStyle, puzzle: Puzzle) -> Check | None:
         return None
     bare = bare_cells(puzzle)
     says = wording.style_bare(puzzle.grid, bare) if bare else ""
-    return _check("style-uncovered", style, wording.asks_cover(), says)
+    return _check("style-uncovered", style, wording.ASKS_COVER, says)
 
 
 def _givens(style: HouseStyle, puzzle: Puzzle) -> Check | None:
@@ -103,7 +104,7 @@ def _givens(style: HouseStyle, puzzle: Puzzle) -> Check | None:
         return None
     count = len(puzzle.givens)
     fits = (least or 0) <= count <= (count if most is None else most)
-    wrong = "" if fits else wording.style_givens(count)
+    wrong = "" if fits else filled(wording.STYLE_GIVENS, count=count)
     return _check("style-givens", style, wording.asks_range("givens", least, most), wrong)
 
 
@@ -115,7 +116,7 @@ def _symmetry(style: HouseStyle, puzzle: Puzzle) -> Check | None:
     nearest = min(broken, key=lambda name: len(broken[name]))  # the one that takes the fewest changes
     pairs = broken[nearest]
     wrong = wording.style_symmetry(puzzle.grid, nearest, pairs) if pairs else ""
-    return _check("style-symmetry", style, wording.asks_symmetry(style.symmetry), wrong)
+    return _check("style-symmetry", style, filled(wording.ASKS_SYMMETRY, names=style.symmetry), wrong)
 
 
 def _credits(style: HouseStyle, puzzle: Puzzle) -> Check | None:
@@ -140,7 +141,12 @@ def _techniques(style: HouseStyle, grade: Grade) -> Check | None:
         name: grade.by_technique[name] for name in style.techniques_not_accepted if name in grade.by_technique
     }
     wrong = wording.style_techniques(used) if used else ""
-    return _check("style-technique", style, wording.asks_without(style.techniques_not_accepted), wrong)
+    return _check(
+        "style-technique",
+        style,
+        filled(wording.ASKS_WITHOUT, techniques=style.techniques_not_accepted),
+        wrong,
+    )
 
 
 _RULES: tuple[_Rule, ...] = (_kind, _grid, _cage_sizes, _pieces, _cover, _givens, _symmetry, _credits)

@@ -25,13 +25,6 @@ SYMMETRIES: dict[str, Callable[[Grid, int, int], _Place]] = {
 def partners(symmetry: str, grid: Grid) -> tuple[int, ...]:
     """Return for each cell the cell that a symmetry takes it to.
 
-    Parameters
-    ----------
-    symmetry : str
-        One of `SYMMETRIES`.
-    grid : Grid
-        A square one.
-
     Examples
     --------
     >>> grid = Grid.square(4)
