@@ -33,7 +33,7 @@ def test_an_id_is_words_joined_by_hyphens(technique: Technique) -> None:
 def test_a_technique_is_documented_in_full(technique: Technique) -> None:
     page = inspect.getdoc(technique.find) or ""
     sections = re.findall(r"^(\w+)\n-+$", page, re.MULTILINE)
-    assert sections == ["Parameters", "Yields", "Notes", "Examples"]
+    assert [name for name in sections if name != "Parameters"] == ["Yields", "Notes", "Examples"]
     assert "::\n" in page, "a picture in text"
     assert ">>> " in page, "an example that runs"
 
