@@ -181,7 +181,7 @@ FAULTS: tuple[tuple[str, str, str, str | bytes], ...] = (
     # Houses
     (
         "hole-in-the-map.yaml",
-        "boxes-unmarked",
+        "boxes-unmarked house-size",
         "a cell without a box",
         _CLASSIC + "boxes: |\n  a a b b\n  a c b b\n  a c d d\n  c c d .\n",
     ),

@@ -359,5 +359,28 @@ STEPS: dict[str, tuple[str, dict[int, int], Step]] = {
             digits=128,
         ),
     ),
+    "pairs": (
+        "crossed",
+        {10: 30, 11: 30, 15: 30},
+        Step(
+            technique="all-places",
+            removes=((11, 2),),
+            rules=(8, 2, 7),
+            looks=(0, 5),
+            focus=(10, 15),
+            digits=2,
+        ),
+    ),
+    "signs": (
+        "signs",
+        {4: 30, 8: 30},
+        Step(
+            technique="sign-bounds",
+            removes=((8, 2),),
+            rules=(12,),
+            looks=(4,),
+            focus=(8, 4),
+        ),
+    ),
 }
 """For each family: a puzzle of the folder ``puzzles``, open digits as masks by cell, and a step."""
