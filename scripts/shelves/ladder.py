@@ -111,6 +111,11 @@ RUNGS = (
     Rung("Wrong turning", "Odile", _classic, 1359),
     Rung("Either way home", "Juno", _loose, 334),
     Rung("All roads down", "Wren", _wide, 15, "r6c5 r6c9"),
+    # What came to the ladder later
+    Rung("Two rows out", "Ivo", _killer, 22, "r7c6"),
+    Rung("Few ways in", "Tamsin", _killer, 8, "r4c5"),
+    Rung("Only berth", "Jory", _killer, 29, "r7c6"),
+    Rung("Spring and neap", "Otis", _killer, 47, "r2c6 r7c2 r9c8 r6c8 r9c1"),
 )
 
 
