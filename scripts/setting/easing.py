@@ -41,9 +41,9 @@ def eased(puzzle: Puzzle, filling: Filling, technique: str, rng: Random) -> list
     >>> from scripts.setting.killers import Draft, draw_killer
     >>> from verifier.puzzle.grid import Grid
     >>> grid = Grid.square(4)
-    >>> puzzle, filling = draw_killer(grid, Draft(9, {2: 2, 3: 1}))
-    >>> [grid.cell_name(cell) for cell in eased(puzzle, filling, "rule-of-45", Random(0))]
-    ['r2c3']
+    >>> puzzle, filling = draw_killer(grid, Draft(7, {2: 2, 3: 1}))
+    >>> [grid.cell_name(cell) for cell in eased(puzzle, filling, "rest-of-house", Random(0))]
+    ['r1c4']
     """
     ranks = [known.id for known in LADDER]
     ladder = LADDER[: ranks.index(technique) + 1]

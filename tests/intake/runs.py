@@ -43,7 +43,10 @@ class Runs:
 
     def result(self) -> tuple[str, dict[str, bytes]]:
         exported = called("intake", "--report", "--ledger", self.ledger, "--jsonl", "-").out
-        names = (path for path in self.out.rglob("[!.]*") if path.is_file())
+        files = (path for path in self.out.rglob("[!.]*") if path.is_file())
+        names = (
+            path for path in files if path.name != "report.html"
+        )  # it tells when the run was, and how long
         return exported, {str(path.relative_to(self.out)): path.read_bytes() for path in names}
 
 
