@@ -42,7 +42,7 @@ def in_ascii(*arguments: object, folder: Path) -> Finished:
 
 
 def files_below(folder: Path) -> dict[str, bytes]:
-    """Return every file below a folder, but for the ledgers, the mark that names one, and the times of a run."""
+    """Return every file below a folder, but for ledgers and what names them: the mark and the report."""
     paths = (path for path in folder.rglob("[!.]*") if path.is_file() and ".db" not in path.name)
     paths = (path for path in paths if path.name != "report.html")
     return {str(path.relative_to(folder)): path.read_bytes() for path in paths}

@@ -44,9 +44,7 @@ class Runs:
     def result(self) -> tuple[str, dict[str, bytes]]:
         exported = called("intake", "--report", "--ledger", self.ledger, "--jsonl", "-").out
         files = (path for path in self.out.rglob("[!.]*") if path.is_file())
-        names = (
-            path for path in files if path.name != "report.html"
-        )  # it tells when the run was, and how long
+        names = (path for path in files if path.name != "report.html")  # it tells of the runs
         return exported, {str(path.relative_to(self.out)): path.read_bytes() for path in names}
 
 

@@ -10,7 +10,6 @@ from grader.ladder import LADDER
 from tests.grader.boards import positions
 from tests.grader.laws import BOARDS, NINE, Case, broken, cases, steps_of
 
-
 OF_OTHER_RULES = ("sign-bounds", "pair-values", "all-places")
 """Techniques for rules that the boards of the laws do not have; `test_signs` and `test_pairs` try them."""
 
