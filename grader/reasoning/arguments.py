@@ -15,7 +15,7 @@ from grader.board.steps import Step
 from grader.reasoning.combinations import open_combinations
 from grader.reasoning.exclusions import Excluded, Rest, excluded_combinations, rest_of_step, why_excluded
 
-__all__ = ["CASES_AT_MOST", "Argument", "Reason", "argument_against", "reason_of"]
+__all__ = ["CASES_AT_MOST", "Elimination", "Reason", "argument_against", "reason_of"]
 
 CASES_AT_MOST = 3
 """A person goes through no more cases without writing them down."""
@@ -47,7 +47,7 @@ class Reason:
         The combinations that are left, where the step is told by them; else none.
     excluded : tuple of Excluded
         The combinations that fall: all others, or those that have the digits in question.
-    arguments : tuple of Argument
+    arguments : tuple of Elimination
         Why each digit that goes cannot stand, where the step is told by that.
     without : int or None
         Where a digit is certain for that reason: what the cells make without it, at the least or at the most.
@@ -56,7 +56,7 @@ class Reason:
     rest: Rest
     left: tuple[int, ...] = ()
     excluded: tuple[Excluded, ...] = ()
-    arguments: tuple[Argument, ...] = ()
+    arguments: tuple[Elimination, ...] = ()
     without: int | None = None
 
     @property
@@ -66,7 +66,7 @@ class Reason:
 
 
 @dataclass(frozen=True, slots=True)
-class Argument:
+class Elimination:
     """Why a digit cannot stand in a cell.
 
     Parameters
@@ -153,7 +153,7 @@ def reason_of(step: Step, board: Board) -> Reason | None:
     return Reason(rest, (), tuple(needed))
 
 
-def argument_against(cell: int, digit: int, rest: Rest, board: Board) -> Argument:
+def argument_against(cell: int, digit: int, rest: Rest, board: Board) -> Elimination:
     """Return why a digit that no arrangement puts into a cell cannot stand there.
 
     Examples
@@ -173,17 +173,17 @@ def argument_against(cell: int, digit: int, rest: Rest, board: Board) -> Argumen
         least = sum((mask & -mask).bit_length() - 1 for mask in others)
         most = sum(mask.bit_length() - 1 for mask in others)
     if least is not None and least + digit > rest.total:
-        return Argument(cell, digit, least=least + digit)
+        return Elimination(cell, digit, least=least + digit)
     if most is not None and most + digit < rest.total:
-        return Argument(cell, digit, most=most + digit)
-    left, supposed = Argument(cell, digit).supposing(rest, board)
+        return Elimination(cell, digit, most=most + digit)
+    left, supposed = Elimination(cell, digit).supposing(rest, board)
     cases = [
         why
         for held in left.listed(board)
         if not held & bit
         if (why := why_excluded(held, left, supposed, whole=True)) is not None
     ]
-    return Argument(cell, digit, cases=tuple(cases))
+    return Elimination(cell, digit, cases=tuple(cases))
 
 
 @lru_cache(maxsize=1 << 12)

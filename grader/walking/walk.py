@@ -25,7 +25,7 @@ from grader.words.story import Part, paragraphs_of, story
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
 
-__all__ = ["Argument", "Walk", "shortest_argument", "walk"]
+__all__ = ["Walk", "shortest_argument", "walk"]
 
 
 @dataclass(frozen=True, slots=True)

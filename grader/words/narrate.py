@@ -12,7 +12,7 @@ from operator import or_
 from grader.board.board import Board, Layout
 from grader.board.steps import Step
 from grader.ladder import TECHNIQUES
-from grader.reasoning.arguments import reason_of
+from grader.reasoning.arguments import Reason, reason_of
 from grader.words import wording
 from grader.words.effects import effect_in_words
 from grader.words.fields import Fields, Told, why_in_words
@@ -23,7 +23,7 @@ from grader.words.phrases import (
 )
 from grader.words.variants import variant_of
 
-__all__ = ["tell", "told_by", "what_to_do", "where_to_look"]
+__all__ = ["reason_told", "tell", "told_by", "what_to_do", "where_to_look"]
 
 
 def tell(step: Step, layout: Layout, board: Board | None = None, *, heard: Collection[object] = ()) -> str:
@@ -54,6 +54,11 @@ def tell(step: Step, layout: Layout, board: Board | None = None, *, heard: Colle
     if "{effect}" not in template and not template.endswith("."):
         template += wording.SO if "{why}" in template and why_in_words(told) else wording.THEN
     return sentence(template.removesuffix(".").format_map(Fields(told)))
+
+
+def reason_told(step: Step, board: Board) -> Reason | None:
+    """Return why a step holds, as its sentence tells it; none where that is plain from what it cites."""
+    return reason_of(step, board)
 
 
 def told_by(step: Step, layout: Layout, board: Board | None) -> object:

@@ -8,7 +8,7 @@ from operator import or_
 
 from grader.board.board import Board, Layout, bits, digits_of
 from grader.board.steps import Step
-from grader.reasoning.arguments import CASES_AT_MOST, Argument, Reason
+from grader.reasoning.arguments import CASES_AT_MOST, Elimination, Reason
 from grader.reasoning.combinations import assignments
 from grader.reasoning.exclusions import Excluded, Rest, standing
 from grader.words import wording
@@ -222,7 +222,7 @@ def _partners(reason: Reason, board: Board) -> list[tuple[int, int]]:
     return partners if inside and len(found) <= CASES_AT_MOST else []
 
 
-def _supposed(arguments: Sequence[Argument], layout: Layout) -> str:
+def _supposed(arguments: Sequence[Elimination], layout: Layout) -> str:
     """Name digits with their cells, those of the same cells together: "3 or 5 in r1c1 or r1c2"."""
     digits_in: dict[int, int] = {}
     for each in arguments:
@@ -241,7 +241,7 @@ def _supposed(arguments: Sequence[Argument], layout: Layout) -> str:
     )
 
 
-def _cases(argument: Argument, rest: Rest, board: Board) -> str:
+def _cases(argument: Elimination, rest: Rest, board: Board) -> str:
     """Tell what would have to stand beside a digit, and why it cannot."""
     layout = board.layout
     left, supposed = argument.supposing(rest, board)

@@ -14,13 +14,13 @@ from verifier.audit.proof import Answer, prove
 from verifier.puzzle.allowance import WorkAllowance
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.rule import Rule
-from verifier.walkthrough.refuting import MOST_RULES, Refutation, clash_of, refuted
+from verifier.walkthrough.wrong.refuting import MOST_RULES, Disproof, clash_of, refuted
 
 NAMES = ["killers/coopers-yard.yaml", "killers/storm-cone.yaml", "classics/ballast.yaml"]
 
 
 @cache
-def slips(name: str) -> tuple[tuple[Puzzle, dict[int, int], Refutation], ...]:
+def slips(name: str) -> tuple[tuple[Puzzle, dict[int, int], Disproof], ...]:
     """Four grids, filled to a half, each with a wrong digit that no digit in sight rules out."""
     puzzle, rng = puzzle_at(name), Random(12)
     walked = walk(puzzle).shortened()
@@ -38,7 +38,7 @@ def slips(name: str) -> tuple[tuple[Puzzle, dict[int, int], Refutation], ...]:
     return tuple((puzzle, entries, each) for each in found if each is not None)
 
 
-def answer(found: Refutation, rules: tuple[Rule, ...], digits: int) -> Answer:
+def answer(found: Disproof, rules: tuple[Rule, ...], digits: int) -> Answer:
     """Whether rules, and the digits beside the wrong one, rule it out."""
     looks = tuple((cell, (digit,)) for cell, digit in found.beside)
     return prove(Premises(digits, rules, looks), [(found.cell, found.digit, False)])

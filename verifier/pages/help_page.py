@@ -13,8 +13,8 @@ from verifier.pages.walkthrough import walk_page
 from verifier.puzzle.puzzle import Puzzle
 from verifier.walkthrough.help_text import doubts, what_is_right
 from verifier.walkthrough.helping import Help
-from verifier.walkthrough.mistakes import MOST_REFUTED, Mistake
-from verifier.walkthrough.mistakes_in_words import mistake_in_words, slip_in_words
+from verifier.walkthrough.wrong.mistakes import MOST_REFUTED, Mistake
+from verifier.walkthrough.wrong.mistakes_in_words import mistake_in_words, slip_in_words
 
 __all__ = ["help_page"]
 

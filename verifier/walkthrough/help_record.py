@@ -10,10 +10,10 @@ from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.house import House
 from verifier.walkthrough.helping import Help
-from verifier.walkthrough.mistakes import Mistake
-from verifier.walkthrough.mistakes_in_words import mistake_in_words, slip_in_words
 from verifier.walkthrough.record import step_as_record
-from verifier.walkthrough.refuting import Refutation
+from verifier.walkthrough.wrong.mistakes import Mistake
+from verifier.walkthrough.wrong.mistakes_in_words import mistake_in_words, slip_in_words
+from verifier.walkthrough.wrong.refuting import Disproof
 
 __all__ = ["help_as_record", "help_as_yaml"]
 
@@ -48,7 +48,7 @@ def _wrong(mistake: Mistake, puzzle: Puzzle, mistakes: Iterable[Mistake]) -> dic
     }
 
 
-def _because(why: Refutation, puzzle: Puzzle) -> dict[str, Any]:
+def _because(why: Disproof, puzzle: Puzzle) -> dict[str, Any]:
     grid = puzzle.grid
     others = [rule for rule in why.rules if not isinstance(rule, (House, Cage))]
     return {

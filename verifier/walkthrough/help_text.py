@@ -9,8 +9,8 @@ from grader.words.narrate import tell, what_to_do, where_to_look
 from verifier.puzzle.printable import counted, listed
 from verifier.walkthrough import wording
 from verifier.walkthrough.helping import Help
-from verifier.walkthrough.mistakes_in_words import mistakes_told, slip_in_words, where_mistaken
 from verifier.walkthrough.strength import Strength
+from verifier.walkthrough.wrong.mistakes_in_words import mistakes_told, slip_in_words, where_mistaken
 
 __all__ = ["doubts", "help_in_words", "mistakes_in_words", "way_in_words", "what_is_right"]
 

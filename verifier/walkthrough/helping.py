@@ -14,8 +14,8 @@ from verifier.files.so_far import SoFar
 from verifier.puzzle.allowance import WorkAllowance
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.tally import Tally
-from verifier.walkthrough.mistakes import Mistake, mistakes_in
-from verifier.walkthrough.shifting import Slip, slip_of
+from verifier.walkthrough.wrong.mistakes import Mistake, mistakes_in
+from verifier.walkthrough.wrong.shifting import Slip, slip_of
 
 __all__ = ["Help", "help_from", "standing_in"]
 

@@ -7,8 +7,7 @@ from typing import Any
 
 from grader.board.board import Board, digits_of
 from grader.board.steps import DerivedSum, WalkStep
-from grader.reasoning.arguments import reason_of
-from grader.words.narrate import tell
+from grader.words.narrate import reason_told, tell
 from verifier.files.text.lines import OneLine, Pairs, yaml_of
 from verifier.walkthrough.text import story_title
 from verifier.walkthrough.work import Walkthrough
@@ -103,7 +102,7 @@ def step_as_record(
 
 
 def _excluded(taken: WalkStep) -> Iterator[dict[str, Any]]:
-    reason, name = reason_of(taken.step, taken.board), taken.board.layout.grid.cell_name
+    reason, name = reason_told(taken.step, taken.board), taken.board.layout.grid.cell_name
     if reason is None:
         return
     whole = [(None, each) for each in reason.excluded]

@@ -4,18 +4,14 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Callable, Iterator, Mapping
-from typing import TYPE_CHECKING
 
 from grader.grading.grade import Grade
 from grader.grading.replay import Outcome
 from verifier.walkthrough import wording
-from verifier.walkthrough.contradictions import contradiction_on
 from verifier.walkthrough.short import key_steps, lead_of
 from verifier.walkthrough.small_grid import small_grid
 from verifier.walkthrough.work import Walkthrough
-
-if TYPE_CHECKING:
-    from grader.words.story import Paragraph
+from verifier.walkthrough.wrong.contradictions import contradiction_on
 
 __all__ = ["as_markdown", "as_text", "foot_of", "head_of", "story_title"]
 
@@ -55,7 +51,9 @@ def as_text(told: Walkthrough, *, short: bool = False, voice: Callable[[str], st
         grid = small_grid(part.board)
         lines += ["", *(_MARGIN + line for line in grid), ""] if grid else []
         for paragraph in part.paragraphs:
-            lines += _set_in(paragraph.numbers, voice(_with_narrow(paragraph, told.narrow)))
+            lines += _set_in(
+                paragraph.numbers, voice(_with_narrow(paragraph.first, paragraph.text, told.narrow))
+            )
     for line in foot_of(told):
         lines += ["", *textwrap.wrap(voice(line), _WIDTH)]
     return "\n".join(lines) + "\n"
@@ -81,7 +79,7 @@ def as_markdown(told: Walkthrough, *, short: bool = False, voice: Callable[[str]
         lines += ["", "```text", *grid, "```"] if grid else []
         lines.append("")
         lines += [
-            f"- **{paragraph.numbers}** {voice(_with_narrow(paragraph, told.narrow))}"
+            f"- **{paragraph.numbers}** {voice(_with_narrow(paragraph.first, paragraph.text, told.narrow))}"
             for paragraph in part.paragraphs
         ]
     for line in foot_of(told):
@@ -89,9 +87,9 @@ def as_markdown(told: Walkthrough, *, short: bool = False, voice: Callable[[str]
     return "\n".join(lines) + "\n"
 
 
-def _with_narrow(paragraph: Paragraph, narrow: Mapping[int, str]) -> str:
+def _with_narrow(first: int, text: str, narrow: Mapping[int, str]) -> str:
     """Return the text of a paragraph, and before it that people get stuck here where they do."""
-    return f"{narrow.get(paragraph.first, '')} {paragraph.text}".lstrip()
+    return f"{narrow.get(first, '')} {text}".lstrip()
 
 
 def _set_in(numbers: str, text: str) -> list[str]:

@@ -133,7 +133,7 @@ def _checked(text: str, report: FaultReport) -> Template | None:
 
 def _check(node: nodes.Node, report: FaultReport, depth: int) -> None:
     if not isinstance(node, _ALLOWED):
-        what = wording.NODES.get(type(node).__name__, "a calculation")
+        what = wording.NODES.get(node.__class__.__name__, "a calculation")
         report.add("not-allowed", node.lineno, "the text", what=what)
         return
     if depth > _DEEPEST:

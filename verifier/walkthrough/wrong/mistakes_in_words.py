@@ -12,9 +12,9 @@ from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.house import House
 from verifier.puzzle.rules.rule import Rule
 from verifier.walkthrough import wording
-from verifier.walkthrough.mistakes import MOST_REFUTED, Mistake
-from verifier.walkthrough.refuting import MOST_RULES, Refutation
-from verifier.walkthrough.shifting import Slip
+from verifier.walkthrough.wrong.mistakes import MOST_REFUTED, Mistake
+from verifier.walkthrough.wrong.refuting import MOST_RULES, Disproof
+from verifier.walkthrough.wrong.shifting import Slip
 
 __all__ = ["mistake_in_words", "mistakes_told", "slip_in_words", "where_mistaken"]
 
@@ -59,7 +59,7 @@ def mistake_in_words(
     >>> from verifier.files.so_far import SoFar
     >>> from verifier.puzzle.grid import Grid
     >>> from verifier.puzzle.puzzle import make_puzzle
-    >>> from verifier.walkthrough.mistakes import mistakes_in
+    >>> from verifier.walkthrough.wrong.mistakes import mistakes_in
     >>> puzzle = make_puzzle("killer", Grid.square(4), cages=[Cage((0, 4), 3), Cage((1, 2, 5), 9)])
     >>> for each in mistakes_in(puzzle, SoFar(((0, 4), (1, 3))), (1, 3, 4, 2, 2) + (0,) * 11):
     ...     print(mistake_in_words(puzzle, each, ()))
@@ -99,7 +99,7 @@ def _called(rule: Rule, puzzle: Puzzle) -> str:
     return rule.called(puzzle.grid)
 
 
-def _twice(puzzle: Puzzle, why: Refutation, wrong: Mapping[int, bool]) -> str:
+def _twice(puzzle: Puzzle, why: Disproof, wrong: Mapping[int, bool]) -> str:
     assert why.twice is not None
     name = puzzle.grid.cell_name
     which = wording.WRONG_ONE.format(cell=name(why.cell))
@@ -109,7 +109,7 @@ def _twice(puzzle: Puzzle, why: Refutation, wrong: Mapping[int, bool]) -> str:
     return wording.TWICE.format(digit=why.digit, rule=_called(why.rules[0], puzzle), cells=cells, wrong=which)
 
 
-def _cage_alone(cage: Cage, why: Refutation, puzzle: Puzzle) -> str:
+def _cage_alone(cage: Cage, why: Disproof, puzzle: Puzzle) -> str:
     """Say why a cage cannot be filled with a digit and those that stand in it."""
     name = puzzle.grid.cell_name
     stands = [digit for _, digit in why.beside] + [why.digit]
@@ -138,7 +138,7 @@ def _cage_alone(cage: Cage, why: Refutation, puzzle: Puzzle) -> str:
     return wording.CAGE_NEEDS.format(cage=called, rest=rest, cells=cells, why=reason)
 
 
-def _shown(why: Refutation, puzzle: Puzzle) -> Iterator[str]:
+def _shown(why: Disproof, puzzle: Puzzle) -> Iterator[str]:
     """Yield the sentences that show it: steps, or else the rules alone."""
     if not (why.steps or why.contradiction):
         if len(why.rules) > MOST_RULES:

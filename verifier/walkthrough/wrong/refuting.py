@@ -10,8 +10,6 @@ from __future__ import annotations
 import time
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from functools import lru_cache
-from typing import TYPE_CHECKING
 
 from grader.board.board import Board, mask_of
 from grader.board.steps import WalkStep
@@ -27,17 +25,16 @@ from verifier.puzzle.rules.different import Different
 from verifier.puzzle.rules.given import Given
 from verifier.puzzle.rules.house import House
 from verifier.puzzle.rules.rule import Rule
-from verifier.walkthrough.contradictions import contradiction_on
+from verifier.walkthrough.wrong.contradictions import contradiction_on
 
-if TYPE_CHECKING:
-    from grader.board.technique import Technique
-
-__all__ = ["MOST_RULES", "Refutation", "clash_of", "refuted"]
+__all__ = ["MOST_RULES", "Disproof", "clash_of", "refuted"]
 
 _WORK_FOR_ONE = 0.25
 """Deterministic units that one look at a set of rules may cost; a set that takes more counts as possible."""
 _HARDEST_TIER = 4
 """The hardest tier of the steps that show it; beyond that the rules are named, and no more."""
+_EASY = tuple(one for one in LADDER if default_tiers().tier_of[one.id] <= _HARDEST_TIER)
+"""The techniques up to it."""
 MOST_RULES = 8
 """Of more rules than this nobody would call to mind how they work together."""
 _FEW = 4
@@ -49,7 +46,7 @@ _APART = (House, Cage, Different)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Refutation:
+class Disproof:
     """What shows that a digit cannot stand in a cell.
 
     Parameters
@@ -78,7 +75,7 @@ class Refutation:
     contradiction: str = ""
 
 
-def clash_of(puzzle: Puzzle, entries: Mapping[int, int], cell: int, digit: int) -> Refutation | None:
+def clash_of(puzzle: Puzzle, entries: Mapping[int, int], cell: int, digit: int) -> Disproof | None:
     """Return what shows that a digit stands twice in a house or a cage; None where it does not.
 
     Parameters
@@ -102,13 +99,13 @@ def clash_of(puzzle: Puzzle, entries: Mapping[int, int], cell: int, digit: int) 
         if isinstance(rule, _APART) and cell in rule.cells:
             for other in rule.cells:
                 if other != cell and entries.get(other) == digit:
-                    return Refutation(cell, digit, (rule,), ((other, digit),), twice=other)
+                    return Disproof(cell, digit, (rule,), ((other, digit),), twice=other)
     return None
 
 
 def refuted(
     puzzle: Puzzle, entries: Mapping[int, int], cell: int, digit: int, allowance: WorkAllowance
-) -> Refutation | None:
+) -> Disproof | None:
     """Return what shows that a digit cannot stand in a cell beside others; None where nothing was found.
 
     Parameters
@@ -143,7 +140,7 @@ def refuted(
         return None
     rules = min(_sets(near, looked.impossible), key=len)
     beside = tuple(sorted((c, others[c]) for rule in rules for c in rule.cells if c in others))
-    found = Refutation(cell, digit, rules, tuple(dict.fromkeys(beside)))
+    found = Disproof(cell, digit, rules, tuple(dict.fromkeys(beside)))
     if len(rules) > MOST_RULES:
         return found
     return _shown(puzzle, found, time.monotonic() + allowance.seconds)
@@ -220,7 +217,7 @@ def _smallest(rules: Sequence[Rule], impossible: Callable[[Sequence[Rule]], bool
     return tuple(sorted(needed, key=lambda rule: (rule.rank, rule.cells)))
 
 
-def _shown(puzzle: Puzzle, found: Refutation, deadline: float) -> Refutation:
+def _shown(puzzle: Puzzle, found: Disproof, deadline: float) -> Disproof:
     """Return a refutation with the steps that show it, where a few easy ones do."""
     stand = [Given(cell, digit) for cell, digit in found.beside]
     for shown in (
@@ -232,9 +229,9 @@ def _shown(puzzle: Puzzle, found: Refutation, deadline: float) -> Refutation:
     return found
 
 
-def _closed(asked: Puzzle, found: Refutation, deadline: float) -> Refutation | None:
+def _closed(asked: Puzzle, found: Disproof, deadline: float) -> Disproof | None:
     """Return it with the steps that close the digit in its cell without giving away what stands there."""
-    taken = walk(asked, trial=False, deadline=deadline, ladder=_easy_ladder()).steps
+    taken = walk(asked, trial=False, deadline=deadline, ladder=_EASY).steps
     for number, each in enumerate(taken):
         if each.board.after([each.step]).candidates[found.cell] >> found.digit & 1:
             continue
@@ -248,7 +245,7 @@ def _closed(asked: Puzzle, found: Refutation, deadline: float) -> Refutation | N
     return None
 
 
-def _alone(last: WalkStep, board: Board, found: Refutation) -> WalkStep | None:
+def _alone(last: WalkStep, board: Board, found: Disproof) -> WalkStep | None:
     """Return the last step as its technique finds it without the others, if it does."""
     for step in TECHNIQUES[last.step.technique].find(board):
         if dict(step.removes).get(found.cell, 0) >> found.digit & 1:
@@ -256,9 +253,9 @@ def _alone(last: WalkStep, board: Board, found: Refutation) -> WalkStep | None:
     return None
 
 
-def _contradicted(asked: Puzzle, found: Refutation, deadline: float) -> Refutation | None:
+def _contradicted(asked: Puzzle, found: Disproof, deadline: float) -> Disproof | None:
     """Return it with the steps from the digit, supposed, to a contradiction."""
-    walked = walk(asked, trial=False, deadline=deadline, ladder=_easy_ladder())
+    walked = walk(asked, trial=False, deadline=deadline, ladder=_EASY)
     if walked.outcome is not Outcome.CONTRADICTION or not walked.steps:
         return None
     last = walked.steps[-1]
@@ -279,9 +276,3 @@ def _leading_to(taken: Sequence[WalkStep], cells: int) -> tuple[WalkStep, ...]:
             kept.append(each)
             cells |= mask_of(each.step.looks)
     return tuple(reversed(kept))
-
-
-@lru_cache(maxsize=1)
-def _easy_ladder() -> tuple[Technique, ...]:
-    tiers = default_tiers().tier_of
-    return tuple(technique for technique in LADDER if tiers[technique.id] <= _HARDEST_TIER)

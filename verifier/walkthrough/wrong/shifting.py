@@ -8,7 +8,7 @@ from enum import Enum
 
 from verifier.puzzle.grid import Filling, Grid
 
-__all__ = ["Slip", "Way", "slip_of"]
+__all__ = ["Displacement", "Slip", "slip_of"]
 
 _FEWEST = 4
 """Fewer wrong digits than this are mistakes of their own."""
@@ -16,7 +16,7 @@ _SHARE_LEFT = 4
 """A slip explains the mistakes if no more than one in so many is left when it is undone."""
 
 
-class Way(Enum):
+class Displacement(Enum):
     """How a grid was copied that is right but for its place."""
 
     UP = "up"
@@ -40,7 +40,7 @@ class Slip:
 
     Parameters
     ----------
-    way : Way
+    way : Displacement
         What happened.
     wrong : int
         How many digits are wrong where they stand.
@@ -48,7 +48,7 @@ class Slip:
         How many are right when the slip is undone.
     """
 
-    way: Way
+    way: Displacement
     wrong: int
     right: int
 
@@ -69,7 +69,7 @@ def slip_of(entries: Mapping[int, int], solution: Filling, grid: Grid) -> Slip |
     --------
     >>> solution = (1, 2, 3, 4, 3, 4, 1, 2, 2, 1, 4, 3, 4, 3, 2, 1)
     >>> slip_of({0: 3, 1: 4, 2: 1, 3: 2, 4: 2, 5: 1}, solution, Grid.square(4))
-    Slip(way=<Way.UP: 'up'>, wrong=6, right=6)
+    Slip(way=<Displacement.UP: 'up'>, wrong=6, right=6)
     """
     wrong = sum(digit != solution[cell] for cell, digit in entries.items())
     if wrong < _FEWEST:
@@ -84,7 +84,7 @@ def _wrong_after(entries: Mapping[int, int], solution: Filling, places: Sequence
     return sum(cell is None or solution[cell] != digit for cell, digit in moved)
 
 
-def _undone(grid: Grid) -> Iterator[tuple[Way, list[int | None]]]:
+def _undone(grid: Grid) -> Iterator[tuple[Displacement, list[int | None]]]:
     """Yield each way with the cell in which each cell belongs; None for one that lies outside."""
     rows, columns = grid.rows, grid.columns
 
@@ -99,13 +99,13 @@ def _undone(grid: Grid) -> Iterator[tuple[Way, list[int | None]]]:
         return found
 
     down, right = rows - 1, columns - 1
-    yield Way.UP, places((1, 0, 1), (0, 1, 0))
-    yield Way.DOWN, places((1, 0, -1), (0, 1, 0))
-    yield Way.LEFT, places((1, 0, 0), (0, 1, 1))
-    yield Way.RIGHT, places((1, 0, 0), (0, 1, -1))
-    yield Way.HALF_TURN, places((-1, 0, down), (0, -1, right))
-    yield Way.MIRRORED, places((1, 0, 0), (0, -1, right))
+    yield Displacement.UP, places((1, 0, 1), (0, 1, 0))
+    yield Displacement.DOWN, places((1, 0, -1), (0, 1, 0))
+    yield Displacement.LEFT, places((1, 0, 0), (0, 1, 1))
+    yield Displacement.RIGHT, places((1, 0, 0), (0, 1, -1))
+    yield Displacement.HALF_TURN, places((-1, 0, down), (0, -1, right))
+    yield Displacement.MIRRORED, places((1, 0, 0), (0, -1, right))
     if rows == columns:
-        yield Way.CLOCKWISE, places((0, -1, down), (1, 0, 0))
-        yield Way.ANTICLOCKWISE, places((0, 1, 0), (-1, 0, right))
-        yield Way.TRANSPOSED, places((0, 1, 0), (1, 0, 0))
+        yield Displacement.CLOCKWISE, places((0, -1, down), (1, 0, 0))
+        yield Displacement.ANTICLOCKWISE, places((0, 1, 0), (-1, 0, right))
+        yield Displacement.TRANSPOSED, places((0, 1, 0), (1, 0, 0))

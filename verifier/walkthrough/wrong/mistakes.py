@@ -10,7 +10,7 @@ from verifier.files.so_far import SoFar
 from verifier.puzzle.allowance import WorkAllowance
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
-from verifier.walkthrough.refuting import Refutation, clash_of, refuted
+from verifier.walkthrough.wrong.refuting import Disproof, clash_of, refuted
 
 __all__ = ["MOST_REFUTED", "Mistake", "mistakes_in"]
 
@@ -30,7 +30,7 @@ class Mistake:
         The digit that cannot be right; None where the pencil marks lack the right one.
     given : int or None
         The given in whose place it stands.
-    why : Refutation or None
+    why : Disproof or None
         What rules the digit out; None where that is not known, and for givens and pencil marks.
     sure : bool
         Whether the digit is proved wrong; of two that clash, it may be the other.
@@ -39,7 +39,7 @@ class Mistake:
     cell: int
     digit: int | None
     given: int | None = None
-    why: Refutation | None = None
+    why: Disproof | None = None
     sure: bool = True
 
 
@@ -97,6 +97,6 @@ def _digits(puzzle: Puzzle, so_far: SoFar, solution: Filling | None, deadline: f
 
 def _searched(
     puzzle: Puzzle, right: Mapping[int, int], cell: int, digit: int, deadline: float
-) -> Refutation | None:
+) -> Disproof | None:
     left = deadline - time.monotonic()
     return refuted(puzzle, right, cell, digit, WorkAllowance(seconds=left)) if left > 0 else None

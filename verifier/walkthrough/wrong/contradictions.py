@@ -7,10 +7,10 @@ from typing import NamedTuple
 from grader.board.board import Board, mask_of
 from verifier.walkthrough import wording
 
-__all__ = ["Contradiction", "contradiction_on"]
+__all__ = ["DeadEnd", "contradiction_on"]
 
 
-class Contradiction(NamedTuple):
+class DeadEnd(NamedTuple):
     """A contradiction.
 
     Parameters
@@ -25,7 +25,7 @@ class Contradiction(NamedTuple):
     cells: int
 
 
-def contradiction_on(board: Board) -> Contradiction | None:
+def contradiction_on(board: Board) -> DeadEnd | None:
     """Return the first contradiction that a board shows; None where it shows none in a cell, house or rule.
 
     Examples
@@ -38,20 +38,20 @@ def contradiction_on(board: Board) -> Contradiction | None:
     name = layout.grid.cell_name
     if 0 in board.candidates:
         empty = list(board.candidates).index(0)
-        return Contradiction(wording.NOTHING_LEFT.format(cell=name(empty)), 1 << empty)
+        return DeadEnd(wording.NOTHING_LEFT.format(cell=name(empty)), 1 << empty)
     for house in layout.houses:
         for digit in layout.grid.all_digits:
             if not any(board.candidates[cell] >> digit & 1 for cell in house.cells):
                 says = wording.NO_PLACE.format(house=house.name, digit=digit)
-                return Contradiction(says, mask_of(house.cells))
+                return DeadEnd(says, mask_of(house.cells))
     for number, mask in layout.cage_masks:
         cage = layout.cage(number)
         made = sum(board.candidates[cell].bit_length() - 1 for cell in cage.cells)
         if not mask & ~board.placed and made != cage.total:
             says = wording.FULL_CAGE.format(total=cage.total, cell=name(cage.cells[0]), made=made)
-            return Contradiction(says, mask)
+            return DeadEnd(says, mask)
     for number in range(layout.cage_numbers.stop, len(layout.rules)):
         rule = layout.rules[number]
         if not layout.masks[number] & ~board.placed and not rule.holds(board.filling):
-            return Contradiction(wording.BROKEN.format(rule=rule.called(layout.grid)), layout.masks[number])
+            return DeadEnd(wording.BROKEN.format(rule=rule.called(layout.grid)), layout.masks[number])
     return None
