@@ -57,7 +57,7 @@ def test_a_box_leaves_the_same_verdicts_and_letters(folder: Path) -> None:
         assert finished.out == "" or "8 submissions" in finished.out
         outputs.append(files_below(folder / name))
     assert outputs[0] == outputs[1]
-    assert f"for-setters/{SETTERS[1]}.txt" in outputs[0]
+    assert f"{SETTERS[1]}.txt" in {Path(name).name for name in outputs[0] if name.startswith("for-setters/")}
 
 
 def test_a_later_run_in_other_settings_finds_its_files_again(folder: Path) -> None:

@@ -67,16 +67,14 @@ def test_without_boxes_any_square_will_do() -> None:
 @pytest.mark.parametrize(
     ("size", "text", "wanted"),
     [
-        # Latin squares of order 4 and 5 (OEIS A002860), and with both diagonals (OEIS A274806)
+        # Latin squares of order 4 (OEIS A002860), and with both diagonals of order 4 and 5 (OEIS A274806)
         (4, "boxes: none\n", 576),
-        (5, "boxes: none\n", 161280),
         (4, "boxes: none\ndiagonals: yes\n", 48),
         (5, "boxes: none\ndiagonals: yes\n", 960),
     ],
 )
 def test_published_numbers_of_fillings(size: int, text: str, wanted: int) -> None:
-    if wanted < 10_000:
-        assert recount_solutions(read(text, size), 10_000).count == wanted
+    assert recount_solutions(read(text, size), wanted + 1).count == wanted
     assert count_solutions(read(text, size), wanted + 1).count == wanted
 
 
