@@ -45,8 +45,11 @@ def find_pair_values(board: Board) -> Iterator[Step]:
     >>> [(step.focus, digits_of(step.removes[0][1])) for step in find_pair_values(board)]
     [((1, 0), (1, 3))]
     """
+    fits_by_pair = fits_of(board.layout)
+    if not fits_by_pair:
+        return
     candidates, told_otherwise = board.candidates, _told_otherwise(board)
-    for (other, cell), fits in fits_of(board.layout).items():
+    for (other, cell), fits in fits_by_pair.items():
         if not board.fresh >> other & 1 or not candidates[cell] & (candidates[cell] - 1):
             continue
         for rule, left in fits:
@@ -97,10 +100,10 @@ def find_all_places(board: Board) -> Iterator[Step]:
     >>> [(step.focus, step.removes == ((11, 1 << 1),)) for step in find_all_places(opening_board(puzzle))][:1]
     [((10, 15), True)]
     """
-    layout, places, fits = board.layout, board.places(), fits_of(board.layout)
-    if not fits and not has_own_houses(layout):
+    layout = board.layout
+    if not fits_of(layout) and not has_own_houses(layout):
         return
-    partners = partners_of(layout)
+    places, partners = board.places(), partners_of(layout)
     for house in board.fresh_houses():
         mask = layout.house_masks[house]
         for digit in layout.grid.all_digits:

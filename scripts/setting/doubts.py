@@ -6,7 +6,7 @@ from random import Random
 
 from scripts.setting.broken import Broken, clashes, loose_cages, named, sets_of, with_givens, with_total
 from scripts.setting.chance import shuffled
-from scripts.setting.plain import Exhausted, plain_count
+from scripts.setting.plain import count_within
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.puzzle.rules.cage import Cage
 
@@ -80,7 +80,4 @@ def misprinted_given(puzzle: Puzzle, seed: int) -> Broken:
 
 
 def _count(puzzle: Puzzle, limit: int = 2) -> int | None:
-    try:
-        return plain_count(puzzle, limit, tries=3000)
-    except Exhausted:
-        return None
+    return count_within(puzzle, 3000, limit)

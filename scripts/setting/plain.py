@@ -14,7 +14,7 @@ from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.pair_rule import PairRule
 
-__all__ = ["Exhausted", "find_solutions", "plain_count"]
+__all__ = ["Exhausted", "count_within", "find_solutions", "plain_count"]
 
 
 class Exhausted(Exception):  # noqa: N818 - it says that the search gave up, not that something went wrong
@@ -37,6 +37,14 @@ def plain_count(puzzle: Puzzle, limit: int = 2, tries: int = 200_000) -> int:
     288
     """
     return sum(1 for _, _ in zip(range(limit), find_solutions(puzzle, tries), strict=False))
+
+
+def count_within(puzzle: Puzzle, tries: int, limit: int = 2) -> int | None:
+    """Return the number of solutions, at most `limit`; None if the search takes more than `tries` tries."""
+    try:
+        return plain_count(puzzle, limit, tries)
+    except Exhausted:
+        return None
 
 
 def find_solutions(puzzle: Puzzle, tries: int = 200_000) -> Iterator[Filling]:

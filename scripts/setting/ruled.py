@@ -5,7 +5,7 @@ from __future__ import annotations
 from random import Random
 
 from scripts.setting.chance import shuffled
-from scripts.setting.plain import Exhausted, find_solutions, plain_count
+from scripts.setting.plain import Exhausted, count_within, find_solutions
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.given import Given
@@ -39,7 +39,7 @@ def draw_ruled(empty: Puzzle, seed: int, *, more: int = 0, tries: int = 300) -> 
     >>> from verifier.puzzle.puzzle import make_puzzle
     >>> grid = Grid.square(4)
     >>> puzzle, _ = draw_ruled(make_puzzle("classic", grid, houses=(*grid.houses, *grid.diagonals)), 1)
-    >>> plain_count(puzzle)
+    >>> count_within(puzzle, 300)
     1
     """
     rng = Random(seed)
@@ -48,7 +48,7 @@ def draw_ruled(empty: Puzzle, seed: int, *, more: int = 0, tries: int = 300) -> 
     order = shuffled(left, rng)
     for given in order[: len(order) - more]:
         fewer = [other for other in left if other != given]
-        if _count(empty.changed([], fewer), tries) == 1:
+        if count_within(empty.changed([], fewer), tries) == 1:
             left = fewer
     return empty.changed([], left), filling
 
@@ -63,10 +63,3 @@ def _filling(empty: Puzzle, rng: Random) -> Filling:
             continue
         if found is not None:
             return found
-
-
-def _count(puzzle: Puzzle, tries: int) -> int | None:
-    try:
-        return plain_count(puzzle, tries=tries)
-    except Exhausted:
-        return None
