@@ -24,7 +24,7 @@ from verifier.intake.sources.listing import ARCHIVE_ENDINGS
 from verifier.puzzle.printable import printable
 from verifier.verdict.verdict import Rows, Verdict
 
-__all__ = ["Addressee", "News", "broken_in", "entry_of", "news_for"]
+__all__ = ["Addressee", "Broken", "News", "broken_in", "entry_of", "news_for"]
 
 _TOLD = ("accepted", "rejected", "unreadable")
 _SETTER = "coalesce(setter, sender)"
@@ -96,16 +96,38 @@ def news_for(ledger: Ledger, *, everything: bool = False) -> dict[Addressee, lis
     return dict(value for _, value in sorted(found.items()))
 
 
-def broken_in(ledger: Ledger, number: int) -> tuple[str, Submission] | None:
-    """Return what made the verdict on a broken puzzle, and the puzzle, if no repair was looked for yet."""
+@dataclass(frozen=True, slots=True)
+class Broken:
+    """A broken puzzle of which a letter tells.
+
+    Parameters
+    ----------
+    number : int
+        By which the ledger knows it.
+    maker : str
+        The key of what made its verdict.
+    sent : Submission
+        The puzzle.
+    looked_for : bool
+        Whether repairs were looked for already, as by a run that was stopped.
+    """
+
+    number: int
+    maker: str
+    sent: Submission
+    looked_for: bool
+
+
+def broken_in(ledger: Ledger, number: int) -> Broken | None:
+    """Return what the ledger knows of a broken puzzle; None of one that is not, or could not be read."""
     columns = "address, maker, line, form, sent, verdict"
     rows = ledger.rows(f"SELECT {columns} FROM submissions WHERE submission = ?", (number,))
     address, maker, line, form, sent, packed = next(rows)
     verdict = stored_verdict(packed)
     if sent is None or verdict is None or not verdict.is_broken:
         return None
-    known = repairs_of(ledger, number, maker)
-    return None if known is not None else (maker, Submission(address, unpacked_document(line, form, sent)))
+    submission = Submission(address, unpacked_document(line, form, sent))
+    return Broken(number, maker, submission, repairs_of(ledger, number, maker) is not None)
 
 
 def entry_of(ledger: Ledger, news: News) -> Entry:

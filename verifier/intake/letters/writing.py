@@ -75,13 +75,14 @@ def look_for_repairs(
     makers: dict[int, str] = {}
 
     def broken() -> Iterator[tuple[int, Submission]]:
-        for one in chain.from_iterable(letters.values()):
-            wanted = broken_in(ledger, one.number) if one.part == "rejected" else None
-            if wanted is not None:
-                makers[one.number], sent = wanted
-                yield one.number, sent
+        rejected = (one.number for one in chain.from_iterable(letters.values()) if one.part == "rejected")
+        known = filter(None, (broken_in(ledger, number) for number in rejected))
+        for one in islice(known, most):  # those of a run that was stopped count: its letters are the same
+            if not one.looked_for:
+                makers[one.number] = one.maker
+                yield one.number, one.sent
 
-    for number, repairs in found(islice(broken(), most)):
+    for number, repairs in found(broken()):
         if repairs is not None:
             record_repairs(ledger, number, makers[number], repairs)
             ledger.commit()
