@@ -92,7 +92,7 @@ def test_a_verdict_of_an_earlier_format_is_listed_without_a_page(folder: Path) -
 
 def test_a_run_that_was_killed_and_goes_on_ends_with_the_pages_of_one_that_was_not(tmp_path: Path) -> None:
     (tmp_path / "box").mkdir()
-    for number in range(120):
+    for number in range(60):
         data = MIXED[number % len(MIXED)].replace(b"\nid: ", b"\nid: %d-" % number)
         (tmp_path / "box" / f"k{number}.yaml").write_bytes(data)
     call = ["intake", tmp_path / "box", "--ledger", "l.db", "--jobs", 1, "--html", "box.html"]
@@ -107,7 +107,7 @@ def test_a_run_that_was_killed_and_goes_on_ends_with_the_pages_of_one_that_was_n
     process.wait()
     assert "box.html" not in pages(cut)
     gridproof(*call, folder=cut)
-    assert len(pages(cut)) == 121
+    assert len(pages(cut)) == 61
     assert pages(cut) == pages(whole)
 
 

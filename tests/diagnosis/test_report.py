@@ -55,8 +55,8 @@ CASES: dict[str, Callable[[], Puzzle]] = {
     "impossible-cage": lambda: make_puzzle(
         "killer", FOUR, cages=[Cage((0, 1), 9), Cage((3, 7), 6), Cage((9, 13), 4), Cage((14, 15), 3)]
     ),
-    "two-solutions": lambda: next(puzzle for puzzle, number in with_several(100, 1000) if number == 2),
-    "four-solutions": lambda: next(puzzle for puzzle, number in with_several(100, 1000) if number == 4),
+    "two-solutions": lambda: next(puzzle for puzzle, number in with_several(40, 1000) if number == 2),
+    "four-solutions": lambda: next(puzzle for puzzle, number in with_several(40, 1000) if number == 4),
     "too-many-to-count": lambda: make_puzzle("classic", Grid.square(6), givens={0: 1, 8: 2, 16: 3}),
 }
 

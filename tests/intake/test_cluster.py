@@ -34,7 +34,7 @@ SETTINGS = RunSettings(judging=Settings(witnesses=DEADLY))
 
 @pytest.fixture(scope="module")
 def pool() -> Iterator[ClusterPool]:
-    pool = ClusterPool("local:2", SETTINGS, WorkerLimits(seconds=8.0))
+    pool = ClusterPool("local:2", SETTINGS, WorkerLimits(seconds=5.0))
     yield pool
     pool.close()
 

@@ -24,10 +24,10 @@ from verifier.intake.ledger import opening
 
 @pytest.fixture(scope="module")
 def large_box(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Return a box that takes a few seconds, of small puzzles, so that many moments can be hit."""
+    """Return a box that takes some seconds, of small puzzles, so that any moment can be hit."""
     folder = tmp_path_factory.mktemp("large") / "box"
     folder.mkdir()
-    for number in range(600):
+    for number in range(300):
         data = MIXED[number % len(MIXED)]
         (folder / f"k{number}.yaml").write_bytes(data.replace(b"\nid: ", b"\nid: %d-" % (number // 2)))
     return folder
@@ -49,15 +49,15 @@ def test_runs_killed_at_any_moment_end_as_one_that_was_not(
     runs = Runs(whole.box, tmp_path)
     moments = random.Random(20261125)
     hits = 0
-    for _ in range(20):
+    for _ in range(12):
         process = runs.begin()
         time.sleep(moments.uniform(0.2, 0.5) * seconds)
         if process.poll() is None:
             assert orphans_of(process, group=hits % 2 == 1) == 0
             hits += 1
-        if hits == 5:
+        if hits == 3:
             break
-    assert hits >= 3  # on a fast machine the last ones may come too late
+    assert hits >= 2  # on a fast machine the last one may come too late; the study kills fifty times
     assert runs.finish().code == 1
     assert runs.result() == whole.result()
 
