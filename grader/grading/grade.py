@@ -15,7 +15,7 @@ from grader.ladder import LADDER
 from grader.techniques.trial import TRIAL
 from grader.words import wording
 
-__all__ = ["Grade", "HardestStep", "grade"]
+__all__ = ["Grade", "HardestStep", "grade", "steps_by_technique"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,8 +113,7 @@ def grade(played: Replay, tiers: TierTable | None = None) -> Grade:
     (1, 'hidden-single-box', True)
     """
     table = tiers or default_tiers()
-    counts = Counter(step.technique for played_round in played.rounds for step in played_round.steps)
-    by_technique = {technique.id: counts[technique.id] for technique in LADDER if counts[technique.id]}
+    by_technique = steps_by_technique(played)
     by_logic = played.by_logic and played.filling is not None
     # What the ladder does not work through needs trial, and more of it than the last technique does.
     hardest = next(reversed(by_technique), None) if played.filling is not None else TRIAL.id
@@ -143,6 +142,12 @@ def grade(played: Replay, tiers: TierTable | None = None) -> Grade:
         break_in=_break_in(played.rounds, hardest),
         solved_by_logic=by_logic,
     )
+
+
+def steps_by_technique(played: Replay) -> dict[str, int]:
+    """Return how many steps of each technique a replay has, in the order of the ladder."""
+    counts = Counter(step.technique for played_round in played.rounds for step in played_round.steps)
+    return {technique.id: counts[technique.id] for technique in LADDER if counts[technique.id]}
 
 
 def _is_bottleneck(played: Round, cells: int) -> bool:

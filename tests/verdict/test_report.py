@@ -31,6 +31,13 @@ SNAPSHOTS = Path(__file__).parent / "snapshots"
 IMPOSSIBLE = make_puzzle("killer", Grid.square(4), cages=[Cage((0, 1), 9)], credits=Credits("impossible"))
 FULL = make_puzzle("classic", Grid.square(4), givens=dict(enumerate(SOLUTION)), credits=Credits("full"))
 
+HARDER = make_puzzle(
+    "killer",
+    Grid.square(4),
+    cages=[Cage((6, 7, 10), 7), Cage((13, 14), 5), Cage((1, 4, 5), 9), Cage((8, 9, 12), 7)],
+    credits=Credits("harder"),
+)
+
 STRICT = HouseStyle("Harbour Page", kinds=("classic",), credits=("title",), tiers=(6,))
 
 VERDICTS = {
@@ -41,6 +48,7 @@ VERDICTS = {
     "rejected-none": judge(NONE),
     "rejected-arithmetic": judge(IMPOSSIBLE),
     "rejected-house-style": judge(ONE, STRICT),
+    "rejected-beyond-tiers": judge(HARDER, HouseStyle("Harbour Page", tiers=(1,), stop_beyond_tiers=True)),
     "rejected-solution-differs": judge(replace(ONE, solution=OTHER)),
     "undecided-work": judged(ONE, count=saying(stop=Stop.BUDGET)),
     "undecided-clock": judged(ONE, count=saying(SOLUTION, stop=Stop.CLOCK)),

@@ -90,6 +90,10 @@ def test_every_rule_can_be_left_out() -> None:
         ),
         ("techniques_not_accepted: [naked-par]", "2: techniques_not_accepted: found 'naked-par'; allowed: "),
         (
+            "stop_beyond_tiers: yes",
+            "2: stop_beyond_tiers: found yes, but no tiers; allowed: yes beside tiers. Add the ",
+        ),
+        (
             "fewest_givens: 9\nmost_givens: 3",
             "3: most_givens: found 3; allowed: at least 9, the 'fewest_givens'",
         ),

@@ -8,14 +8,16 @@ import pytest
 
 from grader.grading.grade import grade
 from grader.grading.replay import replay
-from tests.evidence.stand_ins import NONE, ONE, codes
+from tests.evidence.stand_ins import NONE, ONE, codes, says
 from verifier.puzzle.arithmetic import Check
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.puzzle.rules.cage import Cage
+from verifier.verdict import hardness
 from verifier.verdict.judge import judge
 from verifier.verdict.style.checks import STYLE_CODES, style_checks
 from verifier.verdict.style.style import PLAIN, HouseStyle
+from verifier.verdict.verdict import Difficulty
 
 CLASSIC = make_puzzle("classic", Grid.square(4), givens={0: 1, 3: 4, 12: 4, 15: 1})
 
@@ -36,14 +38,19 @@ ASKING_ALL = HouseStyle(
 """`ONE` keeps all of these."""
 
 
+def difficulty(puzzle: Puzzle) -> Difficulty | None:
+    found = hardness.graded(replay(puzzle), PLAIN)
+    return found and found.difficulty
+
+
 def only(style: HouseStyle, puzzle: Puzzle, *, graded: bool = False) -> Check:
     """Return the one check that a style with one rule makes."""
-    (check,) = style_checks(style, puzzle, grade(replay(puzzle)) if graded else None)
+    (check,) = style_checks(style, puzzle, difficulty(puzzle) if graded else None)
     return check
 
 
 def test_the_plain_style_asks_for_nothing() -> None:
-    assert list(style_checks(PLAIN, ONE, grade(replay(ONE)))) == []
+    assert list(style_checks(PLAIN, ONE, difficulty(ONE))) == []
 
 
 def test_a_puzzle_that_keeps_every_rule_is_accepted() -> None:
@@ -116,6 +123,37 @@ def test_a_tier_that_is_not_accepted_is_named_with_the_hardest_technique() -> No
     assert check.code == "style-tier"
     assert "takes only tier 6; this puzzle is tier" in check.says
     assert "the hardest technique it needs is" in check.says
+
+
+HARDER = make_puzzle(
+    "killer",
+    Grid.square(4),
+    cages=[Cage((6, 7, 10), 7), Cage((13, 14), 5), Cage((1, 4, 5), 9), Cage((8, 9, 12), 7)],
+)
+
+
+def test_a_puzzle_beyond_the_tiers_is_worked_through_no_further_where_the_house_says_so() -> None:
+    whole = judge(HARDER)
+    assert whole.difficulty is not None
+    assert whole.difficulty.tier == 2
+    short = judge(HARDER, HouseStyle("Harbour Page", tiers=(1,), stop_beyond_tiers=True))
+    assert codes(short) == ["rejected", "style-tier"]
+    assert short.reasons[0].says == (
+        "House style Harbour Page: takes only tier 1; this puzzle needs more than tier 1; it was worked "
+        "through no further."
+    )
+    assert says(short) == {"cp-sat": 1, "clingo": 1}
+    assert short.difficulty is not None
+    assert (short.difficulty.tier, short.difficulty.solved_by_logic, short.difficulty.beyond) == (
+        None,
+        None,
+        1,
+    )
+
+
+def test_a_puzzle_within_the_tiers_gets_the_grade_that_the_whole_ladder_gives() -> None:
+    style = HouseStyle("Harbour Page", tiers=(2,))
+    assert judge(HARDER, replace(style, stop_beyond_tiers=True)).difficulty == judge(HARDER, style).difficulty
 
 
 def test_a_technique_that_is_not_accepted_is_named_with_its_steps() -> None:

@@ -86,7 +86,7 @@ def _judged(
             say(wording.not_accepted(address, verdict.state.value, printed=broken))
         if broken or code is Exit.ACCEPTED:
             hard = verdict.difficulty
-            tier = f"tier {hard.tier}, {hard.name}" if hard is not None else ""
+            tier = f"tier {hard.tier}, {hard.name}" if hard is not None and hard.tier is not None else ""
             yield SheetPuzzle(puzzle, tier, verdict.solutions.filling)
 
 

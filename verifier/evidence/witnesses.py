@@ -76,8 +76,16 @@ def _count(puzzle: Puzzle, limit: int, allowance: WorkAllowance) -> Tally:
 
 def _replay(puzzle: Puzzle, trial: bool, allowance: WorkAllowance) -> Replay:
     from grader.grading.replay import replay
+    from grader.ladder import LADDER
 
-    return replay(puzzle, trial=trial, deadline=time.monotonic() + allowance.seconds, ended=allowance.ended)
+    only = allowance.techniques
+    return replay(
+        puzzle,
+        trial=trial,
+        deadline=time.monotonic() + allowance.seconds,
+        ended=allowance.ended,
+        ladder=LADDER if only is None else [technique for technique in LADDER if technique.id in only],
+    )
 
 
 def _recount(puzzle: Puzzle, limit: int, allowance: WorkAllowance) -> Tally:

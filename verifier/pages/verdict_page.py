@@ -68,12 +68,12 @@ def page_of_verdict(
     puzzle: Puzzle, verdict: Verdict, style: HouseStyle, *, repairs: bool = False, mark: str = ""
 ) -> str:
     """Return the page of a verdict: a sound puzzle with its chart, a broken one with `repairs` if wanted."""
-    sound = verdict.difficulty is not None
-    broken = repairs and not sound and verdict.solutions.count != 1
+    graded = verdict.difficulty is not None and verdict.difficulty.beyond is None
+    broken = repairs and verdict.difficulty is None and verdict.solutions.count != 1
     return verdict_page(
         puzzle,
         verdict,
-        played=replay(puzzle, deadline=time.monotonic() + _SECONDS_FOR_A_CHART) if sound else None,
+        played=replay(puzzle, deadline=time.monotonic() + _SECONDS_FOR_A_CHART) if graded else None,
         diagnosis=diagnose(puzzle, _SECONDS_FOR_REPAIRS) if broken else None,
         tiers=style.tiers_to_grade_with(),
         mark=mark,
@@ -195,6 +195,8 @@ def _repair(puzzle: Puzzle, number: int, mend: Mend) -> _Repair:
 
 
 def _effort(difficulty: Difficulty, kind: str) -> str:
+    if difficulty.effort is None:
+        return ""
     minutes = difficulty.minutes
     bounds = None if minutes is None else (minutes.middle, minutes.least, minutes.most)
     return effort_in_words(difficulty.effort, kind, bounds)

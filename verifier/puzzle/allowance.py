@@ -25,6 +25,8 @@ class WorkAllowance:
         Guard on the wall clock.
     trial : bool
         Whether the replay may use trial once a solution is found, which grades but proves nothing.
+    techniques : frozenset of str, optional
+        The ids of the only techniques that the replay may use.
     ended : callable, optional
         Says whether whoever asked wants no answer any more, such as the ``is_set`` of an event. Every
         witness looks at it several times a second, from whatever thread it works in.
@@ -39,6 +41,7 @@ class WorkAllowance:
     conflicts: int = 1_000_000
     seconds: float = 120.0
     trial: bool = True
+    techniques: frozenset[str] | None = None
     ended: Callable[[], bool] | None = None
 
     @property

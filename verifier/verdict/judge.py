@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
 
 from verifier.evidence.establish import Evidence, establish
 from verifier.evidence.statements import ARITHMETIC, WitnessSays
@@ -15,23 +14,18 @@ from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.tally import Stop, Tally
 from verifier.verdict import wording
+from verifier.verdict.hardness import Graded, graded
 from verifier.verdict.remarks import remarks_on
 from verifier.verdict.style.checks import style_checks
 from verifier.verdict.style.style import PLAIN, HouseStyle
 from verifier.verdict.verdict import (
-    BreakInRecord,
-    Difficulty,
     Identity,
-    Minutes,
     Reason,
     Solutions,
     Verdict,
     VerdictState,
 )
 from verifier.verdict.versions import made_by
-
-if TYPE_CHECKING:
-    from grader.grading.grade import Grade
 
 __all__ = ["DEFAULT_SETTINGS", "Settings", "identity_of", "judge", "lost"]
 
@@ -99,18 +93,19 @@ def judge(puzzle: Puzzle, style: HouseStyle = PLAIN, settings: Settings = DEFAUL
     """
     arithmetic = arithmetic_checks(puzzle)
     if all(check.passed for check in arithmetic):
-        allowance = WorkAllowance(seconds=settings.seconds)
+        allowance = WorkAllowance(seconds=settings.seconds, techniques=style.techniques_to_grade_with())
         evidence = establish(puzzle, settings.limit, allowance, settings.witnesses)
     else:
         evidence = Evidence(0, True, (), (WitnessSays(ARITHMETIC, 0),), ())
-    grade = _grade(evidence, style)
+    grade = graded(evidence.replay, style) if evidence.sound else None
     ungraded = evidence.sound and grade is None
+    difficulty = grade and grade.difficulty
     checks = (
         *arithmetic,
         *evidence.checks,
         *_claim_checks(puzzle, evidence),
         *_grade_checks(grade, ungraded=ungraded),
-        *style_checks(style, puzzle, grade),
+        *style_checks(style, puzzle, difficulty),
     )
     reasons = tuple(Reason(check.code, check.says) for check in checks if not check.passed)
     return Verdict(
@@ -119,7 +114,7 @@ def judge(puzzle: Puzzle, style: HouseStyle = PLAIN, settings: Settings = DEFAUL
         puzzle=identity_of(puzzle),
         solutions=_solutions(puzzle.grid, evidence),
         witnesses=evidence.witnesses,
-        difficulty=_difficulty(evidence, grade),
+        difficulty=difficulty,
         checks=checks,
         made_by=made_by(style),
         remarks=tuple(remarks_on(puzzle, style)),
@@ -159,26 +154,11 @@ def _state(reasons: tuple[Reason, ...], *, undecided: bool) -> VerdictState:
     return VerdictState.REJECTED if reasons else VerdictState.ACCEPTED
 
 
-def _grade(evidence: Evidence, style: HouseStyle) -> Grade | None:
-    """Return the grade of a sound puzzle; None where the clock ended its replay."""
-    if not evidence.sound or evidence.replay is None:
-        return None
-    from grader.grading.grade import grade
-    from grader.grading.replay import Outcome
-
-    if evidence.replay.outcome is Outcome.CLOCK:
-        return None
-    return grade(evidence.replay, style.tiers_to_grade_with())
-
-
-def _grade_checks(grade: Grade | None, *, ungraded: bool) -> Iterator[Check]:
+def _grade_checks(grade: Graded | None, *, ungraded: bool) -> Iterator[Check]:
     if ungraded:
         yield Check("limit-reached", False, wording.NOT_GRADED)
     if grade is not None:
-        says = wording.graded(
-            grade.tier, grade.name, grade.hardest, grade.why_lifted, by_logic=grade.solved_by_logic
-        )
-        yield Check("graded", True, says)
+        yield Check("graded" if grade.difficulty.beyond is None else "graded-in-part", True, grade.says)
 
 
 def _claim_checks(puzzle: Puzzle, evidence: Evidence) -> Iterator[Check]:
@@ -217,39 +197,4 @@ def _solutions(grid: Grid, evidence: Evidence) -> Solutions:
         grid=tuple(grid.rows_of(evidence.solutions[0])) if evidence.sound else None,
         examples=tuple(tuple(grid.rows_of(filling)) for filling in evidence.solutions[:2]) if several else (),
         swing_cells=tuple(grid.cell_name(cell) for cell in swing),
-    )
-
-
-def _difficulty(evidence: Evidence, grade: Grade | None) -> Difficulty | None:
-    if grade is None:
-        return None
-    return Difficulty(
-        tier=grade.tier,
-        name=grade.name,
-        hardest=grade.hardest,
-        effort=grade.effort,
-        rounds=grade.rounds,
-        steps=grade.steps,
-        by_technique=grade.by_technique,
-        break_in=_break_in(evidence, grade),
-        solved_by_logic=grade.solved_by_logic,
-        minutes=Minutes(grade.minutes.middle, grade.minutes.least, grade.minutes.most),
-    )
-
-
-def _break_in(evidence: Evidence, grade: Grade) -> BreakInRecord | None:
-    if grade.break_in is None or evidence.replay is None:
-        return None
-    from grader.board.board import digits_of
-    from grader.words.narrate import tell
-
-    step, layout = grade.break_in.step, evidence.replay.layout
-    board = evidence.replay.rounds[grade.break_in.round - 1].board
-    name = layout.grid.cell_name
-    return BreakInRecord(
-        round=grade.break_in.round,
-        technique=step.technique,
-        says=tell(step, layout, board),
-        places={name(cell): digit for cell, digit in step.places},
-        removes={name(cell): digits_of(mask) for cell, mask in step.removes},
     )

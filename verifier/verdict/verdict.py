@@ -182,7 +182,7 @@ class Difficulty:
     Parameters
     ----------
     tier, name, hardest, effort, rounds, steps, by_technique, solved_by_logic
-        As in the grade.
+        As in the grade. Where the replay stopped, the first four and the last are None: nobody knows.
     break_in : BreakInRecord or None
         The first step of the hardest technique.
     minutes : Minutes or None
@@ -191,15 +191,15 @@ class Difficulty:
         The tier at which the replay stopped, where the house style ends the ladder there.
     """
 
-    tier: int
-    name: str
+    tier: int | None
+    name: str | None
     hardest: str | None
-    effort: int
+    effort: int | None
     rounds: int
     steps: int
     by_technique: Mapping[str, int]
     break_in: BreakInRecord | None
-    solved_by_logic: bool
+    solved_by_logic: bool | None
     minutes: Minutes | None = None
     beyond: int | None = None
 

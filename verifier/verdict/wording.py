@@ -6,11 +6,15 @@ Sentences about arithmetic and about single steps come from `verifier.puzzle` an
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING
 
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.printable import listed
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.wording import Wording
+
+if TYPE_CHECKING:
+    from verifier.verdict.verdict import Difficulty
 
 __all__ = ["STYLE_FAULTS"]
 
@@ -31,6 +35,14 @@ def graded(tier: int, name: str, hardest: str | None, lift: str, *, by_logic: bo
     why = f", hardest technique {hardest}" if hardest else ""
     why += f"; {lift}" if lift else ""
     return f"Worked through by logic alone: tier {tier} ({name}){why}."
+
+
+def stopped(tier: int) -> str:
+    """Say how far the puzzle was worked through where the house style goes no further."""
+    return (
+        f"Worked through with the techniques up to tier {tier}, which do not reach the end; the house "
+        "style asks for no more."
+    )
 
 
 def claimed_differs(grid: Grid, cells: Sequence[int]) -> str:
@@ -139,10 +151,15 @@ def style_credits(missing: Sequence[str]) -> str:
     )
 
 
-def style_tier(tier: int, name: str, hardest: str | None) -> str:
+def style_tier(grade: Difficulty) -> str:
     """Say that the tier is not accepted."""
-    why = f"; the hardest technique it needs is {hardest}" if hardest else ""
-    return f"this puzzle is tier {tier} ({name}){why}."
+    why = f"; the hardest technique it needs is {grade.hardest}" if grade.hardest else ""
+    return f"this puzzle is tier {grade.tier} ({grade.name}){why}."
+
+
+def style_beyond(tier: int) -> str:
+    """Say that a puzzle is beyond the tiers that are accepted, and was worked through no further."""
+    return f"this puzzle needs more than tier {tier}; it was worked through no further."
 
 
 def style_techniques(used: Mapping[str, int]) -> str:
@@ -159,6 +176,11 @@ STYLE_FAULTS = {
         "Write one rule a line; the README lists them.",
     ),
     "no-name": Wording("nothing", "the name of the house style", "Add a line such as 'name: Harbour Page'."),
+    "no-tiers": Wording(
+        "yes, but no tiers",
+        "yes beside tiers",
+        "Add the tiers that you accept, such as 'tiers: [1, 2, 3]'.",
+    ),
     "tier-number": Wording(
         "{what}", "numbers of tiers, each once", "Write a line for each tier, such as '1: gentle'."
     ),

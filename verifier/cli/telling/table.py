@@ -77,7 +77,7 @@ def row_of(judged: Judged, tiers: TierTable) -> Row:
         verdict=verdict.state.value,
         solutions=_number(verdict.solutions),
         tier=_tier(difficulty, tiers) if difficulty else "",
-        effort=str(difficulty.effort) if difficulty else "",
+        effort=str(difficulty.effort) if difficulty and difficulty.effort is not None else "",
         minutes=str(difficulty.minutes.middle) if difficulty and difficulty.minutes else "",
         why=", ".join(_told_in_short(verdict)),
     )
@@ -85,6 +85,8 @@ def row_of(judged: Judged, tiers: TierTable) -> Row:
 
 def _tier(difficulty: Difficulty, tiers: TierTable) -> str:
     """Return the tier, and whether it is above that of the hardest technique."""
+    if difficulty.tier is None or difficulty.name is None:
+        return f"above {difficulty.beyond}"
     lifted = tiers.tier_of.get(difficulty.hardest or "", difficulty.tier) < difficulty.tier
     return f"{difficulty.tier} {printable(difficulty.name)}{' (lifted)' if lifted else ''}"
 

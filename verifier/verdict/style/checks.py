@@ -19,15 +19,15 @@ from verifier.verdict.style.style import HouseStyle
 from verifier.verdict.style.symmetry import unmatched
 
 if TYPE_CHECKING:
-    from grader.grading.grade import Grade
+    from verifier.verdict.verdict import Difficulty
 
 __all__ = ["STYLE_CODES", "style_checks"]
 
 _Rule = Callable[[HouseStyle, Puzzle], Check | None]
-_GradeRule = Callable[[HouseStyle, "Grade"], Check | None]
+_GradeRule = Callable[[HouseStyle, "Difficulty"], Check | None]
 
 
-def style_checks(style: HouseStyle, puzzle: Puzzle, grade: Grade | None) -> Iterator[Check]:
+def style_checks(style: HouseStyle, puzzle: Puzzle, grade: Difficulty | None) -> Iterator[Check]:
     """Yield one check for each rule of a house style.
 
     Parameters
@@ -36,7 +36,7 @@ def style_checks(style: HouseStyle, puzzle: Puzzle, grade: Grade | None) -> Iter
         The rules.
     puzzle : Puzzle
         The puzzle.
-    grade : Grade or None
+    grade : Difficulty or None
         None for a puzzle that is not sound: its tier and techniques are then no question.
 
     Examples
@@ -127,14 +127,18 @@ def _credits(style: HouseStyle, puzzle: Puzzle) -> Check | None:
     return _check("style-credits", style, wording.asks_credits(style.credits), wrong)
 
 
-def _tier(style: HouseStyle, grade: Grade) -> Check | None:
+def _tier(style: HouseStyle, grade: Difficulty) -> Check | None:
     if not style.tiers:
         return None
-    wrong = "" if grade.tier in style.tiers else wording.style_tier(grade.tier, grade.name, grade.hardest)
+    wrong = ""
+    if grade.beyond is not None:
+        wrong = wording.style_beyond(grade.beyond)
+    elif grade.tier not in style.tiers:
+        wrong = wording.style_tier(grade)
     return _check("style-tier", style, wording.takes_tiers(style.tiers), wrong)
 
 
-def _techniques(style: HouseStyle, grade: Grade) -> Check | None:
+def _techniques(style: HouseStyle, grade: Difficulty) -> Check | None:
     if not style.techniques_not_accepted:
         return None
     used = {

@@ -93,6 +93,8 @@ def _read_root(root: Node, report: FaultReport) -> dict[str, Any] | None:
     if "name" not in nodes:
         report.add("no-name", root.line, "name")
     values.pop("format", None)
+    if values.get("stop_beyond_tiers") and not values.get("tiers"):
+        report.add("no-tiers", nodes["stop_beyond_tiers"].line, "stop_beyond_tiers")
     for least, most in (("smallest_cage", "largest_cage"), ("fewest_givens", "most_givens")):
         check_order(values, nodes, least, most, report)
     return values
@@ -110,6 +112,7 @@ _READERS: dict[str, Reader[Any]] = {
     "kinds": several_of(choice(KINDS)),
     "grids": several_of(choice([f"{size}x{size}" for size in USUAL_BOXES])),
     "tiers": several_of(number(1, _MOST_TIERS)),
+    "stop_beyond_tiers": yes_or_no,
     "techniques_not_accepted": several_of(_technique),
     "smallest_cage": number(1, _LARGEST_SIZE),
     "largest_cage": number(1, _LARGEST_SIZE),

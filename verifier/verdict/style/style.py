@@ -27,6 +27,8 @@ class HouseStyle:
         Kinds of puzzle, and sizes (``9x9``), that are accepted.
     tiers : tuple of int
         Tiers that are accepted, 1 to 7.
+    stop_beyond_tiers : bool
+        Whether a puzzle beyond the highest of `tiers` is worked through no further than that.
     techniques_not_accepted : tuple of str
         Ids of techniques that no accepted puzzle may need.
     smallest_cage, largest_cage : int or None
@@ -63,6 +65,7 @@ class HouseStyle:
     kinds: tuple[str, ...] = ()
     grids: tuple[str, ...] = ()
     tiers: tuple[int, ...] = ()
+    stop_beyond_tiers: bool = False
     techniques_not_accepted: tuple[str, ...] = ()
     smallest_cage: int | None = None
     largest_cage: int | None = None
@@ -91,6 +94,24 @@ class HouseStyle:
 
         table = self.tier_table or default_tiers()
         return table.renamed(dict(self.tier_names)) if self.tier_names else table
+
+    @property
+    def highest_tier(self) -> int | None:
+        """The tier beyond which no puzzle is worked through; None where all are worked through to the end.
+
+        Examples
+        --------
+        >>> HouseStyle("Harbour Page", tiers=(3, 1), stop_beyond_tiers=True).highest_tier
+        3
+        """
+        return max(self.tiers) if self.stop_beyond_tiers and self.tiers else None
+
+    def techniques_to_grade_with(self) -> frozenset[str] | None:
+        """Return the ids of the techniques up to the highest tier; None where all may be used."""
+        if self.highest_tier is None:
+            return None
+        tier_of = self.tiers_to_grade_with().tier_of
+        return frozenset(name for name, tier in tier_of.items() if tier <= self.highest_tier)
 
 
 _UNJUDGED = ("name", "repeats")
