@@ -1,4 +1,4 @@
-"""``sums``, ``techniques``, ``--help`` and ``--version``, and calls that go wrong."""
+"""``sums``, ``rules``, ``techniques``, ``--help`` and ``--version``, and calls that go wrong."""
 
 from __future__ import annotations
 
@@ -104,6 +104,33 @@ def test_a_misspelt_technique_gets_the_nearest_name() -> None:
     assert "Did you mean 'naked-pair'?" in finished.err
 
 
+def test_the_rules_are_listed_as_in_the_snapshot() -> None:
+    assert_snapshot(SNAPSHOTS / "rules.txt", called("rules").out)
+
+
+@pytest.mark.parametrize("name", ["no_repeats", "No repeats", "no-repeats", "knight", "king's move"])
+def test_a_rule_is_shown_by_its_key_or_by_what_people_call_it(name: str) -> None:
+    assert_snapshot(SNAPSHOTS / "rule.txt", called("rules", *name.split()).out)
+
+
+def test_an_example_of_a_rule_goes_straight_into_a_check() -> None:
+    example = called("rules", "diagonals", "--example").out
+    assert called("check", "--table", "-", typed=example.encode()).code == 0
+
+
+@pytest.mark.parametrize(
+    ("arguments", "message"),
+    [
+        ("rules greator", "Did you mean 'greater'?"),
+        ("rules --example", "--example needs the name of a rule."),
+    ],
+)
+def test_a_rule_that_is_not_there_is_refused(arguments: str, message: str) -> None:
+    finished = called(*arguments.split())
+    assert (finished.code, finished.out) == (2, "")
+    assert message in finished.err
+
+
 @pytest.mark.parametrize(
     ("arguments", "message"),
     [
@@ -123,7 +150,7 @@ def test_a_wrong_call_says_what_is_wrong_and_where_help_is(arguments: str, messa
     assert finished.err.endswith("--help'.\n")
 
 
-COMMANDS = ["check", "walk", "next", "mend", "intake", "sheet", "sums", "techniques"]
+COMMANDS = ["check", "walk", "next", "mend", "intake", "sheet", "rules", "sums", "techniques"]
 
 
 @pytest.mark.parametrize("command", COMMANDS)
@@ -155,7 +182,9 @@ HEAVY = (
 )
 
 
-@pytest.mark.parametrize("arguments", ["--help", "sums 28 4", "techniques", "techniques naked-pair"])
+@pytest.mark.parametrize(
+    "arguments", ["--help", "sums 28 4", "rules", "rules cages", "techniques naked-pair"]
+)
 def test_what_needs_no_solver_imports_none(arguments: str) -> None:
     program = (
         "import json, sys\nfrom verifier.cli.app import run\n"

@@ -83,6 +83,7 @@ COMMANDS = [
     "sums {evil} 3",
     "sums 10 3 --with {evil}",
     "techniques {evil}",
+    "rules {evil}",
     "{evil}",
     "check --{evil}",
 ]

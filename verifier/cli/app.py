@@ -15,6 +15,7 @@ from verifier.cli.boxes.plan import plan
 from verifier.cli.check import check
 from verifier.cli.mend import mend
 from verifier.cli.next_step import next_step
+from verifier.cli.rule_list import rules
 from verifier.cli.sheet import sheet
 from verifier.cli.sums import sums
 from verifier.cli.techniques import techniques
@@ -42,6 +43,7 @@ app.command("mend", help=wording.MEND)(mend)
 app.command("intake", help=wording.INTAKE)(intake)
 app.command("plan", help=wording.PLAN)(plan)
 app.command("sheet", help=wording.SHEET)(sheet)
+app.command("rules", help=wording.RULES)(rules)
 app.command("sums", help=wording.SUMS)(sums)
 app.command("techniques", help=wording.TECHNIQUES)(techniques)
 

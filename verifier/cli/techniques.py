@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import textwrap
 from collections.abc import Mapping, Sequence
 from typing import Annotated
 
@@ -10,11 +9,9 @@ import typer
 
 from verifier.cli import wording
 from verifier.cli.telling.console import refuse, show
+from verifier.cli.telling.folding import WIDTH, folded
 
 __all__ = ["techniques"]
-
-_WIDTH = 100
-"""Characters of a line."""
 
 
 def techniques(
@@ -58,10 +55,10 @@ def _described(technique_id: str) -> str:
     parts = [
         f"{technique.name} ({technique.id}), tier {tier}: {tiers.names[tier]}",
         technique.definition,
-        _folded(f"Why it holds in every solution: {technique.reason}"),
+        folded(f"Why it holds in every solution: {technique.reason}"),
     ]
     if technique.source:
-        parts.append(_folded(f"Where it comes from: {technique.source}"))
+        parts.append(folded(f"Where it comes from: {technique.source}"))
     example = technique.example
     if example is not None:
         rows = [("rests on", list(example.rests_on))] if example.rests_on else []
@@ -71,7 +68,7 @@ def _described(technique_id: str) -> str:
         if rows:
             parts.append("\n".join(_set_in(f"    {label:<10}", words) for label, words in rows))
         parts.append(_set_in("    ", example.says.split(" "), " "))
-    parts.append(_folded(technique.occurrence.says))
+    parts.append(folded(technique.occurrence.says))
     return "\n\n".join(parts)
 
 
@@ -79,15 +76,11 @@ def _cells(cells: Mapping[str, str]) -> list[str]:
     return [f"{cell} {digits}" for cell, digits in cells.items()]
 
 
-def _folded(text: str) -> str:
-    return textwrap.fill(" ".join(text.split()), _WIDTH)
-
-
 def _set_in(start: str, words: Sequence[str], between: str = "  ") -> str:
     """Return words after a label, folded under the first; words with spaces inside stay whole."""
     lines = [start]
     for word in words:
-        if len(lines[-1]) > len(start) and len(lines[-1]) + len(between) + len(word) > _WIDTH:
+        if len(lines[-1]) > len(start) and len(lines[-1]) + len(between) + len(word) > WIDTH:
             lines.append(" " * len(start))
         lines[-1] += (between if len(lines[-1]) > len(start) else "") + word
     return "\n".join(lines)

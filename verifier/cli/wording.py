@@ -72,6 +72,11 @@ TECHNIQUES = (
     "that technique: its definition, a picture, why it holds, a worked example, and how often it occurs."
 )
 
+RULES = (
+    "Show the rules that a puzzle file can state. With a NAME, such as 'boxes', show one: what it says, "
+    "how a file states it, what is allowed; --example prints a whole file with it, to start from."
+)
+
 SHEET = (
     "Print puzzles: pages to cut up or copy, with title, setter and tier, and the solutions at the end.\n\n"
     "Each FILE may hold several puzzles; FILE#3 names the third. Every puzzle is judged first, and only "
@@ -81,6 +86,7 @@ SHEET = (
 )
 
 OPTIONS = {
+    "example": "Print a whole puzzle file with this rule, to start from.",
     "version": "Show the version and stop.",
     "out": "Write one verdict file a puzzle into this folder, named by the puzzle's id.",
     "html": "Write the verdict as a page to look at, in place of YAML; for several puzzles a list that leads "
@@ -344,6 +350,22 @@ def unknown_technique(word: str, nearest: str | None) -> str:
     """Say that there is no such technique."""
     meant = f" Did you mean '{nearest}'?" if nearest else ""
     return f"No technique is called '{printable(word, 40)}'.{meant} 'gridproof techniques' lists them all."
+
+
+RULES_HINT = (
+    "'gridproof rules {name}' explains one of them; with --example, it prints a whole file to start from."
+)
+RULE_HEAD = "{name} ({group})"
+RULE_IN_A_FILE = "In a file:"
+RULE_ALLOWED = "Allowed: {allowed}"
+RULE_TO_START = "'gridproof rules {name} --example' prints a whole file to start from."
+EXAMPLE_OF_WHAT = "--example needs the name of a rule. 'gridproof rules' lists them all."
+
+
+def unknown_rule(word: str, nearest: str | None) -> str:
+    """Say that there is no such rule."""
+    meant = f" Did you mean '{nearest}'?" if nearest else ""
+    return f"No rule is called '{printable(word, 40)}'.{meant} 'gridproof rules' lists them all."
 
 
 def heading(address: str, title: str | None) -> str:
