@@ -1,7 +1,7 @@
 """Count solutions in plain Python: the corpus builder's own opinion, which shares nothing with the program.
 
-It propagates (one digit a cell, one place a digit, what a cage's combinations and
-rules over pairs leave) and tries what is left.
+It propagates (one digit a cell, one place a digit, what a cage's combinations leave, rules over pairs and, by
+trying, rules of any other kind) and tries what is left.
 """
 
 from __future__ import annotations
@@ -10,8 +10,13 @@ from collections.abc import Iterator
 from functools import cache
 from itertools import combinations
 
+from scripts.setting.tried import Narrowing, narrowings
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.different import Different
+from verifier.puzzle.rules.given import Given
+from verifier.puzzle.rules.house import House
 from verifier.puzzle.rules.pair_rule import PairRule
 
 __all__ = ["Exhausted", "count_within", "find_solutions", "plain_count"]
@@ -56,8 +61,7 @@ def find_solutions(puzzle: Puzzle, tries: int = 200_000) -> Iterator[Filling]:
         If the search takes more than `tries` tries.
     """
     rules = _Rules(puzzle)
-    full = (1 << puzzle.grid.digits + 1) - 2
-    start: list[int] | None = [full] * puzzle.grid.cell_count
+    start: list[int] | None = rules.start
     for cell, digit in puzzle.givens:
         if start is not None:
             start = rules.narrowed(start, {cell: 1 << digit})
@@ -81,21 +85,25 @@ def find_solutions(puzzle: Puzzle, tries: int = 200_000) -> Iterator[Filling]:
 
 
 class _Rules:
-    """The houses and cages of a puzzle, as the search needs them."""
+    """The rules of a puzzle, as the search needs them."""
 
     def __init__(self, puzzle: Puzzle) -> None:
-        self.houses = [house.cells for house in puzzle.houses]
+        self.houses = [house.cells for house in puzzle.full_houses]
         self.cages = [
             (cage.cells, _combinations(puzzle.grid.digits, len(cage.cells), cage.total))
             for cage in puzzle.cages
         ]
-        groups = self.houses + [cells for cells, _ in self.cages]
+        groups = [rule.cells for rule in puzzle.rules if type(rule) in (House, Cage, Different)]
         self.peers = [
             sorted({other for cells in groups if cell in cells for other in cells} - {cell})
             for cell in range(puzzle.grid.cell_count)
         ]
         self.full = (1 << puzzle.grid.digits + 1) - 2
+        self.start = [
+            1 if cell in puzzle.grid.blocked else self.full for cell in range(puzzle.grid.cell_count)
+        ]
         digits = puzzle.grid.all_digits
+        self.others: list[Narrowing] = []
         self.pairs = []  # two cells, and for each digit of the first the mask of what may stand in the second
         for rule in puzzle.rules:
             if isinstance(rule, PairRule):
@@ -103,6 +111,8 @@ class _Rules:
                 back = [sum(1 << d for d in digits if rule.fits(d, own)) for own in digits]
                 for one, other in rule.pairs:
                     self.pairs += [(one, other, there), (other, one, back)]
+            elif type(rule) not in (House, Cage, Different, Given):
+                self.others += narrowings(rule, self.peers)
 
     def narrowed(self, open_digits: list[int], change: dict[int, int]) -> list[int] | None:
         """Return the grid with fewer digits open, also for peers; None if a cell has none left."""
@@ -121,7 +131,7 @@ class _Rules:
         return grid
 
     def settled(self, open_digits: list[int]) -> list[int] | None:
-        """Return the grid after houses and cages have had their say; None if they make it impossible."""
+        """Return the grid after all rules have had their say; None if they make it impossible."""
         grid: list[int] | None = open_digits
         while grid is not None:
             change = self._from_houses(grid)
@@ -129,6 +139,8 @@ class _Rules:
                 change = self._from_cages(grid, change)
             if change is not None:
                 change = self._from_pairs(grid, change)
+            if change is not None:
+                change = self._from_others(grid, change)
             if change is None:
                 return None
             if not change:
@@ -178,6 +190,17 @@ class _Rules:
                 return None
             if grid[other] & ~allowed:
                 change[other] = change.get(other, self.full) & allowed
+        return change
+
+    def _from_others(self, grid: list[int], change: dict[int, int]) -> dict[int, int] | None:
+        for other in self.others:
+            masks = tuple(grid[cell] for cell in other.cells)
+            left = other.left(masks)
+            if not all(left):
+                return None
+            if left != masks:
+                for cell, allowed in zip(other.cells, left, strict=True):
+                    change[cell] = change.get(cell, self.full) & allowed
         return change
 
 

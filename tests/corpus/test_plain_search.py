@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from itertools import product
 from typing import Any
 
 import pytest
 
 from scripts.setting.plain import Exhausted, find_solutions, plain_count
 from tests.reference import load, puzzle_of, solution_of
+from tests.rules.shapes import SHAPES, fillings_of, solved_by
+from tests.rules.test_every_rule import ALL, STRIP
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import make_puzzle
+from verifier.puzzle.rules.rule import Rule
 
 
 def some(name: str, every: int) -> list[dict[str, Any]]:
@@ -21,6 +25,18 @@ def some(name: str, every: int) -> list[dict[str, Any]]:
 def test_it_finds_the_288_grids_of_4x4() -> None:
     """288: OEIS A107739."""
     assert plain_count(make_puzzle("classic", Grid.square(4)), limit=1000) == 288
+
+
+@pytest.mark.parametrize("name", SHAPES)
+def test_it_finds_all_that_obeys_the_rules_whatever_their_shape(name: str) -> None:
+    puzzle = SHAPES[name]()
+    assert sorted(find_solutions(puzzle)) == fillings_of(puzzle)
+
+
+@pytest.mark.parametrize("rule", ALL, ids=repr)
+def test_it_finds_all_that_obeys_a_rule_of_any_kind(rule: Rule) -> None:
+    wanted = [filling for filling in product((1, 2, 3), repeat=4) if rule.holds(filling)]
+    assert sorted(find_solutions(solved_by(STRIP, rule))) == wanted
 
 
 @pytest.mark.reference
