@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from grader.board.board import Board
 from grader.board.steps import Step
 from grader.board.technique import Technique
-from verifier.puzzle.rules.greater import Greater
+from verifier.puzzle.rules.marks.greater import Greater
 
 __all__ = ["SIGN_BOUNDS"]
 

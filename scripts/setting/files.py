@@ -12,8 +12,8 @@ from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.given import Given
-from verifier.puzzle.rules.greater import Greater
 from verifier.puzzle.rules.house import House
+from verifier.puzzle.rules.marks.greater import Greater
 
 __all__ = ["Totals", "as_json", "as_line", "as_list", "as_map", "cage_marks", "rows_of"]
 

@@ -11,7 +11,7 @@ from scripts.setting.plain import count_within
 from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.neighbours import beside
 from verifier.puzzle.puzzle import Puzzle, make_puzzle, rules_of
-from verifier.puzzle.rules.greater import Greater
+from verifier.puzzle.rules.marks.greater import Greater
 
 __all__ = ["draw_signs", "turned_sign"]
 

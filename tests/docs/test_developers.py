@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 
-from verifier.puzzle.rules.greater import Greater
+from verifier.puzzle.rules.marks.greater import Greater
 
 ROOT = Path(__file__).resolve().parents[2]
 GUIDE = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")

@@ -21,8 +21,8 @@ from verifier.puzzle.claim import solution_check
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.puzzle.rules.given import Given
-from verifier.puzzle.rules.greater import Greater
 from verifier.puzzle.rules.house import House
+from verifier.puzzle.rules.marks.greater import Greater
 from verifier.recount.recount import recount_solutions
 from verifier.verdict.judge import judge
 

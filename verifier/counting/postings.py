@@ -7,14 +7,17 @@ not hold for, taken from the rule itself.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import product
 from typing import Any
 
 from ortools.sat.python import cp_model_helper as cp_sat
 
+from verifier.counting.choices import Choice, add_choice
 from verifier.counting.combinations import combinations_of, how_many
+from verifier.counting.edge_postings import post_little_killers, post_sandwiches, post_skyscrapers
+from verifier.counting.line_postings import post_arrows, post_between, post_region_sums, post_renbans
+from verifier.counting.mark_postings import post_pairs, post_parity, post_quadruples
 from verifier.counting.proto import (
     add_all_true,
     add_at_most_one,
@@ -28,12 +31,28 @@ from verifier.puzzle.grid import Grid
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.chess_move import ChessMove
 from verifier.puzzle.rules.different import Different
+from verifier.puzzle.rules.edge.little_killer import LittleKiller
+from verifier.puzzle.rules.edge.sandwich import Sandwich
+from verifier.puzzle.rules.edge.skyscraper import Skyscraper
 from verifier.puzzle.rules.given import Given
-from verifier.puzzle.rules.greater import Greater
 from verifier.puzzle.rules.house import House
 from verifier.puzzle.rules.linear_sum import LinearSum
+from verifier.puzzle.rules.lines.arrow import Arrow
+from verifier.puzzle.rules.lines.between import Between
+from verifier.puzzle.rules.lines.palindrome import Palindrome
+from verifier.puzzle.rules.lines.region_sum import RegionSum
+from verifier.puzzle.rules.lines.renban import Renban
+from verifier.puzzle.rules.lines.thermometer import Thermometer
+from verifier.puzzle.rules.lines.whisper import Whisper
+from verifier.puzzle.rules.marks.consecutive import Consecutive
+from verifier.puzzle.rules.marks.difference import Difference
+from verifier.puzzle.rules.marks.greater import Greater
+from verifier.puzzle.rules.marks.pair_sum import PairSum
+from verifier.puzzle.rules.marks.parity import Even, Odd
+from verifier.puzzle.rules.marks.quadruple import Quadruple
+from verifier.puzzle.rules.marks.ratio import Ratio
+from verifier.puzzle.rules.marks.unmarked import Unmarked
 from verifier.puzzle.rules.not_consecutive import NotConsecutive
-from verifier.puzzle.rules.pair_rule import PairRule
 from verifier.puzzle.rules.rule import Rule
 
 __all__ = ["MOST_COMBINATIONS", "POSTINGS", "post", "post_cages"]
@@ -76,17 +95,6 @@ def post_sums(model: cp_sat.CpModelProto, grid: Grid, sums: Sequence[LinearSum])
         add_linear(model, literals, [weight * digit for _, weight, digit in terms], rule.total)
 
 
-def post_pairs(model: cp_sat.CpModelProto, grid: Grid, rules: Sequence[PairRule]) -> None:
-    """State of each pair, for every digit in one of its cells, which digits the other may hold then."""
-    for rule in rules:
-        fitting = {d: [other for other in grid.all_digits if rule.fits(d, other)] for d in grid.all_digits}
-        for one, other in rule.pairs:
-            for digit, open_then in fitting.items():
-                if len(open_then) < grid.digits:
-                    then = [holds(grid, other, fit) for fit in open_then]
-                    add_clause(model, [~holds(grid, one, digit), *then])
-
-
 def post_givens(model: cp_sat.CpModelProto, grid: Grid, givens: Sequence[Given]) -> None:
     """State that the givens stand."""
     add_all_true(model, [holds(grid, given.cell, given.digit) for given in givens])
@@ -96,7 +104,8 @@ def post_cages(model: cp_sat.CpModelProto, grid: Grid, cages: Sequence[Cage]) ->
     """State that the digits of each cage differ and add up to its total."""
     for cage in cages:
         if how_many(cage.total, len(cage.cells), grid.digits) <= MOST_COMBINATIONS:
-            _add_combinations(model, grid, cage)
+            choice = _combinations(cage.total, len(cage.cells), grid.digits)
+            add_choice(model, grid, cage.cells, choice)
         else:
             _add_sum(model, grid, cage)
 
@@ -120,55 +129,34 @@ POSTINGS: Mapping[type[Rule], Callable[[cp_sat.CpModelProto, Grid, Sequence[Any]
     Different: post_different,
     LinearSum: post_sums,
     Greater: post_pairs,
+    Consecutive: post_pairs,
+    Ratio: post_pairs,
+    Difference: post_pairs,
+    PairSum: post_pairs,
+    Even: post_parity,
+    Odd: post_parity,
+    Quadruple: post_quadruples,
     ChessMove: post_pairs,
     NotConsecutive: post_pairs,
+    Unmarked: post_pairs,
+    Thermometer: post_pairs,
+    Whisper: post_pairs,
+    Palindrome: post_pairs,
+    Renban: post_renbans,
+    Between: post_between,
+    Arrow: post_arrows,
+    RegionSum: post_region_sums,
+    Sandwich: post_sandwiches,
+    Skyscraper: post_skyscrapers,
+    LittleKiller: post_little_killers,
     Given: post_givens,
 }
 """Who states the rules of each class."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Table:
-    """The combinations of a cage, turned around: for each digit, those that lack it.
-
-    Parameters
-    ----------
-    count : int
-        Number of combinations.
-    lacking : tuple of (int, list of int)
-        For each digit that some combination holds, the numbers of those that lack it.
-    never : tuple of int
-        The digits that no combination holds.
-    """
-
-    count: int
-    lacking: tuple[tuple[int, list[int]], ...]
-    never: tuple[int, ...]
-
-
 @lru_cache(maxsize=4096)
-def _table(total: int, size: int, digits: int) -> _Table:
-    sets = tuple(combinations_of(total, size, digits))
-    lacking = {d: [i for i, held in enumerate(sets) if d not in held] for d in range(1, digits + 1)}
-    return _Table(
-        len(sets),
-        tuple((d, numbers) for d, numbers in lacking.items() if len(numbers) < len(sets)),
-        tuple(d for d, numbers in lacking.items() if len(numbers) == len(sets)),
-    )
-
-
-def _add_combinations(model: cp_sat.CpModelProto, grid: Grid, cage: Cage) -> None:
-    """State a cage by its combinations: one selector each."""
-    table = _table(cage.total, len(cage.cells), grid.digits)
-    first = new_booleans(model, table.count)
-    # Exactly one combination is the cage's; where there is none, this cannot be met.
-    add_exactly_one(model, list(range(first, first + table.count)))
-    # A digit in no combination is in no cell of the cage (``~`` is how CP-SAT numbers a negation).
-    add_all_true(model, [~holds(grid, cell, digit) for digit in table.never for cell in cage.cells])
-    # Any other digit is in exactly one cell of the cage, unless the combination is one that lacks it.
-    for digit, numbers in table.lacking:
-        places = [holds(grid, cell, digit) for cell in cage.cells]
-        add_exactly_one(model, places + [first + number for number in numbers])
+def _combinations(total: int, size: int, digits: int) -> Choice:
+    return Choice.among(tuple(combinations_of(total, size, digits)), digits)
 
 
 def _add_sum(model: cp_sat.CpModelProto, grid: Grid, cage: Cage) -> None:

@@ -17,6 +17,7 @@ __all__ = [
     "add_at_most_one",
     "add_clause",
     "add_exactly_one",
+    "add_in_range",
     "add_linear",
     "holds",
     "new_booleans",
@@ -68,7 +69,24 @@ def add_linear(
     model: cp_sat.CpModelProto, variables: Sequence[int], weights: Sequence[int], total: int
 ) -> None:
     """State that the variables, each with its weight, add up to a total."""
-    linear = model.constraints.add().linear
+    add_in_range(model, variables, weights, total, total)
+
+
+def add_in_range(
+    model: cp_sat.CpModelProto,
+    variables: Sequence[int],
+    weights: Sequence[int],
+    least: int,
+    most: int,
+    when: Sequence[int] = (),
+) -> None:
+    """State that the variables, each with its weight, add up to no less and no more than said.
+
+    Where literals are given in `when`, that holds when all of them are true.
+    """
+    constraint = model.constraints.add()
+    constraint.enforcement_literal.extend(when)
+    linear = constraint.linear
     linear.vars.extend(variables)
     linear.coeffs.extend(weights)
-    linear.domain.extend([total, total])
+    linear.domain.extend([least, most])

@@ -9,29 +9,17 @@ from __future__ import annotations
 
 import hashlib
 from collections import Counter
-from collections.abc import Callable, Iterator, Mapping
-from typing import Any
 
+from verifier.likeness.corners import CORNERS, Label
 from verifier.likeness.labelling import ColouredGraph, canonical_image
 from verifier.likeness.turned import forms
 from verifier.puzzle.puzzle import Puzzle
-from verifier.puzzle.rules.cage import Cage
-from verifier.puzzle.rules.chess_move import ChessMove
-from verifier.puzzle.rules.different import Different
 from verifier.puzzle.rules.given import Given
-from verifier.puzzle.rules.greater import Greater
-from verifier.puzzle.rules.house import House
-from verifier.puzzle.rules.linear_sum import LinearSum
-from verifier.puzzle.rules.not_consecutive import NotConsecutive
-from verifier.puzzle.rules.rule import Rule
 
-__all__ = ["CORNERS", "STRUCTURE_VERSION", "hashed", "structure_key"]
+__all__ = ["STRUCTURE_VERSION", "hashed", "structure_key"]
 
 STRUCTURE_VERSION = 2
 """Goes up when the key of any puzzle changes; that of a full grid has the same."""
-
-_Label = tuple[str, int]
-"""What a corner of the graph is, in words and a number: ``("cage", 14)``."""
 
 
 def structure_key(puzzle: Puzzle) -> str:
@@ -60,8 +48,7 @@ def structure_key(puzzle: Puzzle) -> str:
     Examples
     --------
     >>> from verifier.puzzle.grid import Grid
-    >>> from verifier.puzzle.rules.cage import Cage
-    >>> from verifier.puzzle.puzzle import make_puzzle
+    >>>     >>> from verifier.puzzle.puzzle import make_puzzle
     >>> grid = Grid.square(4)
     >>> one = make_puzzle("killer", grid, cages=[Cage((0, 1), 3), Cage((2, 6), 5)])
     >>> other = make_puzzle("killer", grid, cages=[Cage((4, 5), 3), Cage((2, 6), 5)])  # rows 1 and 2 changed
@@ -95,10 +82,10 @@ def hashed(name: str, canonical: object) -> str:
     return f"{name}:{STRUCTURE_VERSION}:{hashlib.sha256(repr(canonical).encode()).hexdigest()[:32]}"
 
 
-def _graph(puzzle: Puzzle, named: bool) -> tuple[list[_Label], list[tuple[int, int]]]:
+def _graph(puzzle: Puzzle, named: bool) -> tuple[list[Label], list[tuple[int, int]]]:
     """Return what each corner is, and the edges. Digits are corners unless they are `named`."""
     grid, given = puzzle.grid, dict(puzzle.givens) if named else {}
-    labels: list[_Label] = [("cell", given.get(cell, 0)) for cell in range(grid.cell_count)]
+    labels: list[Label] = [("cell", given.get(cell, 0)) for cell in range(grid.cell_count)]
     for cell in grid.blocked:
         labels[cell] = ("blocked", 0)
     edges = []
@@ -112,60 +99,3 @@ def _graph(puzzle: Puzzle, named: bool) -> tuple[list[_Label], list[tuple[int, i
         edges += [(len(labels) + digit - 1, cell) for cell, digit in puzzle.givens]
         labels += [("digit", 0)] * grid.digits
     return labels, edges
-
-
-_Corner = tuple[_Label, tuple[int, ...]]
-"""A corner, and the cells that an edge joins to it."""
-
-
-def _house(house: House) -> Iterator[_Corner]:
-    kind = {"row": "line", "column": "line"}.get(house.kind, house.kind)
-    yield ("diagonal" if kind.endswith(" diagonal") else kind, 0), house.cells
-
-
-def _cage(cage: Cage) -> Iterator[_Corner]:
-    yield ("cage", cage.total), cage.cells
-
-
-def _different(rule: Different) -> Iterator[_Corner]:
-    yield ("different", 0), rule.cells
-
-
-def _sum(rule: LinearSum) -> Iterator[_Corner]:
-    weights = sorted({weight for _, weight in rule.weights})
-    for weight in weights:
-        cells = tuple(cell for cell, own in rule.weights if own == weight)
-        yield (f"sum over {weights}, {weight} times", rule.total), cells
-
-
-def _greater(sign: Greater) -> Iterator[_Corner]:
-    more, less = sign.cells
-    yield ("greater", 0), (more,)
-    yield ("smaller", 0), (less,)
-
-
-def _chess_move(rule: ChessMove) -> Iterator[_Corner]:
-    yield (f"{rule.piece}'s move", 0), ()
-    yield from (((f"{rule.piece}'s pair", 0), pair) for pair in rule.pairs)
-
-
-def _not_consecutive(rule: NotConsecutive) -> Iterator[_Corner]:
-    yield ("not consecutive", 0), ()
-    yield from ((("not consecutive pair", 0), pair) for pair in rule.pairs)
-
-
-def _given(given: Given) -> Iterator[_Corner]:  # noqa: ARG001 - told by its cell, or by the corner of its digit
-    return iter(())
-
-
-CORNERS: Mapping[type[Rule], Callable[[Any], Iterator[_Corner]]] = {
-    House: _house,
-    Cage: _cage,
-    Different: _different,
-    LinearSum: _sum,
-    Greater: _greater,
-    ChessMove: _chess_move,
-    NotConsecutive: _not_consecutive,
-    Given: _given,
-}
-"""The corners that stand for a rule in the graph of a puzzle, by its class."""

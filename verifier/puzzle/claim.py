@@ -11,8 +11,8 @@ from verifier.puzzle.printable import listed
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.given import Given
-from verifier.puzzle.rules.greater import Greater
 from verifier.puzzle.rules.house import House
+from verifier.puzzle.rules.marks.greater import Greater
 from verifier.puzzle.rules.rule import Rule
 from verifier.puzzle.wording import BREACHES, FAILED, PASSED
 

@@ -214,12 +214,14 @@ def rules_of(rules: Iterable[Rule], sort: type[_Sort]) -> tuple[_Sort, ...]:
 def in_order(rules: Iterable[Rule]) -> tuple[Rule, ...]:
     """Return rules in the order in which a puzzle has them, so that equal puzzles compare equal.
 
-    Houses come first, as they stand; then cages; givens are last. Rules of a sort stand in the order of
-    their cells.
+    Houses come first, as they stand; then cages; givens are last. Rules of a sort stand together, in the
+    order of their cells.
     """
 
-    def place(rule: Rule) -> tuple[int, tuple[int, ...], int]:
-        return (House.rank, (), 0) if type(rule) is House else (rule.rank, rule.cells, rule.figure)
+    def place(rule: Rule) -> tuple[int, str, tuple[int, ...], int]:
+        if type(rule) is House:
+            return House.rank, "", (), 0
+        return rule.rank, rule.word, rule.cells, rule.figure
 
     return tuple(sorted(rules, key=place))
 

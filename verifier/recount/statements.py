@@ -1,7 +1,8 @@
 """How each rule is put to clingo: a fragment in its own words, and the facts of each rule of a puzzle.
 
 Every fragment is written by hand, apart from all that the first count is told: `rules.lp` has those of
-houses, cages, cells that differ, sums and givens, and any other rule has its own in `FRAGMENTS`.
+houses, cages, cells that differ, sums and givens, and any other rule has its own in `FRAGMENTS`. Those of
+marks, lines and clues at the edge stand in modules of their own.
 """
 
 from __future__ import annotations
@@ -17,11 +18,13 @@ from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.chess_move import ChessMove
 from verifier.puzzle.rules.different import Different
 from verifier.puzzle.rules.given import Given
-from verifier.puzzle.rules.greater import Greater
 from verifier.puzzle.rules.house import House
 from verifier.puzzle.rules.linear_sum import LinearSum
 from verifier.puzzle.rules.not_consecutive import NotConsecutive
 from verifier.puzzle.rules.rule import Rule
+from verifier.recount.edge_statements import EDGE_FACTS, EDGE_FRAGMENTS
+from verifier.recount.line_statements import LINE_FACTS, LINE_FRAGMENTS
+from verifier.recount.mark_statements import MARK_FACTS, MARK_FRAGMENTS
 
 __all__ = ["FACTS", "FRAGMENTS", "program_of"]
 
@@ -70,11 +73,6 @@ def _sum(number: int, rule: LinearSum, grid: Grid) -> Iterator[str]:
     yield from (f"in_sum({number},{cell},{weight})." for cell, weight in rule.weights)
 
 
-def _greater(number: int, sign: Greater, grid: Grid) -> Iterator[str]:  # noqa: ARG001 - as for all rules
-    more, less = sign.cells
-    yield f"greater({more},{less})."
-
-
 def _chess_move(number: int, rule: ChessMove, grid: Grid) -> Iterator[str]:  # noqa: ARG001 - as for all rules
     yield from (f"move_apart({one},{other})." for one, other in rule.pairs)
 
@@ -92,7 +90,9 @@ FACTS: Mapping[type[Rule], Callable[[int, Any, Grid], Iterator[str]]] = {
     Cage: _cage,
     Different: _different,
     LinearSum: _sum,
-    Greater: _greater,
+    **MARK_FACTS,
+    **LINE_FACTS,
+    **EDGE_FACTS,
     ChessMove: _chess_move,
     NotConsecutive: _not_consecutive,
     Given: _given,
@@ -100,7 +100,9 @@ FACTS: Mapping[type[Rule], Callable[[int, Any, Grid], Iterator[str]]] = {
 """The facts of one rule, by its class."""
 
 FRAGMENTS: Mapping[type[Rule], str] = {
-    Greater: ":- greater(M,L), holds(M,D), holds(L,E), D <= E.\n",
+    **MARK_FRAGMENTS,
+    **LINE_FRAGMENTS,
+    **EDGE_FRAGMENTS,
     ChessMove: ":- move_apart(A,B), holds(A,D), holds(B,D).\n",
     NotConsecutive: ":- not_consecutive(A,B), holds(A,D), holds(B,E), |D-E| == 1.\n",
 }

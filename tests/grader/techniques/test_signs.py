@@ -13,7 +13,7 @@ from tests.rules.test_greater import DRAWN
 from verifier.audit.audit import failed_audits
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import make_puzzle
-from verifier.puzzle.rules.greater import Greater
+from verifier.puzzle.rules.marks.greater import Greater
 
 
 def board_with(more: str, less: str) -> Board:

@@ -13,8 +13,8 @@ from typing import Any
 from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.given import Given
-from verifier.puzzle.rules.greater import Greater
 from verifier.puzzle.rules.house import repeated
+from verifier.puzzle.rules.marks.greater import Greater
 from verifier.puzzle.rules.rule import Rule
 from verifier.puzzle.totals import possible_totals
 

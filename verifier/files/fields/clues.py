@@ -12,7 +12,7 @@ from verifier.files.text.nodes import KeysNode, ListNode, Node, TextNode
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.neighbours import beside
 from verifier.puzzle.printable import counted
-from verifier.puzzle.rules.greater import Greater
+from verifier.puzzle.rules.marks.greater import Greater
 from verifier.puzzle.rules.rule import Rule
 
 __all__ = ["CLUES", "Clue", "read_clues"]

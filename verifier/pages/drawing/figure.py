@@ -18,7 +18,7 @@ from verifier.puzzle.grid import Grid
 from verifier.puzzle.neighbours import pieces
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
-from verifier.puzzle.rules.greater import Greater
+from verifier.puzzle.rules.marks.greater import Greater
 from verifier.puzzle.rules.rule import Rule
 
 __all__ = [

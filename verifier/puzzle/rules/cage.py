@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, ClassVar, Self
 
 from verifier.puzzle.rules.house import repeated
-from verifier.puzzle.rules.rule import Rule, is_complement
+from verifier.puzzle.rules.rule import Rule, is_complement, is_same
 
 if TYPE_CHECKING:
     from verifier.puzzle.grid import Filling, Grid
@@ -66,4 +66,4 @@ class Cage(Rule):
         """Return it with the total of the new digits: where they are complemented, or stay."""
         if is_complement(digits):
             return replace(self, total=len(self.cells) * len(digits) - self.total)
-        return self if list(digits) == list(range(len(digits))) else None
+        return self if is_same(digits) else None

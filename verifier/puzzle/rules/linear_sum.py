@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, ClassVar, Self
 
-from verifier.puzzle.rules.rule import Rule, is_complement
+from verifier.puzzle.rules.rule import Rule, is_complement, is_same
 
 if TYPE_CHECKING:
     from verifier.puzzle.grid import Filling, Grid
@@ -69,4 +69,4 @@ class LinearSum(Rule):
         if is_complement(digits):
             weight = sum(weight for _, weight in self.weights)
             return replace(self, total=weight * len(digits) - self.total)
-        return self if list(digits) == list(range(len(digits))) else None
+        return self if is_same(digits) else None

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, ClassVar, Self
 
 from verifier.puzzle.rules.chess_move import moved_pairs
 from verifier.puzzle.rules.pair_rule import PairRule
-from verifier.puzzle.rules.rule import is_complement
+from verifier.puzzle.rules.rule import is_complement, is_same
 
 if TYPE_CHECKING:
     from verifier.puzzle.grid import Grid
@@ -55,4 +55,4 @@ class NotConsecutive(PairRule):
 
     def relabelled(self, digits: Sequence[int]) -> Self | None:
         """Return the rule itself where digits are complemented, or stay."""
-        return self if is_complement(digits) or list(digits) == sorted(digits) else None
+        return self if is_complement(digits) or is_same(digits) else None

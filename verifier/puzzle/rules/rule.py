@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, Any, ClassVar, Self
 
 if TYPE_CHECKING:
     from verifier.puzzle.grid import Filling, Grid
 
-__all__ = ["Rule", "is_complement"]
+__all__ = ["Rule", "is_complement", "is_same", "written"]
 
 
 class Rule(ABC):
@@ -70,7 +70,7 @@ class Rule(ABC):
         """
 
     @abstractmethod
-    def relabelled(self, digits: Sequence[int]) -> Self | None:
+    def relabelled(self, digits: Sequence[int]) -> Rule | None:
         """Return the rule where each digit becomes another; None where no such rule says the same.
 
         Parameters
@@ -89,3 +89,19 @@ def is_complement(digits: Sequence[int]) -> bool:
     (True, False)
     """
     return list(digits[1:]) == list(range(len(digits) - 1, 0, -1))
+
+
+def is_same(digits: Sequence[int]) -> bool:
+    """Whether each digit stays what it is.
+
+    Examples
+    --------
+    >>> is_same((0, 1, 2, 3)), is_same((0, 3, 2, 1))
+    (True, False)
+    """
+    return list(digits) == list(range(len(digits)))
+
+
+def written(cells: Iterable[int], grid: Grid) -> str:
+    """Return the names of cells in their order, as a file lists those of a clue: ``r1c2 r1c1``."""
+    return " ".join(map(grid.cell_name, cells))

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, ClassVar, Self
 
 from verifier.puzzle.rules.pair_rule import PairRule
-from verifier.puzzle.rules.rule import is_complement
+from verifier.puzzle.rules.rule import is_complement, is_same, written
 
 if TYPE_CHECKING:
     from verifier.puzzle.grid import Grid
@@ -53,7 +53,7 @@ class Greater(PairRule):
 
     def record(self, grid: Grid) -> dict[str, Any]:
         """Return its cells, the greater first, as a file lists a clue."""
-        return {self.word: " ".join(map(grid.cell_name, self.cells))}
+        return {self.word: written(self.cells, grid)}
 
     def moved(self, places: Sequence[int]) -> Self:
         """Return the sign elsewhere."""
@@ -63,4 +63,4 @@ class Greater(PairRule):
         """Return it the other way round where digits are complemented, itself where they stay."""
         if is_complement(digits):
             return type(self)(self.cells[::-1])
-        return self if list(digits) == sorted(digits) else None
+        return self if is_same(digits) else None

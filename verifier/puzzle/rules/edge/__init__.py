@@ -1,0 +1,1 @@
+"""Clues that stand outside the grid."""

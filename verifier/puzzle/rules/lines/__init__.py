@@ -1,0 +1,1 @@
+"""Lines that run from cell to cell."""
