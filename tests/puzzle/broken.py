@@ -204,12 +204,14 @@ BROKEN: dict[str, list[str | bytes]] = {
         _LIST + "  - {total: 3, cells: [r2cl, rIc3, rlcl0, rSc1]}\n",
     ],
     "cell-outside": [
+        _CLASSIC + "clues: [{palindrome: r1c3 r1c4 r1c5}]\n",
         _LIST + "  - {total: 3, cells: [r2c4, r2c5, r0c1]}\n",
         _LIST + f"  - {{total: 3, cells: [r2c4, r{'9' * 1000}c1]}}\n",
     ],
     "cell-twice": [
         _LIST + "  - {total: 3, cells: [r2c1, r2c1]}\n",
         _CLASSIC + "clues: [{greater: r1c1 r1c1}]\n",
+        _CLASSIC + "clues: [{whisper: 2, cells: r1c1 r1c2 r2c2 r1c1}]\n",
     ],
     "cell-in-two-cages": [_LIST + "  - {total: 3, cells: [r1c2, r1c3]}\n"],
     "boxes-unmarked": [_CLASSIC + "boxes: |\n  a a b b\n  a a b b\n  c c d d\n  c c d .\n"],
@@ -224,16 +226,67 @@ BROKEN: dict[str, list[str | bytes]] = {
     "yes-or-no": [_CLASSIC + "not_consecutive: true\n"],
     "clues-shape": [_CLASSIC + "clues: r1c1 > r1c2\n", _CLASSIC + "clues: {greater: r1c1 r1c2}\n"],
     "clue-shape": [_CLASSIC + "clues: [r1c1 r1c2]\n", _CLASSIC + "clues:\n  - [r1c1, r1c2]\n  - {}\n"],
-    "clue-name": [_CLASSIC + "clues:\n  - {grater: r1c1 r1c2}\n", _CLASSIC + "clues: [{r1c1: r1c2}]\n"],
-    "clue-part": [_CLASSIC + "clues: [{greater: }]\n"],
+    "clue-name": [
+        _CLASSIC + "clues:\n  - {grater: r1c1 r1c2}\n",
+        _CLASSIC + "clues: [{r1c1: r1c2}]\n",
+        _CLASSIC + "clues: [{cells: r1c1 r1c2, thermometre: 2}]\n",
+    ],
+    "clues-many": [_CLASSIC + "clues:\n" + "  - {even: r1c1}\n" * 161],
+    "clue-part": [
+        _CLASSIC + "clues: [{greater: }]\n",
+        _CLASSIC + "clues: [{skyscraper: 2, line: row 1}]\n",
+    ],
     "clue-twice": [_CLASSIC + "clues:\n  - {greater: r1c1 r1c2}\n  - {greater: [r1c1, r1c2]}\n"],
     "clue-cells-shape": [_CLASSIC + "clues: [{greater: {r1c1: r1c2}}]\n"],
     "clue-cells": [
-        _CLASSIC + "clues:\n  - {greater: r1c1}\n  - {greater: []}\n  - {greater: r1c1 r1c2 r1c3}\n"
+        _CLASSIC + "clues:\n  - {greater: r1c1}\n  - {greater: []}\n  - {greater: r1c1 r1c2 r1c3}\n",
+        _CLASSIC + "clues:\n  - {between: r1c1 r1c2}\n  - {odd: []}\n  - {quadruple: 1 2, cells: r1c1}\n",
     ],
     "not-neighbours": [
         _CLASSIC + "clues: [{greater: r1c1 r2c2}]\n",
         _CLASSIC + "clues: [{greater: r1c4 r2c1}]\n",
     ],
+    "clue-number": [
+        _CLASSIC + "clues: [{ratio: two, cells: r1c1 r1c2}]\n",
+        _CLASSIC + "clues: [{little_killer: l0, cells: r1c1 r2c2 r3c3 r4c4}]\n",
+    ],
+    "not-a-square": [
+        _CLASSIC + "clues: [{quadruple: 1 4, cells: r1c1 r1c2 r1c3 r1c4}]\n",
+        _CLASSIC + "clues: [{quadruple: 1 4, cells: r1c4 r2c1 r2c4 r3c1}]\n",
+    ],
+    "quadruple-digits": [
+        _CLASSIC + "clues: [{quadruple: 1, cells: r1c1 r1c2 r2c1 r2c2}]\n",
+        _CLASSIC + "clues: [{quadruple: [1, 2, 3, 4, 4], cells: r1c1 r1c2 r2c1 r2c2}]\n",
+    ],
+    "line-jumps": [
+        _CLASSIC + "clues: [{thermometer: r1c1 r1c3}]\n",
+        _CLASSIC + "clues: [{renban: r1c3 r1c4 r2c1}]\n",
+    ],
+    "arrow-circle": [
+        _CLASSIC + "clues: [{arrow: r1c1 r2c2, cells: r3c3}]\n",
+        _CLASSIC + "clues: [{arrow: r1c1 r1c2 r1c3, cells: r1c4}]\n",
+    ],
+    "circle-in-line": [_CLASSIC + "clues: [{arrow: r1c1, cells: r1c1 r1c2}]\n"],
+    "arrow-apart": [_CLASSIC + "clues: [{arrow: r1c1 r1c2, cells: r3c1 r3c2}]\n"],
+    "one-part": [
+        _CLASSIC + "clues: [{region_sum: r1c1 r1c2 r2c1}]\n",
+        _CLASSIC + "boxes: none\nclues: [{region_sum: r1c1 r1c2 r1c3}]\n",
+    ],
+    "line": [
+        _CLASSIC + "clues: [{sandwich: 5, line: row 5}]\n",
+        _CLASSIC + "clues: [{sandwich: 5, line: box 1}]\n",
+        _CLASSIC + "clues: [{skyscraper: 2, line: colum 3, from: top}]\n",
+    ],
+    "side": [
+        _CLASSIC + "clues: [{skyscraper: 2, line: row 1, from: top}]\n",
+        _CLASSIC + "clues: [{skyscraper: 2, line: column 1, from: botom}]\n",
+    ],
+    "not-a-diagonal": [
+        _CLASSIC + "clues: [{little_killer: 5, cells: r1c2 r2c3}]\n",
+        _CLASSIC + "clues: [{little_killer: 5, cells: r2c3 r1c2 r3c4}]\n",
+        _CLASSIC + "clues: [{little_killer: 5, cells: r1c1 r1c2 r1c3 r1c4}]\n",
+    ],
+    "marks-shape": [_CLASSIC + "all_marked: {ratio: yes}\n"],
+    "marks-kind": [_CLASSIC + "all_marked: [ratios, difference]\n", _CLASSIC + "all_marked: yes\n"],
     "more-faults": [_CLASSIC + "givens: |\n" + 4 * "  7 7 7 7 7 7 7\n"],
 }

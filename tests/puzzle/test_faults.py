@@ -67,7 +67,8 @@ def test_all_faults_of_a_file_are_reported_at_once() -> None:
         "box.yaml:5: cages, row 2: found three marks; allowed: four marks, with a space between them. "
         "Add one mark; a cell in no cage is a '.' too.",
         "box.yaml:9: the puzzle: found 'titel'; allowed: format, puzzle, id, title, setter, grid, boxes, "
-        "diagonals, extra_houses, no_repeats, not_consecutive, cages, totals, clues, givens, solution. "
+        "diagonals, extra_houses, no_repeats, not_consecutive, all_marked, cages, totals, clues, givens, "
+        "solution. "
         "Did you mean 'title'?",
     ]
 

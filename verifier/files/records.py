@@ -35,6 +35,7 @@ KEYS = (
     "extra_houses",
     "no_repeats",
     "not_consecutive",
+    "all_marked",
     "cages",
     "totals",
     "clues",
@@ -82,8 +83,8 @@ def read_record(node: Node, default_id: str, limits: Limits, report: FaultReport
     if solution is not None and filling is None:
         filling = (0,) * grid.cell_count  # its own faults are enough: no total is missed beside them
     drawn = _read_cages(fields, kind, node.line, grid, filling, report)
-    clues = read_whole_grid(fields, grid, report)
-    clues += read_clues(fields["clues"], grid, report) if "clues" in fields else []
+    clues = read_clues(fields["clues"], grid, houses, report) if "clues" in fields else []
+    clues += read_whole_grid(fields, grid, clues, report)
     if kind is None or report.count:
         return None
     return make_puzzle(

@@ -6,7 +6,11 @@ from collections.abc import Collection, Iterable
 
 from verifier.puzzle.grid import Grid
 
-__all__ = ["apart", "beside", "in_one_piece", "pieces"]
+__all__ = ["BESIDE", "apart", "beside", "in_one_piece", "pieces", "touch"]
+
+
+BESIDE = ((0, 1), (1, 0))
+"""How far down and across the moves lead that join neighbours in a row or column; see `apart`."""
 
 
 def beside(grid: Grid, cell: int) -> list[int]:
@@ -20,6 +24,19 @@ def beside(grid: Grid, cell: int) -> list[int]:
     row, column = divmod(cell, grid.columns)
     places = ((row - 1, column), (row, column - 1), (row, column + 1), (row + 1, column))
     return [r * grid.columns + c for r, c in places if 0 <= r < grid.rows and 0 <= c < grid.columns]
+
+
+def touch(grid: Grid, one: int, other: int) -> bool:
+    """Whether two cells have a border or a corner in common.
+
+    Examples
+    --------
+    >>> grid = Grid.square(4)
+    >>> touch(grid, 0, 5), touch(grid, 3, 4), touch(grid, 5, 5)
+    (True, False, False)
+    """
+    (row, column), (other_row, other_column) = divmod(one, grid.columns), divmod(other, grid.columns)
+    return one != other and abs(row - other_row) <= 1 and abs(column - other_column) <= 1
 
 
 def apart(grid: Grid, moves: Iterable[tuple[int, int]]) -> tuple[tuple[int, int], ...]:

@@ -9,6 +9,8 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from verifier.puzzle.clue_wording import CLUE_FAULTS
+
 __all__ = ["BREACHES", "FAILED", "FAULTS", "HINTS", "OTHER_FILES", "PASSED", "Wording"]
 
 
@@ -268,32 +270,14 @@ FAULTS = {
         "{what}", "knight, king", "Write 'no_repeats: knight', or 'no_repeats: [knight, king]'."
     ),
     "piece": Wording("'{word}'", "knight, king", "Write the name of the piece."),
+    "marks-shape": Wording(
+        "{what}",
+        "consecutive, ratio, pair_sum",
+        "Write the marks that are all there, such as 'all_marked: [consecutive, ratio]'.",
+    ),
+    "marks-kind": Wording("'{word}'", "consecutive, ratio, pair_sum", "Write the name of the marks."),
     "yes-or-no": Wording("'{word}'", "yes, no", "Write 'yes', or leave the line out."),
-    # Clues
-    "clues-shape": Wording(
-        "{what}",
-        "a list of clues",
-        "Write each clue on a line of its own, such as '- {{greater: r1c1 r1c2}}'.",
-    ),
-    "clue-shape": Wording(
-        "{what}",
-        "the name of the clue with its cells",
-        "Write each clue on a line of its own, such as '- {{greater: r1c1 r1c2}}'.",
-    ),
-    "clue-name": Wording("'{word}'", "{allowed}", "Correct the name of the clue, or take the clue out."),
-    "clue-part": Wording("nothing for '{key}'", "a value for '{key}'", "Write it after '{key}:'."),
-    "clue-twice": Wording("the same as clue {first}", "each clue once", "Take one of the two out."),
-    "clue-cells-shape": Wording(
-        "{what}",
-        "cells",
-        "Write the cells with spaces between them, such as 'r1c1 r1c2'.",
-    ),
-    "clue-cells": Wording("{found}", "{wanted}", "Name as many cells as such a clue has."),
-    "not-neighbours": Wording(
-        "{one} and {other}",
-        "two neighbours in a row or column",
-        "Correct one of the two cells.",
-    ),
+    **{code: Wording(*parts) for code, parts in CLUE_FAULTS.items()},
 }
 """What to say for each fault code."""
 

@@ -12,6 +12,7 @@ from verifier.puzzle.printable import listed
 from verifier.puzzle.wording import HINTS
 
 __all__ = [
+    "MOST_FIGURES",
     "looks_like",
     "read_credit",
     "read_keys",
@@ -24,7 +25,7 @@ __all__ = [
 ]
 
 _FIGURES = re.compile(r"[0-9]{1,6}\Z")
-_MOST_FIGURES = 6
+MOST_FIGURES = 6
 """No grid needs a number of more figures."""
 
 _HALF_CHARACTER = re.compile("[\ud800-\udfff]")
@@ -111,7 +112,7 @@ def report_total(node: Node, field: str, hint: str, report: FaultReport) -> None
     text = text_of(node, field, report)
     if text is not None:
         hint = looks_like(text) or hint
-        report.add("total", node.line, field, hint=hint, word=text, most=_MOST_FIGURES)
+        report.add("total", node.line, field, hint=hint, word=text, most=MOST_FIGURES)
 
 
 def looks_like(word: str, allowed: Container[int] | None = None) -> str:

@@ -1,0 +1,1 @@
+"""How the clues of a file are read, one function a rule."""

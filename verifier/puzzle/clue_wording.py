@@ -1,0 +1,81 @@
+"""What the program says of marks, lines and clues: a part of the catalogue in `verifier.puzzle.wording`."""
+
+from __future__ import annotations
+
+__all__ = ["CLUE_FAULTS"]
+
+CLUE_FAULTS = {
+    "clues-shape": (
+        "{what}",
+        "a list of clues",
+        "Write each clue on a line of its own, such as '- {{greater: r1c1 r1c2}}'.",
+    ),
+    "clues-many": ("{found:,}", "at most {most:,} in such a grid", "Take out those that are not needed."),
+    "clue-shape": (
+        "{what}",
+        "the name of the clue with its cells",
+        "Write each clue on a line of its own, such as '- {{greater: r1c1 r1c2}}'.",
+    ),
+    "clue-name": ("'{word}'", "{allowed}", "Correct the name of the clue, or take the clue out."),
+    "clue-part": ("nothing for '{key}'", "a value for '{key}'", "Write it after '{key}:'."),
+    "clue-twice": ("the same as clue {first}", "each clue once", "Take one of the two out."),
+    "clue-cells-shape": (
+        "{what}",
+        "cells",
+        "Write the cells with spaces between them, such as 'r1c1 r1c2'.",
+    ),
+    "clue-cells": ("{found}", "{wanted}", "Name as many cells as such a clue has."),
+    "clue-number": (
+        "'{word}'",
+        "a whole number of at most {most} figures",
+        "Write the number in figures, such as 5.",
+    ),
+    "not-neighbours": (
+        "{one} and {other}",
+        "two neighbours in a row or column",
+        "Correct one of the two cells.",
+    ),
+    "not-a-square": (
+        "{cells}",
+        "four cells of two rows and two columns that meet in a point",
+        "Name the four cells around the digits.",
+    ),
+    "quadruple-digits": ("{found}", "two to four digits", "Write the digits with spaces between them."),
+    "line-jumps": (
+        "{one} and {other}, which do not touch",
+        "a line on which each cell touches the next, if only at a corner",
+        "Name every cell of the line, in order.",
+    ),
+    "arrow-circle": (
+        "{found}",
+        "a circle of one cell, or of two neighbours in a row or column",
+        "Name the cells of the circle alone; those of the line stand in 'cells'.",
+    ),
+    "circle-in-line": (
+        "{cell}, which is in the circle",
+        "a line without its circle",
+        "Take it out of 'cells'.",
+    ),
+    "arrow-apart": (
+        "{first}, which does not touch {circle}",
+        "a line that begins beside its circle",
+        "Name every cell of the line, from the circle on.",
+    ),
+    "one-part": (
+        "a line {where}",
+        "a line that runs through two boxes or more",
+        "Correct the cells, or take the clue out.",
+    ),
+    "line": (
+        "'{word}'",
+        "row 1 to row {rows}, column 1 to column {columns}",
+        "Write the row or column at whose end the clue stands, such as 'row 3'.",
+    ),
+    "side": ("'{word}'", "{sides} for {line_name}", "Write the side from which the digits are seen."),
+    "not-a-diagonal": (
+        "{cells}",
+        "all cells of a diagonal, in order from edge to edge",
+        "Name every cell of the diagonal, from that at which the clue stands.",
+    ),
+}
+"""For each fault of a clue: what was found, what is allowed, what to do."""
