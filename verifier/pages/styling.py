@@ -19,7 +19,8 @@ from typing import Any
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
-from verifier.pages.drawing.look import CELL, PENS, faces_of, marks_of
+from verifier.pages.drawing.figure import marks_in
+from verifier.pages.drawing.look import CELL, PENS, faces_of
 from verifier.pages.drawing.svg import element, shown
 from verifier.puzzle.puzzle import Puzzle
 
@@ -144,10 +145,12 @@ def grid_style(puzzle: Puzzle) -> str:
         f".grid .{name} {{ stroke-width: {pen.width:g}px;"
         + (f" stroke-dasharray: {' '.join(f'{part:g}' for part in pen.dash)};" if pen.dash else "")
         + (f" stroke-dashoffset: {pen.phase:g};" if pen.phase else "")
+        + (f" fill: var(--{pen.fill});" if pen.fill else "")
+        + (" stroke-linecap: round;" if pen.round else "")
         + " }"
         for name, pen in PENS.items()
     ]
-    marks = marks_of(puzzle.grid.digits, caged=bool(puzzle.cages)).face
+    marks = marks_in(puzzle).face
     rules += [
         f".grid .{name} {{ font-size: {face.size:g}px;{' font-weight: 700;' if face.bold else ''} }}"
         for name, face in {
@@ -167,7 +170,7 @@ def grid_style(puzzle: Puzzle) -> str:
 
 def definitions(puzzle: Puzzle) -> Markup:
     """Return the patterns and signs that the drawings of a page use."""
-    face = marks_of(puzzle.grid.digits, caged=bool(puzzle.cages)).face
+    face = marks_in(puzzle).face
     reach = round(0.5 * face.size, 1)
     return Markup(_environment().get_template("signs.svg.j2").render(reach=reach))
 

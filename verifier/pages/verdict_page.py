@@ -21,6 +21,7 @@ from verifier.pages import wording
 from verifier.pages.drawing.chart import Bar, strip_chart
 from verifier.pages.drawing.highlight import Highlight, highlight_of
 from verifier.pages.drawing.svg import Picture, drawing
+from verifier.pages.rule_key import key_of_rules
 from verifier.pages.styling import page
 from verifier.pages.telling import marks_on, technique_names, written_on
 from verifier.puzzle.puzzle import Puzzle
@@ -121,6 +122,7 @@ def verdict_page(
         mark=mark,
         name=wording.name_of(puzzle),
         by_line=wording.by_line(puzzle),
+        **key_of_rules(puzzle),
         verdict=verdict,
         summary=wording.summary(verdict),
         remarks_reject_nothing=wording.REMARKS,

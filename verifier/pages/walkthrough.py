@@ -19,10 +19,11 @@ from grader.grading.tiers import TierTable, default_tiers
 from grader.walking.walk import Walk
 from verifier.pages import wording
 from verifier.pages.drawing.chart import Bar, strip_chart
-from verifier.pages.drawing.figure import digit_numbers
+from verifier.pages.drawing.figure import digit_numbers, marks_in
 from verifier.pages.drawing.highlight import highlight_of
-from verifier.pages.drawing.look import CELL, marks_of
+from verifier.pages.drawing.look import CELL
 from verifier.pages.drawing.svg import Picture, drawing, pointed_at
+from verifier.pages.rule_key import key_of_rules
 from verifier.pages.styling import FITS_A_PHONE, as_data, page
 from verifier.pages.telling import (
     NO_NOTES,
@@ -137,6 +138,7 @@ def walk_page(
         puzzle=puzzle,
         name=wording.name_of(puzzle),
         by_line=wording.by_line(puzzle),
+        **key_of_rules(puzzle),
         head=[voice(line) for line in head],
         foot=[voice(line) for line in foot],
         chapters=chapters,
@@ -206,7 +208,7 @@ def _chart(stretches: Sequence[Stretch], tiers: TierTable, break_in: int | None)
 
 def _facts(puzzle: Puzzle, scenes: Sequence[Scene], start: Board) -> dict[str, Any]:
     """Return what the script needs; see ``templates/walk.js``."""
-    marks = marks_of(puzzle.grid.digits, caged=bool(puzzle.cages))
+    marks = marks_in(puzzle)
     boards = [scene.taken.board for scene in scenes]
     return {
         "columns": puzzle.grid.columns,

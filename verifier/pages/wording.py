@@ -36,6 +36,32 @@ KEY_OF_WRONG: Mapping[str, str] = {
 }
 """The same, in a picture of what is wrong in a part-filled grid."""
 
+SIGNS: Mapping[str, str] = {
+    "greater": "sign between two cells: it opens towards the greater digit",
+    "consecutive": "open bar across a border: the two digits differ by one",
+    "ratio": "filled dot: one of the two digits is so many times the other",
+    "difference": "open dot: the two digits differ by so much",
+    "pair_sum": "number in a box: the two digits add up to it",
+    "even": "grey square: an even digit",
+    "odd": "grey circle: an odd digit",
+    "quadruple": "digits in a ring: each of them stands in one of the four cells around it",
+    "thermometer": "tube: digits rise from its bulb",
+    "arrow": "arrow: the digits on it add up to the number in its circle; they may repeat",
+    "palindrome": "broad grey line: the digits are the same from either end",
+    "renban": "line of dashes: different digits without a gap, in any order",
+    "whisper": "double line: neighbours on it differ by at least {by}",
+    "between": "line from one double ring to another: its digits lie between those in the rings",
+    "region_sum": "line of small squares: its parts in the boxes that it runs through add up to the same",
+    "sandwich": "number between bars: the digits between the 1 and the {largest} of the line add up to it",
+    "skyscraper": "number in a pointed frame: from there, so many digits are greater than all before them",
+    "little_killer": "number with an arrow: the digits of that diagonal add up to it; they may repeat",
+}
+"""What the sign of each rule looks like, and what it means, by the word of the rule."""
+
+THE_NUMBER_ON_IT = "the number on it"
+SIGNS_TITLE = "What the signs in the grid mean"
+RULES_TITLE = "The puzzle in words"
+
 SO_FAR = "The grid so far."
 NEXT_DIGIT = "The way to the next digit"
 AS_SET = "The puzzle as it was set."
@@ -104,6 +130,8 @@ def page_title(title: str, number: int, pages: int) -> str:
 def grid_label(puzzle: Puzzle, filled: int) -> str:
     """Say in place of a picture what is in it."""
     cages = f", {counted(len(puzzle.cages), 'cage')}" if puzzle.cages else ""
+    clues = sum(rule.word in SIGNS for rule in puzzle.rules)
+    cages += f", {counted(clues, 'clue')}" if clues else ""
     return f"Grid {puzzle.grid.name}{cages}, {filled} of {puzzle.grid.cell_count} cells filled"
 
 

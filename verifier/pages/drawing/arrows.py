@@ -6,9 +6,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import dist
 
-from verifier.pages.drawing.figure import between
 from verifier.pages.drawing.look import CELL
 from verifier.pages.drawing.outlines import Point
+from verifier.pages.drawing.shapes import between
 
 __all__ = ["Link", "Way", "arrows"]
 

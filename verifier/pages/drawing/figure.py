@@ -12,45 +12,29 @@ from itertools import pairwise
 from math import dist
 from typing import Any
 
-from verifier.pages.drawing.look import CELL, FACES, INSET, faces_of
-from verifier.pages.drawing.outlines import Point, Polyline, outlines
+from verifier.pages.drawing.edge_signs import EDGE_SIGNS, lanes_out, margins
+from verifier.pages.drawing.line_signs import LINE_SIGNS, numbers_on
+from verifier.pages.drawing.look import CELL, FACES, INSET, PENS, Marks, faces_of, marks_of
+from verifier.pages.drawing.mark_signs import MARK_SIGNS, ring_corners, side_by_side
+from verifier.pages.drawing.outlines import Polyline, outlines
+from verifier.pages.drawing.shapes import Number, PenLine, Piece, between, middle
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.neighbours import pieces
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
-from verifier.puzzle.rules.marks.greater import Greater
 from verifier.puzzle.rules.rule import Rule
 
 __all__ = [
     "LINES",
-    "Number",
-    "PenLine",
-    "between",
     "coordinates",
     "digit_numbers",
     "frame_of",
     "grid_lines",
-    "middle",
+    "marks_in",
     "rule_lines",
+    "rule_numbers",
     "totals",
 ]
-
-
-@dataclass(frozen=True, slots=True)
-class PenLine:
-    """A line: its pen, one of `verifier.pages.drawing.look.PENS`, and its points."""
-
-    pen: str
-    points: Polyline
-
-
-@dataclass(frozen=True, slots=True)
-class Number:
-    """A number: its face, one of `verifier.pages.drawing.look.FACES`, its text, and where its foot stands."""
-
-    face: str
-    text: str
-    place: Point
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,16 +47,16 @@ class Frame:
     height: float
 
 
-def frame_of(grid: Grid) -> Frame:
-    """Return the room for a grid with the numbers of its rows and columns at the side."""
-    side, above, border = 27.0, 20.0, 2.0
-    return Frame(-side, -above, grid.columns * CELL + side + border, grid.rows * CELL + above + border)
+def frame_of(puzzle: Puzzle) -> Frame:
+    """Return the room for a grid with its clues at the edge, and the names of rows and columns beyond."""
+    grid, beside = puzzle.grid, margins(puzzle)
+    left, top = _SIDE + beside.left, _ABOVE + beside.top
+    right, bottom = _BORDER + beside.right, _BORDER + beside.bottom
+    return Frame(-left, -top, grid.columns * CELL + left + right, grid.rows * CELL + top + bottom)
 
 
-def middle(grid: Grid, cell: int) -> Point:
-    """Return the middle of a cell."""
-    row, column = divmod(cell, grid.columns)
-    return (column + 0.5) * CELL, (row + 0.5) * CELL
+_SIDE, _ABOVE, _BORDER = 27.0, 20.0, 2.0
+"""Room for the numbers of rows, for those of columns, and for the edge of the grid."""
 
 
 def grid_lines(puzzle: Puzzle) -> Iterator[PenLine]:
@@ -114,33 +98,34 @@ def cage_lines(grid: Grid, cage: Cage) -> Iterator[PenLine]:
         yield PenLine("tie", _nearest(grid, piece, later))
 
 
-def _greater_lines(grid: Grid, sign: Greater) -> Iterator[PenLine]:
-    """Yield an angle across the common border that opens towards the greater cell."""
-    (left, top), (right, low) = (middle(grid, cell) for cell in sign.cells)
-    across, down = (right - left) / CELL, (low - top) / CELL  # one of them is 0, the other 1 or -1
-    tip = ((left + right) / 2 + _ANGLE * across, (top + low) / 2 + _ANGLE * down)
-    back = (tip[0] - 2 * _ANGLE * across, tip[1] - 2 * _ANGLE * down)
-    one, other = (
-        (back[0] + side * 1.4 * _ANGLE * down, back[1] + side * 1.4 * _ANGLE * across) for side in (1, -1)
-    )
-    yield PenLine("angle", (one, tip, other))
-
-
-_ANGLE = 6.0
-"""Half of the depth of a sign between two cells, in units."""
-
-LINES: Mapping[type[Rule], Callable[[Grid, Any], Iterator[PenLine]]] = {
+LINES: Mapping[type[Rule], Callable[[Grid, Any], Iterator[Piece]]] = {
     Cage: cage_lines,
-    Greater: _greater_lines,
+    **MARK_SIGNS,
+    **LINE_SIGNS,
+    **EDGE_SIGNS,
 }
-"""The lines that show a rule, by its class; houses are borders, and givens are numbers."""
+"""The picture of a rule, by its class; houses are borders, and givens and totals are numbers."""
 
 
-def rule_lines(puzzle: Puzzle) -> Iterator[PenLine]:
-    """Yield the lines of cages, marks and clues."""
+def rule_lines(puzzle: Puzzle) -> list[PenLine]:
+    """Return the lines of cages, marks and clues, the lowest first; see `Pen.level`."""
+    lines = [piece for piece in _pieces(puzzle) if isinstance(piece, PenLine)]
+    return sorted(lines, key=lambda line: PENS[line.pen].level)
+
+
+def rule_numbers(puzzle: Puzzle) -> Iterator[Number]:
+    """Yield the numbers of marks and clues."""
+    return (piece for piece in _pieces(puzzle) if isinstance(piece, Number))
+
+
+def _pieces(puzzle: Puzzle) -> Iterator[Piece]:
+    """Yield what shows the rules of a puzzle, each clear of the others."""
+    ways = {**lanes_out(puzzle), **side_by_side(puzzle)}
     for rule in puzzle.rules:
         if type(rule) in LINES:
-            yield from LINES[type(rule)](puzzle.grid, rule)
+            pieces = LINES[type(rule)](puzzle.grid, rule)
+            yield from (piece.moved(ways[rule]) for piece in pieces) if rule in ways else pieces
+    yield from numbers_on(puzzle)
 
 
 def _room_for(total: int) -> tuple[int, int]:
@@ -155,24 +140,12 @@ def _nearest(grid: Grid, one: Sequence[int], other: Sequence[int]) -> Polyline:
     return between(start, end, 0.4 * CELL, 0.4 * CELL)
 
 
-def between(start: Point, end: Point, less: float, less_at_end: float) -> Polyline:
-    """Return the line from one point to another, shorter at both ends; of two near points, half of it."""
-    length = dist(start, end) or 1.0
-    shrink = min(1.0, length / 2 / (less + less_at_end))
-
-    def part(share: float) -> Point:
-        return (
-            round(start[0] + (end[0] - start[0]) * share, 1),
-            round(start[1] + (end[1] - start[1]) * share, 1),
-        )
-
-    return part(less * shrink / length), part(1 - less_at_end * shrink / length)
-
-
 def totals(puzzle: Puzzle) -> Iterator[Number]:
-    """Yield the total of each cage, in the corner of its first cell."""
+    """Yield the total of each cage, in the corner of its first cell; of a later one where a ring is there."""
+    taken = ring_corners(puzzle)
     for cage in puzzle.cages:
-        row, column = divmod(cage.cells[0], puzzle.grid.columns)
+        first = next((cell for cell in cage.cells if cell not in taken), cage.cells[0])
+        row, column = divmod(first, puzzle.grid.columns)
         foot = round(row * CELL + INSET + 0.72 * FACES["total"].size, 1)
         yield Number("total", str(cage.total), (column * CELL + INSET - 1.5, foot))
 
@@ -185,10 +158,16 @@ def digit_numbers(puzzle: Puzzle, face: str, digits: Mapping[int, int]) -> Itera
         yield Number(face, str(digit), (across, round(down + drop, 1)))
 
 
-def coordinates(grid: Grid) -> Iterator[Number]:
-    """Yield the names of rows and columns, outside the grid."""
-    half = 0.36 * FACES["coordinate"].size
-    for column in range(grid.columns):
-        yield Number("coordinate", f"c{column + 1}", ((column + 0.5) * CELL, -7))
-    for row in range(grid.rows):
-        yield Number("coordinate", f"r{row + 1}", (-14, round((row + 0.5) * CELL + half, 1)))
+def marks_in(puzzle: Puzzle) -> Marks:
+    """Return how the pencil marks of a puzzle are set, clear of what is drawn in it."""
+    signed = any(type(rule) in MARK_SIGNS for rule in puzzle.rules)
+    return marks_of(puzzle.grid.digits, caged=bool(puzzle.cages), signed=signed)
+
+
+def coordinates(puzzle: Puzzle) -> Iterator[Number]:
+    """Yield the names of rows and columns, outside the grid and its clues."""
+    half, beside = 0.36 * FACES["coordinate"].size, margins(puzzle)
+    for column in range(puzzle.grid.columns):
+        yield Number("coordinate", f"c{column + 1}", ((column + 0.5) * CELL, -7 - beside.top))
+    for row in range(puzzle.grid.rows):
+        yield Number("coordinate", f"r{row + 1}", (-14 - beside.left, round((row + 0.5) * CELL + half, 1)))

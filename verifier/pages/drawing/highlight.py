@@ -14,7 +14,8 @@ from math import dist
 from grader.board.board import bits
 from grader.board.steps import Step
 from verifier.pages.drawing.arrows import Link, Way, arrows
-from verifier.pages.drawing.look import CELL, marks_of
+from verifier.pages.drawing.figure import marks_in
+from verifier.pages.drawing.look import CELL
 from verifier.pages.drawing.outlines import Point
 from verifier.puzzle.puzzle import Puzzle
 
@@ -124,7 +125,7 @@ def _sign(weight: int) -> str:
 
 
 def _with_chain(pattern: Highlight, step: Step, puzzle: Puzzle) -> Highlight:
-    marks = marks_of(puzzle.grid.digits, caged=bool(puzzle.cages))
+    marks = marks_in(puzzle)
 
     def spot(cell: int, digit: int) -> Point:
         row, column = divmod(cell, puzzle.grid.columns)

@@ -11,7 +11,20 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 from math import ceil, isqrt
 
-__all__ = ["CELL", "FACES", "INSET", "PENS", "PERIOD", "Face", "Marks", "faces_of", "marks_of"]
+__all__ = [
+    "ABOVE",
+    "AMID",
+    "BENEATH",
+    "CELL",
+    "FACES",
+    "INSET",
+    "PENS",
+    "PERIOD",
+    "Face",
+    "Marks",
+    "faces_of",
+    "marks_of",
+]
 
 CELL = 60
 """Width and height of a cell."""
@@ -27,6 +40,10 @@ shape, lies at a whole number of periods from every other, and each can fall on 
 """
 
 
+BENEATH, AMID, ABOVE = 0, 1, 2
+"""Where a line of a rule lies: under the borders of cells, with the outlines of cages, or on all of them."""
+
+
 @dataclass(frozen=True, slots=True)
 class Pen:
     """How a line is drawn.
@@ -39,11 +56,20 @@ class Pen:
         Lengths of dash and gap; empty for a solid line.
     phase : float
         How far into the dash a line begins.
+    fill : str
+        What is inside a closed line: ``paper``, ``bed`` or ``ink``; empty for what lies below.
+    level : int
+        `BENEATH`, `AMID` or `ABOVE`.
+    round : bool
+        Whether its ends are.
     """
 
     width: float
     dash: tuple[float, ...] = ()
     phase: float = 0.0
+    fill: str = ""
+    level: int = AMID
+    round: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,11 +84,14 @@ class Face:
         Its weight.
     anchor : str
         ``start`` or ``middle``: which part of it stands at its place.
+    reverse : bool
+        Whether it is as light as the paper, to stand in what is filled with ink.
     """
 
     size: float
     bold: bool = False
     anchor: str = "middle"
+    reverse: bool = False
 
 
 _DASH = 6.0
@@ -73,10 +102,24 @@ PENS: Mapping[str, Pen] = {
     "edge": Pen(3.6),
     "cage": Pen(1.5, (_DASH, PERIOD - _DASH), _DASH + (PERIOD - _DASH) / 2),  # it begins amid a gap
     "tie": Pen(1.2, (1.5, 3.5)),
-    "angle": Pen(2.6),
+    "parity": Pen(1.0, fill="bed", level=BENEATH),
+    "tube": Pen(15.0, level=BENEATH, round=True),
+    "bore": Pen(12.0, level=BENEATH, round=True),
+    "bulb": Pen(1.5, fill="bed", level=BENEATH),
+    "arrow": Pen(2.6, level=BENEATH),
+    "mirror": Pen(9.0, level=BENEATH),
+    "dashes": Pen(9.0, (14, 6), 7, level=BENEATH),
+    "rails": Pen(9.0, level=BENEATH),
+    "gap": Pen(5.0, level=BENEATH),
+    "span": Pen(1.6, level=BENEATH),
+    "beads": Pen(6.5, (6.5, 6.5), 3.25, level=BENEATH),
+    "angle": Pen(2.6, level=ABOVE),
+    "plate": Pen(1.5, fill="paper", level=ABOVE),
+    "disc": Pen(1.5, fill="ink", level=ABOVE),
+    "aside": Pen(1.5, level=ABOVE),
 }
-"""Borders of cells, boxes and the grid; outlines of cages, and what ties the pieces of one together; signs
-between cells."""
+"""Borders of cells, boxes and the grid; outlines of cages, and what ties the pieces of one together; what
+stands behind digits; the lines of rules; signs between cells, and those outside the grid."""
 
 FACES: Mapping[str, Face] = {
     "total": Face(17, anchor="start"),
@@ -84,8 +127,12 @@ FACES: Mapping[str, Face] = {
     "digit": Face(33),
     "placed": Face(30, bold=True),
     "coordinate": Face(13),
+    "value": Face(13, bold=True),
+    "reverse": Face(13, bold=True, reverse=True),
+    "clue": Face(16),
 }
-"""Totals, givens, digits that a solver writes in, and the numbers of rows and columns."""
+"""Totals, givens, digits that a solver writes in, the numbers of rows and columns, those in marks, light on
+dark where a mark is filled, and those at the edge."""
 
 
 def faces_of(digits: int) -> Mapping[str, Face]:
@@ -96,12 +143,13 @@ def faces_of(digits: int) -> Mapping[str, Face]:
 
 
 _TWO_FIGURES = 10
-_NARROW = {"given": 0.8, "digit": 0.8, "placed": 0.8}
+_NARROW = {"given": 0.8, "digit": 0.8, "placed": 0.8, "value": 0.85, "reverse": 0.85}
 
 _MARKS_IN_CAGE = (8.0, 17.5, 52.0, 52.5)
 _MARKS_ALONE = (6.0, 5.0, 54.0, 55.0)
+_MARKS_AMID_SIGNS = (10.0, 10.0, 50.0, 50.0)
 """Where pencil marks stand in a cell, left, top, right and bottom: inside the outline of its cage, and below
-the total; or anywhere, in a puzzle without cages."""
+the total; or anywhere, in a puzzle without cages; clear of signs on the borders, where there are some."""
 
 
 _ONE_FIGURE_WIDE, _TWO_FIGURES_WIDE = 1.3, 0.68
@@ -128,7 +176,7 @@ class Marks:
 
 
 @lru_cache(maxsize=32)
-def marks_of(digits: int, *, caged: bool) -> Marks:
+def marks_of(digits: int, *, caged: bool, signed: bool = False) -> Marks:
     """Return how the marks of a puzzle are set: in rows, the smallest digit first.
 
     Parameters
@@ -137,6 +185,8 @@ def marks_of(digits: int, *, caged: bool) -> Marks:
         The largest digit.
     caged : bool
         Whether there are cages, whose outlines and totals need room.
+    signed : bool, optional
+        Whether there are signs on the borders of cells, which do, too.
 
     Examples
     --------
@@ -144,6 +194,9 @@ def marks_of(digits: int, *, caged: bool) -> Marks:
     (19.0, 43.75)
     """
     left, top, right, bottom = _MARKS_IN_CAGE if caged else _MARKS_ALONE
+    if signed:
+        rooms = zip((left, top, right, bottom), _MARKS_AMID_SIGNS, (max, max, min, min), strict=True)
+        left, top, right, bottom = (inner(edge, other) for edge, other, inner in rooms)
     widest = _TWO_FIGURES_WIDE if digits >= _TWO_FIGURES else _ONE_FIGURE_WIDE
 
     def size_in(columns: int) -> float:

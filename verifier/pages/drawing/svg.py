@@ -13,24 +13,26 @@ from markupsafe import Markup, escape
 
 from grader.board.board import bits
 from verifier.pages.drawing.figure import (
-    Number,
-    PenLine,
     coordinates,
     digit_numbers,
     frame_of,
     grid_lines,
+    marks_in,
     rule_lines,
+    rule_numbers,
     totals,
 )
 from verifier.pages.drawing.highlight import NOTHING, Highlight
-from verifier.pages.drawing.look import CELL, Marks, marks_of
+from verifier.pages.drawing.look import BENEATH, CELL, PENS
 from verifier.pages.drawing.outlines import Point, Polyline, outlines
+from verifier.pages.drawing.shapes import Number, PenLine, Piece
 from verifier.puzzle.printable import visible
 from verifier.puzzle.puzzle import Puzzle
 
 __all__ = [
     "Picture",
     "drawing",
+    "drawn_pieces",
     "element",
     "path_data",
     "picture_body",
@@ -73,7 +75,7 @@ def drawing(picture: Picture, label: str, classes: str = "grid") -> Markup:
     classes : str, optional
         Of the element, for the style of the page.
     """
-    frame = frame_of(picture.puzzle.grid)
+    frame = frame_of(picture.puzzle)
     return element(
         "svg",
         picture_body(picture),
@@ -95,20 +97,30 @@ def picture_body(picture: Picture) -> Markup:
     placed = {cell for cell, _ in picture.highlight.placed}
     written = {c: d for c, d in picture.written.items() if c not in givens and c not in placed}
     layers = {name: _layer(name, [parts]) for name, parts in pointed_at(picture).items()}
-    numbers = [*coordinates(grid), *digit_numbers(puzzle, "given", givens), *totals(puzzle)]
+    numbers = [*coordinates(puzzle), *digit_numbers(puzzle, "given", givens), *totals(puzzle)]
+    rules = rule_lines(puzzle)
+    beneath = [line for line in rules if PENS[line.pen].level == BENEATH]
     return Markup("").join(
         (
             element("rect", **{"class": "paper"}, width=grid.columns * CELL, height=grid.rows * CELL),
             layers["under"],
+            _layer("tracks", _strokes(beneath)) if beneath else "",
             _layer("lines", _strokes(grid_lines(puzzle))),
             layers["bands"],
-            _layer("cages", _strokes(rule_lines(puzzle))),
-            _layer("numbers", (_number(number) for number in numbers)),
+            _layer("cages", _strokes(rules[len(beneath) :])),
+            _layer("numbers", map(_number, [*numbers, *rule_numbers(puzzle)])),
             _layer("digits", (_number(number) for number in digit_numbers(puzzle, "digit", written))),
             _layer("marks", _marks(picture)),
             layers["over"],
         )
     )
+
+
+def drawn_pieces(pieces: Iterable[Piece]) -> Markup:
+    """Return lines and numbers as they are drawn, the numbers upon the lines."""
+    drawn = list(pieces)
+    lines = sorted((p for p in drawn if isinstance(p, PenLine)), key=lambda line: PENS[line.pen].level)
+    return Markup("").join([*_strokes(lines), *(_number(p) for p in drawn if isinstance(p, Number))])
 
 
 def pointed_at(picture: Picture) -> dict[str, Markup]:
@@ -136,7 +148,7 @@ def _number(number: Number) -> Markup:
 
 
 def _marks(picture: Picture) -> Iterator[Markup]:
-    marks = _marks_set(picture.puzzle)
+    marks = marks_in(picture.puzzle)
     half = 0.36 * marks.face.size
     gone, placed = set(picture.highlight.gone), dict(picture.highlight.placed)
     for cell, mask in picture.marks.items():
@@ -194,14 +206,10 @@ def _house_shapes(puzzle: Puzzle) -> list[str]:
     ]
 
 
-def _marks_set(puzzle: Puzzle) -> Marks:
-    return marks_of(puzzle.grid.digits, caged=bool(puzzle.cages))
-
-
 def _spot(puzzle: Puzzle, cell: int, digit: int) -> Point:
     """Return the middle of a digit as a pencil mark."""
     left, top = _corner(cell, puzzle.grid.columns)
-    across, down = _marks_set(puzzle).places[digit]
+    across, down = marks_in(puzzle).places[digit]
     return round(left + across, 2), round(top + down, 2)
 
 

@@ -1,4 +1,7 @@
-"""A puzzle as a small picture for a list: its cages as areas, its givens, nothing to be read closely."""
+"""A puzzle as a small picture for a list: its cages as areas, its lines, its marks as dots, its givens.
+
+Nothing in it is to be read closely.
+"""
 
 from __future__ import annotations
 
@@ -6,6 +9,9 @@ from collections.abc import Iterator, Sequence
 
 from markupsafe import Markup
 
+from verifier.pages.drawing.edge_signs import margins
+from verifier.pages.drawing.figure import rule_lines
+from verifier.pages.drawing.look import ABOVE, AMID, CELL, PENS
 from verifier.pages.drawing.svg import element
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Puzzle
@@ -56,17 +62,43 @@ def thumbnail(puzzle: Puzzle, label: str) -> Markup:
     if puzzle.cages:
         walls = "".join(_walls(grid, [cage.cells for cage in puzzle.cages]))
         parts.append(element("path", **{"class": "walls"}, d=walls))
+    parts += [element("path", **{"class": name}, d="".join(data)) for name, data in _clues(puzzle).items()]
+    beside = [round(side * _CELL / CELL) for side in margins(puzzle)]
     for cell, digit in puzzle.givens:
         row, column = divmod(cell, grid.columns)
         parts.append(element("text", str(digit), x=column * _CELL + _CELL / 2, y=row * _CELL + 0.8 * _CELL))
     return element(
         "svg",
         Markup("").join(parts),
-        viewBox=f"-1 -1 {grid.columns * _CELL + 2} {grid.rows * _CELL + 2}",
+        viewBox=_frame(grid, [1 + side for side in beside]),
         role="img",
         aria_label=label,
         **{"class": "small"},
     )
+
+
+def _frame(grid: Grid, beside: Sequence[int]) -> str:
+    """Return the room for a grid, with so much beside it on the left, above, on the right and below."""
+    left, top, right, bottom = beside
+    return f"{-left} {-top} {grid.columns * _CELL + left + right} {grid.rows * _CELL + top + bottom}"
+
+
+def _clues(puzzle: Puzzle) -> dict[str, dict[str, None]]:
+    """Return the lines of rules as they go, and a dot for each sign, inside the grid or beside it."""
+    drawn: dict[str, dict[str, None]] = {}
+    for line in rule_lines(puzzle):
+        if PENS[line.pen].level == AMID:
+            continue  # cages
+        across, down = (
+            [round(place * _CELL / CELL) for place in places] for places in zip(*line.points, strict=True)
+        )
+        if PENS[line.pen].level == ABOVE or line.points[0] == line.points[-1]:
+            dot = f"M{(min(across) + max(across)) // 2} {(min(down) + max(down)) // 2}h0"
+            drawn.setdefault("dots", {})[dot] = None
+        else:
+            way = "L".join(f"{x} {y}" for x, y in zip(across, down, strict=True))
+            drawn.setdefault("ways", {})[f"M{way}"] = None
+    return drawn
 
 
 def _own_lines(puzzle: Puzzle) -> Markup:

@@ -41,7 +41,7 @@ def pdf_of(leaves: Sequence[Leaf], title: str, author: str = "") -> bytes:
         for stroke in leaf.strokes:
             _draw(canvas, stroke, leaf.paper.height)
         canvas.setFillGray(0)
-        for words in leaf.words:
+        for words in sorted(leaf.words, key=lambda words: words.grey):
             _write(canvas, words, leaf.paper.height)
         canvas.showPage()
     canvas.save()
@@ -59,9 +59,14 @@ def _name(*, bold: bool) -> str:
     return "NotoSans-Bold" if bold else "NotoSans"
 
 
+_BUTT, _ROUND = 0, 1
+
+
 def _draw(canvas: Canvas, stroke: Stroke, height: float) -> None:
     canvas.setLineWidth(stroke.width * mm)
     canvas.setStrokeGray(stroke.grey)
+    if stroke.round:
+        canvas.setLineCap(_ROUND)
     canvas.setDash([part * mm for part in stroke.dash], stroke.phase * mm)
     path = canvas.beginPath()
     closed = stroke.points[0] == stroke.points[-1]
@@ -71,10 +76,16 @@ def _draw(canvas: Canvas, stroke: Stroke, height: float) -> None:
         path.lineTo(across * mm, (height - down) * mm)
     if closed:
         path.close()
-    canvas.drawPath(path)
+    if stroke.fill is not None:
+        canvas.setFillGray(stroke.fill)
+    canvas.drawPath(path, fill=int(stroke.fill is not None))
+    if stroke.round:
+        canvas.setLineCap(_BUTT)
 
 
 def _write(canvas: Canvas, words: Words, height: float) -> None:
+    if words.grey:
+        canvas.setFillGray(words.grey)
     canvas.setFont(_name(bold=words.bold), words.size * mm)
     across, down = words.place
     canvas.drawString(across * mm, (height - down) * mm, words.text)

@@ -8,13 +8,15 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
-from itertools import chain
+from dataclasses import dataclass, replace
 from math import ceil
 
 from verifier.pages import wording
-from verifier.pages.drawing.figure import Number, PenLine, digit_numbers, grid_lines, rule_lines, totals
-from verifier.pages.drawing.look import CELL, PENS, Face, faces_of
+from verifier.pages.drawing.edge_signs import NO_MARGINS, Margins, margins
+from verifier.pages.drawing.figure import digit_numbers, grid_lines, rule_lines, rule_numbers, totals
+from verifier.pages.drawing.look import ABOVE, CELL, PENS, Face, faces_of
+from verifier.pages.drawing.shapes import Number, PenLine
+from verifier.pages.rule_key import signs_in_words
 from verifier.pages.sheets.lettering import shortened, width
 from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.printable import visible
@@ -46,7 +48,20 @@ _THINNEST = 0.1  # what a press still prints
 _MARK, _MARK_OFF = 4.0, 1.5  # length of a cut mark, and how far it stays off
 _LINE = 4.4  # from one line of a rule to the next, below a puzzle
 _TITLE, _BY_LINE, _SMALL_TITLE, _PAGE_NUMBER = 4.6, 3.2, 3.0, 2.8  # sizes of type
-_GREYS = {"line": 0.55, "cage": 0.2, "tie": 0.2}
+_TRACK, _BED = 0.5, 0.88
+_GREYS = {
+    "line": 0.55,
+    "cage": 0.2,
+    "tie": 0.2,
+    "bore": _BED,
+    "gap": 1.0,
+    **dict.fromkeys(
+        ("parity", "tube", "bulb", "arrow", "mirror", "dashes", "rails", "span", "beads"), _TRACK
+    ),
+}
+"""How light the lines of a pen are that are not black."""
+
+_FILLS = {"paper": 1.0, "bed": _BED, "ink": 0.0}
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,23 +85,26 @@ class SheetPuzzle:
 
 @dataclass(frozen=True, slots=True)
 class Stroke:
-    """A line on paper: points, width and dashes in mm, and how light it is (0 is black)."""
+    """A line on paper: points, width and dashes in mm, how light it is (0 is black), what is in it, ends."""
 
     points: tuple[tuple[float, float], ...]
     width: float
     dash: tuple[float, ...] = ()
     phase: float = 0.0
     grey: float = 0.0
+    fill: float | None = None
+    round: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """A text on paper: where it begins on its base line, and its size, in mm."""
+    """A text on paper: where it begins on its base line, its size in mm, and how light it is (0 is black)."""
 
     text: str
     place: tuple[float, float]
     size: float
     bold: bool = False
+    grey: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -202,8 +220,9 @@ def _leaf(
     if kind.title:
         words.append(Words(kind.title, (_MARGIN, _MARGIN - 4), _BY_LINE))
     for printed, slot in zip(puzzles, slots, strict=False):  # a page may have room for more
-        said = _wrapped(rules_to_say(printed.puzzle), slot.width) if kind is _PUZZLES else []
-        block = _block(printed.puzzle.grid, slot, kind.head, _LINE * len(said))
+        said = _wrapped(_said_below(printed.puzzle), slot.width) if kind is _PUZZLES else []
+        beside = margins(printed.puzzle) if kind is _PUZZLES else NO_MARGINS
+        block = _block(printed.puzzle.grid, beside, slot, kind.head, _LINE * len(said))
         words += kind.words(printed, block)
         words += _below(said, block)
         strokes += _strokes(printed.puzzle, block, kind)
@@ -219,6 +238,7 @@ class _Block:
 
     left: float
     top: float
+    grid_left: float
     grid_top: float
     width: float
     height: float
@@ -226,21 +246,31 @@ class _Block:
 
     def at(self, across: float, down: float) -> tuple[float, float]:
         """Return the place on paper of a point of the grid."""
-        return round(self.left + across * self.scale, 3), round(self.grid_top + down * self.scale, 3)
+        return round(self.grid_left + across * self.scale, 3), round(self.grid_top + down * self.scale, 3)
 
 
-def _block(grid: Grid, slot: _Slot, head: float, foot: float = 0.0) -> _Block:
+def _block(grid: Grid, beside: Margins, slot: _Slot, head: float, foot: float = 0.0) -> _Block:
     """Return where a puzzle stands in its slot: in the middle from left to right, at the top."""
-    cell = min(slot.width / grid.columns, (slot.height - head - foot) / grid.rows, _LARGEST_CELL)
-    wide, high = cell * grid.columns, cell * grid.rows
-    left = slot.left + (slot.width - wide) / 2
-    return _Block(left, slot.top, slot.top + head, wide, head + high + foot, cell / CELL)
+    across = grid.columns + (beside.left + beside.right) / CELL
+    down = grid.rows + (beside.top + beside.bottom) / CELL
+    cell = min(slot.width / across, (slot.height - head - foot) / down, _LARGEST_CELL)
+    wide, high, scale = cell * across, cell * down, cell / CELL
+    left, top = slot.left + (slot.width - wide) / 2, slot.top + head
+    return _Block(
+        left, slot.top, left + beside.left * scale, top + beside.top * scale, wide, head + high + foot, scale
+    )
+
+
+def _said_below(puzzle: Puzzle) -> str:
+    """Return the rules that the picture does not show, and what its signs mean, in sentences."""
+    said = filter(None, (rules_to_say(puzzle), *signs_in_words(puzzle)))
+    return " ".join(f"{text[0].upper()}{text[1:]}." for text in said)
 
 
 def _wrapped(text: str, most: float) -> list[str]:
-    """Return text in lines as wide as a slot: a rule that the picture does not show is never cut short."""
+    """Return text in lines as wide as a slot: none of it is cut short."""
     lines: list[str] = []
-    for word in (text and f"{text[0].upper()}{text[1:]}.").split():
+    for word in text.split():
         longer = f"{lines[-1]} {word}" if lines else word
         if lines and width(longer, _BY_LINE) <= most:
             lines[-1] = longer
@@ -256,7 +286,9 @@ def _below(lines: Sequence[str], block: _Block) -> Iterator[Words]:
 
 
 def _strokes(puzzle: Puzzle, block: _Block, kind: _Kind) -> Iterator[Stroke]:
-    for line in chain(rule_lines(puzzle) if kind is _PUZZLES else (), grid_lines(puzzle)):
+    rules = rule_lines(puzzle) if kind is _PUZZLES else []
+    above = [line for line in rules if PENS[line.pen].level == ABOVE]
+    for line in (*rules[: len(rules) - len(above)], *grid_lines(puzzle), *above):
         yield _stroke(line, block)
 
 
@@ -268,6 +300,8 @@ def _stroke(line: PenLine, block: _Block) -> Stroke:
         tuple(round(part * block.scale, 4) for part in pen.dash),
         round(pen.phase * block.scale, 4),
         _GREYS.get(line.pen, 0.0),
+        _FILLS.get(pen.fill),
+        pen.round,
     )
 
 
@@ -277,7 +311,7 @@ def _numbers(printed: SheetPuzzle, block: _Block, kind: _Kind) -> Iterator[Words
     faces = faces_of(puzzle.grid.digits)
     numbers = list(digit_numbers(puzzle, "given", givens))
     if kind is _PUZZLES:
-        numbers += totals(puzzle)
+        numbers += [*totals(puzzle), *rule_numbers(puzzle)]
     else:
         others = {c: digit for c, digit in enumerate(printed.solution or ()) if c not in givens}
         numbers += digit_numbers(puzzle, "digit", others)
@@ -289,7 +323,8 @@ def _number(number: Number, face: Face, block: _Block) -> Words:
     across, down = block.at(*number.place)
     if face.anchor == "start":
         return Words(number.text, (across, down), size, face.bold)
-    return _centred(number.text, across, down, size, bold=face.bold)
+    centred = _centred(number.text, across, down, size, bold=face.bold)
+    return replace(centred, grey=1.0) if face.reverse else centred
 
 
 def _centred(text: str, across: float, down: float, size: float, *, bold: bool = False) -> Words:

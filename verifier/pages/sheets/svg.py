@@ -34,7 +34,11 @@ def svg_of(leaf: Leaf, title: str, author: str = "") -> str:
         element(
             "g",
             Markup("").join(
-                element("path", d=outline(words.text, words.size, words.place, bold=words.bold))
+                element(
+                    "path",
+                    d=outline(words.text, words.size, words.place, bold=words.bold),
+                    **({"fill": _shade(words.grey)} if words.grey else {}),
+                )
                 for words in leaf.words
             ),
         ),
@@ -64,15 +68,21 @@ _TERMS = {
 
 
 def _drawn(stroke: Stroke) -> Markup:
-    dashes = {}
+    more = {} if stroke.fill is None else {"fill": _shade(stroke.fill)}
+    if stroke.round:
+        more["stroke_linecap"] = "round"
     if stroke.dash:
-        dashes["stroke_dasharray"] = " ".join(f"{part:g}" for part in stroke.dash)
-        dashes["stroke_dashoffset"] = f"{stroke.phase:g}"
-    shade = f"{round(255 * stroke.grey):02x}"
+        more["stroke_dasharray"] = " ".join(f"{part:g}" for part in stroke.dash)
+        more["stroke_dashoffset"] = f"{stroke.phase:g}"
     return element(
         "path",
         d=path_data(stroke.points),
-        stroke=f"#{shade * 3}",
+        stroke=_shade(stroke.grey),
         stroke_width=stroke.width,
-        **dashes,
+        **more,
     )
+
+
+def _shade(grey: float) -> str:
+    """Return a grey, 0 for black and 1 for white, as a colour."""
+    return "#" + 3 * f"{round(255 * grey):02x}"
