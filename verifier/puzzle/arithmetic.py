@@ -10,6 +10,7 @@ from collections.abc import Iterable, Iterator
 
 from verifier.puzzle.checks import Check
 from verifier.puzzle.claim import solution_check
+from verifier.puzzle.clue_checks import can_be_checked, clues_that_never_hold
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.printable import counted, listed
 from verifier.puzzle.puzzle import Puzzle
@@ -57,6 +58,7 @@ def arithmetic_checks(puzzle: Puzzle) -> tuple[Check, ...]:
             _sums_of_houses(puzzle),
             _givens_in_houses(puzzle),
             _givens_in_cages(puzzle),
+            _clues(puzzle),
         )
         for check in made
     )
@@ -176,6 +178,11 @@ def _givens_in_cages(puzzle: Puzzle) -> Iterator[Check]:
     if cages:
         failures = (says for cage in cages for says in _givens_against(cage, givens, puzzle.grid))
         yield from _outcome("givens-in-cages", failures)
+
+
+def _clues(puzzle: Puzzle) -> Iterator[Check]:
+    if can_be_checked(puzzle):
+        yield from _outcome("clue", clues_that_never_hold(puzzle))
 
 
 def _givens_against(cage: Cage, givens: dict[int, int], grid: Grid) -> Iterator[str]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-__all__ = ["CLUE_FAULTS"]
+__all__ = ["CANNOT_HOLD", "CLUE_FAULTS", "NEVER_HOLDS"]
 
 CLUE_FAULTS = {
     "clues-shape": (
@@ -79,3 +79,26 @@ CLUE_FAULTS = {
     ),
 }
 """For each fault of a clue: what was found, what is allowed, what to do."""
+
+NEVER_HOLDS = "{clue} can never hold: {why}. Correct it, or take it out."
+"""What the check of clues says of one that no filling can obey."""
+
+CANNOT_HOLD = {
+    "ratio": "no digit up to {digits} is {ratio} times another",
+    "difference": "two neighbours differ by 1 at least and {most} at most",
+    "neighbours": "two neighbours can add up only to {possible:or}",
+    "parity": "{cells:count cell} of it are in {house}, where only {own:count digit} can be {word}",
+    "quadruple": "the digit {digit} can stand there only {times:count time}",
+    "length": "it has {cells:count cell}, but there are only {digits:count digit}",
+    "whisper": "no two digits differ by more than {most}",
+    "palindrome": "{cells:and} must be equal, but both are in {house}",
+    "between": "{cells:count cell} between its ends are in {house}, but only {inner:count digit} can lie "
+    "between 1 and {digits}",
+    "arrow-long": "its line adds up to {least} at least, and its circle holds {high} at most",
+    "arrow-short": "its line adds up to {most} at most, and its circle holds {low} at least",
+    "region-sum": "{long:and} add up to {least} at least, {short:and} to {most} at most",
+    "sandwich": "what lies between the 1 and the largest digit can add up only to {possible:or}",
+    "skyscraper": "only {possible:or} digits can be seen in a line",
+    "diagonal": "its cells can add up only to {possible:or}",
+}
+"""Why a clue can never hold."""

@@ -318,6 +318,7 @@ PASSED = {
     "house-sum": "Cages cover {houses} exactly and add up to {wanted} {there}, as they must.",
     "givens-in-houses": "No two givens clash in {houses}.",
     "givens-in-cages": "The givens fit the cages in which they stand.",
+    "clue": "Each clue by itself can hold.",
     "solution": "The solution in the file keeps every rule.",
 }
 """What each check of the arithmetic says when the puzzle passes it."""
