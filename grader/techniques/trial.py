@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
+from functools import cached_property
+
+import numpy as np
+from numpy.typing import NDArray
 
 from grader.board.board import Board, bits
 from grader.board.guard import look_at_clock
 from grader.board.steps import Step
 from grader.board.technique import Technique, Trait
 from grader.reasoning.branch import Branch, Origin
+from grader.reasoning.many_branches import ManyBranches
 from grader.reasoning.tracing import TracedPremises
 
 __all__ = ["BRANCHES_AT_MOST", "DEPTH_AT_MOST", "TRIAL"]
@@ -18,6 +23,8 @@ BRANCHES_AT_MOST = 20_000
 
 DEPTH_AT_MOST = 3
 """Assumptions on top of one another."""
+
+_Candidate = tuple[int, int]
 
 
 def find_trials(board: Board) -> Iterator[Step]:
@@ -49,30 +56,77 @@ def find_trials(board: Board) -> Iterator[Step]:
     """
     if board.contradicted:
         return
-    origin = Origin(board)
     starts = [
         (cell, digit)
         for cell, mask in enumerate(board.candidates)
         if not board.placed >> cell & 1
         for digit in bits(mask)
     ]
-    ended = []
-    for start in starts:
+    origin = Origin(board)
+    search = _AtOnce(board, starts) if ManyBranches.can_follow(board) else _OneByOne(origin, starts)
+    for depth in range(1, DEPTH_AT_MOST + 1):
+        if depth > 1 and sum(width ** (depth - 1) for width in search.widths) > BRANCHES_AT_MOST:
+            return
+        found = search.refuted(depth)
+        if found:
+            break
+    for start in found:
         branch = Branch(origin, *start)
         branch.run()
-        ended.append(branch)
-    found = [_refutation(branch, 1) for branch in ended if branch.contradicted]
-    if not found:
-        ends = [_End(Origin.at_end_of(branch)) for branch in ended]
-        for depth in range(2, DEPTH_AT_MOST + 1):
-            if found or sum(end.width ** (depth - 1) for end in ends) > BRANCHES_AT_MOST:
-                break
-            found = [
-                _refutation(branch, depth)
-                for branch, end in zip(ended, ends, strict=True)
-                if _refuted(end, depth - 1)
-            ]
-    yield from found
+        yield _refutation(branch, depth)
+
+
+class _OneByOne:
+    """The search where branches must be followed one after the other."""
+
+    def __init__(self, origin: Origin, starts: Sequence[_Candidate]) -> None:
+        self._branches = [Branch(origin, *start) for start in starts]
+        for branch in self._branches:
+            branch.run()
+
+    @cached_property
+    def _ends(self) -> list[_End]:
+        return [_End(Origin.at_end_of(branch)) for branch in self._branches]
+
+    @property
+    def widths(self) -> Iterable[int]:
+        """How many assumptions there are to be made on top of each start."""
+        return (end.width for end in self._ends)
+
+    def refuted(self, depth: int) -> list[_Candidate]:
+        """Return the starts that fail `depth` assumptions deep, where none does at less."""
+        if depth == 1:
+            return [branch.start for branch in self._branches if branch.contradicted]
+        ends = zip(self._branches, self._ends, strict=True)
+        return [branch.start for branch, end in ends if _refuted(end, depth - 1)]
+
+
+class _AtOnce:
+    """The same search over many branches at once, where there are houses alone."""
+
+    def __init__(self, board: Board, starts: Sequence[_Candidate]) -> None:
+        self._starts = starts
+        self._branches = ManyBranches.of_candidates(board, starts)
+
+    @property
+    def widths(self) -> Iterable[int]:
+        """How many assumptions there are to be made on top of each start."""
+        return map(int, self._branches.widths)
+
+    def refuted(self, depth: int) -> list[_Candidate]:
+        """Return the starts that fail `depth` assumptions deep, where none does at less."""
+        failed = self._failed(self._branches, depth - 1)
+        return [start for start, fails in zip(self._starts, failed, strict=True) if fails]
+
+    def _failed(self, branches: ManyBranches, more: int) -> NDArray[np.bool_]:
+        """Return which branches fail: by themselves, or with a tightest cell all of whose candidates fail."""
+        failed = branches.failed.copy()
+        for tried in branches.on_tightest() if more else ():
+            left = ~self._failed(tried.branches, more - 1)
+            alive = np.zeros((tried.cells.max() + 1, len(failed)), dtype=np.bool_)
+            alive[tried.cells[left], tried.parents[left]] = True
+            failed[tried.parents[~alive[tried.cells, tried.parents]]] = True
+        return failed
 
 
 def _refutation(branch: Branch, depth: int) -> Step:
