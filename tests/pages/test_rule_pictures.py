@@ -50,7 +50,6 @@ EDGE = with_clues(
     *(Sandwich(cells, 5) for cells in (ROW, COLUMN)),
     *(Skyscraper(cells, 2) for cells in (ROW, COLUMN, ROW[::-1], COLUMN[::-1])),
     *(LittleKiller(cells, 13) for cells in ((0, 5, 10, 15), (1, 6, 11), (1, 4), (14, 9, 4), (12, 9, 6, 3))),
-    LittleKiller((3,), 4),
 )
 """Clues of all kinds, on all sides, and more than one before a line."""
 
@@ -81,7 +80,7 @@ def test_two_marks_on_one_border_stand_side_by_side(cells: tuple[int, int]) -> N
 def test_clues_at_the_edge_stand_outside_the_grid_inside_the_picture_and_off_each_other() -> None:
     frame, size = frame_of(EDGE), 4 * CELL
     places = [number.place for number in rule_numbers(EDGE)]
-    assert len(places) == 12
+    assert len(places) == 11
     for x, foot in places:
         assert not (0 < x < size and 0 < foot < size)
         assert frame.left + 8 < x < frame.left + frame.width - 8

@@ -8,7 +8,7 @@ from verifier.puzzle.puzzle import Puzzle
 __all__ = ["rules_to_say"]
 
 _PREFIX = "the rule that "
-_NOT_SEEN = ("no_repeats", "not_consecutive")
+_NOT_SEEN = ("no_repeats", "not_consecutive", "all_marked")
 
 
 def rules_to_say(puzzle: Puzzle) -> str:

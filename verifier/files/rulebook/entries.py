@@ -56,8 +56,8 @@ def rulebook() -> tuple[Entry, ...]:
 
     Examples
     --------
-    >>> [entry.name for entry in rulebook() if entry.group == "the whole grid"]
-    ['no_repeats', 'not_consecutive']
+    >>> [entry.name for entry in rulebook() if entry.group == "at the edge"]
+    ['sandwich', 'skyscraper', 'little_killer']
     """
     groups = yaml.safe_load(_read("entries.yaml"))
     return tuple(

@@ -116,11 +116,8 @@ def _little_killer(grid: Grid, clue: LittleKiller) -> Iterator[Piece]:
 
 
 def _slant(grid: Grid, cells: tuple[int, ...]) -> tuple[int, int]:
-    """Return how a diagonal goes, across and down; one of a single cell goes into its corner."""
-    row, column = divmod(cells[0], grid.columns)
-    if len(cells) == 1:
-        return (1 if column else -1), (-1 if row else 1)
-    later_row, later_column = divmod(cells[1], grid.columns)
+    """Return how a diagonal goes, across and down."""
+    (row, column), (later_row, later_column) = (divmod(cell, grid.columns) for cell in cells[:2])
     return later_column - column, later_row - row
 
 
