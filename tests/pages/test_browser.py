@@ -34,11 +34,13 @@ from tests.pages.viewing import (
 )
 from verifier.pages.drawing.highlight import highlight_of
 from verifier.pages.drawing.svg import Picture, picture_body
+from verifier.pages.rule_key import rules_in_words
 from verifier.pages.telling import marks_on
 
 PAGES: dict[str, Callable[[], str]] = {
     "walk": lambda: walk_page_of("ridge"),
     "large walk": lambda: walk_page_of("large"),
+    "clues": lambda: walk_page_of("clues"),
     "accepted": lambda: verdict_page_of("ridge"),
     "several": lambda: verdict_page_of("several"),
     "help": lambda: help_page_of("ridge"),
@@ -234,6 +236,14 @@ def test_the_grid_in_words_follows(browser: Browser, tmp_path: Path) -> None:
         assert filling is not None
         assert [digit for row in rows[1:] for digit in row[1:]] == [str(digit) for digit in filling]
         assert (rows[0][1], rows[1][0]) == ("c1", "r1")
+
+
+def test_the_grid_in_words_names_the_clues(browser: Browser, tmp_path: Path) -> None:
+    with viewing(browser, walk_page_of("clues"), tmp_path) as view:
+        view.page.click("summary")
+        told = view.page.inner_text(".words .rules").split("\n")
+    assert told == rules_in_words(puzzle_named("clues"))
+    assert "The thermometer from r1c1 to r3c2: r1c1, r2c1, r3c2" in told
 
 
 def test_without_scripts_the_walk_is_a_list_of_steps_with_pictures(browser: Browser, tmp_path: Path) -> None:

@@ -10,12 +10,14 @@ from pathlib import Path
 
 import pytest
 
+from grader.board.steps import Step
 from tests.pages.test_drawings import a_line_each
 from tests.snapshots import assert_snapshot
 from verifier.pages import wording
 from verifier.pages.drawing.figure import LINES, frame_of, marks_in, rule_lines, rule_numbers, totals
+from verifier.pages.drawing.highlight import highlight_of
 from verifier.pages.drawing.look import CELL
-from verifier.pages.drawing.svg import Picture, drawing
+from verifier.pages.drawing.svg import Picture, drawing, pointed_at
 from verifier.pages.drawing.thumbnail import thumbnail
 from verifier.pages.rule_key import SAMPLES, meanings_of, rules_in_words, sample, signs_in_words
 from verifier.pages.sheets.sheet import SheetPuzzle, lay_out
@@ -23,6 +25,7 @@ from verifier.pages.verdict_page import verdict_page
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.chess_move import ChessMove
 from verifier.puzzle.rules.edge.little_killer import LittleKiller
 from verifier.puzzle.rules.edge.sandwich import Sandwich
 from verifier.puzzle.rules.edge.skyscraper import Skyscraper
@@ -87,6 +90,23 @@ def test_clues_at_the_edge_stand_outside_the_grid_inside_the_picture_and_off_eac
         assert frame.top + 12 < foot < frame.top + frame.height
     for one, other in combinations(places, 2):
         assert abs(one[0] - other[0]) >= 18 or abs(one[1] - other[1]) >= 14
+
+
+def pointing_at(puzzle: Puzzle, *words: str) -> str:
+    """What lies under the picture of a step that rests on rules of these kinds."""
+    numbers = [number for number, rule in enumerate(puzzle.premises) if rule.word in words]
+    step = Step("a-step", removes=((0, 2),), rules=tuple(numbers))
+    return pointed_at(Picture(puzzle, highlight=highlight_of(step, puzzle)))["under"]
+
+
+def test_a_step_that_rests_on_a_clue_at_the_edge_points_at_its_cells_and_at_the_clue() -> None:
+    beyond = Skyscraper(ROW, 3)  # in the second lane, since there is a little killer in the first
+    under = pointing_at(with_clues(beyond, LittleKiller((8, 5, 2), 7)), "skyscraper")
+    assert under == '<path class="premise" d="M10 5H235V55H5V5ZM-63 15H-33V45H-63Z"/>'
+
+
+def test_a_step_that_rests_on_a_rule_of_the_whole_grid_points_at_no_part_of_it() -> None:
+    assert pointing_at(with_clues(ChessMove("king", ((0, 5), (1, 4)))), "no_repeats") == ""
 
 
 def test_a_skyscraper_that_is_seen_from_the_right_stands_on_the_right() -> None:

@@ -115,7 +115,8 @@ def overlapping(page: Page) -> list[str]:
           const kinds = "h1,h2,h3,h4,p,li,dt,dd,th,td,figcaption,summary,button,label,select,svg";
           const parts = [...document.body.querySelectorAll(kinds)].filter(part => {
             const box = part.getBoundingClientRect();
-            return box.width > 1 && box.height > 1 && !part.closest("svg svg, .signs, .unseen");
+            return box.width > 1 && box.height > 1 && !part.closest("svg svg, .signs, .unseen")
+              && !part.closest("details:not([open]) > :not(summary)");  // what is folded away is not seen
           });
           const inside = part => {  // what a frame that scrolls cuts off is not seen
             const box = part.getBoundingClientRect();

@@ -15,7 +15,7 @@ __all__: list[str] = []
 KEY: Mapping[str, str] = {
     "houses": "a house that the step uses",
     "sights": "a house in which cells see each other",
-    "cages": "a cage that the step uses",
+    "cages": "a cage or clue that the step uses",
     "looks": "a cell that is looked at",
     "focus": "a cell of the pattern itself",
     "changed": "what is changed",
@@ -31,7 +31,7 @@ KEY: Mapping[str, str] = {
 KEY_OF_WRONG: Mapping[str, str] = {
     "swings": "a digit that cannot be right",
     "houses": "a house that rules it out",
-    "cages": "a cage that rules it out",
+    "cages": "a cage or clue that rules it out",
     "looks": "a digit that it is held against",
 }
 """The same, in a picture of what is wrong in a part-filled grid."""

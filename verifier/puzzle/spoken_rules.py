@@ -5,10 +5,11 @@ from __future__ import annotations
 from verifier.puzzle.printable import listed
 from verifier.puzzle.puzzle import Puzzle
 
-__all__ = ["rules_to_say"]
+__all__ = ["NOT_SEEN", "rules_to_say"]
 
 _PREFIX = "the rule that "
-_NOT_SEEN = ("no_repeats", "not_consecutive", "all_marked")
+NOT_SEEN = ("no_repeats", "not_consecutive", "all_marked")
+"""The words of the rules that are said and not drawn: those of the whole grid."""
 
 
 def rules_to_say(puzzle: Puzzle) -> str:
@@ -32,6 +33,6 @@ def rules_to_say(puzzle: Puzzle) -> str:
         places = listed(f"in {'each ' if kind == 'extra house' else 'the '}{kind}" for kind in further)
         said.append(f"every digit stands once {places}")
     for rule in puzzle.rules:
-        if rule.word in _NOT_SEEN:
+        if rule.word in NOT_SEEN:
             said.append(rule.called(puzzle.grid).removeprefix(_PREFIX))
     return "; ".join(said)

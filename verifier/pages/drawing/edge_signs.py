@@ -6,8 +6,8 @@ from collections.abc import Callable, Iterator, Mapping
 from typing import Any, NamedTuple
 
 from verifier.pages.drawing.look import CELL
-from verifier.pages.drawing.outlines import Point
-from verifier.pages.drawing.shapes import PenLine, Piece, middle, number_at, towards
+from verifier.pages.drawing.outlines import Point, Polyline
+from verifier.pages.drawing.shapes import PenLine, Piece, middle, number_at, rectangle, towards
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.edge.little_killer import LittleKiller
@@ -15,9 +15,9 @@ from verifier.puzzle.rules.edge.sandwich import Sandwich
 from verifier.puzzle.rules.edge.skyscraper import Skyscraper
 from verifier.puzzle.rules.rule import Rule
 
-__all__ = ["EDGE_SIGNS", "NO_MARGINS", "Margins", "lanes_out", "margins"]
+__all__ = ["EDGE_SIGNS", "NO_MARGINS", "Margins", "frames_of", "lanes_out", "margins"]
 
-_LANE = 30.0
+_LANE = 32.0
 """Width of a lane."""
 
 _KINDS: tuple[type[Rule], ...] = (LittleKiller, Skyscraper, Sandwich)
@@ -61,6 +61,13 @@ def lanes_out(puzzle: Puzzle) -> Mapping[Rule, Point]:
     return ways
 
 
+def frames_of(puzzle: Puzzle, rule: Rule) -> Iterator[Polyline]:
+    """Yield a frame round the sign of a clue at the edge; none for any other rule."""
+    if type(rule) in _KINDS:
+        (x, y), (across, down) = _place(puzzle.grid, rule), lanes_out(puzzle).get(rule, (0.0, 0.0))
+        yield rectangle((x + across, y + down), _LANE - 2, _LANE - 2)
+
+
 def _lanes(puzzle: Puzzle) -> dict[str, list[type[Rule]]]:
     """Return the kinds of clues on each side, the nearest to the grid first."""
     there = {
@@ -98,7 +105,7 @@ def _skyscraper(grid: Grid, clue: Skyscraper) -> Iterator[Piece]:
 def _sandwich(grid: Grid, clue: Sandwich) -> Iterator[Piece]:
     """Yield the number between two bars across the line."""
     at, (x, y) = _beside(grid, clue.cells)
-    for end in (-1.2, 1.2):
+    for end in (-1.1, 1.1):
         bar = ((at[0] + end * x + side * y, at[1] + end * y + side * x) for side in (-1.0, 1.0))
         yield PenLine("aside", tuple(bar))
     yield number_at("clue", clue.total, at, grid)

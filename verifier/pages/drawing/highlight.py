@@ -18,6 +18,7 @@ from verifier.pages.drawing.figure import marks_in
 from verifier.pages.drawing.look import CELL
 from verifier.pages.drawing.outlines import Point
 from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.spoken_rules import NOT_SEEN
 
 __all__ = ["NOTHING", "Highlight", "highlight_of"]
 
@@ -29,7 +30,7 @@ class Highlight:
     Parameters
     ----------
     houses, cages : tuple of int
-        Premises.
+        Premises; the cages, by their place after the houses, are whatever is drawn: clues, too.
     sights : tuple of int
         Houses, too: those in which cells see each other, beside the ones that are added up.
     looks : tuple of int
@@ -89,11 +90,12 @@ def highlight_of(step: Step, puzzle: Puzzle) -> Highlight:
     acted_on = {cell for cell, _ in (*step.places, *removed)}
     first_cage = len(puzzle.full_houses)
     summed = [rule for derived in step.sums for rule in derived.rules]
+    others = [r for r in (*step.rules, *summed) if r >= first_cage]
     houses, added_up = (_once(r for r in rules if r < first_cage) for rules in (step.rules, summed))
     pattern = Highlight(
         houses=added_up or houses,
         sights=tuple(house for house in houses if added_up and house not in added_up),
-        cages=_once(r - first_cage for r in (*step.rules, *summed) if r >= first_cage),
+        cages=_once(r - first_cage for r in others if puzzle.premises[r].word not in NOT_SEEN),
         looks=step.looks,
         focus=tuple(cell for cell in step.focus if cell not in acted_on),
         signs=_signs(step),

@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 from markupsafe import Markup, escape
 
 from grader.board.board import bits
+from verifier.pages.drawing.edge_signs import frames_of
 from verifier.pages.drawing.figure import (
     coordinates,
     digit_numbers,
@@ -167,7 +168,7 @@ def _under(picture: Picture) -> Iterator[Markup]:
         yield element("path", **{"class": "house"}, d=houses[house])
     for cage in highlight.cages:
         rule = puzzle.premises[len(puzzle.full_houses) + cage]  # cages, and the rules that come after them
-        around = outlines(rule.cells, puzzle.grid.columns)
+        around = [*outlines(rule.cells, puzzle.grid.columns), *frames_of(puzzle, rule)]
         yield element("path", **{"class": "premise"}, d="".join(map(path_data, around)))
     yield from (_use("focus", _corner(cell, puzzle.grid.columns)) for cell in highlight.focus)
     yield from (_use("swing", _corner(cell, puzzle.grid.columns)) for cell in highlight.swings)
