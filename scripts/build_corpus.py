@@ -25,6 +25,7 @@ from scripts.setting.plain import Exhausted, plain_count
 from scripts.setting.shelf import UNREADABLE, Item, ShelfFile
 from scripts.shelves.boxes import box_files
 from scripts.shelves.broken import broken_files
+from scripts.shelves.kakuro import kakuro_files
 from scripts.shelves.ladder import ladder_files
 from scripts.shelves.rules import rule_files
 from scripts.shelves.signs import sign_files
@@ -58,6 +59,7 @@ def built_files() -> Iterator[ShelfFile]:
         ladder_files(),
         sign_files(),
         rule_files(),
+        kakuro_files(),
         broken_files(),
         style_files(),
         box_files(),

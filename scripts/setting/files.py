@@ -8,7 +8,7 @@ from textwrap import wrap
 from typing import Literal
 
 from verifier.files.fields.lookalikes import DISTINCT_LETTERS
-from verifier.puzzle.grid import Filling, Grid
+from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.given import Given
@@ -69,6 +69,31 @@ def as_list(puzzle: Puzzle) -> str:
     for cage in puzzle.cages:
         cells = ", ".join(puzzle.grid.cell_name(cell) for cell in cage.cells)
         lines += _folded(f"  - {{total: {cage.total}, cells: [{cells}]}}", indent=" " * 6)
+    return "\n".join([*lines, *_digits(puzzle), ""])
+
+
+def as_run_map(puzzle: Puzzle) -> str:
+    """Return a kakuro in YAML, its totals in the blocked cells before its runs."""
+    grid, totals = puzzle.grid, {cell: ["", ""] for cell in puzzle.grid.blocked}
+    for cage in puzzle.cages:
+        across = cage.cells[1] == cage.cells[0] + 1
+        totals[cage.cells[0] - (1 if across else grid.columns)][across] = str(cage.total)
+    givens = dict(puzzle.givens)
+    words = [
+        ("\\".join(totals[cell]) if any(totals[cell]) else "#")
+        if cell in totals
+        else str(givens.get(cell, "."))
+        for cell in range(grid.cell_count)
+    ]
+    return "\n".join([*_heading(puzzle), *_drawn("cells", grid, words), *_solution(puzzle), ""])
+
+
+def as_run_list(puzzle: Puzzle) -> str:
+    """Return a kakuro in YAML, run by run."""
+    lines = [*_heading(puzzle), "runs:"]
+    for cage in puzzle.cages:
+        cells = " ".join(map(puzzle.grid.cell_name, cage.cells))
+        lines.append(f"  - {{total: {cage.total}, cells: {cells}}}")
     return "\n".join([*lines, *_digits(puzzle), ""])
 
 
@@ -142,13 +167,12 @@ def _digits(puzzle: Puzzle) -> list[str]:
     lines = []
     if puzzle.givens:
         lines += _drawn("givens", puzzle.grid, _words(puzzle.grid, dict(puzzle.givens)))
-    if puzzle.solution:
-        lines += _drawn("solution", puzzle.grid, _words(puzzle.grid, _by_cell(puzzle.solution)))
-    return lines
+    return lines + _solution(puzzle)
 
 
-def _by_cell(filling: Filling) -> dict[int, int]:
-    return dict(enumerate(filling))
+def _solution(puzzle: Puzzle) -> list[str]:
+    words = [str(digit or "#") for digit in puzzle.solution or ()]
+    return _drawn("solution", puzzle.grid, words) if words else []
 
 
 def _words(grid: Grid, digits: dict[int, int]) -> list[str]:

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import partial
 
-from scripts.setting.files import as_line, as_list, as_map
+from scripts.setting.files import as_line, as_list, as_map, as_run_list, as_run_map
 from verifier.puzzle.neighbours import in_one_piece
 from verifier.puzzle.puzzle import Puzzle
 
@@ -20,6 +20,8 @@ _FORMS: Mapping[str, Callable[[Puzzle], str]] = {
     "map, totals left out": partial(as_map, totals="left out"),
     "list": as_list,
     "line": as_line,
+    "run map": as_run_map,
+    "run list": as_run_list,
 }
 
 

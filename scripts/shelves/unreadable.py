@@ -22,6 +22,12 @@ _SIGNS = f"{_CLASSIC}clues:"
 _BARE = as_line(draw_classic(Grid.square(9), 71, 24)[0]).strip()
 _WHOLE = _HEAD + _MAP + _TOTALS
 
+_KAKURO_HEAD = _HEAD.replace("killer", "kakuro")
+_KAKURO = (
+    _KAKURO_HEAD + "cells: |\n  #   4\\  6\\  3\\\n  \\7  .   .   .\n  \\6  .   .   .\n  #   #   #   #\n"
+)
+_RUNS = "runs:\n  - {total: 4, cells: r2c2 r2c3}\n"
+
 _SETTERS = ("Juno", "Otis", "Marigold", "Wren", "Ivo", "Tamsin", "Jory", "Odile")
 
 # Name of the file, codes of its faults, what was done, and the text.
@@ -86,7 +92,7 @@ FAULTS: tuple[tuple[str, str, str, str | bytes], ...] = (
     ("format-one.yaml", "format-unknown", "'format: one'", "format: one\n" + _WHOLE),
     ("next-year.yaml", "format-newer", "a format of the future", "format: 9\npuzzle: killer\nsails: 2\n"),
     ("misspelt-kind.yaml", "kind", "'kiler' for 'killer'", _WHOLE.replace("killer", "kiler")),
-    ("kakuro.yaml", "not-built", "a kakuro", "puzzle: kakuro\ngrid: 8x8\nruns: []\n"),
+    ("lost-barrier.yaml", "not-in-kakuro", "boxes in a kakuro", _KAKURO + "boxes: 2x2\n"),
     ("eight-by-eight.yaml", "grid", "a size that is not made", "puzzle: classic\ngrid: 8x8\n"),
     ("odd-boxes.yaml", "boxes", "boxes of two by six", "puzzle: classic\ngrid: 12x12\nboxes: 2x6\n"),
     # Rows of marks
@@ -215,6 +221,48 @@ FAULTS: tuple[tuple[str, str, str, str | bytes], ...] = (
         "not-neighbours",
         "a sign between cells that do not touch",
         _SIGNS + "\n  - {greater: r1c1 r2c2}\n",
+    ),
+    # Kakuros
+    ("stray-window.yaml", "only-in-kakuro", "runs in a classic", _CLASSIC + "runs: []\n"),
+    ("drawn-and-told.yaml", "cells-and-runs", "runs beside a map", _KAKURO + _RUNS),
+    (
+        "twice-lit.yaml",
+        "givens-beside-cells",
+        "givens beside a map",
+        _KAKURO + "givens: |\n  # # # #\n  # 1 . .\n  # . . .\n  # # # #\n",
+    ),
+    ("leaning-ladder.yaml", "kakuro-mark", "a stroke that leans the other way", _KAKURO.replace("\\7", "/7")),
+    (
+        "lamp-without-wick.yaml",
+        "total-without-run",
+        "a total before a blocked cell",
+        _KAKURO.replace("#   #   #", "#   \\9  #"),
+    ),
+    (
+        "shuttered.yaml",
+        "kakuro-without-runs",
+        "every cell blocked",
+        _KAKURO_HEAD + "cells: |\n" + "  # # # #\n" * 4,
+    ),
+    ("runs-in-a-line.yaml", "runs-shape", "runs that are no list", _KAKURO_HEAD + "runs: r2c2 r2c3\n"),
+    ("bare-run.yaml", "run-shape", "a run without its keys", _KAKURO_HEAD + "runs:\n  - r2c2 r2c3\n"),
+    (
+        "round-the-corner.yaml",
+        "run-cells",
+        "a run that turns",
+        _KAKURO_HEAD + _RUNS + "  - {total: 9, cells: r3c3 r3c2 r4c2}\n",
+    ),
+    (
+        "crossed-wires.yaml",
+        "cell-in-two-runs",
+        "two runs across that share a cell",
+        _KAKURO_HEAD + _RUNS + "  - {total: 9, cells: r2c3 r2c4}\n",
+    ),
+    (
+        "lamp-in-the-wall.yaml",
+        "blocked-cell",
+        "a given in a blocked cell",
+        _KAKURO_HEAD + _RUNS + "givens: |\n  1 # # #\n  # . . #\n  # # # #\n  # # # #\n",
     ),
 )
 

@@ -88,5 +88,6 @@ def test_slots_with_faults_are_told_with_their_places(box: Path) -> None:
     assert done.code == 2
     assert done.err == (
         "gridproof: The slots could not be read, so nothing was planned:\n"
-        "torn.yaml:2: slots.1.kind: found 'kiler'; allowed: classic or killer. Did you mean 'killer'?\n"
+        "torn.yaml:2: slots.1.kind: found 'kiler'; allowed: classic, killer or kakuro. "
+        "Did you mean 'killer'?\n"
     )

@@ -39,7 +39,14 @@ def test_a_command_prints_what_the_readme_shows(command: str, shown: str) -> Non
     assert re.fullmatch(pattern, output), output
 
 
-@pytest.mark.parametrize("name", ["corpus/killers/coopers-yard.yaml", "corpus/house-style.yaml"])
+@pytest.mark.parametrize(
+    "name",
+    [
+        "corpus/killers/coopers-yard.yaml",
+        "corpus/kakuro/wicket-gate.yaml",
+        "corpus/house-style.yaml",
+    ],
+)
 def test_an_example_file_is_the_one_of_the_corpus(name: str) -> None:
     assert (ROOT / name).read_text(encoding="utf-8") in YAML_BLOCKS
 

@@ -27,6 +27,10 @@ _AS_LIST = (
 )
 _CLASSIC = "puzzle: classic\ngrid: 4x4\n"
 _GIVENS = "givens: |\n  1 . . .\n  . . . .\n  . . . .\n  . . . .\n"
+_CELLS = "cells: |\n  #    8\\   4\\  6\\\n  \\8   .    .    .\n  #    .    .    .\n"
+_KAKURO = "puzzle: kakuro\ngrid: 3x4\n" + _CELLS
+_RUNS = "runs:\n  - {total: 3, cells: r1c1 r1c2}\n"
+_LISTED = "puzzle: kakuro\ngrid: 3x3\n" + _RUNS
 _BARE = ".6.4.5..9..1....6.7.2.3.....9....6.883..6..946.5....7.....5.9.2.2....1..1..2.4.5."
 
 _ZIP = b"PK\x03\x04" + b"\0" * 26
@@ -101,6 +105,10 @@ BROKEN: dict[str, list[str | bytes]] = {
     "unknown-key": [_WHOLE + "titel: Low tide\n", _WHOLE + "price: 3\n", _LIST.replace("total:", "sum:")],
     "key-shape": [_WHOLE + "? [a]\n: b\n", HEAD + CAGES + TOTALS.replace("h: 3", "h: 3, [i]: 3")],
     "missing-key": [
+        "puzzle: kakuro\n" + _CELLS,
+        "puzzle: kakuro\ngrid: 4x4\n",
+        "grid: 3x4\n" + _CELLS,
+        _LISTED + "  - {total: 3}\n",
         "grid: 4x4\n" + CAGES + TOTALS,
         "puzzle: killer\n" + CAGES + TOTALS,
         "puzzle: classic\ngrid:\n",
@@ -125,8 +133,13 @@ BROKEN: dict[str, list[str | bytes]] = {
         "puzzle: sudoku\n" + _WHOLE[15:],
         "puzzle: Killer\n" + _WHOLE[15:],
     ],
-    "not-built": ["puzzle: kakuro\ngrid: 10x10\nruns: []\n"],
-    "grid": ["puzzle: classic\ngrid: 9\n", "puzzle: classic\ngrid: 8x8\n", "puzzle: classic\ngrid: 6 x 6\n"],
+    "grid": [
+        "puzzle: kakuro\ngrid: 12\n" + _CELLS,
+        "puzzle: kakuro\ngrid: 41x41\n" + _RUNS,
+        "puzzle: classic\ngrid: 9\n",
+        "puzzle: classic\ngrid: 8x8\n",
+        "puzzle: classic\ngrid: 6 x 6\n",
+    ],
     "boxes": ["puzzle: classic\ngrid: 12x12\nboxes: 2x6\n", "puzzle: classic\ngrid: 9x9\nboxes: usual\n"],
     "not-a-map": [_CLASSIC + "givens: [1, 2]\n", _CLASSIC + "solution: {r1c1: 1}\n"],
     "row-count": [
@@ -196,7 +209,7 @@ BROKEN: dict[str, list[str | bytes]] = {
     "total-without-cells": [_WHOLE.replace("h: 3", "h: 3, i: 5")],
     "cage-shape": [_LIST + "  - [r2c1, r2c2]\n", _LIST + "  - 15\n"],
     "cells-shape": [_LIST + "  - {total: 3, cells: r2c1}\n"],
-    "empty-cage": [_LIST + "  - {total: 3, cells: []}\n"],
+    "empty-cage": [_LISTED + "  - {total: 3, cells: []}\n", _LIST + "  - {total: 3, cells: []}\n"],
     "cell-shape": [_LIST + "  - {total: 3, cells: [[2, 1], [2, 2]]}\n"],
     "cell-name": [
         _LIST + "  - {total: 3, cells: [R2C1, r2 c2]}\n",
@@ -209,6 +222,7 @@ BROKEN: dict[str, list[str | bytes]] = {
         _LIST + f"  - {{total: 3, cells: [r2c4, r{'9' * 1000}c1]}}\n",
     ],
     "cell-twice": [
+        _LISTED + "  - {total: 3, cells: r2c1 r2c1}\n",
         _LIST + "  - {total: 3, cells: [r2c1, r2c1]}\n",
         _CLASSIC + "clues: [{greater: r1c1 r1c1}]\n",
         _CLASSIC + "clues: [{whisper: 2, cells: r1c1 r1c2 r2c2 r1c1}]\n",
@@ -288,5 +302,31 @@ BROKEN: dict[str, list[str | bytes]] = {
     ],
     "marks-shape": [_CLASSIC + "all_marked: {ratio: yes}\n"],
     "marks-kind": [_CLASSIC + "all_marked: [ratios, difference]\n", _CLASSIC + "all_marked: yes\n"],
+    "not-in-kakuro": [_KAKURO + "boxes: 2x2\n", _KAKURO + "cages: []\nclues: []\n"],
+    "only-in-kakuro": [_CLASSIC + "runs: []\n", _WHOLE + _CELLS],
+    "cells-and-runs": [_KAKURO + _RUNS],
+    "givens-beside-cells": [_KAKURO + "givens: |\n  ####\n  #...\n  #...\n"],
+    "kakuro-mark": [
+        _KAKURO.replace("\\8", "/8"),
+        _KAKURO.replace("\\8", "16"),
+        _KAKURO.replace("\\8", "\\"),
+        _KAKURO.replace(".    .", "l    0"),
+    ],
+    "total-without-run": [_KAKURO.replace("#    8", "\\9   8"), _KAKURO.replace("  #    .", "  9\\   .")],
+    "kakuro-without-runs": [
+        "puzzle: kakuro\ngrid: 2x2\ncells: |\n  # #\n  # .\n",
+        "puzzle: kakuro\ngrid: 2x2\nruns: []\n",
+    ],
+    "runs-shape": ["puzzle: kakuro\ngrid: 2x2\nruns: r1c1 r1c2\n"],
+    "run-shape": ["puzzle: kakuro\ngrid: 2x2\nruns: [r1c1, r1c2]\n"],
+    "run-cells": [
+        _LISTED + "  - {total: 9, cells: r1c1 r2c2}\n",
+        _LISTED + "  - {total: 9, cells: r3c1 r3c3}\n",
+    ],
+    "cell-in-two-runs": [_LISTED + "  - {total: 9, cells: [r1c2, r1c3]}\n"],
+    "blocked-cell": [
+        _LISTED + "givens: |\n  1 . #\n  # 5 #\n  # # #\n",
+        _LISTED + "solution: |\n  1 2 .\n  # # #\n  # # #\n",
+    ],
     "more-faults": [_CLASSIC + "givens: |\n" + 4 * "  7 7 7 7 7 7 7\n"],
 }

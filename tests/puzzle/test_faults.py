@@ -63,12 +63,12 @@ def test_a_fault_has_every_part() -> None:
 def test_all_faults_of_a_file_are_reported_at_once() -> None:
     text = "puzzle: kiler\ngrid: 4x4\n" + CAGES.replace("c c d d", "c c d") + TOTALS + "titel: Low tide\n"
     assert [str(fault) for fault in faults_of(text)] == [
-        "box.yaml:1: puzzle: found 'kiler'; allowed: classic, killer. Did you mean 'killer'?",
+        "box.yaml:1: puzzle: found 'kiler'; allowed: classic, killer, kakuro. Did you mean 'killer'?",
         "box.yaml:5: cages, row 2: found three marks; allowed: four marks, with a space between them. "
         "Add one mark; a cell in no cage is a '.' too.",
         "box.yaml:9: the puzzle: found 'titel'; allowed: format, puzzle, id, title, setter, grid, boxes, "
-        "diagonals, extra_houses, no_repeats, not_consecutive, all_marked, cages, totals, clues, givens, "
-        "solution. "
+        "diagonals, extra_houses, no_repeats, not_consecutive, all_marked, cages, totals, clues, cells, "
+        "runs, givens, solution. "
         "Did you mean 'title'?",
     ]
 

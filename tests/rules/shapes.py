@@ -83,7 +83,7 @@ SHAPES: dict[str, Callable[[], Puzzle]] = {
         "killer", FOUR, cages=[Cage((0, 1, 4), 7), Cage((1, 2, 6), 7), Cage((13, 14), 5)]
     ),
     "a kakuro": lambda: make_puzzle(
-        "killer",
+        "kakuro",
         KAKURO,
         houses=(),
         cages=[

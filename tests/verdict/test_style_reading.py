@@ -73,7 +73,10 @@ def test_every_rule_can_be_left_out() -> None:
     ("line", "message"),
     [
         ("kind: [killer]", "2: the house style: found 'kind'; allowed: format, name, kinds, grids, "),
-        ("kinds: [kiler]", "2: kinds: found 'kiler'; allowed: classic or killer. Did you mean 'killer'?"),
+        (
+            "kinds: [kiler]",
+            "2: kinds: found 'kiler'; allowed: classic, killer or kakuro. Did you mean 'killer'?",
+        ),
         (
             "tiers: [easy]",
             "2: tiers: found 'easy'; allowed: a whole number from 1 to 20. Write the number in ",

@@ -7,7 +7,7 @@ from enum import Enum
 from typing import TypeVar
 
 from verifier.diagnosis.search_budget import OutOfBudgetError
-from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.puzzle import KAKURO, Puzzle
 
 __all__ = ["Stage", "search_through"]
 
@@ -77,7 +77,13 @@ def search_through(
     return ()
 
 
+_NOT_OF_RUNS = {Stage.MOVES, Stage.CELLS, Stage.PARTED, Stage.REDRAWN}
+"""What would draw cages anew: those of a kakuro lie as its blocked cells have them."""
+
+
 def _is_to_the_point(look: Stage, puzzle: Puzzle) -> bool:
     if look is Stage.CLAIM:
         return puzzle.solution is not None
+    if puzzle.kind == KAKURO and look in _NOT_OF_RUNS:
+        return False
     return bool(puzzle.cages) or look not in _OF_CAGES

@@ -69,7 +69,12 @@ def none_at_all(puzzle: Puzzle) -> str:
 
 
 def _rules_of(puzzle: Puzzle) -> str:
-    parts = ["house", *["cage"] * bool(puzzle.cages), *["clue"] * _has_clues(puzzle), "given"]
+    parts = [
+        *["house"] * bool(puzzle.houses),
+        *["cage"] * bool(puzzle.cages),
+        *["clue"] * _has_clues(puzzle),
+        "given",
+    ]
     return f"every {listed(parts)}"
 
 

@@ -40,7 +40,7 @@ class Fault:
     Examples
     --------
     >>> print(Fault("kind", "k018.yaml", 5, "puzzle", "'kiler'", "classic, killer", "Did you mean 'killer'?"))
-    k018.yaml:5: puzzle: found 'kiler'; allowed: classic, killer. Did you mean 'killer'?
+    k018.yaml:5: puzzle: found 'kiler'; allowed: classic, killer, kakuro. Did you mean 'killer'?
     """
 
     code: str
@@ -76,7 +76,7 @@ class FaultReport:
     >>> report.add("cell-twice", 9, "cage 2", cell="r1c1")
     >>> first, rest = report.faults()
     >>> print(first)
-    box.yaml#3:5: puzzle: found 'kiler'; allowed: classic, killer. Did you mean 'killer'?
+    box.yaml#3:5: puzzle: found 'kiler'; allowed: classic, killer, kakuro. Did you mean 'killer'?
     >>> rest.found
     'one fault more'
     """

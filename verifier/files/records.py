@@ -13,10 +13,11 @@ from verifier.files.fields.houses import read_houses
 from verifier.files.fields.maps import read_digits, read_solution
 from verifier.files.fields.sizes import read_grid
 from verifier.files.fields.whole_grid import read_whole_grid
+from verifier.files.kakuro import KAKURO_ALONE, read_kakuro
 from verifier.files.limits import Limits
 from verifier.files.text.nodes import KeysNode, ListNode, Node, TextNode
 from verifier.puzzle.grid import Filling, Grid
-from verifier.puzzle.puzzle import KINDS, Credits, Puzzle, make_puzzle
+from verifier.puzzle.puzzle import KAKURO, KINDS, Credits, Puzzle, make_puzzle
 
 __all__ = ["FORMAT", "KEYS", "read_bare_line", "read_record"]
 
@@ -39,13 +40,14 @@ KEYS = (
     "cages",
     "totals",
     "clues",
+    *KAKURO_ALONE,
     "givens",
     "solution",
 )
 """The keys of a puzzle file, in the order in which it is written."""
 
-_NOT_BUILT = ("kakuro",)
-"""Kinds that the design knows and the program does not; refused by name."""
+_SHOWN_BY = {**dict.fromkeys(KAKURO_ALONE, KAKURO), "cages": "killer"}
+"""The kind that a key shows, where the file does not say it."""
 
 _BARE_EMPTY = ".0"
 
@@ -72,8 +74,13 @@ def read_record(node: Node, default_id: str, limits: Limits, report: FaultReport
     fields = read_keys(node, KEYS, "the puzzle", report)
     _check_format(fields.get("format"), report)
     kind = _read_kind(fields, node.line, report)
-    grid = read_grid(fields, node.line, report)
     credits = _read_credits(fields, default_id, limits, report)
+    if kind == KAKURO or (kind is None and any(key in fields for key in KAKURO_ALONE)):
+        return read_kakuro(fields, node.line, credits, report)
+    for key in KAKURO_ALONE:
+        if key in fields:
+            report.add("only-in-kakuro", fields[key].line, key, word=key)
+    grid = read_grid(fields, node.line, report)
     if grid is None:
         return None
     grid, houses = read_houses(fields, grid, report)
@@ -129,16 +136,13 @@ def read_bare_line(text: str, line: int, default_id: str, report: FaultReport) -
 
 
 def _is_foreign(node: KeysNode, report: FaultReport) -> bool:
-    """Whether the file is of a format or kind whose other keys nobody here can judge."""
+    """Whether the file is of a format whose other keys nobody here can judge."""
     foreign = False
     for key, value in node.pairs:
         if not (isinstance(key, TextNode) and isinstance(value, TextNode)):
             continue
         if key.text == "format" and (whole_number(value.text) or FORMAT) > FORMAT:
             report.add("format-newer", value.line, "format", word=value.text)
-            foreign = True
-        elif key.text == "puzzle" and value.text in _NOT_BUILT:
-            report.add("not-built", value.line, "puzzle", word=value.text)
             foreign = True
     return foreign
 
@@ -153,13 +157,13 @@ def _read_kind(fields: Mapping[str, Node], line: int, report: FaultReport) -> st
     allowed = ", ".join(KINDS)
     node = fields.get("puzzle")
     if node is None:
-        kind = "killer" if "cages" in fields else "classic"
+        kind = next((kind for key, kind in _SHOWN_BY.items() if key in fields), "classic")
         report.add("missing-key", line, "puzzle", allowed=allowed, example=f"puzzle: {kind}")
         return None
     text = text_of(node, "puzzle", report)
     if text is None or text in KINDS:
         return text
-    report.add("kind", node.line, "puzzle", choices=KINDS, word=text, allowed=allowed)
+    report.add("kind", node.line, "puzzle", choices=KINDS, word=text)
     return None
 
 

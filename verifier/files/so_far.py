@@ -15,6 +15,7 @@ from __future__ import annotations
 import re
 from contextlib import nullcontext
 from dataclasses import dataclass
+from io import BytesIO
 from itertools import islice
 from pathlib import Path
 from typing import BinaryIO
@@ -22,7 +23,7 @@ from typing import BinaryIO
 from verifier.files.documents import Document, Form, documents
 from verifier.files.faults import Fault, FaultReport
 from verifier.files.fields.fields import read_keys, shape_of
-from verifier.files.fields.maps import EMPTY, ONE_FIGURE, read_map
+from verifier.files.fields.maps import EMPTY, ONE_FIGURE, is_blocked, read_map
 from verifier.files.limits import DEFAULT_LIMITS, Limits
 from verifier.files.opening import CannotOpenError, opened
 from verifier.files.records import KEYS
@@ -33,6 +34,8 @@ from verifier.puzzle.printable import printable
 __all__ = ["SoFar", "read_so_far"]
 
 _FIELD = "givens"
+_MAP = "cells"
+"""Where digits may be written into the map of a kakuro."""
 _OF_A_PUZZLE = "puzzle"
 """A file with this key and without givens is that of a puzzle in which nothing is given or entered."""
 _LONGEST_NAME = 1000  # characters of a path in a message
@@ -42,6 +45,10 @@ _MARKS = re.compile(r"\{([0-9]{1,30}(?:,[0-9]{1,30})*)\}\Z", re.ASCII)
 _ROWS_ALONE = re.compile(r"[^\s:\[\-\"'&*!|>@`%][^:]*\Z")
 """Text without a key: no colon anywhere, and no sign at the start that YAML gives a meaning."""
 _COMMENT = re.compile(r"^[ \t]*#.*$", re.MULTILINE)
+_REMARK = re.compile(r"^[ \t]*#.*[^\W\d_].*$", re.MULTILINE)
+"""A comment beside rows that may themselves begin with ``#``: it has a letter."""
+_DRAWN = re.compile(r"[#.0-9{},\s]*\Z", re.ASCII)
+"""Rows of a grid with blocked cells, and nothing else."""
 _DIGIT = re.compile(r"[0-9]{1,2}\Z", re.ASCII)
 
 
@@ -87,7 +94,7 @@ def read_so_far(
     report = FaultReport(printable(str(path), _LONGEST_NAME), limits.faults)
     try:
         with opened(path) if typed is None else nullcontext(typed) as stream:
-            found = list(islice(documents(stream, path.name, limits.puzzle_bytes), grid.rows + 1))
+            found = _documents(stream, path.name, grid, limits.puzzle_bytes)
     except CannotOpenError as error:
         report.add("cannot-open", None, "the file", reason=str(error))
         return None, report.faults()
@@ -96,11 +103,25 @@ def read_so_far(
     elif len(found) > 1 and not _are_rows(found, grid):
         report.add("several-grids", found[1].line, "the file")
     else:
-        node = _map_of(_in_one(found), limits, report)
+        node = _map_of(_in_one(found), _REMARK if grid.blocked else _COMMENT, limits, report)
         so_far = SoFar(()) if node is None else _read(node, grid, report)
         if not report.count:
             return so_far, ()
     return None, report.faults()
+
+
+def _documents(stream: BinaryIO, name: str, grid: Grid, most: int) -> list[Document]:
+    """Return what the file holds, up to more documents than a grid can have rows.
+
+    Rows with blocked cells that stand alone are one piece: elsewhere one that begins with ``#`` is a comment.
+    """
+    if grid.blocked:
+        data = stream.read(most + 1)
+        rows = _REMARK.sub("", data.decode("utf-8", "replace"))
+        if rows.strip() and _DRAWN.match(rows):
+            return [Document(Form.BARE, 1, data, len(data))]
+        stream = BytesIO(data)
+    return list(islice(documents(stream, name, most), grid.rows + 1))
 
 
 def _are_rows(found: list[Document], grid: Grid) -> bool:
@@ -115,7 +136,7 @@ def _in_one(found: list[Document]) -> Document:
     return Document(Form.BARE, found[0].line, data, sum(one.size for one in found))
 
 
-def _map_of(document: Document, limits: Limits, report: FaultReport) -> Node | None:
+def _map_of(document: Document, comment: re.Pattern[str], limits: Limits, report: FaultReport) -> Node | None:
     """Return the map of givens of a document; None where there is none, which is a fault or no givens."""
     if document.size > limits.puzzle_bytes:
         report.add("too-big", document.line, "the text", size=document.size, most=limits.puzzle_bytes)
@@ -123,16 +144,17 @@ def _map_of(document: Document, limits: Limits, report: FaultReport) -> Node | N
     text = decode(document.data, document.line, report)
     if text is None:
         return None
-    alone = _COMMENT.sub("", text).strip()
+    alone = comment.sub("", text).strip()
     if document.form is Form.BARE or (document.form is Form.YAML and _ROWS_ALONE.match(alone)):
-        return _rows_alone(_COMMENT.sub("", text).rstrip(), document.line)
+        return _rows_alone(comment.sub("", text).rstrip(), document.line)
     compose = compose_json if document.form is Form.JSON else compose_yaml
     root = compose(text, document.line, limits, report)
     if root is not None and not isinstance(root, KeysNode):
         report.add("not-a-puzzle", root.line, "the text", what=shape_of(root))
     if not isinstance(root, KeysNode):
         return None
-    givens = read_keys(root, KEYS, "the grid", report).get(_FIELD)
+    fields = read_keys(root, KEYS, "the grid", report)
+    givens = fields.get(_FIELD) or fields.get(_MAP)
     if givens is None and _OF_A_PUZZLE not in (
         key.text for key, _ in root.pairs if isinstance(key, TextNode)
     ):
@@ -148,9 +170,9 @@ def _rows_alone(text: str, line: int) -> TextNode:
 def _read(node: Node, grid: Grid, report: FaultReport) -> SoFar:
     entries: list[tuple[int, int]] = []
     marks: list[tuple[int, tuple[int, ...]]] = []
-    dense = grid.digits <= ONE_FIGURE
+    dense, blocked = grid.digits <= ONE_FIGURE, frozenset(grid.blocked)
     for mark in read_map(_without_gaps(node, dense), _FIELD, grid, dense, report):
-        if mark.text in EMPTY:
+        if mark.text in EMPTY or is_blocked(mark, _FIELD, blocked, grid, report):
             continue
         digits = _digits(mark.text, grid, dense)
         if digits is None:

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
-from textwrap import indent
+from collections.abc import Iterator, Sequence
 
 import yaml
 
@@ -11,11 +10,13 @@ from verifier.files.fields.cage_map import NO_CAGE
 from verifier.files.fields.clues import CLUES
 from verifier.files.fields.houses import DIAGONALS, EXTRA_HOUSE
 from verifier.files.fields.lookalikes import DISTINCT_LETTERS
+from verifier.files.fields.maps import BLOCKED, draw_map
 from verifier.files.fields.sizes import NO_BOXES
 from verifier.files.fields.whole_grid import WHOLE_GRID
+from verifier.files.kakuro_writing import givens_map, kakuro_lines
 from verifier.files.records import FORMAT
 from verifier.puzzle.grid import USUAL_BOXES, Grid
-from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.puzzle import KAKURO, Puzzle
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.given import Given
 from verifier.puzzle.rules.house import House
@@ -27,8 +28,6 @@ _WIDTH = 100
 
 _LONGEST_ESCAPE = len(r"\U0001F600")
 
-_EMPTY = "."
-
 
 def write_puzzle(puzzle: Puzzle) -> str:
     """Write a puzzle as a file that reads back equal.
@@ -36,7 +35,8 @@ def write_puzzle(puzzle: Puzzle) -> str:
     Parameters
     ----------
     puzzle : Puzzle
-        A classic or a killer. Its cages must not overlap, nor its extra houses.
+        Its cages must not overlap, nor its extra houses. A kakuro is drawn as a map where that can say
+        it, else its runs are listed.
 
     Returns
     -------
@@ -64,6 +64,8 @@ def write_puzzle(puzzle: Puzzle) -> str:
     totals: {a: 6}
     <BLANKLINE>
     """
+    if puzzle.kind == KAKURO:
+        return "".join((*_head(puzzle), *kakuro_lines(puzzle), *_solution(puzzle)))
     known = {House.word, Cage.word, Given.word, *WHOLE_GRID, *CLUES}
     others = sorted({rule.word for rule in puzzle.rules if rule.word not in known})
     if others:
@@ -76,7 +78,7 @@ def write_puzzle(puzzle: Puzzle) -> str:
     extra = [cell for house in puzzle.houses if house.kind == EXTRA_HOUSE for cell in house.cells]
     if len(set(extra)) < len(extra):
         raise ValueError("no file can say extra houses that overlap")
-    return "".join(_lines(puzzle))
+    return "".join((*_head(puzzle), *_lines(puzzle), *_solution(puzzle)))
 
 
 def _sayable_houses(puzzle: Puzzle) -> tuple[House, ...]:
@@ -89,14 +91,17 @@ def _sayable_houses(puzzle: Puzzle) -> tuple[House, ...]:
     return (*grid.houses, *full)
 
 
-def _lines(puzzle: Puzzle) -> Iterator[str]:
-    grid = puzzle.grid
+def _head(puzzle: Puzzle) -> Iterator[str]:
     yield f"format: {FORMAT}\npuzzle: {puzzle.kind}\n"
     for key in ("id", "title", "setter"):
         text = getattr(puzzle.credits, key)
         if text is not None and (key, text) != ("id", ""):
             yield f"{key}: {_scalar(text)}\n"
-    yield f"grid: {grid.name}\n"
+    yield f"grid: {puzzle.grid.name}\n"
+
+
+def _lines(puzzle: Puzzle) -> Iterator[str]:
+    grid = puzzle.grid
     yield from _houses(puzzle)
     if puzzle.cages:
         marks = _marks(len(puzzle.cages))
@@ -104,11 +109,14 @@ def _lines(puzzle: Puzzle) -> Iterator[str]:
         yield _totals(puzzle.cages, marks)
     yield from _clues(puzzle)
     if puzzle.givens:
-        givens = dict(puzzle.givens)
-        yield _map("givens", grid, lambda cell: str(givens.get(cell, _EMPTY)))
+        yield givens_map(puzzle)
+
+
+def _solution(puzzle: Puzzle) -> Iterator[str]:
+    grid = puzzle.grid
     if puzzle.solution is not None:
         solution = puzzle.solution
-        yield _map("solution", grid, lambda cell: str(solution[cell]))
+        yield draw_map("solution", grid, lambda cell: str(solution[cell] or BLOCKED))
 
 
 def _houses(puzzle: Puzzle) -> Iterator[str]:
@@ -136,7 +144,7 @@ def _house_map(key: str, houses: Sequence[House], grid: Grid) -> str:
     mark_of = {
         cell: mark for mark, house in zip(_marks(len(houses)), houses, strict=True) for cell in house.cells
     }
-    return _map(key, grid, lambda cell: mark_of.get(cell, NO_CAGE))
+    return draw_map(key, grid, lambda cell: mark_of.get(cell, NO_CAGE))
 
 
 def _scalar(text: str) -> str:
@@ -166,7 +174,7 @@ def _cage_map(cages: tuple[Cage, ...], marks: list[str], grid: Grid) -> str:
         if any(cell in mark_of for cell in cage.cells):
             raise ValueError(f"cages overlap in {grid.cell_names(c for c in cage.cells if c in mark_of)}")
         mark_of.update(dict.fromkeys(cage.cells, mark))
-    return _map("cages", grid, lambda cell: mark_of.get(cell, NO_CAGE))
+    return draw_map("cages", grid, lambda cell: mark_of.get(cell, NO_CAGE))
 
 
 def _totals(cages: tuple[Cage, ...], marks: list[str]) -> str:
@@ -185,12 +193,3 @@ def _clues(puzzle: Puzzle) -> Iterator[str]:
     for clue in clues:
         parts = ", ".join(f"{key}: {value}" for key, value in clue.items())
         yield f"  - {{{parts}}}\n"
-
-
-def _map(key: str, grid: Grid, mark: Callable[[int], str]) -> str:
-    """Return a map with its columns in line."""
-    marks = tuple(mark(cell) for cell in range(grid.cell_count))
-    width = max(len(text) for text in marks)
-    rows = grid.rows_of(marks)
-    drawn = "".join(" ".join(text.ljust(width) for text in row).rstrip() + "\n" for row in rows)
-    return f"{key}: |\n{indent(drawn, '  ')}"

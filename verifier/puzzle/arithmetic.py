@@ -16,6 +16,7 @@ from verifier.puzzle.printable import counted, listed
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.house import House, disjoint_kinds
+from verifier.puzzle.run_checks import run_sum_checks
 from verifier.puzzle.totals import possible_totals, spans
 from verifier.puzzle.wording import FAILED, PASSED
 
@@ -59,6 +60,7 @@ def arithmetic_checks(puzzle: Puzzle) -> tuple[Check, ...]:
             _givens_in_houses(puzzle),
             _givens_in_cages(puzzle),
             _clues(puzzle),
+            run_sum_checks(puzzle),
         )
         for check in made
     )

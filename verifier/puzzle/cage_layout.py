@@ -29,7 +29,7 @@ def cages_in_pieces(puzzle: Puzzle) -> dict[Cage, tuple[tuple[int, ...], ...]]:
 
 def bare_cells(puzzle: Puzzle) -> list[int]:
     """Return the cells in no cage, in reading order."""
-    return sorted(set(range(puzzle.grid.cell_count)).difference(*(cage.cells for cage in puzzle.cages)))
+    return sorted(set(puzzle.grid.cells).difference(*(cage.cells for cage in puzzle.cages)))
 
 
 def lone_bare_cell(puzzle: Puzzle) -> int | None:

@@ -16,12 +16,15 @@ from verifier.puzzle.rules.given import Given
 from verifier.puzzle.rules.house import House
 from verifier.puzzle.rules.rule import Rule
 
-__all__ = ["KINDS", "Credits", "Puzzle", "in_order", "make_puzzle", "rules_of"]
+__all__ = ["KAKURO", "KINDS", "Credits", "Puzzle", "in_order", "make_puzzle", "rules_of"]
 
 _Sort = TypeVar("_Sort", bound=Rule)
 _Value = TypeVar("_Value")
 
-KINDS = ("classic", "killer")
+KAKURO = "kakuro"
+"""The kind whose cages are runs: in line, without a gap, and each cell in one across and one down."""
+
+KINDS = ("classic", "killer", KAKURO)
 """The kinds of puzzle that can be judged; the word a file gives for ``puzzle``."""
 
 _CONTENT_VERSION = 1

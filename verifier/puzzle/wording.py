@@ -120,11 +120,8 @@ FAULTS = {
         "1",
         "The file was made for a newer gridproof: install that, or have the file written in format 1.",
     ),
-    "kind": Wording("'{word}'", "classic, killer", "Write 'puzzle: classic' or 'puzzle: killer'."),
-    "not-built": Wording(
-        "'{word}'",
-        "classic, killer",
-        "This kind of puzzle is not built yet, so the file cannot be checked.",
+    "kind": Wording(
+        "'{word}'", "classic, killer, kakuro", "Write one of these words, such as 'puzzle: killer'."
     ),
     "grid": Wording("'{word}'", "{allowed}", "Write rows by columns, such as 'grid: 9x9'."),
     "boxes": Wording(
@@ -245,7 +242,7 @@ FAULTS = {
         "one total for each mark in the map",
         "Take the total out, or correct the mark in 'totals' or in the map.",
     ),
-    "empty-cage": Wording("no cells", "at least one cell", "Name the cells, or take the cage out."),
+    "empty-cage": Wording("no cells", "at least one cell", "Name the cells, or take the {holder} out."),
     "cell-name": Wording(
         "'{word}'",
         "a cell such as r1c2",
@@ -264,6 +261,62 @@ FAULTS = {
         "{cell}, which cage {other} holds as well",
         "each cell in one cage at most",
         "Take the cell out of one of the two cages.",
+    ),
+    # A kakuro
+    "not-in-kakuro": Wording(
+        "'{word}' in a kakuro",
+        "{allowed}",
+        "Take it out: a kakuro has runs alone, no houses, cages or clues.",
+    ),
+    "only-in-kakuro": Wording(
+        "'{word}' in another puzzle than a kakuro",
+        "cells and runs only in a kakuro",
+        "Write 'puzzle: kakuro', or take '{word}' out.",
+    ),
+    "cells-and-runs": Wording(
+        "a list of runs beside a map of the cells", "one of the two", "Take one of the two out."
+    ),
+    "givens-beside-cells": Wording(
+        "'givens' beside a map of the cells",
+        "'givens' only beside a list of runs",
+        "Write each given into the map in place of the '.', and take 'givens' out.",
+    ),
+    "kakuro-mark": Wording(
+        "'{word}'",
+        "'#' for a blocked cell, '.' for a cell to be filled, a digit from 1 to {digits} that is given, and "
+        "totals such as 16\\ (down), \\7 (across) or 16\\7 (both)",
+        "Correct the mark; no total stands without its '\\'.",
+    ),
+    "total-without-run": Wording(
+        "the total {total} {way}, with no cell to be filled {side}",
+        "a total only where a run begins",
+        "Take the total out, or correct the map.",
+    ),
+    "kakuro-without-runs": Wording(
+        "no run", "at least one run in a kakuro", "Draw the cells that are to be filled, or list the runs."
+    ),
+    "runs-shape": Wording(
+        "{what}",
+        "a list of runs",
+        "Write each run on a line of its own, such as '- {{total: 7, cells: r2c2 r2c3}}'.",
+    ),
+    "run-shape": Wording(
+        "{what}",
+        "a total and cells",
+        "Write each run on a line of its own, such as '- {{total: 7, cells: r2c2 r2c3}}'.",
+    ),
+    "run-cells": Wording(
+        "{cells}",
+        "cells side by side in one row, or one below the other in one column",
+        "Correct the cells, or divide the run.",
+    ),
+    "cell-in-two-runs": Wording(
+        "{cell}, which run {other} holds as well",
+        "each cell in one run {way} at most",
+        "Take the cell out of one of the two runs.",
+    ),
+    "blocked-cell": Wording(
+        "'{word}' in a blocked cell", "'#'", "Write '#' there, or correct the blocked cells of the puzzle."
     ),
     # Rules of the whole grid
     "pieces-shape": Wording(
@@ -319,6 +372,8 @@ PASSED = {
     "givens-in-houses": "No two givens clash in {houses}.",
     "givens-in-cages": "The givens fit the cages in which they stand.",
     "clue": "Each clue by itself can hold.",
+    "run-sum": "Wherever totals across and totals down are sums of the same cells, they add up to the same.",
+    "run-total": "Every run has a total.",
     "solution": "The solution in the file keeps every rule.",
 }
 """What each check of the arithmetic says when the puzzle passes it."""
@@ -343,6 +398,12 @@ FAILED = {
     "givens-in-cages:rest": "The cage {cells} has the total {total}, and what is given in it ({givens}) "
     "leaves {left} for {free}; with the other digits {free} can make only {possible}. "
     "Correct the givens, or the total.",
+    "run-sum": "The totals across add up to {across} and the totals down to {down}, but both are sums of the "
+    "same cells. Correct the total that is wrong.",
+    "run-sum:part": "In the part of the grid with {cells}, the totals across add up to {across} and the "
+    "totals down to {down}, but both are sums of the same cells. Correct the total that is wrong.",
+    "run-total": "The run {cells} has no total. Add it; or divide the run by blocked cells, if none was "
+    "meant.",
     "solution": "The solution in the file breaks the rules: {broken}. Correct it, or leave it out.",
 }
 """What each check says when the puzzle fails it; one check may have several ways to fail."""

@@ -12,6 +12,7 @@ from verifier.puzzle.allowance import WorkAllowance
 from verifier.puzzle.arithmetic import Check, arithmetic_checks, solution_check
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.run_checks import run_total_checks
 from verifier.puzzle.tally import Stop, Tally
 from verifier.verdict import wording
 from verifier.verdict.hardness import Graded, graded
@@ -102,6 +103,7 @@ def judge(puzzle: Puzzle, style: HouseStyle = PLAIN, settings: Settings = DEFAUL
     difficulty = grade and grade.difficulty
     checks = (
         *arithmetic,
+        *run_total_checks(puzzle),
         *evidence.checks,
         *_claim_checks(puzzle, evidence),
         *_grade_checks(grade, ungraded=ungraded),

@@ -100,8 +100,8 @@ def _solutions(record: Mapping[str, Any]) -> Solutions:
     )
 
 
-def _rows(rows: Sequence[Sequence[int]]) -> tuple[tuple[int, ...], ...]:
-    return tuple(tuple(row) for row in rows)
+def _rows(rows: Sequence[Sequence[int | None]]) -> tuple[tuple[int, ...], ...]:
+    return tuple(tuple(digit or 0 for digit in row) for row in rows)
 
 
 def _difficulty(record: Mapping[str, Any] | None) -> Difficulty | None:

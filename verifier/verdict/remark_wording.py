@@ -14,6 +14,8 @@ REMARKS = {
     "it forgotten?",
     "one-cell-cage:several": "The cages of {cages} have one cell each, which gives the digit away. Were "
     "other cells of them forgotten?",
+    "parts-apart": "The grid falls into {parts:count part} that no run joins; they begin at {first:and}. "
+    "Each is a puzzle by itself. Was a cell blocked that was to be filled?",
     "marks-alike": "The marks '{one}' and '{other}' look alike, and their cages touch at {cells}. Compare "
     "these cells with the draft; marks that nobody takes for one another are safer.",
 }

@@ -11,18 +11,20 @@ from collections.abc import Iterator, Sequence
 from verifier.files.fields.lookalikes import alike
 from verifier.puzzle.cage_layout import cages_in_pieces, lone_bare_cell
 from verifier.puzzle.neighbours import beside
-from verifier.puzzle.printable import counted, listed, printable
-from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.printable import counted, filled, listed, printable
+from verifier.puzzle.puzzle import KAKURO, Puzzle
+from verifier.puzzle.run_layout import parts
 from verifier.verdict.remark_wording import REMARKS
 from verifier.verdict.style.style import PLAIN, HouseStyle
 from verifier.verdict.verdict import Remark
 
 __all__ = ["MARKS_ALIKE", "remarks_on"]
 
-IN_PIECES, BARE_CELL, ONE_CELL, MARKS_ALIKE = (
+IN_PIECES, BARE_CELL, ONE_CELL, PARTS_APART, MARKS_ALIKE = (
     "cage-in-pieces",
     "one-bare-cell",
     "one-cell-cage",
+    "parts-apart",
     "marks-alike",
 )
 """The codes, in the order in which remarks are made."""
@@ -58,6 +60,8 @@ def remarks_on(puzzle: Puzzle, style: HouseStyle = PLAIN) -> Iterator[Remark]:
         yield from _bare_cell(puzzle)
     if (style.smallest_cage or 1) == 1:
         yield from _one_cell(puzzle)
+    if puzzle.kind == KAKURO:
+        yield from _parts_apart(puzzle)
     yield from _marks_alike(puzzle)
 
 
@@ -88,6 +92,17 @@ def _one_cell(puzzle: Puzzle) -> Iterator[Remark]:
         told = listed(f"{cage.total} at {puzzle.grid.cell_name(cage.cells[0])}" for cage in cages)
         how = "one" if len(cages) == 1 else "several"
         yield _remark(ONE_CELL, puzzle, cells, REMARKS[f"{ONE_CELL}:{how}"].format(cages=told))
+
+
+def _parts_apart(puzzle: Puzzle) -> Iterator[Remark]:
+    """Yield a remark where no run leads from one part of a kakuro to another."""
+    found = parts(puzzle)
+    if len(found) > 1:
+        first = [puzzle.grid.cell_name(part.cells[0]) for part in found]
+        largest = max(found, key=lambda part: len(part.cells))
+        cells = sorted(cell for part in found if part is not largest for cell in part.cells)
+        says = filled(REMARKS[PARTS_APART], parts=len(found), first=first)
+        yield _remark(PARTS_APART, puzzle, cells, says)
 
 
 def _marks_alike(puzzle: Puzzle) -> Iterator[Remark]:

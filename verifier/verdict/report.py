@@ -8,7 +8,7 @@ from importlib.resources import files
 from typing import Any
 
 from verifier.files.text.lines import OneLine, Pairs, yaml_of
-from verifier.verdict.verdict import BreakInRecord, Difficulty, Minutes, Solutions, Verdict
+from verifier.verdict.verdict import BreakInRecord, Difficulty, Minutes, Rows, Solutions, Verdict
 
 __all__ = ["FORMAT", "as_record", "verdict_schema", "write_verdict"]
 
@@ -77,10 +77,14 @@ def _solutions(solutions: Solutions) -> dict[str, Any]:
     return {
         "count": solutions.count,
         "complete": solutions.complete,
-        "grid": None if grid is None else [OneLine(row) for row in grid],
-        "examples": [[OneLine(row) for row in example] for example in solutions.examples],
+        "grid": None if grid is None else _rows(grid),
+        "examples": [_rows(example) for example in solutions.examples],
         "swing_cells": OneLine(solutions.swing_cells),
     }
+
+
+def _rows(rows: Rows) -> list[OneLine]:
+    return [OneLine(digit or None for digit in row) for row in rows]
 
 
 def _difficulty(difficulty: Difficulty | None) -> dict[str, Any] | None:

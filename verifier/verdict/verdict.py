@@ -18,13 +18,14 @@ __all__ = [
     "Minutes",
     "Reason",
     "Remark",
+    "Rows",
     "Solutions",
     "Verdict",
     "VerdictState",
 ]
 
 Rows = tuple[tuple[int, ...], ...]
-"""A full grid, row by row."""
+"""A full grid, row by row; 0 in a blocked cell."""
 
 WITNESSES_NEEDED = 2
 """How many witnesses must say "one" before a puzzle can be accepted."""
@@ -85,7 +86,7 @@ class Identity:
     id, title, setter : str or None
         The credits, as the file gives them.
     kind : str
-        ``classic`` or ``killer``.
+        ``classic``, ``killer`` or ``kakuro``.
     grid : str
         Rows by columns, such as ``9x9``.
     content : str

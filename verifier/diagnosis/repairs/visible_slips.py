@@ -13,7 +13,7 @@ from verifier.diagnosis.search_budget import SearchBudget
 from verifier.diagnosis.several.redrawn_cages import shared_marks
 from verifier.puzzle.cage_layout import cages_in_pieces, lone_bare_cell
 from verifier.puzzle.printable import filled
-from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.puzzle import KAKURO, Puzzle
 
 __all__ = ["visible_slips", "visible_slips_mended"]
 
@@ -37,5 +37,7 @@ def visible_slips_mended(puzzle: Puzzle, budget: SearchBudget) -> Iterator[Mend]
     OutOfBudgetError
         If the budget is spent; what was yielded before stands.
     """
+    if puzzle.kind == KAKURO:
+        return
     yield from astray(puzzle, budget)
     yield from shared_marks(puzzle, budget)

@@ -69,7 +69,7 @@ def _read_cells(
         report.add("cells-shape", node.line, where, what=shape_of(node))
         return ()
     if not node.items:
-        report.add("empty-cage", node.line, where)
+        report.add("empty-cage", node.line, where, holder="cage")
     cells: list[int] = []
     for item in node.items:
         cell = read_cell(item, where, grid, report)

@@ -32,7 +32,9 @@ def read_cell(item: Node, where: str, grid: Grid, report: FaultReport) -> int | 
     return None
 
 
-def read_cells_in_order(node: Node, where: str, grid: Grid, report: FaultReport) -> tuple[int, ...] | None:
+def read_cells_in_order(
+    node: Node, where: str, grid: Grid, report: FaultReport, holder: str = "clue"
+) -> tuple[int, ...] | None:
     """Return the cells of a clue in the order in which they are written: ``r1c1 r1c2``, or a list.
 
     None, with a fault for each of them, where a name is none of the grid's or stands twice.
@@ -45,7 +47,7 @@ def read_cells_in_order(node: Node, where: str, grid: Grid, report: FaultReport)
     for item in node.items if isinstance(node, ListNode) else _words(node):
         cell = read_cell(item, where, grid, report)
         if cell in cells:
-            report.add("cell-twice", item.line, where, cell=grid.cell_name(cell), holder="clue")
+            report.add("cell-twice", item.line, where, cell=grid.cell_name(cell), holder=holder)
         elif cell is not None:
             cells.append(cell)
     return tuple(cells) if report.count == before else None

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Set
+from textwrap import indent
 from typing import NamedTuple
 
 from verifier.files.faults import FaultReport
@@ -11,16 +12,36 @@ from verifier.files.text.nodes import Node, TextNode
 from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.printable import counted
 
-__all__ = ["EMPTY", "ONE_FIGURE", "Mark", "read_digits", "read_map", "read_solution", "rows_in"]
+__all__ = [
+    "BLOCKED",
+    "EMPTY",
+    "ONE_FIGURE",
+    "TOTALS_DIVIDED",
+    "Mark",
+    "draw_map",
+    "is_blocked",
+    "read_digits",
+    "read_map",
+    "read_solution",
+    "rows_in",
+]
 
 EMPTY = (".", "0")
 """An empty cell among digits."""
+
+BLOCKED = "#"
+"""A cell that is not filled."""
+
+TOTALS_DIVIDED = "\\"
+"""What stands in a blocked cell between the total down and the total across."""
 
 _DOT = {"cages": "; a cell in no cage is a '.' too", "givens": "; an empty cell is a '.' too"}
 """What an editor who counts the marks of a row may have forgotten."""
 
 _BESIDE_DIGITS = (" and '.' for an empty cell", ", one in every cell")
 """What a message adds to the digits that are allowed: where 0 is one of them, and where it is not."""
+
+_BESIDE_BLOCKED = ", with '#' in the blocked ones"
 
 ONE_FIGURE = 9
 """Up to this digit a row may be written without spaces, one character a cell."""
@@ -78,8 +99,9 @@ def read_map(node: Node, field: str, grid: Grid, dense: bool, report: FaultRepor
 def read_digits(node: Node, field: str, grid: Grid, report: FaultReport) -> dict[int, int]:
     """Return the digits of a map by cell; ``.`` and ``0`` are empty cells."""
     digits: dict[int, int] = {}
+    blocked = frozenset(grid.blocked)
     for mark in read_map(node, field, grid, grid.digits <= ONE_FIGURE, report):
-        if mark.text in EMPTY:
+        if mark.text in EMPTY or is_blocked(mark, field, blocked, grid, report):
             continue
         digit = _digit(mark, field, grid, 0, report)
         if digit is not None and mark.cell is not None:
@@ -88,11 +110,27 @@ def read_digits(node: Node, field: str, grid: Grid, report: FaultReport) -> dict
 
 
 def read_solution(node: Node, field: str, grid: Grid, report: FaultReport) -> Filling | None:
-    """Return the digits of a full map, in reading order; None where any is missing or at fault."""
+    """Return the digits of a full map, in reading order; None where any is missing or at fault.
+
+    A blocked cell has ``#`` there, and 0 in what is returned.
+    """
+    blocked = frozenset(grid.blocked)
     marks = read_map(node, field, grid, grid.digits <= ONE_FIGURE, report)
-    digits = [_digit(mark, field, grid, 1, report) for mark in marks]
+    digits = [
+        0 if is_blocked(mark, field, blocked, grid, report) else _digit(mark, field, grid, 1, report)
+        for mark in marks
+    ]
     full = [digit for digit in digits if digit is not None]
     return tuple(full) if len(full) == grid.cell_count else None
+
+
+def is_blocked(mark: Mark, field: str, blocked: Set[int], grid: Grid, report: FaultReport) -> bool:
+    """Whether a mark of a map stands in a blocked cell; anything but ``#`` and totals there is a fault."""
+    if mark.cell is None or mark.cell not in blocked:
+        return False
+    if mark.text != BLOCKED and TOTALS_DIVIDED not in mark.text:
+        report.add("blocked-cell", mark.line, f"{field}, {grid.cell_name(mark.cell)}", word=mark.text)
+    return True
 
 
 def rows_in(node: Node | None) -> int:
@@ -140,9 +178,8 @@ def _digit(mark: Mark, field: str, grid: Grid, least: int, report: FaultReport) 
     code = "not-a-digit" if digit is None else "digit-range"
     where = f"{field}, {f'row {mark.row}' if mark.cell is None else grid.cell_name(mark.cell)}"
     hint = looks_like(mark.text, range(least, grid.digits + 1))
-    report.add(
-        code, mark.line, where, hint=hint, word=mark.text, digits=grid.digits, dot=_BESIDE_DIGITS[least]
-    )
+    dot = _BESIDE_DIGITS[least] + (_BESIDE_BLOCKED if grid.blocked else "")
+    report.add(code, mark.line, where, hint=hint, word=mark.text, digits=grid.digits, dot=dot)
     return None
 
 
@@ -167,3 +204,12 @@ def _size(grid: Grid) -> dict[str, str]:
 
 def _difference(surplus: int, noun: str) -> str:
     return f"{'Take out' if surplus > 0 else 'Add'} {counted(abs(surplus), noun)}"
+
+
+def draw_map(key: str, grid: Grid, mark: Callable[[int], str]) -> str:
+    """Return a map as a file has it, with its columns in line: for each cell the mark that it gets."""
+    marks = tuple(mark(cell) for cell in range(grid.cell_count))
+    width = max(len(text) for text in marks)
+    rows = grid.rows_of(marks)
+    drawn = "".join(" ".join(text.ljust(width) for text in row).rstrip() + "\n" for row in rows)
+    return f"{key}: |\n{indent(drawn, '  ')}"

@@ -64,7 +64,7 @@ def read_slots_text(
     ([('Monday', (1,)), ('slot 2', (2, 3))], ())
     >>> page, (fault,) = read_slots_text(b"slots:\n- {kind: kiler}", "week.yaml")
     >>> print(fault)
-    week.yaml:2: slots.1.kind: found 'kiler'; allowed: classic or killer. Did you mean 'killer'?
+    week.yaml:2: slots.1.kind: found 'kiler'; allowed: classic, killer or kakuro. Did you mean 'killer'?
     """
     report = _report(name, limits)
     root = root_of(data, report, limits)

@@ -73,7 +73,7 @@ def read_style_text(
     (5, (), ())
     >>> style, (fault,) = read_style_text(b"name: Harbour Page\nkinds: [kiler]", "style.yaml")
     >>> print(fault)
-    style.yaml:2: kinds: found 'kiler'; allowed: classic or killer. Did you mean 'killer'?
+    style.yaml:2: kinds: found 'kiler'; allowed: classic, killer or kakuro. Did you mean 'killer'?
     """
     report = _report(name, limits)
     root = root_of(data, report, limits)
