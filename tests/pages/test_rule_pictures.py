@@ -20,6 +20,7 @@ from verifier.pages.drawing.look import CELL
 from verifier.pages.drawing.svg import Picture, drawing, pointed_at
 from verifier.pages.drawing.thumbnail import thumbnail
 from verifier.pages.rule_key import SAMPLES, meanings_of, rules_in_words, sample, signs_in_words
+from verifier.pages.sheets.lettering import width
 from verifier.pages.sheets.sheet import SheetPuzzle, lay_out
 from verifier.pages.verdict_page import verdict_page
 from verifier.puzzle.grid import Grid
@@ -182,6 +183,15 @@ def test_a_sheet_keeps_clues_at_the_edge_on_the_paper_and_says_what_signs_mean()
     assert all(14 < x < leaf.paper.width - 14 and 10 < y < leaf.paper.height - 10 for x, y in points)
     said = " ".join(words.text for words in leaf.words)
     assert said.count("from there, so many digits are greater than all before them.") == 4
+
+
+def test_a_long_key_is_set_small_and_stays_on_the_paper() -> None:
+    """Six on a page, each with signs of all kinds: the grid keeps most of the room."""
+    puzzle = with_clues(*(SAMPLES[kind].moved((0, 1, 2, 4, 5, 6)) for kind in SAMPLES))
+    (leaf,) = lay_out([SheetPuzzle(puzzle)] * 6, per_page=6, solutions=False)
+    right = [words.place[0] + width(words.text, words.size, bold=words.bold) for words in leaf.words]
+    assert max(right) < leaf.paper.width - 14
+    assert {words.size for words in leaf.words if "digits" in words.text} == {2.1}
 
 
 def test_a_number_in_a_filled_dot_is_printed_light() -> None:

@@ -17,7 +17,9 @@ from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Credits, Puzzle, make_puzzle, rules_of
 from verifier.puzzle.rules.chess_move import ChessMove
 from verifier.puzzle.rules.house import House
+from verifier.puzzle.rules.marks.unmarked import Unmarked
 from verifier.puzzle.rules.not_consecutive import NotConsecutive
+from verifier.puzzle.spoken_rules import rules_to_say
 from verifier.recount.recount import recount_solutions
 
 HEAD = "puzzle: classic\ngrid: 4x4\n"
@@ -35,6 +37,21 @@ def test_a_piece_may_stand_alone_or_in_a_list() -> None:
     assert [rule.piece for rule in rules_of(both.rules, ChessMove)] == ["knight", "king"]
     (knight,) = rules_of(read("no_repeats: knight\n").rules, ChessMove)
     assert knight.pairs[:3] == ((0, 6), (0, 9), (1, 7))
+
+
+@pytest.mark.parametrize(
+    ("kind", "values", "says"),
+    [
+        ("consecutive", (), "all consecutive neighbours are marked"),
+        ("ratio", (2, 3), "all neighbours in the ratio 2 or 3 are marked"),
+        ("ratio", (), "all neighbours are marked that are in the ratio of a mark"),
+        ("pair_sum", (10,), "all neighbours that add up to 10 are marked"),
+        ("pair_sum", (), "all neighbours are marked that add up to the sum of a mark"),
+    ],
+)
+def test_that_all_marks_are_there_is_said(kind: str, values: tuple[int, ...], says: str) -> None:
+    puzzle = make_puzzle("classic", Grid.square(4), clues=[Unmarked(kind, values, ((0, 1),))])
+    assert rules_to_say(puzzle) == says
 
 
 def test_no_is_no_rule() -> None:

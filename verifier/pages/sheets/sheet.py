@@ -12,16 +12,15 @@ from dataclasses import dataclass, replace
 from math import ceil
 
 from verifier.pages import wording
-from verifier.pages.drawing.edge_signs import NO_MARGINS, Margins, margins
+from verifier.pages.drawing.edge_signs import NO_MARGINS, margins
 from verifier.pages.drawing.figure import digit_numbers, grid_lines, rule_lines, rule_numbers, totals
 from verifier.pages.drawing.look import ABOVE, CELL, PENS, Face, faces_of
 from verifier.pages.drawing.shapes import Number, PenLine
-from verifier.pages.rule_key import signs_in_words
+from verifier.pages.sheets.below import NOTHING_BELOW, Below, said_below
 from verifier.pages.sheets.lettering import shortened, width
-from verifier.puzzle.grid import Filling, Grid
+from verifier.puzzle.grid import Filling
 from verifier.puzzle.printable import visible
 from verifier.puzzle.puzzle import Puzzle
-from verifier.puzzle.spoken_rules import rules_to_say
 
 __all__ = ["A4", "LETTER", "MOST_ON_A_PAGE", "Leaf", "Paper", "SheetPuzzle", "Stroke", "Words", "lay_out"]
 
@@ -46,7 +45,6 @@ _LARGEST_CELL = 18.0
 _SOLUTIONS_ON_A_PAGE = 12
 _THINNEST = 0.1  # what a press still prints
 _MARK, _MARK_OFF = 4.0, 1.5  # length of a cut mark, and how far it stays off
-_LINE = 4.4  # from one line of a rule to the next, below a puzzle
 _TITLE, _BY_LINE, _SMALL_TITLE, _PAGE_NUMBER = 4.6, 3.2, 3.0, 2.8  # sizes of type
 _TRACK, _BED = 0.5, 0.88
 _GREYS = {
@@ -154,6 +152,7 @@ def lay_out(
 
     Examples
     --------
+    >>> from verifier.puzzle.grid import Grid
     >>> from verifier.puzzle.puzzle import make_puzzle
     >>> one = SheetPuzzle(make_puzzle("classic", Grid.square(4), givens={0: 1}), solution=(1,) * 16)
     >>> len(lay_out([one] * 5, per_page=4)), len(lay_out([one], solutions=False))
@@ -220,11 +219,9 @@ def _leaf(
     if kind.title:
         words.append(Words(kind.title, (_MARGIN, _MARGIN - 4), _BY_LINE))
     for printed, slot in zip(puzzles, slots, strict=False):  # a page may have room for more
-        said = _wrapped(_said_below(printed.puzzle), slot.width) if kind is _PUZZLES else []
-        beside = margins(printed.puzzle) if kind is _PUZZLES else NO_MARGINS
-        block = _block(printed.puzzle.grid, beside, slot, kind.head, _LINE * len(said))
+        block = _block(printed.puzzle, slot, kind)
         words += kind.words(printed, block)
-        words += _below(said, block)
+        words += _words_below(block)
         strokes += _strokes(printed.puzzle, block, kind)
         words += _numbers(printed, block, kind)
         if cut_marks and kind is _PUZZLES:
@@ -243,46 +240,40 @@ class _Block:
     width: float
     height: float
     scale: float
+    below: Below
 
     def at(self, across: float, down: float) -> tuple[float, float]:
         """Return the place on paper of a point of the grid."""
         return round(self.grid_left + across * self.scale, 3), round(self.grid_top + down * self.scale, 3)
 
 
-def _block(grid: Grid, beside: Margins, slot: _Slot, head: float, foot: float = 0.0) -> _Block:
+def _block(puzzle: Puzzle, slot: _Slot, kind: _Kind) -> _Block:
     """Return where a puzzle stands in its slot: in the middle from left to right, at the top."""
+    grid, beside = puzzle.grid, margins(puzzle) if kind is _PUZZLES else NO_MARGINS
     across = grid.columns + (beside.left + beside.right) / CELL
     down = grid.rows + (beside.top + beside.bottom) / CELL
-    cell = min(slot.width / across, (slot.height - head - foot) / down, _LARGEST_CELL)
+    most = min(slot.width, _LARGEST_CELL * across)
+    below = said_below(puzzle, most, slot.height) if kind is _PUZZLES else NOTHING_BELOW
+    cell = min(slot.width / across, (slot.height - kind.head - below.height) / down, _LARGEST_CELL)
     wide, high, scale = cell * across, cell * down, cell / CELL
-    left, top = slot.left + (slot.width - wide) / 2, slot.top + head
+    whole = max(wide, below.width)
     return _Block(
-        left, slot.top, left + beside.left * scale, top + beside.top * scale, wide, head + high + foot, scale
+        left=slot.left + (slot.width - whole) / 2,
+        top=slot.top,
+        grid_left=slot.left + (slot.width - wide) / 2 + beside.left * scale,
+        grid_top=slot.top + kind.head + beside.top * scale,
+        width=whole,
+        height=kind.head + high + below.height,
+        scale=scale,
+        below=below,
     )
 
 
-def _said_below(puzzle: Puzzle) -> str:
-    """Return the rules that the picture does not show, and what its signs mean, in sentences."""
-    said = filter(None, (rules_to_say(puzzle), *signs_in_words(puzzle)))
-    return " ".join(f"{text[0].upper()}{text[1:]}." for text in said)
-
-
-def _wrapped(text: str, most: float) -> list[str]:
-    """Return text in lines as wide as a slot: none of it is cut short."""
-    lines: list[str] = []
-    for word in text.split():
-        longer = f"{lines[-1]} {word}" if lines else word
-        if lines and width(longer, _BY_LINE) <= most:
-            lines[-1] = longer
-        else:
-            lines.append(word)
-    return lines
-
-
-def _below(lines: Sequence[str], block: _Block) -> Iterator[Words]:
-    for number, line in enumerate(lines, start=1):
-        foot = block.top + block.height - (len(lines) - number) * _LINE
-        yield Words(line, (block.left, round(foot, 3)), _BY_LINE)
+def _words_below(block: _Block) -> Iterator[Words]:
+    below = block.below
+    for number, line in enumerate(below.lines, start=1):
+        foot = block.top + block.height - (len(below.lines) - number) * below.leading
+        yield Words(line, (block.left, round(foot, 3)), below.size)
 
 
 def _strokes(puzzle: Puzzle, block: _Block, kind: _Kind) -> Iterator[Stroke]:

@@ -24,6 +24,11 @@ _CALLED = {
     Ratio.word: "the rule that all neighbours in the ratio {values} are marked",
     PairSum.word: "the rule that all neighbours that add up to {values} are marked",
 }
+_CALLED_OF_NONE = {
+    Ratio.word: "the rule that all neighbours are marked that are in the ratio of a mark",
+    PairSum.word: "the rule that all neighbours are marked that add up to the sum of a mark",
+}
+"""The same where no mark of the kind is in the grid, so that the rule forbids nothing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +78,8 @@ class Unmarked(PairRule):
 
     def called(self, grid: Grid) -> str:  # noqa: ARG002 - it is said of the whole grid
         """Return what it says of all neighbours."""
-        return _CALLED[self.kind].format(values=listed(map(str, self.values), "or"))
+        called = _CALLED if self.values else {**_CALLED, **_CALLED_OF_NONE}
+        return called[self.kind].format(values=listed(map(str, self.values), "or"))
 
     def record(self, grid: Grid) -> dict[str, Any]:  # noqa: ARG002
         """Return its kind."""
