@@ -22,6 +22,7 @@ from verifier.diagnosis.without.conflicts import only
 from verifier.likeness.corners import CORNERS
 from verifier.likeness.turned import complement, turned_images, turned_key
 from verifier.puzzle import rules
+from verifier.puzzle.all_marked import marked_anew
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Credits, Puzzle, make_puzzle
 from verifier.puzzle.rules.cage import Cage
@@ -231,6 +232,7 @@ FULL = Puzzle(
     solution=(1, 2, 3, 4, 4, 1, 2, 3, 2, 3, 4, 1, 3, 4, 1, 0),
     marks=tuple("abcdefghijklmnop"),
 )
+FULL = marked_anew(FULL)
 """A puzzle with a rule of each class and something of its own in each field."""
 
 

@@ -12,6 +12,7 @@ from verifier.diagnosis.repairs.proof import Proof, prove
 from verifier.diagnosis.search import Stage
 from verifier.diagnosis.search_budget import OutOfBudgetError, SearchBudget
 from verifier.diagnosis.several.hitting_sets import smallest_hitting_set
+from verifier.puzzle.all_marked import marked_anew
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.rule import Rule
@@ -31,7 +32,7 @@ def idle_rules(puzzle: Puzzle, budget: SearchBudget) -> Iterator[tuple[Rule, Pro
         If the budget is spent; what was yielded before stands.
     """
     for clue in clues_of(puzzle):
-        proof = prove(puzzle.changed([clue]), budget)
+        proof = prove(marked_anew(puzzle.changed([clue])), budget)
         if proof is not None:
             yield clue, proof
 
@@ -66,7 +67,7 @@ def idle_together(
     larger = _all_but_fewest(puzzle, idle, solution, len(best), budget)
     together = tuple(rule for rule in idle if rule in (larger or best))
     while True:
-        proof = prove(puzzle.changed(together), budget)
+        proof = prove(marked_anew(puzzle.changed(together)), budget)
         if proof is not None:
             return together, proof
         together = together[:-1]  # the second witness could not follow so far

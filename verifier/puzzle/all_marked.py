@@ -13,7 +13,7 @@ from verifier.puzzle.rules.marks.ratio import Ratio
 from verifier.puzzle.rules.marks.unmarked import Unmarked
 from verifier.puzzle.rules.rule import Rule
 
-__all__ = ["KINDS_OF_MARKS", "all_marked", "marked_anew"]
+__all__ = ["KINDS_OF_MARKS", "all_marked", "marked_anew", "worked_out_from"]
 
 KINDS_OF_MARKS = (Consecutive.word, Ratio.word, PairSum.word)
 """The kinds of marks that may be said to be all there."""
@@ -73,3 +73,8 @@ def marked_anew(puzzle: Puzzle) -> Puzzle:
     if not stated:
         return puzzle
     return puzzle.changed(stated, all_marked(puzzle.grid, [rule.kind for rule in stated], puzzle.rules))
+
+
+def worked_out_from(rule: Rule, puzzle: Puzzle) -> tuple[Unmarked, ...]:
+    """Return what of a puzzle would say something else if one of its rules were another: all for a mark."""
+    return rules_of(puzzle.rules, Unmarked) if rule.word in KINDS_OF_MARKS else ()

@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import singledispatch
 
 from verifier.puzzle.breaches import Breach, breaches
+from verifier.puzzle.broken_clues import BROKEN
 from verifier.puzzle.checks import Check
 from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.printable import listed
@@ -12,7 +13,6 @@ from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.given import Given
 from verifier.puzzle.rules.house import House
-from verifier.puzzle.rules.marks.greater import Greater
 from verifier.puzzle.rules.rule import Rule
 from verifier.puzzle.wording import BREACHES, FAILED, PASSED
 
@@ -65,9 +65,10 @@ def _digits(cells: tuple[int, ...], filling: Filling) -> str:
 
 
 @singledispatch
-def _broken(rule: Rule, grid: Grid, filling: Filling, **facts: str) -> str:  # noqa: ARG001 - some rules need it
+def _broken(rule: Rule, grid: Grid, filling: Filling, **facts: str) -> str:
     """Say how a filling breaks a rule: in `cells`, with `digits`."""
-    return BREACHES["rule"].format(rule=rule.called(grid), **facts)
+    said = BROKEN.get(type(rule))
+    return said(rule, grid, filling) if said else BREACHES["rule"].format(rule=rule.called(grid), **facts)
 
 
 @_broken.register
@@ -80,12 +81,6 @@ def _(rule: Cage, grid: Grid, filling: Filling, **facts: str) -> str:
     made = sum(filling[cell] for cell in rule.cells)
     what = "cage-repeats" if made == rule.total else "cage-total"
     return BREACHES[what].format(cage=grid.cell_names(rule.cells), made=made, total=rule.total, **facts)
-
-
-@_broken.register
-def _(rule: Greater, grid: Grid, filling: Filling, **facts: str) -> str:  # noqa: ARG001
-    more, less = map(grid.cell_name, rule.cells)
-    return BREACHES["greater"].format(more=more, less=less, held=[filling[cell] for cell in rule.cells])
 
 
 @_broken.register

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-__all__ = ["CANNOT_HOLD", "CLUE_FAULTS", "NEVER_HOLDS"]
+__all__ = ["CANNOT_HOLD", "CLUE_BREACHES", "CLUE_FAULTS", "NEVER_HOLDS"]
 
 CLUE_FAULTS = {
     "clues-shape": (
@@ -102,3 +102,17 @@ CANNOT_HOLD = {
     "diagonal": "its cells can add up only to {possible:or}",
 }
 """Why a clue can never hold."""
+
+CLUE_BREACHES = {
+    "greater": "{more} has {held} and {less} has {other}, but the sign between them says that {more} is "
+    "greater",
+    "pair": "{one} has {digits[0]} and {other} has {digits[1]}, against {rule}",
+    "between": "{cell} has {digit}, which does not lie between {ends:and}",
+    "arrow": "{rule} adds up to {made}, but its circle holds {held}",
+    "region_sum": "the parts of {rule} add up to {sums:and}",
+    "sandwich-open": "{rule} is not between a 1 and a {largest}",
+    "sandwich": "{rule} has {made} between the 1 and the {largest}",
+    "skyscraper": "{rule} sees {seen:count digit}",
+    "little_killer": "{rule} adds up to {made}",
+}
+"""How the check of a solution names a clue that is broken."""

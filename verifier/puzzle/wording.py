@@ -414,8 +414,6 @@ BREACHES = {
     "house": "{house} has {digits} more than once ({cells})",
     "cage-repeats": "the cage {cage} has {digits} more than once ({cells})",
     "cage-total": "the cage {cage} adds up to {made}, not {total}",
-    "greater": "{more} has {held[0]} and {less} has {held[1]}, but the sign between them says that {more} is "
-    "greater",
     "rule": "{rule} is broken ({digits} in {cells})",
     "given": "{cells} has {digits}, but the given there is {given}",
 }

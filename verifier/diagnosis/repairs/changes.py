@@ -12,11 +12,19 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from verifier.diagnosis.clues import cage_name, cages_named, cells_named
+from verifier.puzzle.all_marked import marked_anew
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.printable import counted, listed
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.edge.little_killer import LittleKiller
+from verifier.puzzle.rules.edge.sandwich import Sandwich
+from verifier.puzzle.rules.edge.skyscraper import Skyscraper
 from verifier.puzzle.rules.given import Given
+from verifier.puzzle.rules.lines.whisper import Whisper
+from verifier.puzzle.rules.marks.difference import Difference
+from verifier.puzzle.rules.marks.pair_sum import PairSum
+from verifier.puzzle.rules.marks.ratio import Ratio
 from verifier.puzzle.rules.rule import Rule
 
 __all__ = ["CageChange", "CellMove", "Change", "RuleChange", "changed", "given_change", "total_change"]
@@ -51,8 +59,8 @@ class Change(ABC):
         """How near the change is to what was set: the likeliest slips of the pen first.
 
         First 0 for one too many or too few and for two figures in the wrong order; 1 for one figure that is
-        wrong, missing or too many, and for a cage that falls into pieces of which one keeps its total; 2 for
-        any other; then by how much.
+        wrong, missing or too many, for a clue in another place, and for a cage that falls into pieces of
+        which one keeps its total; 2 for any other; then by how much.
 
         Notes
         -----
@@ -81,7 +89,7 @@ class RuleChange(Change):
     Parameters
     ----------
     old, new : Rule or None
-        The rule before and after, both of one class; one of them may be None.
+        The rule before and after, alike but for what it says or where it stands; one of them may be None.
     """
 
     old: Rule | None
@@ -110,7 +118,11 @@ class RuleChange(Change):
     def nearness(self) -> tuple[int, int]:
         """See `Change.nearness`."""
         slip = _SLIPS.get(type(self._rule))
-        if slip is None or self.old is None or self.new is None:
+        if self.old is None or self.new is None:
+            return 2, 0
+        if self.old.cells != self.new.cells:
+            return _SLIP_OF_PLACE
+        if slip is None:
             return 2, 0
         return slip(self.old.figure, self.new.figure), abs(self.new.figure - self.old.figure)
 
@@ -136,10 +148,17 @@ def given_change(cell: int, old: int | None, new: int | None) -> RuleChange:
 
 
 def _clue_said(grid: Grid, old: Rule | None, new: Rule | None) -> str:
-    was, becomes = (rule and rule.called(grid) for rule in (old, new))
-    if was is None:
-        return f"Add {becomes}."
-    return f"Take out {was}." if becomes is None else f"Change {was} to {becomes}."
+    if old is None:
+        return f"Add {new and new.called(grid)}."
+    was = old.called(grid)
+    if new is None:
+        return f"Take out {was}."
+    before, after = set(old.cells), set(new.cells)
+    if after < before:
+        return f"Take {cells_named(grid, sorted(before - after))} off {was}."
+    if before < after:
+        return f"Add {cells_named(grid, sorted(after - before))} to {was}."
+    return f"Change {was} {'to' if old.cells == new.cells else 'into'} {new.called(grid)}."
 
 
 def _total_said(grid: Grid, old: Cage, new: Cage) -> str:
@@ -282,6 +301,9 @@ class CageChange(Change):
 def changed(puzzle: Puzzle, changes: Iterable[Change]) -> Puzzle:
     """Return the puzzle after some changes, made in order; all else stays.
 
+    Where all marks of a kind are said to be there, that says of the marks as they are then what it says of
+    those that stand.
+
     Raises
     ------
     ValueError
@@ -299,7 +321,11 @@ def changed(puzzle: Puzzle, changes: Iterable[Change]) -> Puzzle:
     """
     for change in changes:
         puzzle = puzzle.changed(change.gone, change.come)
-    return puzzle
+    return marked_anew(puzzle)
+
+
+_SLIP_OF_PLACE = (1, 0)
+"""A clue that was drawn in another place; see `Change.nearness`."""
 
 
 def _slip_of_total(old: int, new: int) -> int:
@@ -317,5 +343,9 @@ def _one_figure(one: str, other: str) -> bool:
     return any(long[:place] + long[place + 1 :] == short for place in range(len(long)))
 
 
-_SLIPS: Mapping[type[Rule], Callable[[int, int], int]] = {Cage: _slip_of_total, Given: lambda *_: 1}
+_SLIPS: Mapping[type[Rule], Callable[[int, int], int]] = {
+    Given: lambda *_: 1,
+    **dict.fromkeys((Cage, Ratio, Difference, PairSum), _slip_of_total),
+    **dict.fromkeys((Whisper, Sandwich, Skyscraper, LittleKiller), _slip_of_total),
+}
 """How grave a slip is by which a rule of a class bears another figure; see `Change.nearness`."""

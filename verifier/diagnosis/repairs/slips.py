@@ -8,19 +8,22 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Collection, Iterator, Sequence
-from itertools import combinations, starmap
+from itertools import combinations
 from operator import attrgetter, ne
 
 from verifier.diagnosis.clues import clues_of
-from verifier.diagnosis.repairs.changes import RuleChange, given_change, total_change
+from verifier.diagnosis.repairs.changes import RuleChange, changed, given_change, total_change
 from verifier.diagnosis.repairs.mends import Kind, Mend, proved
+from verifier.diagnosis.repairs.near_readings import missing_marks, near
 from verifier.diagnosis.repairs.readings import can_go, fitted, others
 from verifier.diagnosis.search_budget import SearchBudget
 from verifier.diagnosis.several.extra_givens import fewest_for_all
+from verifier.puzzle.all_marked import worked_out_from
 from verifier.puzzle.breaches import breaches
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle, rules_of
 from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.marks.unmarked import Unmarked
 from verifier.puzzle.rules.rule import Rule
 from verifier.puzzle.totals import possible_totals
 
@@ -43,11 +46,21 @@ def claimed(puzzle: Puzzle, budget: SearchBudget) -> Iterator[Mend]:
     if solution is None:
         return
     broken = [breach.rule for breach in breaches(puzzle, solution)]
-    meant = [fitted(rule, solution) if rule else None for rule in broken]
-    if 1 <= len(broken) <= _MOST_CLAIMED and None not in meant:
-        changes = list(starmap(RuleChange, zip(broken, meant, strict=True)))
+    meant = [_as_meant(rule, puzzle, solution) for rule in broken if rule]
+    changes = [change for found in meant for change in found]
+    if all(meant) and len(meant) == len(broken) and 1 <= len(changes) <= _MOST_CLAIMED:
         kind = _kind(changes[0]) if len(changes) == 1 else Kind.CLAIM
         yield from proved(puzzle, kind, changes, budget)
+
+
+def _as_meant(rule: Rule, puzzle: Puzzle, solution: Filling) -> list[RuleChange]:
+    """Return the changes by which a solution obeys a rule that it breaks; none if there are none at hand."""
+    if rules_of([rule], Unmarked):
+        marks = (mark for mark in missing_marks(rule) if mark.holds(solution))
+        return [RuleChange(None, mark) for mark in marks]
+    drawn_alike = (clue for clue in near(rule, puzzle) if clue.holds(solution))
+    meant = fitted(rule, solution) or next(drawn_alike, None)
+    return [RuleChange(rule, meant)] if meant else []
 
 
 def _kind(change: RuleChange) -> Kind:
@@ -57,18 +70,28 @@ def _kind(change: RuleChange) -> Kind:
 def values(puzzle: Puzzle, rule: Rule, budget: SearchBudget) -> Iterator[Mend]:
     """Yield each other reading of a clue that leaves exactly one solution, the nearest first.
 
-    A given, and any other clue but a cage, may also simply go.
+    A given, and any other clue but a cage, may also simply go. Where all marks are said to be there, one may
+    be missing.
     """
-    freed = budget.count(puzzle.changed([rule]), _MOST_SOLUTIONS)
-    readings = others(rule, puzzle.grid)
-    if freed.complete:
-        often = Counter(fitted(rule, filling) for filling in freed.solutions)
-        readings = [reading for reading in readings if often[reading] == 1]
+    freed = budget.count(puzzle.changed([rule, *worked_out_from(rule, puzzle)]), _MOST_SOLUTIONS)
+    readings = [*others(rule, puzzle.grid), *near(rule, puzzle)]
     changes = [RuleChange(rule, reading) for reading in readings]
+    changes += [RuleChange(None, mark) for mark in missing_marks(rule)]
+    if freed.complete:
+        changes = [change for change in changes if _leaves_one(puzzle, change, freed.solutions)]
     for change in sorted(changes, key=attrgetter("nearness")):
         yield from proved(puzzle, _kind(change), [change], budget)
     if can_go(rule) and freed.complete and freed.count == 1:
         yield from proved(puzzle, Kind.LESS, [RuleChange(rule, None)], budget)
+
+
+def _leaves_one(puzzle: Puzzle, change: RuleChange, solutions: Sequence[Filling]) -> bool:
+    """Whether exactly one of some solutions, those without what the change touches, obeys what it brings."""
+    left = [filling for filling in solutions if all(rule.holds(filling) for rule in change.come)]
+    if len(left) > 1 and rules_of(puzzle.rules, Unmarked):
+        marked = rules_of(changed(puzzle, [change]).rules, Unmarked)
+        left = [filling for filling in left if all(rule.holds(filling) for rule in marked)]
+    return len(left) == 1
 
 
 def exchanges(puzzle: Puzzle, allow: Allow, budget: SearchBudget) -> Iterator[Mend]:

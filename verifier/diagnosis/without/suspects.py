@@ -13,6 +13,7 @@ from verifier.diagnosis.clues import clues_of
 from verifier.diagnosis.search_budget import SearchBudget
 from verifier.diagnosis.without.conflicts import Conflict, possible, shrunk
 from verifier.diagnosis.without.refutations import refutations
+from verifier.puzzle.all_marked import worked_out_from
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.rule import Rule
 
@@ -71,7 +72,7 @@ class Suspects:
     def _can_mend(self, rule: Rule) -> bool:
         """Whether the puzzle has a solution, or may have one, without this rule."""
         if rule not in self._mended_by:
-            rest = self._puzzle.changed([rule])
+            rest = self._puzzle.changed([rule, *worked_out_from(rule, self._puzzle)])
             self._mended_by[rule] = possible(rest, rest.rules, self._budget) is not False
         return self._mended_by[rule]
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from verifier.files.clues.clue import ClueText
 from verifier.puzzle.rules.edge.little_killer import LittleKiller
 from verifier.puzzle.rules.edge.sandwich import Sandwich
-from verifier.puzzle.rules.edge.seen import SIDES
+from verifier.puzzle.rules.edge.seen import SIDES, whole_diagonal
 from verifier.puzzle.rules.edge.skyscraper import Skyscraper
 from verifier.puzzle.rules.house import House
 
@@ -51,24 +51,7 @@ def read_little_killer(clue: ClueText) -> LittleKiller | None:
     total, cells = clue.number(LittleKiller.word), clue.cells("cells", _SHORTEST)
     if total is None or cells is None:
         return None
-    if not _is_diagonal(clue, cells):
+    if cells != whole_diagonal(cells[0], cells[1], clue.grid):
         clue.fault("not-a-diagonal", "cells", cells=clue.grid.cell_names(cells))
         return None
     return LittleKiller(cells, total)
-
-
-def _is_diagonal(clue: ClueText, cells: tuple[int, ...]) -> bool:
-    """Whether cells go on from edge to edge, one row and one column further each time."""
-    grid = clue.grid
-    places = [divmod(cell, grid.columns) for cell in cells]
-    (row, column), (next_row, next_column) = places[:2]
-    down, across = next_row - row, next_column - column
-    if abs(down) != 1 or abs(across) != 1:
-        return False
-    whole = []
-    while 0 <= row - down < grid.rows and 0 <= column - across < grid.columns:
-        row, column = row - down, column - across
-    while 0 <= row < grid.rows and 0 <= column < grid.columns:
-        whole.append((row, column))
-        row, column = row + down, column + across
-    return places == whole

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from itertools import groupby
 from typing import TypeVar
 
 from verifier.files.clues.clue import ClueText
@@ -11,7 +10,7 @@ from verifier.puzzle.printable import counted, listed
 from verifier.puzzle.rules.lines.arrow import Arrow
 from verifier.puzzle.rules.lines.between import Between
 from verifier.puzzle.rules.lines.palindrome import Palindrome
-from verifier.puzzle.rules.lines.region_sum import RegionSum
+from verifier.puzzle.rules.lines.region_sum import RegionSum, parts_in_boxes
 from verifier.puzzle.rules.lines.renban import Renban
 from verifier.puzzle.rules.lines.thermometer import Thermometer
 from verifier.puzzle.rules.lines.two_way import either_way
@@ -92,13 +91,13 @@ def _circle(clue: ClueText) -> tuple[int, ...] | None:
 
 def read_region_sum(clue: ClueText) -> RegionSum | None:
     """Read a line whose parts, each a stretch of it inside one box, add up to the same."""
-    boxes = {cell: house.number for house in clue.houses if house.kind == "box" for cell in house.cells}
     cells = clue.line(RegionSum.word)
     if cells is None:
         return None
-    parts = [tuple(part) for _, part in groupby(either_way(cells), boxes.get)]
+    parts = parts_in_boxes(either_way(cells), clue.houses)
     if len(parts) == 1:
-        where = f"in box {boxes[cells[0]]}" if boxes else "in a grid without boxes"
+        boxes = [house.name for house in clue.houses if house.kind == "box" and cells[0] in house.cells]
+        where = f"in {boxes[0]}" if boxes else "in a grid without boxes"
         clue.fault("one-part", RegionSum.word, where=where)
         return None
-    return RegionSum(tuple(parts))
+    return RegionSum(parts)

@@ -46,13 +46,20 @@ class Sandwich(Rule):
         """Its total."""
         return self.total
 
-    def broken_in(self, filling: Filling) -> tuple[int, ...]:
-        """Return the two digits and what stands between them where that adds up to something else."""
+    def filled(self, filling: Filling) -> tuple[int, ...] | None:
+        """Return the cells from the one of the two digits to the other; None where they do not stand once."""
         digits = [filling[cell] for cell in self.cells]
         if digits.count(1) != 1 or digits.count(len(digits)) != 1:
-            return self.cells
+            return None
         first, last = sorted((digits.index(1), digits.index(len(digits))))
-        return () if sum(digits[first + 1 : last]) == self.total else self.cells[first : last + 1]
+        return self.cells[first : last + 1]
+
+    def broken_in(self, filling: Filling) -> tuple[int, ...]:
+        """Return the two digits and what stands between them where that adds up to something else."""
+        filled = self.filled(filling)
+        if filled is None:
+            return self.cells
+        return () if sum(filling[cell] for cell in filled[1:-1]) == self.total else filled
 
     def called(self, grid: Grid) -> str:
         """Return it by its total and its line."""

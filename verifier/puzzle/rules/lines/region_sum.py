@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from itertools import chain
+from itertools import chain, groupby
 from typing import TYPE_CHECKING, Any, ClassVar, Self
 
 from verifier.puzzle.rules.rule import Rule, is_complement, is_same, written
 
 if TYPE_CHECKING:
     from verifier.puzzle.grid import Filling, Grid
+    from verifier.puzzle.rules.house import House
 
-__all__ = ["RegionSum"]
+__all__ = ["RegionSum", "parts_in_boxes"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,3 +73,16 @@ class RegionSum(Rule):
         lengths = {len(part) for part in self.parts}
         equal = len(lengths) == 1 and (lengths == {1} or is_complement(digits))
         return self if equal or is_same(digits) else None
+
+
+def parts_in_boxes(cells: tuple[int, ...], houses: Iterable[House]) -> tuple[tuple[int, ...], ...]:
+    """Return the stretches of a line that lie inside one box each; one where there are no boxes.
+
+    Examples
+    --------
+    >>> from verifier.puzzle.rules.house import House
+    >>> parts_in_boxes((0, 1, 2, 5), [House("box", 1, (0, 1, 4, 5)), House("box", 2, (2, 3, 6, 7))])
+    ((0, 1), (2,), (5,))
+    """
+    boxes = {cell: house.number for house in houses if house.kind == "box" for cell in house.cells}
+    return tuple(tuple(part) for _, part in groupby(cells, boxes.get))

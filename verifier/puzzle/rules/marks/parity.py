@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from abc import abstractmethod
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, ClassVar, Self
 
@@ -44,9 +44,13 @@ class Parity(Rule):
         """Return its cells, as a file lists a clue."""
         return {self.word: written(self.cells, grid)}
 
+    def on(self, cells: Iterable[int]) -> Self:
+        """Return the same marks in other cells."""
+        return replace(self, cells=tuple(sorted(cells)))  # type: ignore[type-var]
+
     def moved(self, places: Sequence[int]) -> Self:
         """Return the marks elsewhere."""
-        return replace(self, cells=tuple(sorted(places[cell] for cell in self.cells)))  # type: ignore[type-var]
+        return self.on(places[cell] for cell in self.cells)
 
     def relabelled(self, digits: Sequence[int]) -> Parity | None:
         """Return the rule of the new digits, where these are all even or all odd and no others are."""
