@@ -130,8 +130,9 @@ def argument_in_words(told: Told) -> str:
 def _start(told: Told) -> str:
     """Tell where a chain starts, and with the board how each line of it goes on."""
     step, layout = told.step, told.layout
-    if told.board is not None:
-        return forcing_in_words(step, told.board)
+    lines = None if told.board is None else forcing_in_words(step, told.board)
+    if lines is not None:
+        return lines
     length = "one step" if step.length == 1 else f"{step.length} steps"
     if isinstance(step.pattern, Fork):
         return fork_in_words(step, step.pattern, layout, length)

@@ -21,8 +21,10 @@ TOLD_AT_MOST = 12
 """A line that writes in more digits than this is not told digit by digit: nobody listens that long."""
 
 
-def forcing_in_words(step: Step, board: Board) -> str:
+def forcing_in_words(step: Step, board: Board) -> str | None:
     """Return the evidence of a forcing or contradiction chain, with what each line writes in.
+
+    None where a line does not come to its end on this board: what it wrote in may stand there by now.
 
     Parameters
     ----------
@@ -46,10 +48,10 @@ def forcing_in_words(step: Step, board: Board) -> str:
     branches, ways = _branches(step, fork, board)
     (gone,) = step.removes
     target = gone[0], gone[1].bit_length() - 1
-    lines = [
-        wording.WAY[fork.kind].format(way=way, line=_line(branch, step, target, board))
-        for way, branch in zip(ways, branches, strict=True)
-    ]
+    told = [_line(branch, step, target, board) for branch in branches]
+    if None in told:
+        return None
+    lines = [wording.WAY[fork.kind].format(way=way, line=line) for way, line in zip(ways, told, strict=True)]
     return wording.FORK_TOLD.format(
         fork=_fork(step, fork, board.layout, ways),
         lines=sentence("; ".join(lines)),
@@ -100,7 +102,7 @@ def _branches(step: Step, fork: Fork, board: Board) -> tuple[list[Branch], list[
     return [Branch(origin, *start) for start in starts], _ways(step, fork, layout)
 
 
-def _line(branch: Branch, step: Step, target: tuple[int, int], board: Board) -> str:
+def _line(branch: Branch, step: Step, target: tuple[int, int], board: Board) -> str | None:
     """Tell what a line writes in until a candidate goes, or until the line fails."""
     branch.run(step.length)
     premises = TracedPremises()
@@ -109,14 +111,19 @@ def _line(branch: Branch, step: Step, target: tuple[int, int], board: Board) -> 
         written = _written(branch, premises, board, supposed=True)
         template = wording.FAILS if written else wording.FAILS_AT_ONCE
         return template.format(line=written, end=_failure(branch, board))
-    premises.add_removal(branch, *target)
+    cell, digit = target
+    if branch.candidates[cell] >> digit & 1:
+        return None
+    premises.add_removal(branch, cell, digit)
     written = _written(branch, premises, board, supposed=False)
-    return written or wording.AT_ONCE.format(digit=target[1], cell=board.layout.grid.cell_name(target[0]))
+    return written or wording.AT_ONCE.format(digit=digit, cell=board.layout.grid.cell_name(cell))
 
 
-def _contradiction(branch: Branch, step: Step, board: Board) -> str:
+def _contradiction(branch: Branch, step: Step, board: Board) -> str | None:
     """Tell what a line writes in until it fails, and how."""
     branch.run(None if Trait.TRIAL in TECHNIQUES[step.technique].traits else step.length)
+    if not branch.contradicted:
+        return None
     premises = TracedPremises()
     premises.add_contradiction(branch)
     written = _written(branch, premises, board, supposed=True)

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 
+from grader.ladder import LADDER
 from grader.walking.stages import STAGES, stages_of
 from grader.walking.walk import Walk, walk
 from grader.words.phrases import houses_in_words
@@ -16,6 +17,7 @@ from tests.snapshots import assert_snapshot
 from verifier.files.reading import read_file
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
+from verifier.puzzle.rules.marks.greater import Greater
 
 CORPUS = Path(__file__).resolve().parents[3] / "corpus"
 SNAPSHOTS = Path(__file__).parent / "snapshots"
@@ -128,3 +130,20 @@ def test_what_excludes_a_combination_is_told_once() -> None:
     assert said.count("2+4 falls, for 2 is in column 3") == 1
     assert said.count("The cage of 18 at r1c7 takes 3, 6 and 9") == 2
     assert said.count("all others need 5, 7 or 8") == 1
+
+
+def test_a_line_that_does_not_come_to_its_end_where_it_is_told_is_told_without_its_digits() -> None:
+    """By then, what it writes in stands there already."""
+    pairs = [(0, 1), (3, 4), (6, 12), (8, 7), (15, 9), (17, 16), (19, 25), (27, 21), (29, 35), (32, 33)]
+    givens = {4: 4, 23: 4, 26: 5, 30: 4, 34: 1}
+    puzzle = make_puzzle("classic", Grid.square(6), clues=map(Greater, pairs), givens=givens)
+    ladder = [technique for technique in LADDER if technique.id in ENOUGH]
+    assert "lead to the same in 3 steps" in told(walk(puzzle, ladder=ladder).shortened())
+
+
+ENOUGH = {
+    *("hidden-single-box", "hidden-single-line", "naked-single", "last-cell-of-house", "sign-bounds"),
+    *("locked-candidates", "naked-pair", "almost-locked-pair", "almost-locked-triple", "almost-locked-chain"),
+    "short-forcing-chain",
+}
+"""Of the ladder, what one puzzle needs, so that it is walked alike whatever else the ladder has."""
