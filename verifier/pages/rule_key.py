@@ -11,11 +11,12 @@ from markupsafe import Markup
 from verifier.pages import wording
 from verifier.pages.drawing.figure import LINES
 from verifier.pages.drawing.look import FACES, PENS
+from verifier.pages.drawing.run_signs import totals_inside
 from verifier.pages.drawing.shapes import Number, PenLine, Piece
 from verifier.pages.drawing.svg import drawn_pieces, element
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.printable import filled
-from verifier.puzzle.puzzle import Puzzle, rules_of
+from verifier.puzzle.puzzle import KAKURO, Puzzle, rules_of
 from verifier.puzzle.rules.edge.little_killer import LittleKiller
 from verifier.puzzle.rules.edge.sandwich import Sandwich
 from verifier.puzzle.rules.edge.skyscraper import Skyscraper
@@ -86,7 +87,8 @@ def key_of_rules(puzzle: Puzzle) -> dict[str, Any]:
 
 def meanings_of(puzzle: Puzzle) -> list[Meaning]:
     """Return the key to the signs of a puzzle: one entry a kind of rule."""
-    return [Meaning(sample(kind), says) for kind, says in _told(puzzle)]
+    told = [Meaning(sample(kind), says) for kind, says in _told(puzzle)]
+    return [*told, *(Meaning(Markup(""), says) for says in _runs_told(puzzle))]
 
 
 def signs_in_words(puzzle: Puzzle) -> list[str]:
@@ -98,7 +100,7 @@ def signs_in_words(puzzle: Puzzle) -> list[str]:
     >>> signs_in_words(make_puzzle("classic", Grid.square(4), clues=[Thermometer((0, 1)), Odd((3,))]))
     ['grey circle: an odd digit', 'tube: digits rise from its bulb']
     """
-    return [says for _, says in _told(puzzle)]
+    return [*(says for _, says in _told(puzzle)), *_runs_told(puzzle)]
 
 
 def rules_in_words(puzzle: Puzzle) -> list[str]:
@@ -128,6 +130,10 @@ def _told(puzzle: Puzzle) -> Iterator[tuple[type[Rule], str]]:
     words = {type(rule): rule.word for rule in puzzle.rules if type(rule) in SAMPLES}
     for kind, word in words.items():
         yield kind, filled(wording.SIGNS[word], by=by, largest=puzzle.grid.digits)
+
+
+def _runs_told(puzzle: Puzzle) -> list[str]:
+    return [wording.TOTALS_INSIDE] if puzzle.kind == KAKURO and totals_inside(puzzle) else []
 
 
 def sample(kind: type[Rule]) -> Markup:

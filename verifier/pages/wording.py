@@ -58,6 +58,12 @@ SIGNS: Mapping[str, str] = {
 }
 """What the sign of each rule looks like, and what it means, by the word of the rule."""
 
+TOTALS_INSIDE = (
+    "number in the corner of a cell: the total of the run that begins there, on the left across, on the "
+    "right down; thick lines part the runs"
+)
+"""The same, of totals that no blocked cell has room for."""
+
 THE_NUMBER_ON_IT = "the number on it"
 SIGNS_TITLE = "What the signs in the grid mean"
 RULES_TITLE = "The puzzle in words"
@@ -132,7 +138,7 @@ def grid_label(puzzle: Puzzle, filled: int) -> str:
     cages = f", {counted(len(puzzle.cages), 'cage')}" if puzzle.cages else ""
     clues = sum(rule.word in SIGNS for rule in puzzle.rules)
     cages += f", {counted(clues, 'clue')}" if clues else ""
-    return f"Grid {puzzle.grid.name}{cages}, {filled} of {puzzle.grid.cell_count} cells filled"
+    return f"Grid {puzzle.grid.name}{cages}, {filled} of {len(puzzle.grid.cells)} cells filled"
 
 
 def summary(verdict: Verdict) -> str:

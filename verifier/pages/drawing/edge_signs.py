@@ -7,18 +7,17 @@ from typing import Any, NamedTuple
 
 from verifier.pages.drawing.look import CELL
 from verifier.pages.drawing.outlines import Point, Polyline
+from verifier.pages.drawing.run_signs import LANE, frame_of_total, sides_with_totals
 from verifier.pages.drawing.shapes import PenLine, Piece, middle, number_at, rectangle, towards
 from verifier.puzzle.grid import Grid
-from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.puzzle import KAKURO, Puzzle
+from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.edge.little_killer import LittleKiller
 from verifier.puzzle.rules.edge.sandwich import Sandwich
 from verifier.puzzle.rules.edge.skyscraper import Skyscraper
 from verifier.puzzle.rules.rule import Rule
 
 __all__ = ["EDGE_SIGNS", "NO_MARGINS", "Margins", "frames_of", "lanes_out", "margins"]
-
-_LANE = 32.0
-"""Width of a lane."""
 
 _KINDS: tuple[type[Rule], ...] = (LittleKiller, Skyscraper, Sandwich)
 """The kinds of clues in the order of their lanes: an arrow must begin at the grid."""
@@ -46,8 +45,10 @@ _OUT = {"left": (-1, 0), "top": (0, -1), "right": (1, 0), "bottom": (0, 1)}
 
 
 def margins(puzzle: Puzzle) -> Margins:
-    """Return the room that the clues of a puzzle take on each side."""
-    return Margins(*(len(kinds) * _LANE for kinds in _lanes(puzzle).values()))
+    """Return the room that the clues of a puzzle, and totals before the grid, take on each side."""
+    beside = Margins(*(len(kinds) * LANE for kinds in _lanes(puzzle).values()))
+    left, top = sides_with_totals(puzzle)
+    return beside._replace(left=beside.left + left * LANE, top=beside.top + top * LANE)
 
 
 def lanes_out(puzzle: Puzzle) -> Mapping[Rule, Point]:
@@ -56,16 +57,18 @@ def lanes_out(puzzle: Puzzle) -> Mapping[Rule, Point]:
     for clue in puzzle.rules:
         if type(clue) in _KINDS[1:]:
             (side,) = _sides(puzzle.grid, clue)
-            far = lanes[side].index(type(clue)) * _LANE
+            far = lanes[side].index(type(clue)) * LANE
             ways[clue] = (_OUT[side][0] * far, _OUT[side][1] * far)
     return ways
 
 
 def frames_of(puzzle: Puzzle, rule: Rule) -> Iterator[Polyline]:
-    """Yield a frame round the sign of a clue at the edge; none for any other rule."""
+    """Yield a frame round the sign of a clue at the edge, or the total of a run; none for any other rule."""
+    if puzzle.kind == KAKURO and isinstance(rule, Cage):
+        yield from frame_of_total(puzzle, rule)
     if type(rule) in _KINDS:
         (x, y), (across, down) = _place(puzzle.grid, rule), lanes_out(puzzle).get(rule, (0.0, 0.0))
-        yield rectangle((x + across, y + down), _LANE - 2, _LANE - 2)
+        yield rectangle((x + across, y + down), LANE - 2, LANE - 2)
 
 
 def _lanes(puzzle: Puzzle) -> dict[str, list[type[Rule]]]:
@@ -132,7 +135,7 @@ def _beside(grid: Grid, cells: tuple[int, ...]) -> tuple[Point, Point]:
     """Return the middle of the place in the first lane before a line, and the way that leads into it."""
     first, later = middle(grid, cells[0]), middle(grid, cells[1])
     ahead = towards(first, later, 1.0)
-    back = (CELL + _LANE) / 2
+    back = (CELL + LANE) / 2
     at = (first[0] - ahead[0] * back, first[1] - ahead[1] * back)
     return at, (ahead[0] * _HALF, ahead[1] * _HALF)
 

@@ -17,10 +17,11 @@ from verifier.pages.drawing.line_signs import LINE_SIGNS, numbers_on
 from verifier.pages.drawing.look import CELL, FACES, INSET, PENS, Marks, faces_of, marks_of
 from verifier.pages.drawing.mark_signs import MARK_SIGNS, ring_corners, side_by_side
 from verifier.pages.drawing.outlines import Polyline, outlines
+from verifier.pages.drawing.run_signs import run_lines, run_totals, totals_inside
 from verifier.pages.drawing.shapes import Number, PenLine, Piece, between, middle
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.neighbours import pieces
-from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.puzzle import KAKURO, Puzzle
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.rule import Rule
 
@@ -62,17 +63,17 @@ _SIDE, _ABOVE, _BORDER = 27.0, 20.0, 2.0
 def grid_lines(puzzle: Puzzle) -> Iterator[PenLine]:
     """Yield the borders: of cells, then of boxes, then of the grid, so that the wide ones lie on top.
 
-    Blocked cells are hatched; diagonals are lines, further houses have an outline of their own.
+    Diagonals are lines, further houses have an outline of their own.
     """
     grid = puzzle.grid
     wide, high = grid.columns * CELL, grid.rows * CELL
+    if puzzle.kind == KAKURO:
+        yield from run_lines(puzzle)
     for row in range(1, grid.rows):
         yield PenLine("line", ((0, row * CELL), (wide, row * CELL)))
     for column in range(1, grid.columns):
         yield PenLine("line", ((column * CELL, 0), (column * CELL, high)))
     slants = dict(zip(grid.diagonals, (((0, 0), (wide, high)), ((wide, 0), (0, high))), strict=False))
-    for cell in grid.blocked:
-        yield from _hatching(*divmod(cell, grid.columns))
     for house in puzzle.houses:
         if house.kind == "box":
             yield from (PenLine("box", line) for line in outlines(house.cells, grid.columns, inset=0))
@@ -81,13 +82,6 @@ def grid_lines(puzzle: Puzzle) -> Iterator[PenLine]:
         elif house.kind not in ("row", "column"):
             yield from (PenLine("tie", line) for line in outlines(house.cells, grid.columns, inset=INSET / 2))
     yield PenLine("edge", ((0, 0), (wide, 0), (wide, high), (0, high), (0, 0)))
-
-
-def _hatching(row: int, column: int) -> Iterator[PenLine]:
-    left, top, step = column * CELL, row * CELL, CELL // 10
-    for rise in range(step, 2 * CELL, step):
-        start, end = max(0, rise - CELL), min(rise, CELL)
-        yield PenLine("box", ((left + start, top + rise - start), (left + end, top + rise - end)))
 
 
 def cage_lines(grid: Grid, cage: Cage) -> Iterator[PenLine]:
@@ -119,7 +113,9 @@ def rule_numbers(puzzle: Puzzle) -> Iterator[Number]:
 
 
 def _pieces(puzzle: Puzzle) -> Iterator[Piece]:
-    """Yield what shows the rules of a puzzle, each clear of the others."""
+    """Yield what shows the rules of a puzzle, each clear of the others; blocked cells show the runs."""
+    if puzzle.kind == KAKURO:
+        return
     ways = {**lanes_out(puzzle), **side_by_side(puzzle)}
     for rule in puzzle.rules:
         if type(rule) in LINES:
@@ -141,7 +137,13 @@ def _nearest(grid: Grid, one: Sequence[int], other: Sequence[int]) -> Polyline:
 
 
 def totals(puzzle: Puzzle) -> Iterator[Number]:
-    """Yield the total of each cage, in the corner of its first cell; of a later one where a ring is there."""
+    """Yield the total of each cage, in the corner of its first cell; of a later one where a ring is there.
+
+    Those of runs stand before them.
+    """
+    if puzzle.kind == KAKURO:
+        yield from run_totals(puzzle)
+        return
     taken = ring_corners(puzzle)
     for cage in puzzle.cages:
         first = next((cell for cell in cage.cells if cell not in taken), cage.cells[0])
@@ -151,17 +153,21 @@ def totals(puzzle: Puzzle) -> Iterator[Number]:
 
 
 def digit_numbers(puzzle: Puzzle, face: str, digits: Mapping[int, int]) -> Iterator[Number]:
-    """Yield a digit for each cell, in its middle; among cages a little lower, clear of the totals."""
-    drop = 0.36 * faces_of(puzzle.grid.digits)[face].size + (3 if puzzle.cages else 0)
+    """Yield a digit for each cell, in its middle; among cages a little lower, clear of the totals.
+
+    A blocked cell, of which a filling says 0, has none.
+    """
+    drop = 0.36 * faces_of(puzzle.grid.digits)[face].size + (3 if totals_inside(puzzle) else 0)
     for cell, digit in digits.items():
         across, down = middle(puzzle.grid, cell)
-        yield Number(face, str(digit), (across, round(down + drop, 1)))
+        if digit:
+            yield Number(face, str(digit), (across, round(down + drop, 1)))
 
 
 def marks_in(puzzle: Puzzle) -> Marks:
     """Return how the pencil marks of a puzzle are set, clear of what is drawn in it."""
     signed = any(type(rule) in MARK_SIGNS for rule in puzzle.rules)
-    return marks_of(puzzle.grid.digits, caged=bool(puzzle.cages), signed=signed)
+    return marks_of(puzzle.grid.digits, caged=totals_inside(puzzle), signed=signed)
 
 
 def coordinates(puzzle: Puzzle) -> Iterator[Number]:

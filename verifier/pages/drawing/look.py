@@ -57,7 +57,7 @@ class Pen:
     phase : float
         How far into the dash a line begins.
     fill : str
-        What is inside a closed line: ``paper``, ``bed`` or ``ink``; empty for what lies below.
+        What is inside a closed line: ``paper``, ``bed``, ``ink`` or ``block``; empty for what lies below.
     level : int
         `BENEATH`, `AMID` or `ABOVE`.
     round : bool
@@ -117,9 +117,13 @@ PENS: Mapping[str, Pen] = {
     "plate": Pen(1.5, fill="paper", level=ABOVE),
     "disc": Pen(1.5, fill="ink", level=ABOVE),
     "aside": Pen(1.5, level=ABOVE),
+    "block": Pen(0.8, fill="block"),
+    "corner": Pen(0.8, fill="bed"),
+    "slant": Pen(1.2),
 }
 """Borders of cells, boxes and the grid; outlines of cages, and what ties the pieces of one together; what
-stands behind digits; the lines of rules; signs between cells, and those outside the grid."""
+stands behind digits; the lines of rules; signs between cells, and those outside the grid; blocked cells,
+those with totals, and the line between two totals."""
 
 FACES: Mapping[str, Face] = {
     "total": Face(17, anchor="start"),
@@ -130,9 +134,10 @@ FACES: Mapping[str, Face] = {
     "value": Face(13, bold=True),
     "reverse": Face(13, bold=True, reverse=True),
     "clue": Face(16),
+    "run": Face(19),
 }
 """Totals, givens, digits that a solver writes in, the numbers of rows and columns, those in marks, light on
-dark where a mark is filled, and those at the edge."""
+dark where a mark is filled, those at the edge, and the totals of runs."""
 
 
 def faces_of(digits: int) -> Mapping[str, Face]:

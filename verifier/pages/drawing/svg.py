@@ -26,6 +26,7 @@ from verifier.pages.drawing.figure import (
 from verifier.pages.drawing.highlight import NOTHING, Highlight
 from verifier.pages.drawing.look import BENEATH, CELL, PENS
 from verifier.pages.drawing.outlines import Point, Polyline, outlines
+from verifier.pages.drawing.run_signs import blocked_cells
 from verifier.pages.drawing.shapes import Number, PenLine, Piece
 from verifier.puzzle.printable import visible
 from verifier.puzzle.puzzle import Puzzle
@@ -104,6 +105,7 @@ def picture_body(picture: Picture) -> Markup:
     return Markup("").join(
         (
             element("rect", **{"class": "paper"}, width=grid.columns * CELL, height=grid.rows * CELL),
+            _layer("blocked", _strokes(blocked_cells(puzzle))) if grid.blocked else "",
             layers["under"],
             _layer("tracks", _strokes(beneath)) if beneath else "",
             _layer("lines", _strokes(grid_lines(puzzle))),

@@ -14,7 +14,7 @@ from verifier.pages.drawing.figure import rule_lines
 from verifier.pages.drawing.look import ABOVE, AMID, CELL, PENS
 from verifier.pages.drawing.svg import element
 from verifier.puzzle.grid import Grid
-from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.puzzle import KAKURO, Puzzle
 
 __all__ = ["blank", "thumbnail"]
 
@@ -59,7 +59,7 @@ def thumbnail(puzzle: Puzzle, label: str) -> Markup:
     grid = puzzle.grid
     usual = puzzle.houses == grid.houses and not grid.blocked
     parts = [element("use", href=f"#{blank_name(grid)}") if usual else _own_lines(puzzle)]
-    if puzzle.cages:
+    if puzzle.cages and puzzle.kind != KAKURO:
         walls = "".join(_walls(grid, [cage.cells for cage in puzzle.cages]))
         parts.append(element("path", **{"class": "walls"}, d=walls))
     parts += [element("path", **{"class": name}, d="".join(data)) for name, data in _clues(puzzle).items()]

@@ -15,6 +15,7 @@ from verifier.pages import wording
 from verifier.pages.drawing.edge_signs import NO_MARGINS, margins
 from verifier.pages.drawing.figure import digit_numbers, grid_lines, rule_lines, rule_numbers, totals
 from verifier.pages.drawing.look import ABOVE, CELL, PENS, Face, faces_of
+from verifier.pages.drawing.run_signs import blocked_cells
 from verifier.pages.drawing.shapes import Number, PenLine
 from verifier.pages.sheets.below import NOTHING_BELOW, Below, said_below
 from verifier.pages.sheets.lettering import shortened, width
@@ -46,20 +47,23 @@ _SOLUTIONS_ON_A_PAGE = 12
 _THINNEST = 0.1  # what a press still prints
 _MARK, _MARK_OFF = 4.0, 1.5  # length of a cut mark, and how far it stays off
 _TITLE, _BY_LINE, _SMALL_TITLE, _PAGE_NUMBER = 4.6, 3.2, 3.0, 2.8  # sizes of type
-_TRACK, _BED = 0.5, 0.88
+_TRACK, _BED, _BLOCK = 0.5, 0.88, 0.15
 _GREYS = {
     "line": 0.55,
     "cage": 0.2,
     "tie": 0.2,
     "bore": _BED,
     "gap": 1.0,
+    "block": _BLOCK,
+    "corner": 0.55,
+    "slant": 0.35,
     **dict.fromkeys(
         ("parity", "tube", "bulb", "arrow", "mirror", "dashes", "rails", "span", "beads"), _TRACK
     ),
 }
 """How light the lines of a pen are that are not black."""
 
-_FILLS = {"paper": 1.0, "bed": _BED, "ink": 0.0}
+_FILLS = {"paper": 1.0, "bed": _BED, "ink": 0.0, "block": _BLOCK}
 
 
 @dataclass(frozen=True, slots=True)
@@ -279,7 +283,7 @@ def _words_below(block: _Block) -> Iterator[Words]:
 def _strokes(puzzle: Puzzle, block: _Block, kind: _Kind) -> Iterator[Stroke]:
     rules = rule_lines(puzzle) if kind is _PUZZLES else []
     above = [line for line in rules if PENS[line.pen].level == ABOVE]
-    for line in (*rules[: len(rules) - len(above)], *grid_lines(puzzle), *above):
+    for line in (*blocked_cells(puzzle), *rules[: len(rules) - len(above)], *grid_lines(puzzle), *above):
         yield _stroke(line, block)
 
 
