@@ -1,12 +1,12 @@
 """How long each part of a verdict takes, against the textbook CP-SAT count of the same puzzles.
 
     python -m scripts.benchmark                          killers and classics of the reference data
-    python -m scripts.benchmark --cases FILE --limit 50  another file in the same format
+    python -m scripts.benchmark --cases FILE --limit 50  another file in the same format: variants.jsonl
     python -m scripts.benchmark --models --limit 40      which form of the model counts fastest
 
 Everything runs in this one process, part after part for one puzzle after the other, so that a busy
 machine slows all parts alike; what is taken is processor time, not the clock on the wall. Exit 1: on
-killers with one solution a goal was missed.
+killers, or puzzles of other rules, with one solution a goal was missed.
 """
 
 from __future__ import annotations
@@ -22,7 +22,7 @@ from rich.progress import track
 from rich.table import Table
 
 from scripts.timing.forms import FORMS, Form
-from scripts.timing.parts import GOALS, PARTS, TEXTBOOK, Case, seconds_by_part
+from scripts.timing.parts import PARTS, TEXTBOOK, Case, goals_for, seconds_by_part
 from scripts.timing.series import Series, Stopwatch
 from scripts.timing.textbook import count_up_to_two
 from tests.reference import folder, puzzle_of, read_records
@@ -48,7 +48,7 @@ def main(
             console.print(_forms_table(path.name, puzzles))
             continue
         figures = _figures(puzzles)
-        goals = GOALS if puzzles[0].cages and not unsound else {}  # what the goals were set for
+        goals = {} if unsound else goals_for(puzzles)
         console.print(_parts_table(path.name, figures, goals))
         missed |= any(_missed(figures, part, goal) for part, goal in goals.items())
     raise typer.Exit(int(missed))
@@ -60,7 +60,7 @@ def _puzzles(path: Path, limit: int | None, *, unsound: bool) -> list[Puzzle]:
     records = [record for record in read_records(path) if unsound or record["solutions"] == 1][:limit]
     if not records:
         raise typer.BadParameter(f"found no puzzle in {path} to take; --unsound takes all")
-    return [puzzle_of(record) for record in records]
+    return [puzzle_of(record) for record in records if not record.get("hard")]
 
 
 def _figures(puzzles: Sequence[Puzzle]) -> dict[str, Series]:

@@ -17,6 +17,7 @@ from typing import Any
 import typer
 import yaml
 
+from verifier.files.reading import read_text
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Credits, Puzzle, make_puzzle
 from verifier.puzzle.rules.cage import Cage
@@ -27,6 +28,7 @@ __all__ = [
     "NoReferenceError",
     "as_recorded",
     "facts",
+    "file_of",
     "folder",
     "hidden",
     "load",
@@ -94,8 +96,42 @@ def _facts(path: Path) -> dict[str, Any]:
     return loaded
 
 
+def file_of(record: dict[str, Any]) -> str:
+    """Return the puzzle of a record as a file; clues, marks and maps stand in it as the record has them."""
+    size = record["rows"]
+    lines = [f"puzzle: {record['kind']}", f"id: {record['id']}", f"grid: {size}x{size}"]
+    if record["box"] and size != 9:
+        lines.append("boxes: {}x{}".format(*record["box"]))
+    for key, name in (("boxes_map", "boxes"), ("extra_houses", "extra_houses")):
+        lines += [f"{name}: |", *(f"  {row}" for row in record[key])] if record.get(key) else []
+    for key in ("diagonals", "no_repeats", "not_consecutive", "all_marked"):
+        if record.get(key):
+            lines.append(f"{key}: {json.dumps('yes' if record[key] is True else record[key])}")
+    lines += ["cages:"] if record.get("cages") else []
+    for cage in record.get("cages") or ():
+        cells = [f"r{row}c{column}" for row, column in cage["cells"]]
+        parts = {"total": cage["sum"], "repeats": "yes" if cage.get("repeats") else None, "cells": cells}
+        lines.append(f"  - {json.dumps({key: part for key, part in parts.items() if part is not None})}")
+    lines += ["clues:"] if record.get("clues") else []
+    lines += [f"  - {json.dumps(clue)}" for clue in record.get("clues") or ()]
+    digits = str(record["givens"] or "." * size**2)
+    lines += ["givens: |", *(f"  {' '.join(digits[at : at + size])}" for at in range(0, size**2, size))]
+    return "\n".join(lines) + "\n"
+
+
 def puzzle_of(record: dict[str, Any]) -> Puzzle:
-    """Build the puzzle of a killer's or a classic's record."""
+    """Build the puzzle of a killer's, a classic's or another rule's record.
+
+    Raises
+    ------
+    ValueError
+        If the program cannot read its file.
+    """
+    if "rule" in record:
+        (entry,) = read_text(file_of(record).encode(), record["id"])
+        if entry.puzzle is None:
+            raise ValueError("; ".join(map(str, entry.faults)))
+        return entry.puzzle
     rows, columns = record["rows"], record["cols"]
     box_rows, box_columns = record["box"]
     grid = Grid(rows, columns, box_rows, box_columns, digits=rows)

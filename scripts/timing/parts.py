@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from grader.grading.grade import grade
@@ -14,11 +15,21 @@ from verifier.files.reading import read_text
 from verifier.puzzle.arithmetic import arithmetic_checks
 from verifier.puzzle.breaches import solves
 from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.given import Given
 from verifier.recount.recount import recount_solutions
 from verifier.verdict.judge import judge
 from verifier.verdict.report import write_verdict
 
-__all__ = ["GOALS", "PARTS", "TEXTBOOK", "Case", "DifferentCountError", "seconds_by_part"]
+__all__ = [
+    "PARTS",
+    "TEXTBOOK",
+    "_GOALS_OF_RULES",
+    "Case",
+    "DifferentCountError",
+    "goals_for",
+    "seconds_by_part",
+]
 
 TEXTBOOK = "textbook count"
 COUNT, BUILD, SEARCH = "count", "  build the model", "  search and re-check"
@@ -36,8 +47,11 @@ PARTS = (
 )
 """In the order of the table; those that begin with a space are part of the last one that does not."""
 
-GOALS = {COUNT: 0.35, REPLAY_AND_GRADE: 0.35, REST: 0.15, WHOLE: 0.85}
+_GOALS = {COUNT: 0.35, REPLAY_AND_GRADE: 0.35, REST: 0.15, WHOLE: 0.85}
 """What the mean may be of the mean textbook count, over killers with one solution."""
+
+_GOALS_OF_RULES = {WHOLE: 1.0}
+"""The same, over puzzles that have rules beyond house and cage."""
 
 
 class DifferentCountError(Exception):
@@ -50,6 +64,13 @@ class Case:
 
     puzzle: Puzzle
     file: bytes
+
+
+def goals_for(puzzles: Sequence[Puzzle]) -> Mapping[str, float]:
+    """Return the goals that were set for puzzles of their kind; none for classics."""
+    if any(set(puzzle.kinds_of_rules) - {Cage.word, Given.word} for puzzle in puzzles):
+        return _GOALS_OF_RULES
+    return _GOALS if puzzles[0].cages else {}
 
 
 def seconds_by_part(case: Case) -> dict[str, float]:

@@ -12,10 +12,14 @@ from scripts.timing.forms import FORMS, Form
 from scripts.timing.parts import PARTS, Case, DifferentCountError, seconds_by_part
 from scripts.timing.textbook import count_up_to_two, textbook_count
 from tests.counting.puzzles import EMPTY_4X4, UNIQUE_4X4
+from tests.rules.shapes import solved_by
+from tests.rules.test_every_rule import EXAMPLES, STRIP
+from verifier.counting.count import count_solutions
 from verifier.files.writing import write_puzzle
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.rule import Rule
 
 ROOT = Path(__file__).resolve().parents[2]
 LOOSE_4X4 = make_puzzle("killer", Grid.square(4), cages=UNIQUE_4X4.cages[1:], givens={0: 1})
@@ -31,6 +35,12 @@ def test_every_form_of_the_model_counts_the_same(form: Form) -> None:
 
 def test_the_textbook_count_counts_two_at_most() -> None:
     assert [textbook_count(puzzle) for puzzle, _ in NUMBERS] == [number for _, number in NUMBERS]
+
+
+@pytest.mark.parametrize("rule", [rule for rules in EXAMPLES.values() for rule in rules], ids=repr)
+def test_the_textbook_states_every_rule(rule: Rule) -> None:
+    puzzle = solved_by(STRIP, rule)
+    assert textbook_count(puzzle) == count_solutions(puzzle, 2).count
 
 
 @pytest.mark.parametrize(("puzzle", "number"), NUMBERS)
