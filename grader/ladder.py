@@ -36,6 +36,21 @@ from grader.techniques.cages import (
     SINGLE_COMBINATION,
 )
 from grader.techniques.chains import ALTERNATING_INFERENCE_CHAIN, XY_CHAIN
+from grader.techniques.clues.added_lines import ARROW_CIRCLE, ARROW_LINE, DIAGONAL_BOUNDS
+from grader.techniques.clues.alternating import LOW_AND_HIGH
+from grader.techniques.clues.blocks import BLOCK_CELLS, CERTAIN_IN_BLOCK
+from grader.techniques.clues.clue_ways import CLUE_ARRANGEMENTS, FEW_CLUE_WAYS
+from grader.techniques.clues.enclosed import ENCLOSED_BOUNDS, ENCLOSING_ENDS
+from grader.techniques.clues.equal_parts import EQUAL_PART_BOUNDS, EQUAL_PART_TOTALS
+from grader.techniques.clues.even_and_odd import EVEN_AND_ODD
+from grader.techniques.clues.last_cells import LAST_CELL_OF_CLUE
+from grader.techniques.clues.mark_chains import MARK_CHAIN
+from grader.techniques.clues.mirrors import MIRRORED_CANDIDATES, MIRRORED_DIGIT
+from grader.techniques.clues.partners import NEVER_FITS, TOO_FEW_PARTNERS
+from grader.techniques.clues.rising_lines import RISING_BOUNDS
+from grader.techniques.clues.sandwiches import SANDWICH_ENDS, SANDWICH_FILLING
+from grader.techniques.clues.skylines import SEEN_HEIGHTS
+from grader.techniques.clues.windows import CERTAIN_IN_WINDOWS, WINDOWS
 from grader.techniques.clusters import GROUPED_LINKS, ONE_CLUSTER, TWO_CLUSTERS
 from grader.techniques.conflicts import CAGE_CONFLICTS, HIDDEN_CAGE_DIGITS
 from grader.techniques.cut_sums import CUT_SUMS
@@ -77,7 +92,7 @@ from grader.techniques.wings import REMOTE_PAIRS, W_WING, XY_WING, XYZ_WING
 
 __all__ = ["LADDER", "LADDER_VERSION", "RETIRED", "TECHNIQUES"]
 
-LADDER_VERSION = "7"
+LADDER_VERSION = "8"
 """Goes up whenever a technique, a limit or the order changes, since grades may change with it."""
 
 LADDER: tuple[Technique, ...] = (
@@ -85,6 +100,8 @@ LADDER: tuple[Technique, ...] = (
     # cages, then a house and all the cages that it takes.
     LAST_CELL_OF_HOUSE,
     LAST_CELL_OF_CAGE,
+    MIRRORED_DIGIT,
+    LAST_CELL_OF_CLUE,
     HIDDEN_SINGLE_BOX,  # a box is seen at a glance, a line is not
     HIDDEN_SINGLE_LINE,
     REST_OF_HOUSE,
@@ -98,6 +115,14 @@ LADDER: tuple[Technique, ...] = (
     SINGLE_COMBINATION,
     SIGN_BOUNDS,  # two cells to look at, and nothing to add up
     PAIR_VALUES,
+    EVEN_AND_ODD,  # what one clue says by itself, or by what one or two of its cells can be
+    NEVER_FITS,
+    RISING_BOUNDS,
+    ENCLOSED_BOUNDS,
+    LOW_AND_HIGH,
+    MIRRORED_CANDIDATES,
+    SEEN_HEIGHTS,
+    BLOCK_CELLS,
     # Several combinations of one cage, of three cells and then of more; ten cages and more. What only removes
     # comes after, and there one cage before the cells of a house.
     FEW_ARRANGEMENTS,
@@ -106,6 +131,16 @@ LADDER: tuple[Technique, ...] = (
     CAGE_COMBINATIONS,
     LOCKED_CANDIDATES,
     ALL_PLACES,  # the same where no house holds the places and the cell
+    CERTAIN_IN_BLOCK,
+    WINDOWS,  # all cells of one clue, for what they can make or hold
+    CERTAIN_IN_WINDOWS,
+    ARROW_CIRCLE,
+    ARROW_LINE,
+    DIAGONAL_BOUNDS,
+    EQUAL_PART_BOUNDS,
+    SANDWICH_ENDS,
+    TOO_FEW_PARTNERS,
+    ENCLOSING_ENDS,
     HIDDEN_CAGE_DIGITS,
     NAKED_PAIR,
     HIDDEN_PAIR,
@@ -113,6 +148,10 @@ LADDER: tuple[Technique, ...] = (
     NAKED_TRIPLE,
     HIDDEN_TRIPLE,
     CAGE_ARRANGEMENTS,  # every arrangement must be tried, 27 perhaps: a pair or a triple is seen before
+    MARK_CHAIN,
+    FEW_CLUE_WAYS,
+    SANDWICH_FILLING,
+    EQUAL_PART_TOTALS,
     INNIE_OUTIE_DIFFERENCE,
     DERIVED_SUM_OF_UP_TO_FOUR,
     CAGE_SUBSET,  # behind derived sums, which take part in it
@@ -139,6 +178,7 @@ LADDER: tuple[Technique, ...] = (
     TWO_CLUSTERS,
     GROUPED_LINKS,
     XY_CHAIN,
+    CLUE_ARRANGEMENTS,  # all ways, however many, must be written down
     TWO_SECTOR_SUBSETS,
     ALMOST_LOCKED_PAIR,
     ALMOST_LOCKED_TRIPLE,

@@ -140,6 +140,8 @@ def _example(address: str, step: Step, board: Board) -> dict[str, Any]:
     name = layout.grid.cell_name
     rests_on = [layout.houses[house].name for house in layout.houses_among(step.rules)]
     rests_on += [_cage(cage, board) for cage in layout.cages_among(step.rules)]
+    others = [rule for rule in step.rules if rule >= layout.cage_numbers.stop]
+    rests_on += [layout.rules[rule].called(layout.grid) for rule in others]
     for derived in step.sums:
         rests_on += [layout.houses[house].name for house in layout.houses_among(derived.rules)]
         rests_on += [_cage(cage, board) for cage in layout.cages_among(derived.rules)]

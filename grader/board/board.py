@@ -394,7 +394,9 @@ def opening_board(puzzle: Puzzle) -> Board:
 _TOKEN = re.compile(r"([1-9]+)(\?)?|\{([0-9,]+)\}(\?)?|\.", re.ASCII)
 
 
-def board_from_text(text: str, cages: Iterable[Cage] = (), size: int = 9) -> Board:
+def board_from_text(
+    text: str, cages: Iterable[Cage] = (), size: int = 9, clues: Iterable[Rule] = ()
+) -> Board:
     """Build a board from the notation that pictures and tests share.
 
     One line a row, one word a cell: the open digits (``379``; ``{10,12}`` where digits go above 9), a
@@ -411,6 +413,8 @@ def board_from_text(text: str, cages: Iterable[Cage] = (), size: int = 9) -> Boa
         The cages of the grid.
     size : int, optional
         Rows of the grid, with the usual boxes.
+    clues : iterable of Rule, optional
+        Marks, lines and clues at the edge.
 
     Examples
     --------
@@ -419,7 +423,7 @@ def board_from_text(text: str, cages: Iterable[Cage] = (), size: int = 9) -> Boa
     ((3, 7, 9), (1, 2, 3, 4, 6, 7, 8, 9))
     """
     grid = Grid.square(size)
-    layout = layout_of(make_puzzle("killer", grid, cages=cages))
+    layout = layout_of(make_puzzle("killer", grid, cages=cages, clues=clues))
     candidates = [0] * grid.cell_count
     placed = 0
     for row, line in enumerate(text.strip("\n").splitlines()):

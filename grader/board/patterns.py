@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-__all__ = ["EqualCells", "Fish", "Fork", "Pattern", "SharedSubset"]
+__all__ = ["ClueSaid", "EqualCells", "Fish", "Fork", "Pattern", "SharedSubset"]
 
 
 class Fish(NamedTuple):
@@ -78,4 +78,33 @@ class Fork(NamedTuple):
     cage: int | None = None
 
 
-Pattern = Fish | SharedSubset | EqualCells | Fork
+class ClueSaid(NamedTuple):
+    """What is said of a mark, a line or a clue at the edge; which fields count depends on what is said.
+
+    Parameters
+    ----------
+    clue : int
+        Its number in the layout.
+    how : str
+        Which sentence tells it.
+    bound, number, total : int
+        How far it goes, how many cells or digits that takes, and what they make.
+    cells : tuple of int
+        The cells, beside those of the step, that are named.
+    digits : int
+        Mask of the digits that are named, where they are not those of the step.
+    ways : tuple of tuple of int
+        The digits of each way that is left.
+    """
+
+    clue: int
+    how: str
+    bound: int = 0
+    number: int = 0
+    total: int = 0
+    cells: tuple[int, ...] = ()
+    digits: int = 0
+    ways: tuple[tuple[int, ...], ...] = ()
+
+
+Pattern = Fish | SharedSubset | EqualCells | Fork | ClueSaid

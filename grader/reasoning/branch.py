@@ -2,9 +2,9 @@
 
 A branch starts with one candidate taken to be right and goes forward level by level. At each level all
 digits found on the level before are written in, they go from the cells that see them, the cages touched
-keep only the digits of their open combinations, and cells with one digit left and digits with one place
-left are noted for the next level. Nothing is assumed on the way, so a branch is one line, however many
-cells it touches.
+keep only the digits of their open combinations, clues with few empty cells those of some way to fill them,
+and cells with one digit left and digits with one place left are noted for the next level. Nothing is assumed
+on the way, so a branch is one line, however many cells it touches.
 
 Cells with a candidate ``d`` are kept as a mask for each digit as well: whether a house has one place left
 for a digit is then a single operation. These masks are remembered for each level, so that the premises of a
@@ -20,6 +20,7 @@ from typing import NamedTuple
 from grader.board.basis import seen_by_all
 from grader.board.board import Board, bits, digits_of, mask_of
 from grader.board.guard import look_at_clock
+from grader.reasoning.clues.narrow import filled_clues, left_by_clue
 from grader.reasoning.combinations import open_digits, rest_of_cage
 from grader.reasoning.pairs import barred_from
 
@@ -37,10 +38,10 @@ class Failure:
     Parameters
     ----------
     kind : str
-        A ``cell`` or a ``cage`` has nothing left, a digit has no place in a ``house``, or there is a
-        ``clash``: a digit forced into a cell that cannot take it.
+        A ``cell``, a ``cage`` or a ``clue`` has nothing left, a digit has no place in a ``house``, or there
+        is a ``clash``: a digit forced into a cell that cannot take it.
     where : int
-        The cell, cage or house; of a clash, the cell.
+        The cell, cage, clue or house; of a clash, the cell.
     digit : int
         The digit of a house or a clash.
     reason : int
@@ -99,7 +100,7 @@ class BranchLevel(NamedTuple):
     after_digits : list of int
         For each digit the mask of its places, after the digits went from the cells that see them.
     after_cages : list of int
-        The same after the cages were looked at.
+        The same after the cages and the clues were looked at.
     """
 
     written: tuple[tuple[int, int, int], ...]
@@ -127,6 +128,8 @@ class Branch:
         What happened: first what the assumption ruled out by itself, then level by level.
     held : dict of int to int
         Where the combination that is assumed can have each of its digits, as masks.
+    by_clue : dict of (int, int) to int
+        The clue that took a candidate, a pair of cell and digit.
     failure : Failure or None
         Where the branch failed; None as long as it has not.
 
@@ -150,6 +153,7 @@ class Branch:
         self.placed = board.placed
         self.history = [BranchLevel((), self.places.copy(), self.places.copy())]
         self.held: dict[int, int] = {}
+        self.by_clue: dict[tuple[int, int], int] = {}
         self.failure: Failure | None = None
         self._queue: list[tuple[int, int, int]] = [(cell, digit, BY_ASSUMPTION)] if digit else []
         self._barred = barred_from(board.layout)
@@ -278,7 +282,12 @@ class Branch:
         """Leave in each touched cage the digits of its open combinations; note the level."""
         after_digits = self.places.copy()
         if self.failure is None:
+            clues = filled_clues(self.board.layout)
+            before = self.candidates.copy() if clues else self.candidates
             self._keep_open_combinations(touched)
+            for clue, mask in clues:
+                if mask & touched:
+                    self._keep_open_ways(clue, before)
         self.history.append(BranchLevel(written, after_digits, self.places.copy()))
 
     def _keep_open_combinations(self, touched: int) -> None:
@@ -303,6 +312,18 @@ class Branch:
                     candidates[cell] ^= gone
                     for digit in digits_of(gone):
                         self.places[digit] ^= 1 << cell
+
+    def _keep_open_ways(self, clue: int, before: Sequence[int]) -> None:
+        """Leave in a clue what its ways leave, from what was open before any clue or cage was looked at."""
+        for cell, left in left_by_clue(self.board.layout, clue, before).items():
+            if not left:
+                self.failure = self.failure or Failure("clue", clue)
+                return
+            gone = self.candidates[cell] & ~left
+            self.candidates[cell] ^= gone
+            for digit in digits_of(gone):
+                self.places[digit] ^= 1 << cell
+                self.by_clue[cell, digit] = clue
 
     def _note_singles(self, before: Sequence[int]) -> None:
         """Note what is to be written in next, or where nothing is left; `before` is the places till then."""

@@ -8,11 +8,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from functools import reduce
+from itertools import permutations
 from operator import or_
 
 from grader.board.basis import Basis, seen_by_all, sight
-from grader.board.board import Board, bits
+from grader.board.board import Board, bits, mask_of
+from grader.reasoning.assignments import differing
+from grader.reasoning.clues.narrow import few_ways, filled_clues
 from grader.reasoning.links import Node, OpenCage, StrongLink
+from grader.reasoning.pairs import bar, barred_from
 
 __all__ = ["LinkGraph"]
 
@@ -21,7 +25,8 @@ class LinkGraph:
     """Nodes and the links between them: worked out once, then only read.
 
     Weak links join nodes of one digit whose cells all see each other. If `across`, they also join two
-    candidates of a cell, and two digits of a cage that share no open combination.
+    candidates of a cell, two digits of a cage that share no open combination, digits of two cells that do
+    not fit by a rule over pairs, and digits that a clue has together in none of its few ways.
 
     Parameters
     ----------
@@ -72,6 +77,7 @@ class LinkGraph:
         self.layout = board.layout
         self._places = places
         self._count = board.layout.grid.cell_count
+        self._clues: dict[tuple[Node, Node], int] = {}
         self._cage_bases = {cage.cage: cage.basis for cage in cages}
         self.nodes: list[Node] = []
         self.strong: list[int] = []
@@ -81,7 +87,14 @@ class LinkGraph:
         self.targets: list[int] = []
         self._link_same_digits()
         if across:
+            self._single = {
+                (node.cells.bit_length() - 1, node.digit): number
+                for number, node in enumerate(self.nodes)
+                if not node.cells & (node.cells - 1)
+            }
             self._link_cells()
+            self._link_pairs()
+            self._link_clues()
             for cage in cages:
                 self._link_cage(cage)
 
@@ -126,6 +139,35 @@ class LinkGraph:
             for digit in bits(self._board.candidates[cell] & ~(1 << node.digit)):
                 self.targets[number] |= node.cells << digit * self._count
 
+    def _link_pairs(self) -> None:
+        """Link digits of two cells that do not fit by a mark or a line: only one of them is right."""
+        barred = barred_from(self.layout)
+        for cell, digit in self._single if barred else ():
+            for other, fit in barred[cell]:
+                for gone in bits(self._board.candidates[other] & ~fit.left[digit] & ~(1 << digit)):
+                    self._link_apart((cell, digit), (other, gone))
+
+    def _link_clues(self) -> None:
+        """Link digits of two cells of a clue that none of its few ways has together."""
+        candidates = self._board.candidates
+        for clue, _ in filled_clues(self.layout):
+            cells, ways = few_ways(self.layout, clue, candidates)
+            for (at, cell), (beside, other) in permutations(enumerate(cells), 2) if ways else ():
+                together = {(way[at], way[beside]) for way in ways}
+                for digit in bits(candidates[cell]):
+                    for gone in bits(candidates[other] & ~(1 << digit)):
+                        if (digit, gone) not in together and (cell, digit) in self._single:
+                            self._link_apart((cell, digit), (other, gone))
+                            self._clues.setdefault((Node(1 << cell, digit), Node(1 << other, gone)), clue)
+
+    def _link_apart(self, one: tuple[int, int], other: tuple[int, int]) -> None:
+        """Link a candidate that is a node to another one, node or not: pairs of cell and digit."""
+        number = self._single[one]
+        cell, digit = other
+        self.targets[number] |= 1 << digit * self._count + cell
+        if other in self._single:
+            self.weak[number] |= 1 << self._single[other]
+
     def _link_cage(self, cage: OpenCage) -> None:
         """Link digits of a cage that no open combination has together: only one is in it."""
         inside = [(n, node) for n, node in enumerate(self.nodes) if not node.cells & ~cage.empty]
@@ -151,8 +193,22 @@ class LinkGraph:
             return sight(layout, one.cells, other.cells, cited)
         if one.cells == other.cells and not one.cells & (one.cells - 1):
             return Basis()  # a cell holds one digit: no premise at all
-        return next(
+        return self._by_clue(one, other) or next(
             self._cage_bases[cage]
             for cage in layout.cages_of[one.cells.bit_length() - 1]
             if not other.cells & ~layout.masks[cage]
         )
+
+    def _by_clue(self, one: Node, other: Node) -> Basis | None:
+        """Return the mark, line or clue by which two candidates are not both right, if there is one."""
+        if one.cells & (one.cells - 1) or other.cells & (other.cells - 1):
+            return None
+        cells = one.cells.bit_length() - 1, other.cells.bit_length() - 1
+        by_pair = bar(self.layout, cells[0], one.digit, cells[1], other.digit)
+        if by_pair is not None:
+            return Basis(rules=1 << by_pair)
+        clue = self._clues.get((one, other), self._clues.get((other, one)))
+        if clue is None:
+            return None
+        apart = differing(self.layout, self.layout.rules[clue].cells)
+        return Basis(mask_of((clue, *apart)), self.layout.masks[clue])

@@ -13,9 +13,10 @@ from functools import lru_cache, reduce
 from operator import and_
 from typing import NamedTuple
 
-from grader.board.basis import Basis
+from grader.board.basis import Basis, joined
 from grader.board.board import Board, Layout, bits, mask_of
 from grader.reasoning.combinations import LISTED_AT_MOST, how_many, open_combinations, rest_of_cage
+from grader.reasoning.pairs import mirrors_of
 
 __all__ = [
     "Node",
@@ -228,12 +229,25 @@ def combination_links(places: Sequence[int], cages: Iterable[OpenCage]) -> Itera
 
 def every_link(board: Board, places: Sequence[int], cages: Sequence[OpenCage]) -> list[StrongLink]:
     """Return all strong links there are, with groups, from cells, houses and cages."""
-    return [
+    links = [
         *bivalue_links(board),
         *house_links(board, places, grouped=True),
         *cage_links(board, places, cages, grouped=True),
         *combination_links(places, cages),
     ]
+    return [*links, *_mirrored_links(board, links)]
+
+
+def _mirrored_links(board: Board, links: Sequence[StrongLink]) -> Iterator[StrongLink]:
+    """Yield each link with a cell that holds the same digit, by a mark or a line, in the place of its own."""
+    mirrors = mirrors_of(board.layout)
+    for link in links if mirrors else ():
+        for node, other in ((link.one, link.other), (link.other, link.one)):
+            for cell, rule in mirrors.get(node.cells.bit_length() - 1, ()):
+                alone = not node.cells & (node.cells - 1)
+                mirror = Node(1 << cell, node.digit)
+                if alone and mirror != other and board.candidates[cell] >> node.digit & 1:
+                    yield StrongLink(mirror, other, joined((link.basis, Basis(rules=1 << rule))))
 
 
 @lru_cache(maxsize=4)

@@ -10,7 +10,7 @@ from typing import NamedTuple
 from grader.board.board import Layout, mask_of
 from verifier.puzzle.rules.pair_rule import PairRule
 
-__all__ = ["Fit", "bar", "barred_from", "fits_of", "has_own_houses", "partners_of"]
+__all__ = ["Fit", "bar", "barred_from", "fits_of", "has_own_houses", "mirrors_of", "partners_of"]
 
 
 class Fit(NamedTuple):
@@ -71,6 +71,17 @@ def partners_of(layout: Layout) -> tuple[int, ...]:
     for one, other in fits_of(layout):
         masks[one] |= 1 << other
     return tuple(masks)
+
+
+@lru_cache(maxsize=8)
+def mirrors_of(layout: Layout) -> Mapping[int, tuple[tuple[int, int], ...]]:
+    """Return, for each cell, those that hold its digit by a rule over pairs, each with the rule's number."""
+    found: dict[int, tuple[tuple[int, int], ...]] = defaultdict(tuple)
+    for (one, other), fits in fits_of(layout).items():
+        for fit in fits:
+            if all(left == 1 << digit for digit, left in enumerate(fit.left) if digit):
+                found[one] += ((other, fit.rule),)
+    return dict(found)
 
 
 def has_own_houses(layout: Layout) -> bool:

@@ -1,8 +1,9 @@
 """What a conclusion of a branch rests on: traced back to the assumption and to what was open before it.
 
 A candidate that has gone in a branch was taken by a digit that was written in, by the open combinations of
-its cage, or by the assumption. Why that digit was written in, and why these combinations are the open ones,
-is traced back in turn. What was closed before the assumption is looked at, and needs no other reason.
+its cage, by the ways to fill a clue, or by the assumption. Why that digit was written in, and why these
+combinations or ways are open, is traced back in turn. What was closed before the assumption is looked
+at, and needs no other reason.
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ from grader.board.basis import Basis, sight
 from grader.board.board import bits
 from grader.board.patterns import Fork
 from grader.board.steps import Step
+from grader.reasoning.assignments import differing
 from grader.reasoning.branch import BY_ASSUMPTION, BY_NAKED_SINGLE, Branch
 from grader.reasoning.pairs import bar
 
@@ -66,6 +68,8 @@ class TracedPremises:
             facts = [(cell, end.digit) for cell in branch.board.layout.houses[end.where].cells]
         elif end.kind == "cage":
             facts = trace.cage_facts(end.where)
+        elif end.kind == "clue":
+            facts = trace.clue_facts(end.where)
         else:
             facts = [(end.where, end.digit), *trace.reason_facts(end.where, end.digit, end.reason)]
         trace.back_from(facts)
@@ -131,7 +135,10 @@ class _Trace:
                 self._premises.looks.add(cell)  # it was closed before the assumption
                 continue
             level, by_cage = self.when(cell, digit)
-            if by_cage:
+            if fact in self._branch.by_clue:
+                facts = self.clue_facts(self._branch.by_clue[fact])
+                todo += [fact for fact in facts if self.when(*fact) < (level, True)]
+            elif by_cage:
                 facts = [fact for cage in self._layout.cages_of[cell] for fact in self.cage_facts(cage)]
                 todo += [fact for fact in facts if self.when(*fact) < (level, True)]
             elif level == 0:
@@ -146,7 +153,7 @@ class _Trace:
                     todo += self.reason_facts(source, placed, self._reasons[source])
 
     def when(self, cell: int, digit: int) -> tuple[int, bool]:
-        """Return the level at which a candidate went, and whether the cages took it then."""
+        """Return the level at which a candidate went, and whether the cages or the clues took it then."""
         for level, past in enumerate(self._branch.history):
             if not past.after_cages[digit] >> cell & 1:
                 return level, bool(past.after_digits[digit] >> cell & 1)
@@ -161,6 +168,13 @@ class _Trace:
         """Return all that has gone from a cage; its cells are looked at."""
         self._premises.rules.add(cage)
         cells = self._layout.rules[cage].cells
+        self._premises.looks.update(cells)
+        return self.gone_from(cells)
+
+    def clue_facts(self, clue: int) -> list[_Fact]:
+        """Return all that has gone from a clue; one looks at its cells, and at why some of them differ."""
+        cells = self._layout.rules[clue].cells
+        self._premises.rules.update((clue, *differing(self._layout, cells)))
         self._premises.looks.update(cells)
         return self.gone_from(cells)
 

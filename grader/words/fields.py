@@ -12,6 +12,7 @@ from grader.reasoning.arguments import Reason, reason_of
 from grader.reasoning.combinations import rest_of_cage
 from grader.words import wording
 from grader.words.chains import chain_in_words
+from grader.words.clues import clue_in_words
 from grader.words.effects import effect_in_words, gone_digits, never_in_words
 from grader.words.lines import forcing_in_words, fork_in_words
 from grader.words.patterns import bases_in_words, equal_in_words, subset_in_words
@@ -152,6 +153,7 @@ _FIELDS: Mapping[str, Callable[[Told], str]] = {
     "cell": lambda told: cells_in_words(told.step.focus[:1], told.layout),
     "cells": lambda told: cells_in_words(told.step.focus, told.layout),
     "chain": lambda told: chain_in_words(told.step.chain, told.layout),
+    "clue_said": lambda told: clue_in_words(told.step, told.layout),
     "combinations": lambda told: combinations_in_words(told.reason.left if told.reason else (), told.layout),
     "combination": lambda told: combination_in_words(told.step.digits, told.layout, ""),
     "cover": lambda told: houses_in_words(_fish(told).cover, told.layout),

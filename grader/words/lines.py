@@ -145,6 +145,7 @@ def _failure(branch: Branch, board: Board) -> str:
         cell=layout.grid.cell_name(end.where) if end.kind in ("cell", "clash") else "",
         house=layout.houses[end.where].name if end.kind == "house" else "",
         cage=cage_in_words(end.where, layout) if end.kind == "cage" else "",
+        clue=layout.rules[end.where].called(layout.grid) if end.kind == "clue" else "",
         digit=end.digit,
     )
 

@@ -10,6 +10,7 @@ from functools import reduce
 from operator import or_
 
 from grader.board.board import Board, Layout
+from grader.board.patterns import ClueSaid
 from grader.board.steps import Step
 from grader.ladder import TECHNIQUES
 from grader.reasoning.arguments import Reason, reason_of
@@ -71,13 +72,15 @@ def told_by(step: Step, layout: Layout, board: Board | None) -> object:
 
 
 def where_to_look(step: Step, layout: Layout) -> str:
-    """Say where the next step is to be found, a house or a cage, and no more."""
+    """Say where the next step is to be found, a house, a cage or a clue, and no more."""
     houses, cages = layout.houses_among(step.rules), layout.cages_among(step.rules)
     if step.sums:
         added = {house for derived in step.sums for house in layout.houses_among(derived.rules)}
         return wording.ADD_UP.format(houses=houses_in_words(sorted(added), layout) or wording.THE_CAGES)
     if cages:
         return wording.LOOK_AT.format(what=cage_in_words(cages[0], layout))
+    if isinstance(step.pattern, ClueSaid):
+        return wording.LOOK_AT.format(what=layout.rules[step.pattern.clue].called(layout.grid))
     around = sorted(layout.houses_of[step.focus[0]], key=lambda house: layout.houses[house].kind != "box")
     house = houses_in_words((houses or tuple(around))[:1], layout)
     return wording.LOOK_AT.format(what=house or layout.grid.cell_name(step.focus[0]))

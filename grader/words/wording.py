@@ -33,6 +33,7 @@ __all__ = [
     "CHAIN",
     "CHAIN_OF_GROUP",
     "CHAPTER_TITLES",
+    "CLUES",
     "COUNTS",
     "DEAD_ENDS",
     "EQUAL",
@@ -77,6 +78,7 @@ __all__ = [
     "NEEDS",
     "NEVER",
     "NONE_WITH",
+    "NOTHING",
     "NO_BREAK_IN",
     "NO_COMBINATION",
     "OCCURS",
@@ -109,6 +111,7 @@ __all__ = [
     "SINGLE_CAGE",
     "SINGLE_CAGES",
     "SO",
+    "SO_MANY_SETS",
     "STANDS",
     "STAY",
     "SUBSETS",
@@ -154,6 +157,8 @@ SIGN_BELOW = "{cell} is less than {greater_cell}, which is at most {bound}"
 EVIDENCE: Mapping[str, str] = {
     "last-cell-of-house": "only {cell} is left in {house}: it is {digits}.",
     "last-cell-of-cage": "{cell} is the last empty cell of {cage}",
+    "mirrored-digit": "{clue_said}",
+    "last-cell-of-clue": "{clue_said}",
     "hidden-single-box": "the only place for {digits} in {house} is {cell}.",
     "hidden-single-line": "the only place for {digits} in {house} is {cell}.",
     "rest-of-house": "{sum}",
@@ -165,12 +170,30 @@ EVIDENCE: Mapping[str, str] = {
     "single-combination": "the rest of {cage} can only be {digits}",
     "sign-bounds": "the sign makes {greater_cell} greater than {smaller_cell}",
     "pair-values": "{other_cell} {can_be}, and {rule}",
+    "even-and-odd": "{clue_said}",
+    "never-fits": "{clue_said}",
+    "rising-bounds": "{clue_said}",
+    "enclosed-bounds": "{clue_said}",
+    "low-and-high": "{clue_said}",
+    "mirrored-candidates": "{clue_said}",
+    "seen-heights": "{clue_said}",
+    "block-cells": "{clue_said}",
     "few-arrangements": "{rest_of_cage} can be filled in only a few ways, and in all of them {effect}",
     "only-cell-by-combinations": "every open combination of {cage} has {digits}, and only {cell} can take it",
     "rule-of-45-3-4-houses": "{sum}",
     "cage-combinations": "the open combinations of {cage} use only {digits}",
     "locked-candidates": "in {house}, {digits} {has} to be in {or_cells}, all in {other_house}",
     "all-places": "in {house}, {digits} has to be in {or_cells}; whichever it is, {effect}",
+    "certain-in-block": "{clue_said}",
+    "windows": "{clue_said}",
+    "certain-in-windows": "{clue_said}",
+    "arrow-circle": "{clue_said}",
+    "arrow-line": "{clue_said}",
+    "diagonal-bounds": "{clue_said}",
+    "equal-part-bounds": "{clue_said}",
+    "sandwich-ends": "{clue_said}",
+    "too-few-partners": "{clue_said}",
+    "enclosing-ends": "{clue_said}",
     "hidden-cage-digits": "{digits} must stand in {cage}, for {houses} can take {them} nowhere else",
     "naked-pair": "{cells} take {digits} of {house} between them",
     "hidden-pair": "in {house}, {digits} fit only in {cells}",
@@ -178,6 +201,10 @@ EVIDENCE: Mapping[str, str] = {
     "naked-triple": "{cells} take {digits} of {house} between them",
     "hidden-triple": "in {house}, {digits} fit only in {cells}",
     "cage-arrangements": "going through all that {rest_of_cage} can be, {never}.",
+    "mark-chain": "{clue_said}.",
+    "few-clue-ways": "{clue_said}",
+    "sandwich-filling": "{clue_said}",
+    "equal-part-totals": "{clue_said}",
     "innie-outie-difference": "{sum}",
     "derived-sum-3-4": "{sum}",
     "cage-subset": "{subset}",
@@ -204,6 +231,7 @@ EVIDENCE: Mapping[str, str] = {
     "two-clusters": "along {cells}, one end or the other is {digits}",
     "grouped-links": "{chain} {effect}",
     "xy-chain": "{chain} {effect}",
+    "clue-arrangements": "{clue_said}.",
     "two-sector-subsets": "{cells} hold {digits} between them, each once",
     "almost-locked-pair": "{cells} are two almost locked sets, which share {digits} out",
     "almost-locked-triple": "in the almost locked sets {cells}, {chain} {effect}",
@@ -389,10 +417,88 @@ ALONE_LEFT = ", so only {combinations} is left"
 """Which are left, where more are out than a person wants to hear of."""
 COUNTS = ("none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
 
+# Marks, lines and clues at the edge.
+
+CLUES: Mapping[str, str] = {
+    "last-cell": "{cell} is the last empty cell of {clue}",
+    "even": "{cells} {be} marked as even",
+    "odd": "{cells} {be} marked as odd",
+    "never-fits": "no digit fits beside {gone} by {clue}",
+    "rise-to": "{number} cells rise to {cell}, so it is at least {bound}",
+    "rise-from": "{number} cells rise from {cell}, so it is at most {bound}",
+    "above": (
+        "{cell} is {count:count cell} further up than {named}, which is at least {total}, so {cell} "
+        "is at least {bound}"
+    ),
+    "below": (
+        "{cell} is {count:count cell} further down than {named}, which is at most {total}, so {cell} "
+        "is at most {bound}"
+    ),
+    "never-least": "{cell} lies between {named}, and one of them is smaller",
+    "never-most": "{cell} lies between {named}, and one of them is greater",
+    "above-an-end": "{cell} lies between {named}, which are both at least {total}",
+    "below-an-end": "{cell} lies between {named}, which are both at most {total}",
+    "amid": "{gone} in {cell} would be neither smaller nor greater than all of {named}",
+    "lower-end": "{named} cannot be the smaller end of {clue}, so {cell} is",
+    "higher-end": "{named} cannot be the greater end of {clue}, so {cell} is",
+    "too-near": "{number} different digits lie between {cell} and {named}, so they are {bound} or more apart",
+    "without-room": "{gone} in {cell} would leave {named} too few digits between the ends",
+    "take-turns-low": "{named} is low, and low and high take turns on {clue}",
+    "take-turns-high": "{named} is high, and low and high take turns on {clue}",
+    "mirrored": "{cell} mirrors {named} on {clue}",
+    "mirror-closed": "{cell} mirrors {named} on {clue}, and {gone} has gone from there",
+    "sees-one": "{clue} sees only one, so the first is {bound}",
+    "sees-all": "{clue} sees them all, so they rise from there, and {cell} is at most {bound}",
+    "too-high-first": "{clue} sees {fewer} more behind {cell}, all of them higher",
+    "too-high": "with {count:count cell} before {cell}, {clue} sees enough only if it is at most {bound}",
+    "block-full": "{clue} still needs {digits} in its {count:count empty cell}",
+    "block-place": "{clue} has {digits} only in {named}",
+    "certain-in-block": "{clue} has its {digits} in {or_named}",
+    "window-with": "a renban of {number} with {total} in it can only be {sets}",
+    "windows-left": "{clue} can only be {sets}",
+    "only-on-line": "{clue} has {digits} in any case, and only {named} can take it",
+    "certain-on-line": "{clue} has {digits} in any case, in {or_named}",
+    "circle-least": "{named} {make} at least {bound}, so the circle is no less",
+    "circle-most": "{named} {make} at most {total}, so the circle is no more",
+    "circle-both": "{named} {make} at least {bound} and at most {total}, and so much is the circle",
+    "line-most": "the circle is at most {total}, and the rest of its line makes at least {count}",
+    "line-least": "the circle is at least {total}, and the rest of its line makes at most {count}",
+    "line-alone-most": "{cell} is all of the line, and the circle is at most {total}",
+    "line-alone-least": "{cell} is all of the line, and the circle is at least {total}",
+    "diagonal-most": "the other cells of {clue} make at least {count}, so {cell} is at most {bound}",
+    "diagonal-least": "the other cells of {clue} make at most {count}, so {cell} is at least {bound}",
+    "diagonal-alone-most": "{cell} is all of {clue}",
+    "diagonal-alone-least": "{cell} is all of {clue}",
+    "part-most": (
+        "{named} {make} at most {bound}, and so does the part of the line with {cell}, where the rest makes "
+        "at least {count}"
+    ),
+    "part-least": (
+        "{named} {make} at least {bound}, and so does the part of the line with {cell}, where the rest makes "
+        "at most {count}"
+    ),
+    "part-alone-most": "{named} {make} at most {bound}, and {cell} is as much",
+    "part-alone-least": "{named} {make} at least {bound}, and {cell} is as much",
+    "totals-in-common": "the parts of {clue} can only make {or_digits} in common",
+    "ends-apart": "{clue} needs {numbers} cells between 1 and {bound}",
+    "one-filling": "1 and {bound} of {clue} can only be {named}, with {sets} between them",
+    "fillings": "1 and {bound} of {clue} have {number} places, with {sets} between them",
+    "too-few-partners": "{gone} in {cell} would leave only {digits} for {named}, and they see each other",
+    "along-marks": "going along the marks from {first_named} to {last_named}, {never}",
+    "few-ways": "by {clue}, {named} can only be {ways}",
+    "few-ways-around": "by {clue}, {named} can only be {ways}, each time with {digits} in {or_cells}",
+    "all-ways": "going through all ways to fill {clue}, {never}",
+}
+"""What is seen of a clue, by how it is told."""
+NOTHING = "nothing"
+"""Of a sandwich whose ends stand side by side: what is between them."""
+SO_MANY_SETS = "one of {count:count set}"
+
 DEAD_ENDS: Mapping[str, str] = {
     "cell": "nothing for {cell}",
     "house": "no place for {digit} in {house}",
     "cage": "{cage} without a combination",
+    "clue": "no way to fill {clue}",
     "clash": "no place for {digit} but {cell}, which could not take it",
 }
 """Where a line fails, by the kind of dead end; goes on from "that would leave"."""

@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from grader.board.board import Board
 from grader.board.steps import Step
 from grader.board.technique import Technique
-from grader.ladder import LADDER
+from grader.ladder import LADDER, TECHNIQUES
 from tests.grader.boards import Position, agrees, audit, derived, positions
 from tests.grader.symmetries import Turned, in_order
 from tests.symmetries import Rearrangement, rearrangements
@@ -138,9 +138,9 @@ def turning_and_relabelling_the_board_turns_and_relabels_the_steps(case: Case) -
 
 
 def a_second_call_finds_the_same(case: Case) -> Iterator[Step]:
-    for technique in LADDER:
-        again = tuple(technique.find(case.board))
-        if again != case.found[technique.id]:
+    for name, found in case.found.items():
+        again = tuple(TECHNIQUES[name].find(case.board))
+        if again != found:
             yield from again
 
 
@@ -149,8 +149,8 @@ def nothing_is_missed_by_looking_at_fresh_cells_only(case: Case) -> Iterator[Ste
     wrong = Step(
         "given", removes=tuple((c, board.layout.all_digits & ~(1 << solution[c])) for c in case.closing)
     )
-    for technique in LADDER:
-        seen = board.after(case.found[technique.id])
+    for name, found in case.found.items():
+        technique, seen = TECHNIQUES[name], board.after(found)
         later = seen.after([wrong])
         narrow, wide = (later.looking_at(fresh) for fresh in (seen.fresh | later.fresh, board.fresh))
         yield from steps_of(technique, narrow) ^ steps_of(technique, wide)

@@ -1,0 +1,72 @@
+"""Marks, lines and clues at the edge, told: which sentence it is says the step, its facts are its pattern."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from grader.board.board import Layout, mask_of
+from grader.board.patterns import ClueSaid
+from grader.board.steps import Step
+from grader.words import wording
+from grader.words.effects import gone_digits, never_in_words
+from grader.words.phrases import cells_in_words, digits_in_words, list_in_words
+from verifier.puzzle.printable import filled
+
+__all__ = ["clue_in_words"]
+
+_WAYS_AT_MOST = 6
+"""So many ways are told one by one."""
+
+
+def clue_in_words(step: Step, layout: Layout) -> str:
+    """Return the evidence of a step that rests on a clue.
+
+    Examples
+    --------
+    >>> from grader.board.board import board_from_text
+    >>> from grader.techniques.clues.rising_lines import find_rising_bounds
+    >>> from verifier.puzzle.rules.lines.thermometer import Thermometer
+    >>> board = board_from_text("", size=6, clues=[Thermometer((0, 1, 2))])
+    >>> clue_in_words(next(find_rising_bounds(board)), board.layout)
+    'three cells rise from r1c1, so it is at most 4'
+    """
+    said = step.pattern
+    assert isinstance(said, ClueSaid), "only steps of clues are told so"
+    return filled(
+        wording.CLUES[said.how],
+        clue=layout.rules[said.clue].called(layout.grid),
+        cell=cells_in_words(step.focus[:1], layout),
+        cells=cells_in_words(step.focus, layout),
+        or_cells=cells_in_words(step.focus, layout, "or"),
+        be="is" if len(step.focus) == 1 else "are",
+        named=cells_in_words(said.cells, layout),
+        first_named=cells_in_words(said.cells[:1], layout),
+        last_named=cells_in_words(said.cells[-1:], layout),
+        or_named=cells_in_words(said.cells, layout, "or"),
+        make="makes" if len(said.cells) == 1 else "make",
+        bound=said.bound,
+        number=wording.COUNTS[said.number] if said.number < len(wording.COUNTS) else said.number,
+        count=said.number,
+        fewer=said.total - 1,
+        total=said.total,
+        digits=digits_in_words(said.digits or step.digits),
+        or_digits=digits_in_words(said.digits or step.digits, "or"),
+        gone=digits_in_words(gone_digits(step), "or"),
+        never=never_in_words(step, layout),
+        ways=_ways(said.ways),
+        sets=_sets(said.ways, layout),
+        numbers=digits_in_words(mask_of(said.ways[0]) if said.ways else 0, "or"),
+    )
+
+
+def _ways(ways: Sequence[Sequence[int]]) -> str:
+    """Tell the ways to fill cells, digit by digit."""
+    return list_in_words(["-".join(map(str, way)) for way in ways], "or")
+
+
+def _sets(ways: Sequence[Sequence[int]], layout: Layout) -> str:
+    """Tell sets of digits; of more than a person wants to hear, only that there are so many."""
+    if len(ways) > _WAYS_AT_MOST:
+        return filled(wording.SO_MANY_SETS, count=len(ways))
+    join = "" if layout.grid.digits < 10 else "-"
+    return list_in_words([join.join(map(str, way)) if way else wording.NOTHING for way in ways], "or")
