@@ -66,6 +66,7 @@ from grader.techniques.forcing import (
 from grader.techniques.houses import HOUSE_COMBINATIONS
 from grader.techniques.intersections import LOCKED_CANDIDATES, TWO_BOX_LOCKED
 from grader.techniques.pairs import ALL_PLACES, PAIR_VALUES
+from grader.techniques.repeating_cages import REPEATING_CAGE
 from grader.techniques.signs import SIGN_BOUNDS
 from grader.techniques.singles import HIDDEN_SINGLE_BOX, HIDDEN_SINGLE_LINE, LAST_CELL_OF_HOUSE, NAKED_SINGLE
 from grader.techniques.subsets import (
@@ -148,6 +149,7 @@ LADDER: tuple[Technique, ...] = (
     NAKED_TRIPLE,
     HIDDEN_TRIPLE,
     CAGE_ARRANGEMENTS,  # every arrangement must be tried, 27 perhaps: a pair or a triple is seen before
+    REPEATING_CAGE,  # the same with equal digits, which are harder to see
     MARK_CHAIN,
     FEW_CLUE_WAYS,
     SANDWICH_FILLING,

@@ -19,6 +19,7 @@ from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.different import Different
 from verifier.puzzle.rules.house import House
+from verifier.puzzle.rules.linear_sum import LinearSum
 from verifier.puzzle.rules.pair_rule import PairRule
 from verifier.puzzle.rules.rule import Rule
 
@@ -88,9 +89,11 @@ class Layout:
     house_masks : tuple of int
         The first of `masks`.
     cage_numbers : range
-        The numbers of the cages.
-    cage_masks : tuple of (int, int)
-        Their numbers, each with the mask of its cells.
+        The numbers of the cages whose digits differ.
+    summed : range
+        The numbers of all cages with a total: of those that may repeat digits, then of the others.
+    cage_masks, summed_masks : tuple of (int, int)
+        These numbers, each with the mask of its cells.
     all_houses, all_different : int
         Masks of the numbers of the houses, and of the rules whose cells all differ.
     houses_of, cages_of, apart_of : tuple of tuple of int
@@ -115,7 +118,9 @@ class Layout:
     houses: tuple[House, ...]
     house_masks: tuple[int, ...]
     cage_numbers: range
+    summed: range
     cage_masks: tuple[tuple[int, int], ...]
+    summed_masks: tuple[tuple[int, int], ...]
     all_houses: int
     all_different: int
     houses_of: tuple[tuple[int, ...], ...]
@@ -127,17 +132,17 @@ class Layout:
     all_digits: int
     all_cells: int
 
-    def cage(self, number: int) -> Cage:
+    def cage(self, number: int) -> Cage | LinearSum:
         """Return the cage of a number."""
-        return cast(Cage, self.rules[number])
+        return cast("Cage | LinearSum", self.rules[number])
 
     def houses_among(self, numbers: Iterable[int]) -> tuple[int, ...]:
         """Return those of some rules that are houses."""
         return tuple([number for number in numbers if number < len(self.houses)])
 
     def cages_among(self, numbers: Iterable[int]) -> tuple[int, ...]:
-        """Return those of some rules that are cages."""
-        return tuple([number for number in numbers if number in self.cage_numbers])
+        """Return those of some rules that are cages with a total."""
+        return tuple([number for number in numbers if number in self.summed])
 
     def link(self, one: int, other: int) -> tuple[int, ...]:
         """Return the premise that two cells differ, a house or else another rule that holds both; or none."""
@@ -156,8 +161,10 @@ def layout_of(puzzle: Puzzle) -> Layout:
     sees = list(house_sees)
     rules = puzzle.premises
     masks = [*house_masks, *(mask_of(rule.cells) for rule in rules[len(houses) :])]
-    cage_numbers = range(len(houses), len(houses) + len(puzzle.cages))
-    apart_numbers = range(len(houses), sum(type(rule) in (House, Cage, Different) for rule in rules))
+    first = len(houses) + len(puzzle.repeating_cages)
+    cage_numbers, summed = (range(start, first + len(puzzle.cages)) for start in (first, len(houses)))
+    apart = sum(type(rule) in (House, Cage, Different) for rule in rules)
+    apart_numbers = range(first, first + apart - len(houses))
     for number in apart_numbers:
         for cell in bits(masks[number]):
             apart_of[cell] += (number,)
@@ -170,9 +177,11 @@ def layout_of(puzzle: Puzzle) -> Layout:
         houses=houses,
         house_masks=house_masks,
         cage_numbers=cage_numbers,
+        summed=summed,
         cage_masks=tuple((number, masks[number]) for number in cage_numbers),
+        summed_masks=tuple((number, masks[number]) for number in summed),
         all_houses=(1 << len(house_masks)) - 1,
-        all_different=(1 << apart_numbers.stop) - 1,
+        all_different=(1 << apart_numbers.stop) - 1 ^ mask_of(range(len(houses), first)),
         houses_of=houses_of,
         cages_of=tuple([tuple([n for n in numbers if n in cage_numbers]) for numbers in apart_of]),
         apart_of=tuple(apart_of),
@@ -270,9 +279,16 @@ class Board:
                 yield index
 
     def fresh_cages(self) -> Iterator[int]:
-        """Yield the cages in which something changed, in order."""
+        """Yield the cages of different digits in which something changed, in order."""
         fresh = self.fresh
         for number, mask in self.layout.cage_masks:
+            if mask & fresh:
+                yield number
+
+    def fresh_sums(self) -> Iterator[int]:
+        """Yield the cages in which something changed, those that may repeat digits too, in order."""
+        fresh = self.fresh
+        for number, mask in self.layout.summed_masks:
             if mask & fresh:
                 yield number
 
@@ -355,7 +371,7 @@ class Board:
             or any(
                 not mask & ~self.placed
                 and sum(candidates[cell].bit_length() - 1 for cell in bits(mask)) != layout.cage(number).total
-                for number, mask in layout.cage_masks
+                for number, mask in layout.summed_masks
             )
             or any(
                 not layout.masks[number] & ~self.placed and not layout.rules[number].holds(self.filling)

@@ -268,13 +268,13 @@ def _choices(group: _Group, kind: SumKind, known: int) -> Iterator[InnieOutieSum
 @lru_cache(maxsize=8)
 def _full_cages(layout: Layout, placed: int) -> tuple[int, ...]:
     """Return the cells of each cage that has all its digits."""
-    return tuple([mask for _, mask in layout.cage_masks if not mask & ~placed])
+    return tuple([mask for _, mask in layout.summed_masks if not mask & ~placed])
 
 
 @lru_cache(maxsize=4 * HOUSES_AT_MOST)
 def _groups(layout: Layout, count: int) -> tuple[_Group, ...]:
     """Return the groups of so many linked houses; of several houses, those that few enough cages straddle."""
-    if not layout.cage_numbers or any(len(cages) > 1 for cages in layout.cages_of):
+    if not layout.summed or _overlapping(layout):
         return ()  # where cages overlap, their totals cannot be taken away
     found = []
     numbers = {house: number for number, house in enumerate(layout.houses)}
@@ -286,9 +286,19 @@ def _groups(layout: Layout, count: int) -> tuple[_Group, ...]:
     return tuple(found)
 
 
+def _overlapping(layout: Layout) -> bool:
+    seen = 0
+    for _, mask in layout.summed_masks:
+        if seen & mask:
+            return True
+        seen |= mask
+    return False
+
+
 def _touching(layout: Layout, house: int) -> int:
     """Return the mask of the cages that have a cell in a house."""
-    return mask_of({cage for cell in layout.houses[house].cells for cage in layout.cages_of[cell]})
+    cells = layout.house_masks[house]
+    return mask_of(cage for cage, mask in layout.summed_masks if mask & cells)
 
 
 def _linked(layout: Layout, houses: list[int], count: int) -> list[int]:
@@ -296,7 +306,7 @@ def _linked(layout: Layout, houses: list[int], count: int) -> list[int]:
     around_of = [0] * len(houses)
     if count > 1:
         place_of = {cell: place for place, house in enumerate(houses) for cell in layout.houses[house].cells}
-        for cage in layout.cage_numbers:
+        for cage in layout.summed:
             touched = {place_of[cell] for cell in layout.rules[cage].cells if cell in place_of}
             for place in touched:
                 around_of[place] |= mask_of(touched)

@@ -38,7 +38,7 @@ def find_last_cells_of_cages(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution: the digits of a cage add up to its total.
+    Sound in every solution: the digits of a cage add up to its total, whether they may repeat or not.
 
     Examples
     --------
@@ -48,7 +48,7 @@ def find_last_cells_of_cages(board: Board) -> Iterator[Step]:
     >>> step.places
     ((1, 3),)
     """
-    for cage in board.fresh_cages():
+    for cage in board.fresh_sums():
         empty = board.layout.masks[cage] & ~board.placed
         if not empty or empty & (empty - 1):
             continue

@@ -80,7 +80,7 @@ def find_cut_sums(board: Board) -> Iterator[Step]:
 
 def _known(board: Board) -> list[_Known]:
     found = []
-    for cage, mask in board.layout.cage_masks:
+    for cage, mask in board.layout.summed_masks:
         left = mask & ~board.placed
         if left & (left - 1):
             found.append(_Known(left, 0, rest_of_cage(board, cage)[1], mask, cage))

@@ -11,7 +11,8 @@ from grader.board.board import Board, Layout, bits, mask_of
 from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.assignments import differing
-from grader.reasoning.rule_of_45 import InnieOutieSum, SumKind, fresh_sums
+from grader.reasoning.repeating_sums import repeating_cages
+from grader.reasoning.rule_of_45 import LEFT_AT_MOST, InnieOutieSum, SumKind, fresh_sums
 
 __all__ = ["SUM_BOUNDS"]
 
@@ -27,14 +28,14 @@ def find_sum_bounds(board: Board) -> Iterator[Step]:
     Yields
     ------
     Step
-        In the order of the sums: single houses, then groups.
+        In the order of the sums: single houses, then groups, then cages in which digits may repeat.
 
     Notes
     -----
-    Sound in every solution: the sum follows by the rule of 45. At the least and at the most, each cell has
-    its smallest or largest candidate. Cells on one side that all see each other, and no other cell of the sum
-    on that side, hold different digits, which raises the least and lowers the most. Smaller sums are worked
-    out in full, as derived sums of two to four cells.
+    Sound in every solution: the sum follows by the rule of 45, or is that of a cage. At the least and at the
+    most, each cell has its smallest or largest candidate. Cells on one side that all see each other, and no
+    other cell of the sum on that side, hold different digits, which raises the least and lowers the most.
+    Smaller sums are worked out in full, as derived sums of two to four cells.
 
     Examples
     --------
@@ -45,6 +46,8 @@ def find_sum_bounds(board: Board) -> Iterator[Step]:
     ((4, 5, 6, 7, 8), [7, 8, 9])
     """
     for left in fresh_sums(board, SumKind.MORE):
+        yield from _bounded(board, left)
+    for left in repeating_cages(board, range(LEFT_AT_MOST + 1, board.layout.grid.cell_count)):
         yield from _bounded(board, left)
 
 

@@ -54,8 +54,11 @@ def sum_in_words(derived: DerivedSum, layout: Layout, board: Board | None = None
     >>> sum_in_words(step.sums[0], board.layout, board)
     'row 1 adds up to 45; the cages that cover it make 12+18+16 = 46, with r2c9 the one cell outside'
     """
-    sides = _Sides.of(derived, layout, board)
     houses, cages = layout.houses_among(derived.rules), layout.cages_among(derived.rules)
+    if not houses:
+        said = {"cage": cage_in_words(cages[0], layout), "left": what_is_left(derived, layout, board)}
+        return wording.SUM_OF_REPEATING_CAGE.format_map(said)
+    sides = _Sides.of(derived, layout, board)
     one = len(houses) == 1
     template = wording.SUM_WHOLE + (wording.SUM_CAGES[sides.cover][len(cages) == 1] if cages else "")
     return (template + sides.template).format(

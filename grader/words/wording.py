@@ -127,6 +127,7 @@ __all__ = [
     "SUM_LEAVES_OUTSIDE",
     "SUM_OFF_INSIDE",
     "SUM_OFF_OUTSIDE",
+    "SUM_OF_REPEATING_CAGE",
     "SUM_OUTIE",
     "SUM_OUTIES",
     "SUM_TOO_MUCH",
@@ -201,6 +202,7 @@ EVIDENCE: Mapping[str, str] = {
     "naked-triple": "{cells} take {digits} of {house} between them",
     "hidden-triple": "in {house}, {digits} fit only in {cells}",
     "cage-arrangements": "going through all that {rest_of_cage} can be, {never}.",
+    "repeating-cage": "going through all that {rest_of_cage} can be, the same digit twice or not, {never}.",
     "mark-chain": "{clue_said}.",
     "few-clue-ways": "{clue_said}",
     "sandwich-filling": "{clue_said}",
@@ -505,6 +507,7 @@ DEAD_ENDS: Mapping[str, str] = {
 
 # The rule of 45. Known digits are told where there are any.
 
+SUM_OF_REPEATING_CAGE = "digits may repeat in {cage}; {left}"
 SUM_WHOLE = "{houses} {add} up to {whole}"
 SUM_CAGES: Mapping[str, tuple[str, str]] = {
     "inside": ("; the cages inside make {cages}", "; the cage inside makes {cages}"),

@@ -11,8 +11,10 @@ from verifier.files.fields.lookalikes import DISTINCT_LETTERS
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.different import Different
 from verifier.puzzle.rules.given import Given
 from verifier.puzzle.rules.house import House
+from verifier.puzzle.rules.linear_sum import LinearSum
 from verifier.puzzle.rules.marks.greater import Greater
 
 __all__ = ["Totals", "as_json", "as_line", "as_list", "as_map", "cage_marks", "rows_of"]
@@ -25,7 +27,7 @@ Totals = Literal["by mark", "in a row", "left out"]
 
 
 def as_map(puzzle: Puzzle, totals: Totals = "by mark") -> str:
-    """Return a puzzle in YAML, its cages as a map of marks.
+    """Return a puzzle in YAML, its cages as a map of marks; as a list where a map cannot say them.
 
     Examples
     --------
@@ -43,7 +45,9 @@ def as_map(puzzle: Puzzle, totals: Totals = "by mark") -> str:
     <BLANKLINE>
     """
     lines = _heading(puzzle)
-    if puzzle.cages:
+    if len(puzzle.all_cages) > len(puzzle.cages):
+        lines += _listed(puzzle)
+    elif puzzle.cages:
         marks = cage_marks(puzzle.cages)
         words = ["."] * puzzle.grid.cell_count
         for mark, cage in zip(marks, puzzle.cages, strict=True):
@@ -65,11 +69,17 @@ def _totals(cages: Sequence[Cage], marks: Sequence[str], totals: Totals) -> list
 
 def as_list(puzzle: Puzzle) -> str:
     """Return a puzzle in YAML, its cages as a list."""
-    lines = [*_heading(puzzle), "cages:"]
-    for cage in puzzle.cages:
+    return "\n".join([*_heading(puzzle), *_listed(puzzle), *_digits(puzzle), ""])
+
+
+def _listed(puzzle: Puzzle) -> list[str]:
+    lines = ["cages:"]
+    for cage in puzzle.all_cages:
+        facts = [] if isinstance(cage, Different) else [f"total: {cage.figure}"]
+        facts += ["repeats: yes"] if isinstance(cage, LinearSum) else []
         cells = ", ".join(puzzle.grid.cell_name(cell) for cell in cage.cells)
-        lines += _folded(f"  - {{total: {cage.total}, cells: [{cells}]}}", indent=" " * 6)
-    return "\n".join([*lines, *_digits(puzzle), ""])
+        lines += _folded(f"  - {{{', '.join([*facts, f'cells: [{cells}]'])}}}", indent=" " * 6)
+    return lines
 
 
 def as_run_map(puzzle: Puzzle) -> str:
@@ -157,7 +167,8 @@ def _clues(puzzle: Puzzle) -> list[str]:
         lines += _drawn(key, puzzle.grid, words) if houses else []
     if set(puzzle.grid.diagonals) <= set(puzzle.houses):
         lines.append("diagonals: yes")
-    records = [rule.record(puzzle.grid) for rule in puzzle.rules if type(rule) not in (House, Cage, Given)]
+    clues = [rule for rule in puzzle.rules if not rule.is_cage]
+    records = [rule.record(puzzle.grid) for rule in clues if type(rule) not in (House, Given)]
     lines += [f"{key}: {record[key]}" for record in records for key in record if key != Greater.word]
     signs = [record[Greater.word] for record in records if Greater.word in record]
     return [*lines, *(["clues:"] if signs else []), *(f"  - {{greater: {cells}}}" for cells in signs)]

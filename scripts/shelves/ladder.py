@@ -8,6 +8,7 @@ from typing import NamedTuple
 from scripts.setting.broken import with_givens
 from scripts.setting.classics import draw_classic
 from scripts.setting.killers import Draft, draw_killer
+from scripts.setting.repeating import draw_repeating
 from scripts.setting.shelf import ShelfFile, single
 from scripts.shelves.sound import MIXED, NINE, WIDE, slug, titled
 from verifier.puzzle.grid import Filling, Grid
@@ -48,6 +49,11 @@ def _loose(seed: int) -> Drawn:
 def _wide(seed: int) -> Drawn:
     """Draw a killer with larger cages."""
     return draw_killer(NINE, Draft(seed, WIDE, 0.3, 6))
+
+
+def _repeating(seed: int) -> Drawn:
+    """Draw a killer in some of whose cages digits may repeat, while others have no total."""
+    return draw_repeating(NINE, seed, untold=0.15)
 
 
 def _small(seed: int) -> Drawn:
@@ -116,6 +122,7 @@ RUNGS = (
     Rung("Few ways in", "Tamsin", _killer, 8, "r4c5"),
     Rung("Only berth", "Jory", _killer, 29, "r7c6"),
     Rung("Spring and neap", "Otis", _killer, 47, "r2c6 r7c2 r9c8 r6c8 r9c1"),
+    Rung("Second helping", "Wren", _repeating, 29),
 )
 
 

@@ -137,8 +137,20 @@ FAULTS: tuple[tuple[str, str, str, str | bytes], ...] = (
     (
         "cells-unlisted.yaml",
         "cells-shape",
-        "a cell for a list",
-        _HEAD + _LIST + "  - {total: 4, cells: r2c1}\n",
+        "keys for a list",
+        _HEAD + _LIST + "  - {total: 4, cells: {r2c1: r2c2}}\n",
+    ),
+    (
+        "blank-label.yaml",
+        "cage-total-missing",
+        "'total' with nothing after it",
+        _HEAD + _LIST + "  - {total: , cells: [r2c1, r3c1]}\n",
+    ),
+    (
+        "anything-goes.yaml",
+        "repeats-without-total",
+        "'repeats: yes' without a total",
+        _HEAD + _LIST + "  - {repeats: yes, cells: [r2c1, r3c1]}\n",
     ),
     ("empty-cage.yaml", "empty-cage", "a cage without cells", _HEAD + _LIST + "  - {total: 5, cells: []}\n"),
     (

@@ -1,4 +1,4 @@
-"""A rule of a class that no table of the diagnosis knows: it is named, written down, and can be put right."""
+"""A rule as if no table of the diagnosis knew its class: it is named, written down, and can be put right."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ import pytest
 from tests.diagnosis.puzzles import sound
 from verifier.diagnosis.clues import clues_of, facts_of, rules_named
 from verifier.diagnosis.diagnose import diagnose
-from verifier.diagnosis.repairs import readings
+from verifier.diagnosis.repairs import changes, readings
 from verifier.diagnosis.repairs.changes import RuleChange, changed
 from verifier.diagnosis.repairs.readings import fitted, others
 from verifier.puzzle.grid import Filling
@@ -28,6 +28,20 @@ RIGHT = fits(LinearSum(((0, 1), (5, 1)), 0), SOLUTION)
 WRONG = replace(RIGHT, total=RIGHT.total + 1)
 
 
+@pytest.fixture(autouse=True)
+def no_table_knows_it(monkeypatch: pytest.MonkeyPatch) -> None:
+    for module, name in (
+        (readings, "FITTED"),
+        (readings, "OTHERS"),
+        (changes, "_SAID"),
+        (changes, "_RECORDS"),
+        (changes, "_SLIPS"),
+    ):
+        table = {sort: said for sort, said in getattr(module, name).items() if sort is not LinearSum}
+        monkeypatch.setattr(module, name, table)
+    monkeypatch.setattr(readings, "_NEVER_LEFT_OUT", frozenset())
+
+
 @pytest.fixture
 def broken() -> Puzzle:
     return MEANT.changed(come=[WRONG])
@@ -36,18 +50,19 @@ def broken() -> Puzzle:
 def test_it_is_the_setters_and_goes_by_what_it_says_of_itself(broken: Puzzle) -> None:
     assert WRONG in clues_of(broken)
     assert not set(clues_of(broken)) & set(broken.houses)
-    assert rules_named(GRID, [WRONG, GRID.houses[0]]) == "row 1; the sum of 5 over r1c1 and r2c2"
+    assert rules_named(GRID, [WRONG, GRID.houses[0]]) == "row 1; the cage of 5 with repeats in r1c1 and r2c2"
     assert facts_of(GRID, [WRONG, WRONG]) == {"rules": [WRONG.record(GRID)] * 2}
 
 
 @pytest.mark.parametrize(
     ("change", "says", "record"),
     [
-        (RuleChange(None, RIGHT), "Add the sum of 4 over r1c1 and r2c2.", (None, RIGHT)),
-        (RuleChange(WRONG, None), "Take out the sum of 5 over r1c1 and r2c2.", (WRONG, None)),
+        (RuleChange(None, RIGHT), "Add the cage of 4 with repeats in r1c1 and r2c2.", (None, RIGHT)),
+        (RuleChange(WRONG, None), "Take out the cage of 5 with repeats in r1c1 and r2c2.", (WRONG, None)),
         (
             RuleChange(WRONG, RIGHT),
-            "Change the sum of 5 over r1c1 and r2c2 to the sum of 4 over r1c1 and r2c2.",
+            "Change the cage of 5 with repeats in r1c1 and r2c2 "
+            "to the cage of 4 with repeats in r1c1 and r2c2.",
             (WRONG, RIGHT),
         ),
     ],
@@ -75,6 +90,6 @@ def test_with_one_line_in_the_table_its_other_readings_are_tried(
     assert others(WRONG, GRID) == [replace(WRONG, total=total) for total in (2, 3, 4, 6, 7, 8)]
     found = diagnose(broken, seconds=5)
     assert [mend.changes for mend in found.mends] == [
+        (RuleChange(WRONG, None),),  # first, for it leaves no cage in pieces
         (RuleChange(WRONG, RIGHT),),
-        (RuleChange(WRONG, None),),
     ]

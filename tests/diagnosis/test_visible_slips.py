@@ -78,7 +78,7 @@ def test_a_cage_in_pieces_is_named_and_split_and_the_missing_total_is_found() ->
     (change,) = found.mends[0].changes
     assert isinstance(change, CageChange)
     assert (change.old, {cage.cells for cage in change.new}) == ((both,), set(rules))
-    assert both.total in {cage.total for cage in change.new}
+    assert both.figure in {cage.total for cage in change.new}
 
 
 def test_a_split_is_one_change_with_the_cages_before_and_after() -> None:

@@ -371,6 +371,18 @@ STEPS: dict[str, tuple[str, dict[int, int], Step]] = {
             digits=2,
         ),
     ),
+    "repeating_cages": (
+        "helpings",
+        {0: 30, 1: 30, 8: 30},
+        Step(
+            technique="repeating-cage",
+            removes=((0, 26), (1, 28), (8, 28)),
+            rules=(0, 4, 12),
+            looks=(0, 1, 8),
+            focus=(0, 1, 8),
+            digits=6,
+        ),
+    ),
     "signs": (
         "signs",
         {4: 30, 8: 30},

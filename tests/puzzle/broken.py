@@ -113,8 +113,6 @@ BROKEN: dict[str, list[str | bytes]] = {
         "puzzle: killer\n" + CAGES + TOTALS,
         "puzzle: classic\ngrid:\n",
         HEAD + CAGES,
-        _LIST.replace("total: 3, ", ""),
-        _AS_LIST.replace("total: 3, cells: [r4c3", "cells: [r4c3"),
         _LIST.replace(", cells: [r1c1, r1c2]", ""),
     ],
     "repeated-key": [
@@ -208,7 +206,12 @@ BROKEN: dict[str, list[str | bytes]] = {
     ],
     "total-without-cells": [_WHOLE.replace("h: 3", "h: 3, i: 5")],
     "cage-shape": [_LIST + "  - [r2c1, r2c2]\n", _LIST + "  - 15\n"],
-    "cells-shape": [_LIST + "  - {total: 3, cells: r2c1}\n"],
+    "cage-total-missing": [
+        _LIST.replace("total: 3, ", "total: , "),
+        _AS_LIST.replace("total: 3, cells: [r4c3", "total: , cells: [r4c3"),
+    ],
+    "repeats-without-total": [_LIST.replace("total: 3, ", "repeats: yes, ")],
+    "cells-shape": [_LIST + "  - {total: 3, cells: {r2c1: r2c2}}\n"],
     "empty-cage": [_LISTED + "  - {total: 3, cells: []}\n", _LIST + "  - {total: 3, cells: []}\n"],
     "cell-shape": [_LIST + "  - {total: 3, cells: [[2, 1], [2, 2]]}\n"],
     "cell-name": [
@@ -237,7 +240,7 @@ BROKEN: dict[str, list[str | bytes]] = {
     "diagonals": [_CLASSIC + "diagonals: both\n", _CLASSIC + "diagonals: risng\n"],
     "pieces-shape": [_CLASSIC + "no_repeats: {knight: yes}\n"],
     "piece": [_CLASSIC + "no_repeats: [knight, kings]\n", _CLASSIC + "no_repeats: yes\n"],
-    "yes-or-no": [_CLASSIC + "not_consecutive: true\n"],
+    "yes-or-no": [_CLASSIC + "not_consecutive: true\n", _LIST.replace("total: 3,", "total: 3, repeats: 2,")],
     "clues-shape": [_CLASSIC + "clues: r1c1 > r1c2\n", _CLASSIC + "clues: {greater: r1c1 r1c2}\n"],
     "clue-shape": [_CLASSIC + "clues: [r1c1 r1c2]\n", _CLASSIC + "clues:\n  - [r1c1, r1c2]\n  - {}\n"],
     "clue-name": [

@@ -73,10 +73,10 @@ SHAPES: dict[str, Callable[[], Puzzle]] = {
         houses=(House("row", 1, (0, 1, 2)), House("row", 2, (3, 4, 5)), House("column", 1, (0, 3))),
     ),
     "cells that differ without a house": lambda: solved_by(
-        make_puzzle("classic", NO_BOXES, houses=lines(4)), Different((0, 5, 10)), Different((3, 6))
+        make_puzzle("killer", NO_BOXES, houses=lines(4)), Different((0, 5, 10)), Different((3, 6))
     ),
     "a cage that repeats": lambda: solved_by(
-        make_puzzle("classic", FOUR), LinearSum(((1, 1), (4, 1), (6, 1), (9, 1)), 6)
+        make_puzzle("killer", FOUR), LinearSum(((1, 1), (4, 1), (6, 1), (9, 1)), 6)
     ),
     "a weighted sum": lambda: solved_by(make_puzzle("classic", FOUR), LinearSum(((0, 2), (5, -1)), 0)),
     "a cell in two cages": lambda: make_puzzle(

@@ -15,6 +15,7 @@ from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.given import Given
 from verifier.puzzle.rules.house import House, by_kind
+from verifier.puzzle.rules.linear_sum import LinearSum
 from verifier.puzzle.rules.rule import Rule
 
 __all__ = ["cage_name", "cages_named", "cells_named", "clues_of", "facts_of", "houses_named", "rules_named"]
@@ -35,12 +36,12 @@ def cells_named(grid: Grid, cells: Iterable[int]) -> str:
     return listed((grid.cell_name(cell) for cell in cells), most=_MOST_NAMED)
 
 
-def cage_name(grid: Grid, cage: Cage) -> str:
+def cage_name(grid: Grid, cage: Cage | LinearSum) -> str:
     """Return what people call a cage: its total and its first cell."""
     return f"{cage.total} at {grid.cell_name(cage.cells[0])}"
 
 
-def cages_named(grid: Grid, cages: Sequence[Cage]) -> str:
+def cages_named(grid: Grid, cages: Sequence[Cage | LinearSum]) -> str:
     """Return several cages as one says them.
 
     Examples

@@ -21,6 +21,7 @@ class Stage(Enum):
     SEEN = "cages in pieces and forgotten marks"
     CONFLICT = "what contradicts what"
     VALUES = "other totals and givens"
+    SORTS = "repeats and totals that were forgotten"
     EXCHANGES = "totals that changed places"
     MOVES = "cells in the wrong cage"
     CELLS = "cells that changed places"
@@ -86,4 +87,6 @@ def _is_to_the_point(look: Stage, puzzle: Puzzle) -> bool:
         return puzzle.solution is not None
     if puzzle.kind == KAKURO and look in _NOT_OF_RUNS:
         return False
+    if look is Stage.SORTS:
+        return len(puzzle.all_cages) > len(puzzle.cages)
     return bool(puzzle.cages) or look not in _OF_CAGES

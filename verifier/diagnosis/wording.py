@@ -16,6 +16,7 @@ from verifier.puzzle.printable import counted, listed, printable
 from verifier.puzzle.puzzle import rules_of
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.given import Given
+from verifier.puzzle.rules.linear_sum import LinearSum
 from verifier.puzzle.rules.rule import Rule
 
 __all__: list[str] = []
@@ -147,7 +148,7 @@ def nothing_left(evidence: str, grid: Grid, cell: int) -> str:
     return f"{evidence}: no digit is left for {grid.cell_name(cell)}."
 
 
-def no_combination(grid: Grid, cage: Cage) -> str:
+def no_combination(grid: Grid, cage: Cage | LinearSum) -> str:
     """Say how a refutation ends at a cage."""
     return f"No combination of {cages_named(grid, [cage])} is left."
 
@@ -157,11 +158,12 @@ def suspects(grid: Grid, rules: Sequence[Rule]) -> str:
     return f"If only one thing is wrong, it is {listed((rules_named(grid, [rule]) for rule in rules), 'or')}."
 
 
-def in_pieces(grid: Grid, cage: Cage, pieces: Sequence[Sequence[int]]) -> str:
+def in_pieces(grid: Grid, cage: Rule, pieces: Sequence[Sequence[int]]) -> str:
     """Say that a cage lies in pieces, and what may have happened."""
+    named = f"the cage of {cage_name(grid, cage)}" if isinstance(cage, Cage) else cage.called(grid)
     told = "; ".join(cells_named(grid, piece) for piece in pieces[:_MOST_CAGES])
     return (
-        f"The cage of {cage_name(grid, cage)} lies in {counted(len(pieces), 'piece')}: {told}. Were several "
+        f"{_capital(named)} lies in {counted(len(pieces), 'piece')}: {told}. Were several "
         "cages meant, or does a cell bear the wrong mark?"
     )
 

@@ -8,7 +8,6 @@ from verifier.puzzle.breaches import Breach
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.printable import listed
 from verifier.puzzle.puzzle import Puzzle
-from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.given import Given
 from verifier.puzzle.rules.house import House
 from verifier.puzzle.tally import Stop
@@ -50,7 +49,7 @@ def solutions_in_words(count: int, *, complete: bool = True) -> str:
 def several(puzzle: Puzzle, count: int, swing: Sequence[int], *, complete: bool) -> str:
     """Say that there are several solutions, where they differ, and what the setter can do."""
     more = "" if complete else " Other solutions may differ elsewhere too."
-    cages = ", or change the cages that hold them," if puzzle.cages else ""
+    cages = ", or change the cages that hold them," if puzzle.all_cages else ""
     return (
         f"The puzzle has {solutions_in_words(count, complete=complete)}. The solutions found differ in "
         f"{cells_in_words(puzzle.grid, swing)}.{more} Add a given in one of these cells{cages} so that only "
@@ -60,7 +59,7 @@ def several(puzzle: Puzzle, count: int, swing: Sequence[int], *, complete: bool)
 
 def none_at_all(puzzle: Puzzle) -> str:
     """Say that there is no solution, and what the setter can do."""
-    caged = ("the totals", "the cages") if puzzle.cages else ()
+    caged = ("the totals", "the cages") if puzzle.all_cages else ()
     compared = listed([*caged, *["the clues"] * _has_clues(puzzle), "the givens"])
     return (
         f"The puzzle has no solution: no filling obeys {_rules_of(puzzle)}. Compare {compared} with the "
@@ -71,7 +70,7 @@ def none_at_all(puzzle: Puzzle) -> str:
 def _rules_of(puzzle: Puzzle) -> str:
     parts = [
         *["house"] * bool(puzzle.houses),
-        *["cage"] * bool(puzzle.cages),
+        *["cage"] * bool(puzzle.all_cages),
         *["clue"] * _has_clues(puzzle),
         "given",
     ]
@@ -80,7 +79,7 @@ def _rules_of(puzzle: Puzzle) -> str:
 
 def _has_clues(puzzle: Puzzle) -> bool:
     """Whether it has rules that a sentence cannot do without: others than houses, cages and givens."""
-    return any(type(rule) not in (House, Cage, Given) for rule in puzzle.rules)
+    return any(type(rule) not in (House, Given) and not rule.is_cage for rule in puzzle.rules)
 
 
 ONE_SOLUTION = "The puzzle has exactly one solution."

@@ -31,7 +31,7 @@ __all__ = [
     "read_text",
 ]
 
-READER_VERSION = 4
+READER_VERSION = 5
 """Goes up when the reader takes what it refused before, or reads anything in another way: a ledger then has
 judged anew what an older reader read."""
 

@@ -97,8 +97,7 @@ def read_record(node: Node, default_id: str, limits: Limits, report: FaultReport
     return make_puzzle(
         kind,
         grid,
-        cages=drawn.cages,
-        clues=clues,
+        clues=[*drawn.cages, *clues],
         givens=digits,
         credits=credits,
         solution=filling,

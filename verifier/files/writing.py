@@ -20,6 +20,7 @@ from verifier.puzzle.puzzle import KAKURO, Puzzle
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.given import Given
 from verifier.puzzle.rules.house import House
+from verifier.puzzle.rules.rule import Rule
 
 __all__ = ["write_puzzle"]
 
@@ -66,10 +67,12 @@ def write_puzzle(puzzle: Puzzle) -> str:
     """
     if puzzle.kind == KAKURO:
         return "".join((*_head(puzzle), *kakuro_lines(puzzle), *_solution(puzzle)))
-    known = {House.word, Cage.word, Given.word, *WHOLE_GRID, *CLUES}
-    others = sorted({rule.word for rule in puzzle.rules if rule.word not in known})
+    known = {House.word, Given.word, *WHOLE_GRID, *CLUES}
+    others = sorted({rule.word for rule in puzzle.rules if rule.word not in known and not rule.is_cage})
     if others:
         raise ValueError(f"no file can say these rules yet: {', '.join(others)}")
+    if puzzle.all_cages and puzzle.kind == "classic":
+        raise ValueError("no file can say cages in a classic")
     grid = puzzle.grid
     if grid.blocked or grid.rows != grid.columns or grid.rows != grid.digits:
         raise ValueError(f"no file can say a grid of {grid.name} with blocked cells or such digits yet")
@@ -103,7 +106,9 @@ def _head(puzzle: Puzzle) -> Iterator[str]:
 def _lines(puzzle: Puzzle) -> Iterator[str]:
     grid = puzzle.grid
     yield from _houses(puzzle)
-    if puzzle.cages:
+    if len(puzzle.all_cages) > len(puzzle.cages):
+        yield from _cage_list(puzzle.all_cages, grid)
+    elif puzzle.cages:
         marks = _marks(len(puzzle.cages))
         yield _cage_map(puzzle.cages, marks, grid)
         yield _totals(puzzle.cages, marks)
@@ -175,6 +180,18 @@ def _cage_map(cages: tuple[Cage, ...], marks: list[str], grid: Grid) -> str:
             raise ValueError(f"cages overlap in {grid.cell_names(c for c in cage.cells if c in mark_of)}")
         mark_of.update(dict.fromkeys(cage.cells, mark))
     return draw_map("cages", grid, lambda cell: mark_of.get(cell, NO_CAGE))
+
+
+def _cage_list(cages: tuple[Rule, ...], grid: Grid) -> Iterator[str]:
+    """Yield cages of which some have no total or may repeat digits: a map says neither."""
+    cells = [cell for cage in cages for cell in cage.cells]
+    if len(set(cells)) < len(cells):
+        raise ValueError(f"cages overlap in {grid.cell_names(c for c in set(cells) if cells.count(c) > 1)}")
+    yield "cages:\n"
+    for cage in cages:
+        parts = {key: value for key, value in cage.record(grid).items() if key != "cells"}
+        facts = "".join(f"{key}: {value}, " for key, value in parts.items())
+        yield f"  - {{{facts}cells: [{', '.join(map(grid.cell_name, cage.cells))}]}}\n"
 
 
 def _totals(cages: tuple[Cage, ...], marks: list[str]) -> str:

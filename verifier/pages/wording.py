@@ -135,7 +135,7 @@ def page_title(title: str, number: int, pages: int) -> str:
 
 def grid_label(puzzle: Puzzle, filled: int) -> str:
     """Say in place of a picture what is in it."""
-    cages = f", {counted(len(puzzle.cages), 'cage')}" if puzzle.cages else ""
+    cages = f", {counted(len(puzzle.all_cages), 'cage')}" if puzzle.all_cages else ""
     clues = sum(rule.word in SIGNS for rule in puzzle.rules)
     cages += f", {counted(clues, 'clue')}" if clues else ""
     return f"Grid {puzzle.grid.name}{cages}, {filled} of {len(puzzle.grid.cells)} cells filled"

@@ -6,7 +6,7 @@ alone. The sentences stand in `verifier.puzzle.wording`.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 
 from verifier.puzzle.checks import Check
 from verifier.puzzle.claim import solution_check
@@ -16,6 +16,8 @@ from verifier.puzzle.printable import counted, listed
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.house import House, disjoint_kinds
+from verifier.puzzle.rules.linear_sum import LinearSum
+from verifier.puzzle.rules.rule import Rule
 from verifier.puzzle.run_checks import run_sum_checks
 from verifier.puzzle.totals import possible_totals, spans
 from verifier.puzzle.wording import FAILED, PASSED
@@ -74,26 +76,27 @@ def _outcome(code: str, failures: Iterable[str], **facts: str) -> Iterator[Check
 
 def _cage_sizes(puzzle: Puzzle) -> Iterator[Check]:
     digits = puzzle.grid.digits
-    if puzzle.cages:
+    cages = [cage for cage in puzzle.all_cages if cage not in puzzle.repeating_cages]
+    if cages:
         yield from _outcome(
             "cage-size",
             (
                 _failure("cage-size", puzzle.grid, cage.cells, size=len(cage.cells), digits=digits)
-                for cage in puzzle.cages
+                for cage in cages
                 if len(cage.cells) > digits
             ),
         )
 
 
 def _cage_totals(puzzle: Puzzle) -> Iterator[Check]:
-    if puzzle.cages:
+    if puzzle.cages_with_total:
         yield from _outcome("cage-total", _impossible_totals(puzzle))
 
 
 def _impossible_totals(puzzle: Puzzle) -> Iterator[str]:
-    for cage in puzzle.cages:
+    for cage in puzzle.cages_with_total:
         size = len(cage.cells)
-        if size <= puzzle.grid.digits and cage.total not in (possible := _range_of(cage, puzzle.grid)):
+        if (possible := _range_of(cage, puzzle.grid)) and cage.total not in possible:
             yield _failure(
                 "cage-total",
                 puzzle.grid,
@@ -104,22 +107,24 @@ def _impossible_totals(puzzle: Puzzle) -> Iterator[str]:
             )
 
 
-def _range_of(cage: Cage, grid: Grid) -> range:
-    """Return the totals that the cells of a cage can make; empty for more cells than digits."""
+def _range_of(cage: Cage | LinearSum, grid: Grid) -> range:
+    """Return the totals that the cells of a cage can make; empty for more cells than digits that differ."""
     size = len(cage.cells)
+    if isinstance(cage, LinearSum):
+        return range(size, size * grid.digits + 1)
     return range(size * (size + 1) // 2, size * (2 * grid.digits + 1 - size) // 2 + 1)
 
 
 def _sums_of_houses(puzzle: Puzzle) -> Iterator[Check]:
     """Yield the checks of cages that cover a house, or the whole grid, exactly."""
-    in_cages = sum(len(cage.cells) for cage in puzzle.cages)
-    if len({cell for cage in puzzle.cages for cell in cage.cells}) != in_cages:
+    in_cages = sum(len(cage.cells) for cage in puzzle.cages_with_total)
+    if len({cell for cage in puzzle.cages_with_total for cell in cage.cells}) != in_cages:
         return  # where cages overlap, their totals cannot be added up
     grid = puzzle.grid
     whole = [kind for kind in disjoint_kinds(puzzle.full_houses) if _size(kind) == len(grid.cells)]
     if in_cages == len(grid.cells) and whole:
         wanted = len(whole[0]) * grid.house_total
-        made = sum(cage.total for cage in puzzle.cages)
+        made = sum(cage.total for cage in puzzle.cages_with_total)
         failed = [] if made == wanted else [_missed("full-sum", wanted, made)]
         yield from _outcome("full-sum", failed, wanted=str(wanted))
     covered = list(_covered_houses(puzzle))
@@ -136,15 +141,15 @@ def _size(houses: tuple[House, ...]) -> int:
     return sum(len(house.cells) for house in houses)
 
 
-def _covered_houses(puzzle: Puzzle) -> Iterator[tuple[House, list[Cage]]]:
+def _covered_houses(puzzle: Puzzle) -> Iterator[tuple[House, list[Cage | LinearSum]]]:
     """Yield the houses that hold every digit and consist of two or more whole cages, with these cages."""
     houses = puzzle.full_houses
     houses_of = [0] * puzzle.grid.cell_count  # of each cell, its houses, as bits
     for bit, house in enumerate(houses):
         for cell in house.cells:
             houses_of[cell] |= 1 << bit
-    inside: list[list[Cage]] = [[] for _ in houses]
-    for cage in puzzle.cages:
+    inside: list[list[Cage | LinearSum]] = [[] for _ in houses]
+    for cage in puzzle.cages_with_total:
         around = -1
         for cell in cage.cells:
             around &= houses_of[cell]
@@ -176,7 +181,7 @@ def _givens_twice(puzzle: Puzzle) -> Iterator[str]:
 
 def _givens_in_cages(puzzle: Puzzle) -> Iterator[Check]:
     givens = dict(puzzle.givens)
-    cages = [cage for cage in puzzle.cages if any(cell in givens for cell in cage.cells)]
+    cages = [cage for cage in puzzle.all_cages if any(cell in givens for cell in cage.cells)]
     if cages:
         failures = (says for cage in cages for says in _givens_against(cage, givens, puzzle.grid))
         yield from _outcome("givens-in-cages", failures)
@@ -187,19 +192,25 @@ def _clues(puzzle: Puzzle) -> Iterator[Check]:
         yield from _outcome("clue", clues_that_never_hold(puzzle))
 
 
-def _givens_against(cage: Cage, givens: dict[int, int], grid: Grid) -> Iterator[str]:
+def _givens_against(cage: Rule, givens: dict[int, int], grid: Grid) -> Iterator[str]:
     """Yield how the givens of a cage contradict it."""
-    repeated = list(_repeated(cage.cells, givens))
+    repeated = [] if isinstance(cage, LinearSum) else list(_repeated(cage.cells, givens))
     for digit, cells in repeated:
         yield _failure("givens-in-cages:twice", grid, cells, digit=digit)
-    if repeated or cage.total not in _range_of(cage, grid):
-        return
+    if isinstance(cage, Cage | LinearSum) and not repeated and cage.total in _range_of(cage, grid):
+        yield from _givens_against_total(cage, givens, grid)
+
+
+def _givens_against_total(cage: Cage | LinearSum, givens: dict[int, int], grid: Grid) -> Iterator[str]:
     digits = [givens[cell] for cell in cage.cells if cell in givens]
     free, left = len(cage.cells) - len(digits), cage.total - sum(digits)
-    possible = possible_totals(free, tuple(d for d in grid.all_digits if d not in digits))
+    possible: Collection[int] = range(free, free * grid.digits + 1)
+    if isinstance(cage, Cage):
+        possible = possible_totals(free, tuple(d for d in grid.all_digits if d not in digits))
     if left in possible:
         return
-    what = "full" if free == 0 else "over" if left <= 0 else "rest"
+    rest = "rest" if isinstance(cage, Cage) else "rest-with-repeats"
+    what = "full" if free == 0 else "over" if left <= 0 else rest
     yield _failure(
         f"givens-in-cages:{what}",
         grid,
@@ -233,7 +244,7 @@ def _missed(what: str, wanted: int, made: int, **facts: object) -> str:
     return FAILED[what].format_map({"wanted": wanted, "made": made, "difference": difference, **facts})
 
 
-def _named(covered: list[tuple[House, list[Cage]]]) -> dict[str, str]:
+def _named(covered: list[tuple[House, list[Cage | LinearSum]]]) -> dict[str, str]:
     """Return the houses that passed, for the sentence that says so."""
     if len(covered) > _MOST_HOUSES:
         return {"houses": counted(len(covered), "house"), "there": "in each"}
@@ -241,7 +252,7 @@ def _named(covered: list[tuple[House, list[Cage]]]) -> dict[str, str]:
     return {"houses": names, "there": "there" if len(covered) == 1 else "in each"}
 
 
-def _with_totals(cages: list[Cage], grid: Grid) -> str:
+def _with_totals(cages: list[Cage | LinearSum], grid: Grid) -> str:
     """Return several cages in one sentence: no commas inside a cage, so that each is seen as one."""
     return listed(f"{' '.join(grid.cell_name(cell) for cell in cage.cells)} = {cage.total}" for cage in cages)
 

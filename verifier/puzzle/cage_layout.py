@@ -7,29 +7,30 @@ from __future__ import annotations
 
 from verifier.puzzle.neighbours import pieces
 from verifier.puzzle.puzzle import Puzzle
-from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.rule import Rule
 
 __all__ = ["bare_cells", "cages_in_pieces", "lone_bare_cell", "places_that_look_wrong"]
 
 
-def cages_in_pieces(puzzle: Puzzle) -> dict[Cage, tuple[tuple[int, ...], ...]]:
+def cages_in_pieces(puzzle: Puzzle) -> dict[Rule, tuple[tuple[int, ...], ...]]:
     """Return the pieces of each cage that has more than one.
 
     Examples
     --------
     >>> from verifier.puzzle.grid import Grid
     >>> from verifier.puzzle.puzzle import make_puzzle
+    >>> from verifier.puzzle.rules.cage import Cage
     >>> cages = [Cage((0, 1, 11), 6), Cage((2, 3), 7)]
     >>> cages_in_pieces(make_puzzle("killer", Grid.square(4), cages=cages))
     {Cage(cells=(0, 1, 11), total=6): ((0, 1), (11,))}
     """
-    fallen = {cage: pieces(puzzle.grid, cage.cells) for cage in puzzle.cages}
+    fallen = {cage: pieces(puzzle.grid, cage.cells) for cage in puzzle.all_cages}
     return {cage: found for cage, found in fallen.items() if len(found) > 1}
 
 
 def bare_cells(puzzle: Puzzle) -> list[int]:
     """Return the cells in no cage, in reading order."""
-    return sorted(set(puzzle.grid.cells).difference(*(cage.cells for cage in puzzle.cages)))
+    return sorted(set(puzzle.grid.cells).difference(*(cage.cells for cage in puzzle.all_cages)))
 
 
 def lone_bare_cell(puzzle: Puzzle) -> int | None:

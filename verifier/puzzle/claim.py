@@ -11,8 +11,10 @@ from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.printable import listed
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.different import Different
 from verifier.puzzle.rules.given import Given
 from verifier.puzzle.rules.house import House
+from verifier.puzzle.rules.linear_sum import LinearSum
 from verifier.puzzle.rules.rule import Rule
 from verifier.puzzle.wording import BREACHES, FAILED, PASSED
 
@@ -74,6 +76,19 @@ def _broken(rule: Rule, grid: Grid, filling: Filling, **facts: str) -> str:
 @_broken.register
 def _(rule: House, grid: Grid, filling: Filling, **facts: str) -> str:  # noqa: ARG001
     return BREACHES["house"].format(house=rule.name, **facts)
+
+
+@_broken.register
+def _(rule: Different, grid: Grid, filling: Filling, **facts: str) -> str:  # noqa: ARG001
+    return BREACHES["cage-repeats"].format(cage=grid.cell_names(rule.cells), **facts)
+
+
+@_broken.register
+def _(rule: LinearSum, grid: Grid, filling: Filling, **facts: str) -> str:
+    made = sum(weight * filling[cell] for cell, weight in rule.weights)
+    return BREACHES["cage-total"].format(
+        cage=grid.cell_names(rule.cells), made=made, total=rule.total, **facts
+    )
 
 
 @_broken.register

@@ -14,6 +14,7 @@ from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.different import Different
 from verifier.puzzle.rules.given import Given
 from verifier.puzzle.rules.house import House
+from verifier.puzzle.rules.linear_sum import LinearSum
 from verifier.puzzle.rules.rule import Rule
 
 __all__ = ["KAKURO", "KINDS", "Credits", "Puzzle", "in_order", "make_puzzle", "rules_of"]
@@ -89,17 +90,34 @@ class Puzzle:
     def premises(self) -> tuple[Rule, ...]:
         """All rules but the givens, in the order by which the steps of a replay number them.
 
-        Houses in which every digit stands, cages, the other rules whose cells differ, and the rest.
+        Houses in which every digit stands, cages that may repeat digits, cages, the other rules whose cells
+        differ, and the rest.
         """
         short = [house for house in self.houses if len(house.cells) != self.grid.digits]
-        apart = (*self.full_houses, *self.cages, *short, *rules_of(self.rules, Different))
+        apart = (*self.cages, *short, *rules_of(self.rules, Different))
         others = [rule for rule in self.rules if type(rule) not in (House, Cage, Different, Given)]
-        return (*apart, *others)
+        others = [rule for rule in others if not rule.is_cage]
+        return (*self.full_houses, *self.repeating_cages, *apart, *others)
 
     @cached_property
     def cages(self) -> tuple[Cage, ...]:
-        """In the order of their first cells; none in a classic."""
+        """Those with a total and different digits, in the order of their first cells; none in a classic."""
         return rules_of(self.rules, Cage)
+
+    @cached_property
+    def repeating_cages(self) -> tuple[LinearSum, ...]:
+        """The cages in which digits may repeat."""
+        return tuple(rule for rule in rules_of(self.rules, LinearSum) if rule.is_cage)
+
+    @cached_property
+    def cages_with_total(self) -> tuple[Cage | LinearSum, ...]:
+        """The cages that have a total, in which digits may repeat or not, by their first cells."""
+        return tuple(sorted((*self.cages, *self.repeating_cages), key=lambda cage: cage.cells))
+
+    @cached_property
+    def all_cages(self) -> tuple[Rule, ...]:
+        """Cages of every sort, those without a total and those with repeats too, by their first cells."""
+        return tuple(sorted((rule for rule in self.rules if rule.is_cage), key=lambda rule: rule.cells))
 
     @cached_property
     def givens(self) -> tuple[tuple[int, int], ...]:

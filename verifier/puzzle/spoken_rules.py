@@ -1,19 +1,28 @@
-"""The rules that nobody sees in the picture of a puzzle, as they must be printed beside it."""
+"""What the picture of a puzzle alone does not say of its rules, as it must be printed beside it."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from verifier.puzzle.printable import listed
-from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.puzzle import KAKURO, Puzzle, rules_of
+from verifier.puzzle.rules.different import Different
+from verifier.puzzle.rules.linear_sum import LinearSum
+from verifier.puzzle.rules.rule import Rule
 
 __all__ = ["NOT_SEEN", "rules_to_say"]
 
 _PREFIX = "the rule that "
+_CAGES: Mapping[type[Rule], str] = {
+    Different: "in a cage without a total digits only differ",
+    LinearSum: "in a cage with a solid outline digits may repeat",
+}
 NOT_SEEN = ("no_repeats", "not_consecutive", "all_marked")
 """The words of the rules that are said and not drawn: those of the whole grid."""
 
 
 def rules_to_say(puzzle: Puzzle) -> str:
-    """Return the rules of the whole grid, diagonals and extra houses in words; empty where there are none.
+    """Return in words what the picture alone does not say; empty where it says all.
 
     Examples
     --------
@@ -32,6 +41,8 @@ def rules_to_say(puzzle: Puzzle) -> str:
     if further:
         places = listed(f"in {'each ' if kind == 'extra house' else 'the '}{kind}" for kind in further)
         said.append(f"every digit stands once {places}")
+    if puzzle.kind != KAKURO:
+        said += [says for sort, says in _CAGES.items() if rules_of(puzzle.all_cages, sort)]
     for rule in puzzle.rules:
         if rule.word in NOT_SEEN:
             said.append(rule.called(puzzle.grid).removeprefix(_PREFIX))

@@ -199,12 +199,12 @@ FAULTS = {
     ),
     "cage-shape": Wording(
         "{what}",
-        "a total and cells",
+        "cells, with or without a total",
         "Write each cage on a line of its own, such as '- {{total: 15, cells: [r1c1, r1c2]}}'.",
     ),
     "cells-shape": Wording(
         "{what}",
-        "a list of cells",
+        "cells",
         "Write the cells in square brackets, such as '[r1c1, r1c2]'.",
     ),
     "classic-with-cages": Wording(
@@ -231,6 +231,17 @@ FAULTS = {
         "nothing",
         "a whole number",
         "Write the mark, a colon, a space and the total, such as 'a: 15'.",
+    ),
+    "cage-total-missing": Wording(
+        "'total' with nothing after it",
+        "a whole number",
+        "Write the total after 'total:', or take 'total' out: the cage then has none.",
+    ),
+    "repeats-without-total": Wording(
+        "'repeats: yes' without a total",
+        "'repeats: yes' beside a total",
+        "Give the cage its total, or take 'repeats' out: where digits may repeat and need not add up to "
+        "anything, the cage says nothing.",
     ),
     "mark-without-total": Wording(
         "the mark '{word}' ({places}) without a total",
@@ -404,6 +415,9 @@ FAILED = {
     "totals down to {down}, but both are sums of the same cells. Correct the total that is wrong.",
     "run-total": "The run {cells} has no total. Add it; or divide the run by blocked cells, if none was "
     "meant.",
+    "givens-in-cages:rest-with-repeats": "The cage {cells} has the total {total}, and what is given in it "
+    "({givens}) leaves {left} for {free}, where digits may repeat; {free} can make only {possible}. "
+    "Correct the givens, or the total.",
     "solution": "The solution in the file breaks the rules: {broken}. Correct it, or leave it out.",
 }
 """What each check says when the puzzle fails it; one check may have several ways to fail."""

@@ -10,6 +10,12 @@ REMARKS = {
     "cage-in-pieces:list": "The cage of {total} lies in pieces that do not touch: {pieces}. Were {cages} "
     "meant? Then list each with a total of its own.",
     "one-bare-cell": "Every cell but {cell} is in a cage. Was {cell} forgotten? Then put it into its cage.",
+    "cage-in-pieces:other": "{cage} lies in pieces that do not touch: {pieces}. Were {cages} meant? "
+    "Then list each by itself.",
+    "one-cage-without-total:open": "Every cage but the one in {cells} has a total. Was its total forgotten? "
+    "As it stands, the digits in this cage need only differ.",
+    "one-cage-without-total:rest": "Every cage but the one in {cells} has a total. Was its total forgotten? "
+    "The cages cover the grid, so it would be {left}. As it stands, the digits in it need only differ.",
     "one-cell-cage:one": "The cage of {cages} has one cell, which gives its digit away. Were other cells of "
     "it forgotten?",
     "one-cell-cage:several": "The cages of {cages} have one cell each, which gives the digit away. Were "

@@ -12,23 +12,28 @@ from verifier.files.fields.lookalikes import alike
 from verifier.puzzle.cage_layout import cages_in_pieces, lone_bare_cell
 from verifier.puzzle.neighbours import beside
 from verifier.puzzle.printable import counted, filled, listed, printable
-from verifier.puzzle.puzzle import KAKURO, Puzzle
+from verifier.puzzle.puzzle import KAKURO, Puzzle, rules_of
+from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.different import Different
 from verifier.puzzle.run_layout import parts
+from verifier.puzzle.totals import possible_totals
 from verifier.verdict.remark_wording import REMARKS
 from verifier.verdict.style.style import PLAIN, HouseStyle
 from verifier.verdict.verdict import Remark
 
 __all__ = ["MARKS_ALIKE", "remarks_on"]
 
-IN_PIECES, BARE_CELL, ONE_CELL, PARTS_APART, MARKS_ALIKE = (
+IN_PIECES, BARE_CELL, ONE_CELL, NO_TOTAL, PARTS_APART, MARKS_ALIKE = (
     "cage-in-pieces",
     "one-bare-cell",
     "one-cell-cage",
+    "one-cage-without-total",
     "parts-apart",
     "marks-alike",
 )
 """The codes, in the order in which remarks are made."""
 
+_ENOUGH_TOTALS = 3  # where fewer cages have a total, one without is no exception
 _LONGEST_MARK = 20  # characters of a mark in a sentence
 
 
@@ -60,6 +65,7 @@ def remarks_on(puzzle: Puzzle, style: HouseStyle = PLAIN) -> Iterator[Remark]:
         yield from _bare_cell(puzzle)
     if (style.smallest_cage or 1) == 1:
         yield from _one_cell(puzzle)
+    yield from _total_forgotten(puzzle)
     if puzzle.kind == KAKURO:
         yield from _parts_apart(puzzle)
     yield from _marks_alike(puzzle)
@@ -71,10 +77,11 @@ def _in_pieces(puzzle: Puzzle) -> Iterator[Remark]:
         facts = {
             "mark": printable(puzzle.marks[cage.cells[0]], _LONGEST_MARK) if puzzle.marks else "",
             "pieces": listed(" ".join(map(name, piece)) for piece in pieces),
-            "total": str(cage.total),
+            "total": str(cage.figure),
+            "cage": cage.called(puzzle.grid).capitalize(),
             "cages": counted(len(pieces), "cage"),
         }
-        how = "mark" if puzzle.marks else "list"
+        how = "mark" if puzzle.marks else "list" if isinstance(cage, Cage) else "other"
         yield _remark(IN_PIECES, puzzle, cage.cells, REMARKS[f"{IN_PIECES}:{how}"].format_map(facts))
 
 
@@ -103,6 +110,21 @@ def _parts_apart(puzzle: Puzzle) -> Iterator[Remark]:
         cells = sorted(cell for part in found if part is not largest for cell in part.cells)
         says = filled(REMARKS[PARTS_APART], parts=len(found), first=first)
         yield _remark(PARTS_APART, puzzle, cells, says)
+
+
+def _total_forgotten(puzzle: Puzzle) -> Iterator[Remark]:
+    """Yield a remark where all cages but one have a total, and there are enough of them to make it odd."""
+    bare = rules_of(puzzle.rules, Different)
+    if puzzle.kind != KAKURO and len(bare) == 1 and len(puzzle.cages_with_total) >= _ENOUGH_TOTALS:
+        cells = bare[0].cells
+        covered = sorted(cell for cage in puzzle.all_cages for cell in cage.cells) == list(puzzle.grid.cells)
+        left = len(puzzle.grid.cells) // puzzle.grid.digits * puzzle.grid.house_total - sum(
+            cage.total for cage in puzzle.cages_with_total
+        )
+        offered = covered and left in possible_totals(len(cells), tuple(puzzle.grid.all_digits))
+        how = f"{NO_TOTAL}:{'rest' if offered else 'open'}"
+        says = REMARKS[how].format(cells=puzzle.grid.cell_names(cells), left=left)
+        yield _remark(NO_TOTAL, puzzle, cells, says)
 
 
 def _marks_alike(puzzle: Puzzle) -> Iterator[Remark]:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.printable import listed
-from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.rule import Rule
 from verifier.puzzle.wording import Wording
 
 if TYPE_CHECKING:
@@ -113,13 +113,13 @@ def style_grid(grid: Grid) -> str:
     return f"this grid is {grid.name}."
 
 
-def style_cage_sizes(grid: Grid, cages: Sequence[Cage]) -> str:
+def style_cage_sizes(grid: Grid, cages: Sequence[Rule]) -> str:
     """Say which cages have too few or too many cells."""
     told = [f"{cage.called(grid)} has {len(cage.cells)}" for cage in cages]
     return f"{listed(told, most=_MOST_TOLD)}. Join or divide the cages."
 
 
-def style_pieces(grid: Grid, cages: Sequence[Cage]) -> str:
+def style_pieces(grid: Grid, cages: Sequence[Rule]) -> str:
     """Say which cages lie in pieces."""
     told = [cage.called(grid) for cage in cages]
     return (

@@ -118,9 +118,7 @@ def _excluded(taken: WalkStep) -> Iterator[dict[str, Any]]:
 
 
 def _cage(cage: int, board: Board) -> dict[str, Any]:
-    written = board.layout.cage(cage)
-    names = [board.layout.grid.cell_name(cell) for cell in written.cells]
-    return Pairs({"total": written.total, "cells": names})
+    return Pairs(board.layout.cage(cage).record(board.layout.grid))
 
 
 def _sum(derived: DerivedSum, board: Board) -> dict[str, Any]:

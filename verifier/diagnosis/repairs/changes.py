@@ -21,6 +21,7 @@ from verifier.puzzle.rules.edge.little_killer import LittleKiller
 from verifier.puzzle.rules.edge.sandwich import Sandwich
 from verifier.puzzle.rules.edge.skyscraper import Skyscraper
 from verifier.puzzle.rules.given import Given
+from verifier.puzzle.rules.linear_sum import LinearSum
 from verifier.puzzle.rules.lines.whisper import Whisper
 from verifier.puzzle.rules.marks.difference import Difference
 from verifier.puzzle.rules.marks.pair_sum import PairSum
@@ -29,6 +30,7 @@ from verifier.puzzle.rules.rule import Rule
 
 __all__ = ["CageChange", "CellMove", "Change", "RuleChange", "changed", "given_change", "total_change"]
 
+_Summed = Cage | LinearSum
 _Said = Callable[[Grid, Any, Any], str]
 _Record = Callable[[Grid, Any, Any], dict[str, Any]]
 """What is made of a rule before and after, each of the class under which the function stands, or None."""
@@ -161,7 +163,7 @@ def _clue_said(grid: Grid, old: Rule | None, new: Rule | None) -> str:
     return f"Change {was} {'to' if old.cells == new.cells else 'into'} {new.called(grid)}."
 
 
-def _total_said(grid: Grid, old: Cage, new: Cage) -> str:
+def _total_said(grid: Grid, old: _Summed, new: _Summed) -> str:
     return f"Change the total of the cage {cells_named(grid, old.cells)} from {old.total} to {new.total}."
 
 
@@ -176,6 +178,7 @@ def _given_said(grid: Grid, old: Given | None, new: Given | None) -> str:
 
 _SAID: Mapping[type[Rule], _Said] = {
     Cage: _total_said,
+    LinearSum: _total_said,
     Given: _given_said,
 }
 """How a rule of a class is changed, in words."""
@@ -185,7 +188,7 @@ def _clue_record(grid: Grid, old: Rule | None, new: Rule | None) -> dict[str, An
     return {"what": "clue", "from": old and old.record(grid), "to": new and new.record(grid)}
 
 
-def _total_record(grid: Grid, old: Cage, new: Cage) -> dict[str, Any]:
+def _total_record(grid: Grid, old: _Summed, new: _Summed) -> dict[str, Any]:
     return {"what": "total", "cage": old.record(grid)["cells"], "from": old.total, "to": new.total}
 
 
@@ -196,6 +199,7 @@ def _given_record(grid: Grid, old: Given | None, new: Given | None) -> dict[str,
 
 _RECORDS: Mapping[type[Rule], _Record] = {
     Cage: _total_record,
+    LinearSum: _total_record,
     Given: _given_record,
 }
 """The same, as plain values."""
@@ -345,7 +349,7 @@ def _one_figure(one: str, other: str) -> bool:
 
 _SLIPS: Mapping[type[Rule], Callable[[int, int], int]] = {
     Given: lambda *_: 1,
-    **dict.fromkeys((Cage, Ratio, Difference, PairSum), _slip_of_total),
+    **dict.fromkeys((Cage, LinearSum, Ratio, Difference, PairSum), _slip_of_total),
     **dict.fromkeys((Whisper, Sandwich, Skyscraper, LittleKiller), _slip_of_total),
 }
 """How grave a slip is by which a rule of a class bears another figure; see `Change.nearness`."""

@@ -17,6 +17,7 @@ from verifier.puzzle.rules.edge.sandwich import Sandwich
 from verifier.puzzle.rules.edge.skyscraper import Skyscraper
 from verifier.puzzle.rules.given import Given
 from verifier.puzzle.rules.house import repeated
+from verifier.puzzle.rules.linear_sum import LinearSum
 from verifier.puzzle.rules.lines.whisper import Whisper
 from verifier.puzzle.rules.marks.difference import Difference
 from verifier.puzzle.rules.marks.greater import Greater
@@ -58,6 +59,10 @@ def _fitted_sum(rule: _Summed, filling: Filling) -> _Summed:
     return replace(rule, total=sum(filling[cell] for cell in rule.cells))
 
 
+def _fitted_weights(cage: LinearSum, filling: Filling) -> LinearSum:
+    return replace(cage, total=sum(weight * filling[cell] for cell, weight in cage.weights))
+
+
 def _fitted_whisper(line: Whisper, filling: Filling) -> Whisper:
     return replace(line, least=min(abs(filling[one] - filling[other]) for one, other in line.pairs))
 
@@ -73,6 +78,7 @@ def _fitted_skyscraper(clue: Skyscraper, filling: Filling) -> Skyscraper:
 
 FITTED: Mapping[type[Rule], Callable[[Any, Filling], Rule | None]] = {
     Cage: _fitted_cage,
+    LinearSum: _fitted_weights,
     Greater: _fitted_greater,
     Given: lambda given, filling: replace(given, digit=filling[given.cell]),
     Ratio: _fitted_ratio,
@@ -98,10 +104,15 @@ OTHERS: Mapping[type[Rule], Callable[[Any, Grid], Iterable[Rule]]] = {
     LittleKiller: lambda clue, grid: (
         replace(clue, total=total) for total in range(len(clue.cells), grid.digits * len(clue.cells) + 1)
     ),
+    LinearSum: lambda cage, grid: (
+        replace(cage, total=total)
+        for total in range(len(cage.cells), len(cage.cells) * grid.digits + 1)
+        if cage.is_cage
+    ),
 }
 """All that a rule of a class can say, where its cells are too many to list how they can be filled."""
 
-_NEVER_LEFT_OUT: frozenset[type[Rule]] = frozenset({Cage})
+_NEVER_LEFT_OUT: frozenset[type[Rule]] = frozenset({Cage, LinearSum})
 """Nobody draws a cage by mistake: it has the wrong total, or the wrong cells."""
 
 

@@ -64,7 +64,7 @@ def _as_meant(rule: Rule, puzzle: Puzzle, solution: Filling) -> list[RuleChange]
 
 
 def _kind(change: RuleChange) -> Kind:
-    return Kind.TOTAL if rules_of(change.gone, Cage) else Kind.GIVEN
+    return Kind.TOTAL if any(rule.is_cage for rule in change.gone) else Kind.GIVEN
 
 
 def values(puzzle: Puzzle, rule: Rule, budget: SearchBudget) -> Iterator[Mend]:

@@ -64,7 +64,7 @@ def shared_marks(puzzle: Puzzle, budget: SearchBudget) -> Iterator[Mend]:
     or it is that of all together. What the other pieces add up to is found.
     """
     for cage, pieces in cages_in_pieces(puzzle).items():
-        if len(pieces) <= _MOST_SHARING:
+        if isinstance(cage, Cage) and len(pieces) <= _MOST_SHARING:
             for totals in _totals_of_pieces(puzzle, cage, pieces, budget):
                 new = tuple(Cage(cells, total) for cells, total in zip(pieces, totals, strict=True))
                 yield from proved(puzzle, Kind.SPLIT, [CageChange((cage,), new)], budget)

@@ -12,6 +12,7 @@ from verifier.diagnosis.repairs.cells import moves
 from verifier.diagnosis.repairs.changes import given_change
 from verifier.diagnosis.repairs.mends import Kind, Mend, in_order, proved
 from verifier.diagnosis.repairs.slips import claimed, exchanges, values
+from verifier.diagnosis.repairs.sorts_of_cages import sorts
 from verifier.diagnosis.repairs.visible_slips import visible_slips_mended
 from verifier.diagnosis.search import Stage
 from verifier.diagnosis.search_budget import SearchBudget
@@ -84,6 +85,7 @@ def stages(
         (Stage.GIVENS, _with_givens(puzzle, tally, budget)),
         (Stage.REDRAWN, chain.from_iterable(redrawn)),
         (Stage.CLAIM, claimed(puzzle, budget)),
+        (Stage.SORTS, sorts(puzzle, _anything, budget)),
         (Stage.EXCHANGES, exchanges(puzzle, _anything, budget)),
         (Stage.MOVES, moves(puzzle, _anything, budget)),
         (Stage.VALUES, chain.from_iterable(values(puzzle, clue, budget) for clue in clues_of(puzzle))),

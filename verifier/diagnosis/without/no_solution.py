@@ -12,6 +12,7 @@ from verifier.diagnosis.findings import Finding
 from verifier.diagnosis.repairs.cells import cell_exchanges, moves
 from verifier.diagnosis.repairs.mends import Mend
 from verifier.diagnosis.repairs.slips import exchanges, pairs, total_and_given, values
+from verifier.diagnosis.repairs.sorts_of_cages import sorts
 from verifier.diagnosis.search import Stage
 from verifier.diagnosis.search_budget import OutOfBudgetError, SearchBudget
 from verifier.diagnosis.several.redrawn_cages import parted
@@ -141,6 +142,7 @@ def stages(
     """
     return [
         (Stage.VALUES, _values(puzzle, suspects, budget)),
+        (Stage.SORTS, sorts(puzzle, suspects.allow, budget)),
         (Stage.EXCHANGES, exchanges(puzzle, suspects.allow, budget)),
         (Stage.MOVES, moves(puzzle, suspects.allow, budget)),
         (Stage.PARTED, parted(puzzle, budget)),

@@ -1,4 +1,4 @@
-"""Cages whose cells are known, and their totals: read, taken from the file's solution, or missed."""
+"""Cages whose cells are known, and their totals: read, taken from a solution, left out, or missed."""
 
 from __future__ import annotations
 
@@ -10,6 +10,9 @@ from verifier.files.fields.fields import report_total, total_in
 from verifier.files.text.nodes import Node, TextNode
 from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.different import Different
+from verifier.puzzle.rules.linear_sum import LinearSum
+from verifier.puzzle.rules.rule import Rule
 from verifier.puzzle.totals import possible_totals
 from verifier.puzzle.wording import HINTS
 
@@ -41,19 +44,22 @@ class Draft(NamedTuple):
         What the file gives as its total.
     field : str
         What a message calls that.
-    missed : Missed
-        What to report where it gives none.
+    missed : Missed or None
+        What to report where it gives none; None where the cage may go without a total.
+    repeats : bool
+        Whether digits may repeat in it.
     """
 
     cells: tuple[int, ...]
     total: Node | None
     field: str
-    missed: Missed
+    missed: Missed | None
+    repeats: bool = False
 
 
 def with_totals(
     drafts: Sequence[Draft], grid: Grid, solution: Filling | None, report: FaultReport
-) -> list[Cage]:
+) -> list[Rule]:
     """Return the cages with their totals, in the same order.
 
     Parameters
@@ -68,17 +74,26 @@ def with_totals(
         Takes the faults. Where the cages cover the grid, the only total that is missing is offered.
     """
     totals = [_total_of(draft, solution) for draft in drafts]
-    if None in totals:
-        hint = _rest(drafts, totals, grid)
-        for draft, total in zip(drafts, totals, strict=True):
-            if total is None:
-                _report(draft, hint, report)
-    pairs = zip(drafts, totals, strict=True)
-    return [Cage(draft.cells, total) for draft, total in pairs if total is not None and draft.cells]
+    pairs = list(zip(drafts, totals, strict=True))
+    missed = [draft for draft, total in pairs if total is None and not _needs_none(draft)]
+    for draft in missed:
+        _report(draft, _rest(drafts, totals, grid), report)
+    return [_cage(draft, total) for draft, total in pairs if draft.cells and draft not in missed]
+
+
+def _needs_none(draft: Draft) -> bool:
+    return draft.total is None and draft.missed is None
+
+
+def _cage(draft: Draft, total: int | None) -> Rule:
+    cells = tuple(sorted(draft.cells))
+    if total is None:
+        return Different(cells)
+    return LinearSum(tuple((cell, 1) for cell in cells), total) if draft.repeats else Cage(cells, total)
 
 
 def _total_of(draft: Draft, solution: Filling | None) -> int | None:
-    if solution is not None and _left_out(draft.total):
+    if solution is not None and draft.missed and _left_out(draft.total):
         return sum(solution[cell] for cell in draft.cells)
     return total_in(draft.total)
 
@@ -88,10 +103,10 @@ def _left_out(total: Node | None) -> bool:
 
 
 def _report(draft: Draft, hint: str, report: FaultReport) -> None:
-    if draft.total is None:
-        draft.missed.note(report, hint)
-    else:
+    if draft.total is not None:
         report_total(draft.total, draft.field, hint, report)
+    elif draft.missed is not None:
+        draft.missed.note(report, hint)
 
 
 def _rest(drafts: Sequence[Draft], totals: Sequence[int | None], grid: Grid) -> str:

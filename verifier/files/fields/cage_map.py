@@ -13,7 +13,7 @@ from verifier.files.fields.maps import Mark, read_map
 from verifier.files.text.nodes import KeysNode, ListNode, Node, TextNode
 from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.printable import counted, listed
-from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.rule import Rule
 
 __all__ = ["NO_CAGE", "DrawnCages", "read_cage_map"]
 
@@ -24,7 +24,7 @@ NO_CAGE = "."
 class DrawnCages(NamedTuple):
     """The cages of a map, and its marks, one for each cell."""
 
-    cages: list[Cage]
+    cages: list[Rule]
     marks: tuple[str, ...]
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 
 from verifier.files.faults import FaultReport
 from verifier.files.fields.fields import shape_of
@@ -11,7 +10,7 @@ from verifier.files.fields.lookalikes import misread
 from verifier.files.text.nodes import KeysNode, ListNode, Node, TextNode
 from verifier.puzzle.grid import Grid
 
-__all__ = ["read_cell", "read_cells_in_order"]
+__all__ = ["cell_nodes", "read_cell", "read_cells_in_order"]
 
 _CELL = re.compile(r"r[0-9]+c[0-9]+\Z")
 _LIKE_A_CELL = re.compile(r"[rR](\w{1,4})[cC](\w{1,4})\Z", re.ASCII)
@@ -44,7 +43,7 @@ def read_cells_in_order(
         return None
     before = report.count
     cells: list[int] = []
-    for item in node.items if isinstance(node, ListNode) else _words(node):
+    for item in cell_nodes(node):
         cell = read_cell(item, where, grid, report)
         if cell in cells:
             report.add("cell-twice", item.line, where, cell=grid.cell_name(cell), holder=holder)
@@ -53,8 +52,11 @@ def read_cells_in_order(
     return tuple(cells) if report.count == before else None
 
 
-def _words(node: TextNode) -> Iterator[TextNode]:
-    yield from (TextNode(word, node.line) for word in node.text.split())
+def cell_nodes(node: ListNode | TextNode) -> list[Node]:
+    """Return the nodes of the cells that stand in a list, or one after the other on one line."""
+    if isinstance(node, ListNode):
+        return list(node.items)
+    return [TextNode(word, node.line) for word in node.text.split()]
 
 
 def _meant(name: str, grid: Grid) -> str | None:

@@ -22,6 +22,7 @@ __all__ = [
     "total_in",
     "twice_on",
     "whole_number",
+    "yes_in",
 ]
 
 _FIGURES = re.compile(r"[0-9]{1,6}\Z")
@@ -83,6 +84,14 @@ def text_of(node: Node, field: str, report: FaultReport) -> str | None:
         return node.text
     report.add("not-text", node.line, field, what=shape_of(node))
     return None
+
+
+def yes_in(node: Node, field: str, report: FaultReport) -> bool:
+    """Whether a node says yes; anything but yes and no is a fault."""
+    text = text_of(node, field, report)
+    if text is not None and text not in ("yes", "no"):
+        report.add("yes-or-no", node.line, field, choices=("yes", "no"), word=text)
+    return text == "yes"
 
 
 def read_credit(fields: Mapping[str, Node], key: str, most: int, report: FaultReport) -> str | None:

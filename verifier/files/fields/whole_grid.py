@@ -6,7 +6,7 @@ from collections.abc import Callable, Collection, Mapping, Sequence
 from typing import NamedTuple
 
 from verifier.files.faults import FaultReport
-from verifier.files.fields.fields import shape_of, text_of
+from verifier.files.fields.fields import shape_of, text_of, yes_in
 from verifier.files.text.nodes import KeysNode, ListNode, Node
 from verifier.puzzle.all_marked import KINDS_OF_MARKS, all_marked
 from verifier.puzzle.grid import Grid
@@ -16,7 +16,7 @@ from verifier.puzzle.rules.marks.unmarked import Unmarked
 from verifier.puzzle.rules.not_consecutive import NotConsecutive
 from verifier.puzzle.rules.rule import Rule
 
-__all__ = ["WHOLE_GRID", "Stated", "read_whole_grid", "yes_in"]
+__all__ = ["WHOLE_GRID", "Stated", "read_whole_grid"]
 
 
 class Stated(NamedTuple):
@@ -74,11 +74,3 @@ def read_whole_grid(
     stated = Stated(grid, clues)
     found = (read(fields[key], stated, report) for key, read in WHOLE_GRID.items() if key in fields)
     return [rule for rules in found for rule in rules]
-
-
-def yes_in(node: Node, field: str, report: FaultReport) -> bool:
-    """Whether a node says yes; anything but yes and no is a fault."""
-    text = text_of(node, field, report)
-    if text is not None and text not in ("yes", "no"):
-        report.add("yes-or-no", node.line, field, choices=("yes", "no"), word=text)
-    return text == "yes"

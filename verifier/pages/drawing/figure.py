@@ -23,6 +23,8 @@ from verifier.puzzle.grid import Grid
 from verifier.puzzle.neighbours import pieces
 from verifier.puzzle.puzzle import KAKURO, Puzzle
 from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.different import Different
+from verifier.puzzle.rules.linear_sum import LinearSum
 from verifier.puzzle.rules.rule import Rule
 
 __all__ = [
@@ -84,16 +86,19 @@ def grid_lines(puzzle: Puzzle) -> Iterator[PenLine]:
     yield PenLine("edge", ((0, 0), (wide, 0), (wide, high), (0, high), (0, 0)))
 
 
-def cage_lines(grid: Grid, cage: Cage) -> Iterator[PenLine]:
-    """Yield the outline of each piece of a cage, open where the total stands; then what ties the pieces."""
-    drawn = outlines(cage.cells, grid.columns, opening=_room_for(cage.total))
-    yield from (PenLine("cage", line) for line in drawn)
+def cage_lines(grid: Grid, cage: Rule) -> Iterator[PenLine]:
+    """Yield the outline of each piece of a cage, open where a total stands; then what ties the pieces."""
+    pen = "repeats" if isinstance(cage, LinearSum) else "cage"
+    room = None if isinstance(cage, Different) else _room_for(cage.figure)
+    yield from (PenLine(pen, line) for line in outlines(cage.cells, grid.columns, opening=room))
     for piece, later in pairwise(pieces(grid, cage.cells)):
         yield PenLine("tie", _nearest(grid, piece, later))
 
 
 LINES: Mapping[type[Rule], Callable[[Grid, Any], Iterator[Piece]]] = {
     Cage: cage_lines,
+    Different: cage_lines,
+    LinearSum: cage_lines,
     **MARK_SIGNS,
     **LINE_SIGNS,
     **EDGE_SIGNS,
@@ -145,7 +150,7 @@ def totals(puzzle: Puzzle) -> Iterator[Number]:
         yield from run_totals(puzzle)
         return
     taken = ring_corners(puzzle)
-    for cage in puzzle.cages:
+    for cage in puzzle.cages_with_total:
         first = next((cell for cell in cage.cells if cell not in taken), cage.cells[0])
         row, column = divmod(first, puzzle.grid.columns)
         foot = round(row * CELL + INSET + 0.72 * FACES["total"].size, 1)

@@ -101,6 +101,7 @@ PENS: Mapping[str, Pen] = {
     "box": Pen(2.4),
     "edge": Pen(3.6),
     "cage": Pen(1.5, (_DASH, PERIOD - _DASH), _DASH + (PERIOD - _DASH) / 2),  # it begins amid a gap
+    "repeats": Pen(1.5),
     "tie": Pen(1.2, (1.5, 3.5)),
     "parity": Pen(1.0, fill="bed", level=BENEATH),
     "tube": Pen(15.0, level=BENEATH, round=True),
@@ -121,9 +122,9 @@ PENS: Mapping[str, Pen] = {
     "corner": Pen(0.8, fill="bed"),
     "slant": Pen(1.2),
 }
-"""Borders of cells, boxes and the grid; outlines of cages, and what ties the pieces of one together; what
-stands behind digits; the lines of rules; signs between cells, and those outside the grid; blocked cells,
-those with totals, and the line between two totals."""
+"""Borders of cells, boxes and the grid; outlines of cages, solid where digits may repeat, and what ties the
+pieces of one together; what stands behind digits; the lines of rules; signs between cells, and those outside
+the grid; blocked cells, those with totals, and the line between two totals."""
 
 FACES: Mapping[str, Face] = {
     "total": Face(17, anchor="start"),

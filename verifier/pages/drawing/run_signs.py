@@ -83,7 +83,7 @@ def sides_with_totals(puzzle: Puzzle) -> tuple[bool, bool]:
 def totals_inside(puzzle: Puzzle) -> bool:
     """Whether totals stand in cells that are to be filled: those of cages, and few of a kakuro."""
     if puzzle.kind != KAKURO:
-        return bool(puzzle.cages)
+        return bool(puzzle.all_cages)
     return len(clue_cells(puzzle)[1]) > len(_beginning_outside(puzzle))
 
 

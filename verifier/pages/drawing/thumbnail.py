@@ -59,8 +59,8 @@ def thumbnail(puzzle: Puzzle, label: str) -> Markup:
     grid = puzzle.grid
     usual = puzzle.houses == grid.houses and not grid.blocked
     parts = [element("use", href=f"#{blank_name(grid)}") if usual else _own_lines(puzzle)]
-    if puzzle.cages and puzzle.kind != KAKURO:
-        walls = "".join(_walls(grid, [cage.cells for cage in puzzle.cages]))
+    if puzzle.all_cages and puzzle.kind != KAKURO:
+        walls = "".join(_walls(grid, [cage.cells for cage in puzzle.all_cages]))
         parts.append(element("path", **{"class": "walls"}, d=walls))
     parts += [element("path", **{"class": name}, d="".join(data)) for name, data in _clues(puzzle).items()]
     beside = [round(side * _CELL / CELL) for side in margins(puzzle)]

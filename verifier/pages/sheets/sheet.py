@@ -51,6 +51,7 @@ _TRACK, _BED, _BLOCK = 0.5, 0.88, 0.15
 _GREYS = {
     "line": 0.55,
     "cage": 0.2,
+    "repeats": 0.2,
     "tie": 0.2,
     "bore": _BED,
     "gap": 1.0,

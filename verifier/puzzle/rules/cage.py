@@ -41,6 +41,11 @@ class Cage(Rule):
     total: int
 
     @property
+    def is_cage(self) -> bool:
+        """It is one."""
+        return True
+
+    @property
     def figure(self) -> int:
         """Its total."""
         return self.total

@@ -1,4 +1,4 @@
-"""Cells that differ from one another, without a total: a cage that has none, for example."""
+"""A cage without a total: cells that differ from one another."""
 
 from __future__ import annotations
 
@@ -25,10 +25,15 @@ class Different(Rule):
     ((0, 3), Different(cells=(2, 3)))
     """
 
-    word: ClassVar[str] = "different"
+    word: ClassVar[str] = "cage_without_total"
     rank: ClassVar[int] = 2
 
     cells: tuple[int, ...]
+
+    @property
+    def is_cage(self) -> bool:
+        """A cage without a total."""
+        return True
 
     def broken_in(self, filling: Filling) -> tuple[int, ...]:
         """Return the cells of digits that stand in more than one of them."""
@@ -36,7 +41,7 @@ class Different(Rule):
 
     def called(self, grid: Grid) -> str:
         """Return it by its cells."""
-        return f"the rule that {grid.cell_names(self.cells)} differ"
+        return f"the cage without a total in {grid.cell_names(self.cells)}"
 
     def record(self, grid: Grid) -> dict[str, Any]:
         """Return its cells, as a file lists a cage without a total."""

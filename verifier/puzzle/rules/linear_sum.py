@@ -31,7 +31,7 @@ class LinearSum(Rule):
     (0, 9)
     """
 
-    word: ClassVar[str] = "sum"
+    word: ClassVar[str] = "cage_with_repeats"
     rank: ClassVar[int] = 3
 
     weights: tuple[tuple[int, int], ...]
@@ -41,6 +41,11 @@ class LinearSum(Rule):
     def cells(self) -> tuple[int, ...]:
         """The cells with a weight, in reading order."""
         return tuple(cell for cell, _ in self.weights)
+
+    @property
+    def is_cage(self) -> bool:
+        """Whether all weights are 1: then it is a cage that may repeat digits."""
+        return all(weight == 1 for _, weight in self.weights)
 
     @property
     def figure(self) -> int:
@@ -54,10 +59,13 @@ class LinearSum(Rule):
 
     def called(self, grid: Grid) -> str:
         """Return it by its cells and its total."""
-        return f"the sum of {self.total} over {grid.cell_names(self.cells)}"
+        what = f"cage of {self.total} with repeats in" if self.is_cage else f"sum of {self.total} over"
+        return f"the {what} {grid.cell_names(self.cells)}"
 
     def record(self, grid: Grid) -> dict[str, Any]:
-        """Return its weights by the names of its cells, and its total."""
+        """Return it as a file lists a cage with repeats; else its weights by the names of its cells."""
+        if self.is_cage:
+            return {"total": self.total, "repeats": "yes", "cells": [grid.cell_name(c) for c in self.cells]}
         return {"cells": {grid.cell_name(cell): w for cell, w in self.weights}, "total": self.total}
 
     def moved(self, places: Sequence[int]) -> Self:

@@ -39,6 +39,11 @@ class Rule(ABC):
             """The cells that the rule speaks of, each once."""
 
     @property
+    def is_cage(self) -> bool:
+        """Whether the rule is drawn as a cage: one with a total, without one, or with repeats."""
+        return False
+
+    @property
     def figure(self) -> int:
         """A number that tells rules of one class on the same cells apart, where there can be several."""
         return 0

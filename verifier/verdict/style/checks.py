@@ -75,15 +75,15 @@ def _grid(style: HouseStyle, puzzle: Puzzle) -> Check | None:
 
 def _cage_sizes(style: HouseStyle, puzzle: Puzzle) -> Check | None:
     least, most = style.smallest_cage, style.largest_cage
-    if (least is None and most is None) or not puzzle.cages:
+    if (least is None and most is None) or not puzzle.all_cages:
         return None
-    wrong = [c for c in puzzle.cages if not (least or 1) <= len(c.cells) <= (most or len(c.cells))]
+    wrong = [c for c in puzzle.all_cages if not (least or 1) <= len(c.cells) <= (most or len(c.cells))]
     says = wording.style_cage_sizes(puzzle.grid, wrong) if wrong else ""
     return _check("style-cage-size", style, wording.asks_range("cells in each cage", least, most), says)
 
 
 def _pieces(style: HouseStyle, puzzle: Puzzle) -> Check | None:
-    if not style.cages_in_one_piece or not puzzle.cages:
+    if not style.cages_in_one_piece or not puzzle.all_cages:
         return None
     wrong = list(cages_in_pieces(puzzle))
     says = wording.style_pieces(puzzle.grid, wrong) if wrong else ""

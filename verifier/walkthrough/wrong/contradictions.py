@@ -44,7 +44,7 @@ def contradiction_on(board: Board) -> DeadEnd | None:
             if not any(board.candidates[cell] >> digit & 1 for cell in house.cells):
                 says = wording.NO_PLACE.format(house=house.name, digit=digit)
                 return DeadEnd(says, mask_of(house.cells))
-    for number, mask in layout.cage_masks:
+    for number, mask in layout.summed_masks:
         cage = layout.cage(number)
         made = sum(board.candidates[cell].bit_length() - 1 for cell in cage.cells)
         if not mask & ~board.placed and made != cage.total:
