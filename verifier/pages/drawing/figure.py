@@ -29,6 +29,7 @@ from verifier.puzzle.rules.rule import Rule
 
 __all__ = [
     "LINES",
+    "SIGNS",
     "coordinates",
     "digit_numbers",
     "frame_of",
@@ -36,6 +37,7 @@ __all__ = [
     "marks_in",
     "rule_lines",
     "rule_numbers",
+    "sign_lines",
     "totals",
 ]
 
@@ -95,36 +97,48 @@ def cage_lines(grid: Grid, cage: Rule) -> Iterator[PenLine]:
         yield PenLine("tie", _nearest(grid, piece, later))
 
 
-LINES: Mapping[type[Rule], Callable[[Grid, Any], Iterator[Piece]]] = {
+_Table = Mapping[type[Rule], Callable[[Grid, Any], Iterator[Piece]]]
+
+SIGNS: _Table = {**MARK_SIGNS, **LINE_SIGNS, **EDGE_SIGNS}
+"""The picture of a mark, a line or a clue at the edge, by its class."""
+
+LINES: _Table = {
     Cage: cage_lines,
     Different: cage_lines,
     LinearSum: cage_lines,
-    **MARK_SIGNS,
-    **LINE_SIGNS,
-    **EDGE_SIGNS,
+    **SIGNS,
 }
 """The picture of a rule, by its class; houses are borders, and givens and totals are numbers."""
 
 
 def rule_lines(puzzle: Puzzle) -> list[PenLine]:
     """Return the lines of cages, marks and clues, the lowest first; see `Pen.level`."""
-    lines = [piece for piece in _pieces(puzzle) if isinstance(piece, PenLine)]
-    return sorted(lines, key=lambda line: PENS[line.pen].level)
+    return _lines(puzzle, LINES)
+
+
+def sign_lines(puzzle: Puzzle) -> list[PenLine]:
+    """Return the lines of marks and clues alone."""
+    return _lines(puzzle, SIGNS)
 
 
 def rule_numbers(puzzle: Puzzle) -> Iterator[Number]:
     """Yield the numbers of marks and clues."""
-    return (piece for piece in _pieces(puzzle) if isinstance(piece, Number))
+    return (piece for piece in _pieces(puzzle, SIGNS) if isinstance(piece, Number))
 
 
-def _pieces(puzzle: Puzzle) -> Iterator[Piece]:
-    """Yield what shows the rules of a puzzle, each clear of the others; blocked cells show the runs."""
+def _lines(puzzle: Puzzle, table: _Table) -> list[PenLine]:
+    lines = [piece for piece in _pieces(puzzle, table) if isinstance(piece, PenLine)]
+    return sorted(lines, key=lambda line: PENS[line.pen].level)
+
+
+def _pieces(puzzle: Puzzle, table: _Table) -> Iterator[Piece]:
+    """Yield what shows those rules that stand in a table, each clear of the others; nothing of runs."""
     if puzzle.kind == KAKURO:
         return
     ways = {**lanes_out(puzzle), **side_by_side(puzzle)}
     for rule in puzzle.rules:
-        if type(rule) in LINES:
-            pieces = LINES[type(rule)](puzzle.grid, rule)
+        if type(rule) in table:
+            pieces = table[type(rule)](puzzle.grid, rule)
             yield from (piece.moved(ways[rule]) for piece in pieces) if rule in ways else pieces
     yield from numbers_on(puzzle)
 

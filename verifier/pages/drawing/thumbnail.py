@@ -10,8 +10,8 @@ from collections.abc import Iterator, Sequence
 from markupsafe import Markup
 
 from verifier.pages.drawing.edge_signs import margins
-from verifier.pages.drawing.figure import rule_lines
-from verifier.pages.drawing.look import ABOVE, AMID, CELL, PENS
+from verifier.pages.drawing.figure import sign_lines
+from verifier.pages.drawing.look import ABOVE, CELL, PENS
 from verifier.pages.drawing.svg import element
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import KAKURO, Puzzle
@@ -86,9 +86,7 @@ def _frame(grid: Grid, beside: Sequence[int]) -> str:
 def _clues(puzzle: Puzzle) -> dict[str, dict[str, None]]:
     """Return the lines of rules as they go, and a dot for each sign, inside the grid or beside it."""
     drawn: dict[str, dict[str, None]] = {}
-    for line in rule_lines(puzzle):
-        if PENS[line.pen].level == AMID:
-            continue  # cages
+    for line in sign_lines(puzzle):
         across, down = (
             [round(place * _CELL / CELL) for place in places] for places in zip(*line.points, strict=True)
         )
