@@ -5,7 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 
 from grader.board.steps import DerivedSum, Step
+from tests.pages.clue_scenes import CLUE_STEPS
 from verifier.files.reading import read_file
+from verifier.files.rulebook import entries
 from verifier.pages.drawing.highlight import highlight_of
 from verifier.pages.drawing.svg import Picture
 from verifier.puzzle.puzzle import Puzzle
@@ -14,11 +16,13 @@ from verifier.puzzle.rules.linear_sum import LinearSum
 __all__ = ["PUZZLES", "STEPS", "picture_of", "puzzle_named"]
 
 PUZZLES = Path(__file__).parent / "puzzles"
+EXAMPLES = Path(entries.__file__).parent / "examples"
 
 
 def puzzle_named(name: str) -> Puzzle:
-    """Read one of the puzzles of this folder."""
-    (entry,) = read_file(PUZZLES / f"{name}.yaml")
+    """Read one of the puzzles of this folder, or an example of the rulebook."""
+    own = PUZZLES / f"{name}.yaml"
+    (entry,) = read_file(own if own.exists() else EXAMPLES / own.name)
     assert entry.puzzle is not None
     return entry.puzzle
 
@@ -31,6 +35,7 @@ def picture_of(family: str) -> Picture:
 
 
 STEPS: dict[str, tuple[str, dict[int, int], Step]] = {
+    **CLUE_STEPS,
     "almost_locked": (
         "classic",
         {8: 180, 26: 52, 35: 34, 44: 418, 61: 672, 62: 690, 71: 162, 79: 672},

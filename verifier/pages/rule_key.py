@@ -17,9 +17,11 @@ from verifier.pages.drawing.svg import drawn_pieces, element
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.printable import filled
 from verifier.puzzle.puzzle import KAKURO, Puzzle, rules_of
+from verifier.puzzle.rules.different import Different
 from verifier.puzzle.rules.edge.little_killer import LittleKiller
 from verifier.puzzle.rules.edge.sandwich import Sandwich
 from verifier.puzzle.rules.edge.skyscraper import Skyscraper
+from verifier.puzzle.rules.linear_sum import LinearSum
 from verifier.puzzle.rules.lines.arrow import Arrow
 from verifier.puzzle.rules.lines.between import Between
 from verifier.puzzle.rules.lines.palindrome import Palindrome
@@ -42,6 +44,8 @@ _GRID = Grid(2, 3, 0, 0, 9)
 """The grid in which the samples stand: two rows of three cells."""
 
 SAMPLES: Mapping[type[Rule], Rule] = {
+    Different: Different((0, 1)),
+    LinearSum: LinearSum(((0, 1), (1, 1)), 12),
     Greater: Greater((0, 1)),
     Consecutive: Consecutive((0, 1)),
     Ratio: Ratio((0, 1), 2),
@@ -61,7 +65,7 @@ SAMPLES: Mapping[type[Rule], Rule] = {
     Skyscraper: Skyscraper((0, 1, 2), 4),
     LittleKiller: LittleKiller((0, 4), 13),
 }
-"""A rule of each class to show what its sign looks like; cages are known by their totals."""
+"""A rule of each class to show what its sign looks like; common cages are known by their totals."""
 
 _LEAST_SIDE, _EDGE = 32.0, 2.0
 """The least width and height of a sample, and the room round it, in units."""
@@ -127,7 +131,8 @@ def _told(puzzle: Puzzle) -> Iterator[tuple[type[Rule], str]]:
     """Yield each kind of rule that has a sign in a puzzle, and what it means there."""
     least = sorted({line.least for line in rules_of(puzzle.rules, Whisper)})
     by = str(least[0]) if len(least) == 1 else wording.THE_NUMBER_ON_IT
-    words = {type(rule): rule.word for rule in puzzle.rules if type(rule) in SAMPLES}
+    drawn = () if puzzle.kind == KAKURO else puzzle.rules  # its runs have no outlines
+    words = {type(rule): rule.word for rule in drawn if type(rule) in SAMPLES}
     for kind, word in words.items():
         yield kind, filled(wording.SIGNS[word], by=by, largest=puzzle.grid.digits)
 

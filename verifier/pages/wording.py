@@ -37,6 +37,8 @@ KEY_OF_WRONG: Mapping[str, str] = {
 """The same, in a picture of what is wrong in a part-filled grid."""
 
 SIGNS: Mapping[str, str] = {
+    "cage_without_total": "cage without a total: no digit stands in it twice",
+    "cage_with_repeats": "cage with a solid outline: its digits add up to the total; they may repeat",
     "greater": "sign between two cells: it opens towards the greater digit",
     "consecutive": "open bar across a border: the two digits differ by one",
     "ratio": "filled dot: one of the two digits is so many times the other",
@@ -136,7 +138,7 @@ def page_title(title: str, number: int, pages: int) -> str:
 def grid_label(puzzle: Puzzle, filled: int) -> str:
     """Say in place of a picture what is in it."""
     cages = f", {counted(len(puzzle.all_cages), 'cage')}" if puzzle.all_cages else ""
-    clues = sum(rule.word in SIGNS for rule in puzzle.rules)
+    clues = sum(rule.word in SIGNS for rule in set(puzzle.rules) - set(puzzle.all_cages))
     cages += f", {counted(clues, 'clue')}" if clues else ""
     return f"Grid {puzzle.grid.name}{cages}, {filled} of {len(puzzle.grid.cells)} cells filled"
 

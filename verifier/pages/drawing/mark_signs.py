@@ -42,7 +42,7 @@ _DOT, _BOX, _RING = 9.5, 18.0, 15.0
 _BEHIND = CELL / 2 - INSET - 3.0
 """Half of what stands behind a digit: it keeps clear of the outline of a cage."""
 
-_SPREAD = (5.4, 5.8)
+_SPREAD = (6.0, 5.8)
 """How far from the middle of a ring its digits stand, across and down."""
 
 
