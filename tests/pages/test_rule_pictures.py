@@ -16,7 +16,7 @@ from tests.snapshots import assert_snapshot
 from verifier.pages import wording
 from verifier.pages.drawing.figure import LINES, frame_of, marks_in, rule_lines, rule_numbers, totals
 from verifier.pages.drawing.highlight import highlight_of
-from verifier.pages.drawing.look import CELL
+from verifier.pages.drawing.look import CELL, faces_of
 from verifier.pages.drawing.svg import Picture, drawing, pointed_at
 from verifier.pages.drawing.thumbnail import thumbnail
 from verifier.pages.rule_key import SAMPLES, meanings_of, rules_in_words, sample, signs_in_words
@@ -192,6 +192,17 @@ def test_a_long_key_is_set_small_and_stays_on_the_paper() -> None:
     right = [words.place[0] + width(words.text, words.size, bold=words.bold) for words in leaf.words]
     assert max(right) < leaf.paper.width - 14
     assert {words.size for words in leaf.words if "digits" in words.text} == {2.1}
+
+
+def test_large_numbers_keep_within_their_signs() -> None:
+    """A figure is at most 0.64 of its size wide (common practice, no source)."""
+    grid = Grid.square(16)
+    ring = Quadruple((0, 1, 16, 17), (10, 12, 14, 16))
+    places = [number.place[0] for number in rule_numbers(with_clues(ring, grid=grid))]
+    assert places[1] - places[0] > 2 * 0.64 * faces_of(16)["value"].size
+    sandwich = with_clues(Sandwich(tuple(range(16)), 120), grid=grid)
+    (number,), bars = rule_numbers(sandwich), [line.points[0][0] for line in rule_lines(sandwich)]
+    assert max(bars) - min(bars) > 3 * 0.64 * faces_of(16)[number.face].size
 
 
 def test_a_number_in_a_filled_dot_is_printed_light() -> None:

@@ -8,7 +8,7 @@ from typing import Any, NamedTuple
 from verifier.pages.drawing.look import CELL
 from verifier.pages.drawing.outlines import Point, Polyline
 from verifier.pages.drawing.run_signs import LANE, frame_of_total, sides_with_totals
-from verifier.pages.drawing.shapes import PenLine, Piece, middle, number_at, rectangle, towards
+from verifier.pages.drawing.shapes import Number, PenLine, Piece, middle, number_at, rectangle, towards
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import KAKURO, Puzzle
 from verifier.puzzle.rules.cage import Cage
@@ -102,7 +102,7 @@ def _skyscraper(grid: Grid, clue: Skyscraper) -> Iterator[Piece]:
     at, (x, y) = _beside(grid, clue.cells)
     corners = ((-1.0, -1.0), (0.7, -1.0), (1.4, 0.0), (0.7, 1.0), (-1.0, 1.0), (-1.0, -1.0))  # ahead, aside
     yield PenLine("aside", tuple((at[0] + a * x + b * y, at[1] + a * y + b * x) for a, b in corners))
-    yield number_at("clue", clue.count, at, grid)
+    yield _number(clue.count, at, grid)
 
 
 def _sandwich(grid: Grid, clue: Sandwich) -> Iterator[Piece]:
@@ -111,7 +111,7 @@ def _sandwich(grid: Grid, clue: Sandwich) -> Iterator[Piece]:
     for end in (-1.1, 1.1):
         bar = ((at[0] + end * x + side * y, at[1] + end * y + side * x) for side in (-1.0, 1.0))
         yield PenLine("aside", tuple(bar))
-    yield number_at("clue", clue.total, at, grid)
+    yield _number(clue.total, at, grid)
 
 
 def _little_killer(grid: Grid, clue: LittleKiller) -> Iterator[Piece]:
@@ -122,7 +122,14 @@ def _little_killer(grid: Grid, clue: LittleKiller) -> Iterator[Piece]:
     tip, start = ((corner[0] - across * back, corner[1] - down * back) for back in (1.5, 11.5))
     yield PenLine("aside", (start, tip))
     yield PenLine("aside", ((tip[0] - 7 * across, tip[1]), tip, (tip[0], tip[1] - 7 * down)))
-    yield number_at("clue", clue.total, _place(grid, clue), grid)
+    yield _number(clue.total, _place(grid, clue), grid)
+
+
+def _number(number: int, at: Point, grid: Grid) -> Number:
+    return number_at("clue" if number <= _TWO_FIGURES else "long-clue", number, at, grid)
+
+
+_TWO_FIGURES = 99
 
 
 def _slant(grid: Grid, cells: tuple[int, ...]) -> tuple[int, int]:

@@ -135,10 +135,11 @@ FACES: Mapping[str, Face] = {
     "value": Face(13, bold=True),
     "reverse": Face(13, bold=True, reverse=True),
     "clue": Face(16),
+    "long-clue": Face(11),
     "run": Face(19),
 }
 """Totals, givens, digits that a solver writes in, the numbers of rows and columns, those in marks, light on
-dark where a mark is filled, those at the edge, and the totals of runs."""
+dark where a mark is filled, those at the edge, smaller with three figures, and the totals of runs."""
 
 
 def faces_of(digits: int) -> Mapping[str, Face]:

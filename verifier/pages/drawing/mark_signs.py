@@ -36,14 +36,17 @@ _ANGLE = 6.0
 _BAR = (20.0, 7.0)
 """Length and width of the bar that joins two cells."""
 
-_DOT, _BOX, _RING = 9.5, 18.0, 15.0
-"""Radius of a dot between two cells, side of a box there, and radius of a ring amid four cells."""
+_DOT, _BOX = 9.5, 18.0
+"""Radius of a dot between two cells, and side of a box there."""
 
 _BEHIND = CELL / 2 - INSET - 3.0
 """Half of what stands behind a digit: it keeps clear of the outline of a cage."""
 
-_SPREAD = (6.0, 5.8)
-"""How far from the middle of a ring its digits stand, across and down."""
+_RING, _LARGE_RING = (15.0, 6.0, 5.8), (19.5, 9.0, 6.0)
+"""Radius of a ring amid four cells, and how far from its middle its digits stand, across and down: of digits
+with one figure, and with two."""
+
+_ONE_FIGURE = 9
 
 
 def _greater(grid: Grid, sign: Greater) -> Iterator[Piece]:
@@ -97,8 +100,8 @@ def _odd(grid: Grid, mark: Odd) -> Iterator[Piece]:
 def _quadruple(grid: Grid, mark: Quadruple) -> Iterator[Piece]:
     """Yield a ring where the four cells meet, with the digits in it."""
     at = halfway(middle(grid, mark.cells[0]), middle(grid, mark.cells[-1]))
-    yield PenLine("plate", circle(at, _RING))
-    x, y = _SPREAD
+    radius, x, y = _RING if max(mark.digits) <= _ONE_FIGURE else _LARGE_RING
+    yield PenLine("plate", circle(at, radius))
     places = {
         1: [(0.0, 0.0)],
         2: [(-x, 0.0), (x, 0.0)],
