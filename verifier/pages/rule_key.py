@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -79,12 +79,12 @@ class Meaning:
     says: str
 
 
-def key_of_rules(puzzle: Puzzle) -> dict[str, Any]:
-    """Return what the template of a page fills in to explain the rules of a puzzle."""
+def key_of_rules(puzzle: Puzzle, voice: Callable[[str], str] = str) -> dict[str, Any]:
+    """Return what the template of a page fills in to explain the rules of a puzzle, each text in a voice."""
     return {
         "signs_of_rules": meanings_of(puzzle),
         "signs_title": wording.SIGNS_TITLE,
-        "rules_in_words": rules_in_words(puzzle),
+        "rules_in_words": [voice(says) for says in rules_in_words(puzzle)],
         "rules_title": wording.RULES_TITLE,
     }
 

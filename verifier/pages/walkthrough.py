@@ -138,7 +138,7 @@ def walk_page(
         puzzle=puzzle,
         name=wording.name_of(puzzle),
         by_line=wording.by_line(puzzle),
-        **key_of_rules(puzzle),
+        **key_of_rules(puzzle, voice),
         head=[voice(line) for line in head],
         foot=[voice(line) for line in foot],
         chapters=chapters,
