@@ -53,6 +53,7 @@ from grader.techniques.clues.skylines import SEEN_HEIGHTS
 from grader.techniques.clues.windows import CERTAIN_IN_WINDOWS, WINDOWS
 from grader.techniques.clusters import GROUPED_LINKS, ONE_CLUSTER, TWO_CLUSTERS
 from grader.techniques.conflicts import CAGE_CONFLICTS, HIDDEN_CAGE_DIGITS
+from grader.techniques.crossing_cages import AREA_OF_ONE, AREA_OF_TWO, CROSSING_CELL
 from grader.techniques.cut_sums import CUT_SUMS
 from grader.techniques.equal_cells import EQUAL_CELLS
 from grader.techniques.finned import FINNED_JELLYFISH, FINNED_SWORDFISH, FINNED_X_WING
@@ -107,6 +108,7 @@ LADDER: tuple[Technique, ...] = (
     HIDDEN_SINGLE_LINE,
     REST_OF_HOUSE,
     RULE_OF_45,
+    CROSSING_CELL,  # in a kakuro the first thing that one looks for
     # All digits of one cell; then those of a cage of which one combination is left, two or three cells before
     # any number of them; then as many cages as two houses hold. A combination that places nothing comes last.
     NAKED_SINGLE,
@@ -129,6 +131,7 @@ LADDER: tuple[Technique, ...] = (
     FEW_ARRANGEMENTS,
     ONLY_CELL_BY_COMBINATIONS,
     RULE_OF_45_MORE_HOUSES,
+    AREA_OF_ONE,
     CAGE_COMBINATIONS,
     LOCKED_CANDIDATES,
     ALL_PLACES,  # the same where no house holds the places and the cell
@@ -146,6 +149,7 @@ LADDER: tuple[Technique, ...] = (
     NAKED_PAIR,
     HIDDEN_PAIR,
     DERIVED_SUM_OF_TWO,
+    AREA_OF_TWO,
     NAKED_TRIPLE,
     HIDDEN_TRIPLE,
     CAGE_ARRANGEMENTS,  # every arrangement must be tried, 27 perhaps: a pair or a triple is seen before

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from grader.board.board import Board
 from grader.board.steps import Step
 from grader.board.technique import Technique, Trait
-from grader.reasoning.assignments import left_by_sum, others_if_alone
-from grader.reasoning.rule_of_45 import InnieOutieSum, SumKind, fresh_sums
+from grader.reasoning.leftovers import one_cell_left, unsupported_digits
+from grader.reasoning.rule_of_45 import SumKind, fresh_sums
 
 __all__ = [
     "CAGES_AT_A_GLANCE",
@@ -54,7 +54,7 @@ def find_rests_of_houses(board: Board) -> Iterator[Step]:
     """
     for left in fresh_sums(board, SumKind.ONE, houses=[1]):
         if len(left.cages) <= CAGES_AT_A_GLANCE:
-            yield from _one_cell(board, left, "rest-of-house")
+            yield from one_cell_left(board, left, "rest-of-house")
 
 
 def find_rule_of_45(board: Board) -> Iterator[Step]:
@@ -86,7 +86,7 @@ def find_rule_of_45(board: Board) -> Iterator[Step]:
     """
     for left in fresh_sums(board, SumKind.ONE, houses=[1]):
         if len(left.cages) > CAGES_AT_A_GLANCE:
-            yield from _one_cell(board, left, "rule-of-45")
+            yield from one_cell_left(board, left, "rule-of-45")
 
 
 def find_rule_of_45_over_two_houses(board: Board) -> Iterator[Step]:
@@ -116,7 +116,7 @@ def find_rule_of_45_over_two_houses(board: Board) -> Iterator[Step]:
     [((17, 7),)]
     """
     for left in fresh_sums(board, SumKind.ONE, houses=[2]):
-        yield from _one_cell(board, left, "rule-of-45-2-houses")
+        yield from one_cell_left(board, left, "rule-of-45-2-houses")
 
 
 def find_rule_of_45_over_more_houses(board: Board) -> Iterator[Step]:
@@ -144,32 +144,7 @@ def find_rule_of_45_over_more_houses(board: Board) -> Iterator[Step]:
     {((26, 4),)}
     """
     for left in fresh_sums(board, SumKind.ONE, houses=[3, 4]):
-        yield from _one_cell(board, left, "rule-of-45-3-4-houses")
-
-
-def _one_cell(board: Board, left: InnieOutieSum, technique: str) -> Iterator[Step]:
-    cell = (left.unknown_plus | left.unknown_minus).bit_length() - 1
-    digit = left.rest(board) if left.unknown_plus else -left.rest(board)
-    others = tuple(c for c in left.cells if c != cell)
-    if digit > 0 and board.candidates[cell] >> digit & 1:
-        yield Step(
-            technique,
-            places=((cell, digit),),
-            sums=(left.derived(),),
-            looks=others,
-            focus=(cell,),
-            digits=1 << digit,
-        )
-    elif board.candidates[cell]:  # what is left over cannot stand there: nothing can
-        gone = board.candidates[cell]
-        yield Step(
-            technique,
-            removes=((cell, gone),),
-            sums=(left.derived(),),
-            looks=left.cells,
-            focus=(cell,),
-            digits=gone,
-        )
+        yield from one_cell_left(board, left, "rule-of-45-3-4-houses")
 
 
 def find_derived_sums_of_two(board: Board) -> Iterator[Step]:
@@ -201,7 +176,7 @@ def find_derived_sums_of_two(board: Board) -> Iterator[Step]:
     ((7, 8), [[1, 2, 3, 4, 5, 6, 8], [1, 2, 3, 4, 5, 6, 8]])
     """
     for left in fresh_sums(board, SumKind.TWO):
-        yield from _unsupported(board, left, "derived-sum-2")
+        yield from unsupported_digits(board, left, "derived-sum-2")
 
 
 def find_innie_outie_differences(board: Board) -> Iterator[Step]:
@@ -231,7 +206,7 @@ def find_innie_outie_differences(board: Board) -> Iterator[Step]:
     ((8, 16), [[1, 2, 3, 4], [6, 7, 8, 9]])
     """
     for left in fresh_sums(board, SumKind.BOTH_SIDES):
-        yield from _unsupported(board, left, "innie-outie-difference")
+        yield from unsupported_digits(board, left, "innie-outie-difference")
 
 
 def find_derived_sums_of_up_to_four(board: Board) -> Iterator[Step]:
@@ -260,22 +235,7 @@ def find_derived_sums_of_up_to_four(board: Board) -> Iterator[Step]:
     ((6, 7, 8), [3, 5, 6, 7, 8, 9])
     """
     for left in fresh_sums(board, SumKind.UP_TO_FOUR):
-        yield from _unsupported(board, left, "derived-sum-3-4")
-
-
-def _unsupported(board: Board, left: InnieOutieSum, technique: str) -> Iterator[Step]:
-    """Yield one step with every digit that the sum leaves without partners."""
-    kept = left_by_sum(board, left.unknown_plus, left.unknown_minus, left.rest(board))
-    if kept.removes:
-        yield Step(
-            technique,
-            removes=kept.removes,
-            rules=kept.rules,
-            sums=(left.derived(),),
-            looks=others_if_alone(left.cells, kept.removes),
-            focus=kept.cells,
-            digits=kept.digits,
-        )
+        yield from unsupported_digits(board, left, "derived-sum-3-4")
 
 
 REST_OF_HOUSE = Technique("rest-of-house", "rest of a house", find_rests_of_houses, traits=Trait.ARITHMETIC)

@@ -13,6 +13,7 @@ from grader.reasoning.combinations import rest_of_cage
 from grader.words import wording
 from grader.words.chains import chain_in_words
 from grader.words.clues import clue_in_words
+from grader.words.crossings import area_in_words, crossing_in_words
 from grader.words.effects import effect_in_words, gone_digits, never_in_words
 from grader.words.lines import forcing_in_words, fork_in_words
 from grader.words.patterns import bases_in_words, equal_in_words, subset_in_words
@@ -143,6 +144,7 @@ def _start(told: Told) -> str:
 
 
 _FIELDS: Mapping[str, Callable[[Told], str]] = {
+    "area": lambda told: area_in_words(told.step.sums[0], told.layout, told.board),
     "argument": argument_in_words,
     "argument_said": lambda told: sentence(argument_in_words(told)).removesuffix("."),
     "base": lambda told: houses_in_words(_fish(told).base, told.layout),
@@ -156,6 +158,7 @@ _FIELDS: Mapping[str, Callable[[Told], str]] = {
     "clue_said": lambda told: clue_in_words(told.step, told.layout),
     "combinations": lambda told: combinations_in_words(told.reason.left if told.reason else (), told.layout),
     "combination": lambda told: combination_in_words(told.step.digits, told.layout, ""),
+    "crossing": lambda told: "" if told.board is None else crossing_in_words(told.step, told.board),
     "cover": lambda told: houses_in_words(_fish(told).cover, told.layout),
     "digits": lambda told: digits_in_words(told.step.digits),
     "effect": lambda told: effect_in_words(told.step, told.layout, told.board),

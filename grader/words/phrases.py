@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from grader.board.board import Layout, digits_of
+from grader.reasoning.areas import way_of
+from grader.words import wording
 from verifier.puzzle.printable import listed
 from verifier.puzzle.rules.house import by_kind
 
@@ -64,9 +66,12 @@ def _numbers_in_words(numbers: Sequence[int]) -> str:
 
 
 def cage_in_words(cage: int, layout: Layout) -> str:
-    """Return what people call a cage: its total and its first cell."""
+    """Return what people call a cage: its total and its first cell, of two that cross also its way."""
     written = layout.cage(cage)
-    return f"the cage of {written.total} at {layout.grid.cell_name(written.cells[0])}"
+    way = way_of(layout, cage)
+    return (wording.CAGE_ON_ITS_WAY if way else wording.CAGE).format(
+        total=written.total, way=way, cell=layout.grid.cell_name(written.cells[0])
+    )
 
 
 def combination_in_words(combination: int, layout: Layout, join: str = "+") -> str:

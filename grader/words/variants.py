@@ -142,6 +142,7 @@ _VARIANTS: Mapping[str, Callable[[Told], str | None]] = {
     "almost-locked-pair": _almost_locked_pair,
     "cage-arrangements": _cage_arrangements,
     "cage-combinations": _cage_combinations,
+    "crossing-cell": lambda told: None if told.board is None else wording.CROSSING,
     "derived-sum-2": _derived_sum,
     "derived-sum-3-4": _derived_sum,
     "few-arrangements": _few_arrangements,

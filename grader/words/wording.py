@@ -19,10 +19,14 @@ __all__ = [
     "ALL_WAYS",
     "ALONE_LEFT",
     "ALSO_FALLS",
+    "AREA",
+    "AREA_RUNS",
     "AT_ONCE",
     "BOTH",
     "BOTH_IN",
     "BOTH_WAYS",
+    "CAGE",
+    "CAGE_ON_ITS_WAY",
     "CAGE_SETTLES",
     "CAGE_SETTLES_AT_ONCE",
     "CAGE_SO_FAR",
@@ -35,6 +39,7 @@ __all__ = [
     "CHAPTER_TITLES",
     "CLUES",
     "COUNTS",
+    "CROSSING",
     "DEAD_ENDS",
     "EQUAL",
     "EVIDENCE",
@@ -93,10 +98,12 @@ __all__ = [
     "ONE_START_TOLD",
     "ONLY_CELL",
     "ONLY_CELL_OF_SEVERAL",
+    "OPTIONS",
     "OUT",
     "OUT_OF_BOUNDS",
     "PARTNERS",
     "PARTNERS_APART",
+    "REST",
     "REST_OF",
     "REST_ONE_COMBINATION",
     "RUN_CLAUSES",
@@ -168,6 +175,9 @@ EVIDENCE: Mapping[str, str] = {
     "last-cells-of-cage": "{rest_of_cage} can only be {combination}, so {effect}",
     "only-cell-in-cage": "{rest_of_cage} must hold {digits}, and only {cell} can take it",
     "rule-of-45-2-houses": "{sum}",
+    "crossing-cell": "{cages} have only {digits} in common",
+    "area-of-one": "{area}",
+    "area-of-two": "{area}, so {left}",
     "single-combination": "the rest of {cage} can only be {digits}",
     "sign-bounds": "the sign makes {greater_cell} greater than {smaller_cell}",
     "pair-values": "{other_cell} {can_be}, and {rule}",
@@ -508,6 +518,28 @@ DEAD_ENDS: Mapping[str, str] = {
 # The rule of 45. Known digits are told where there are any.
 
 SUM_OF_REPEATING_CAGE = "digits may repeat in {cage}; {left}"
+CAGE = "the cage of {total} at {cell}"
+CAGE_ON_ITS_WAY = "the cage of {total} {way} at {cell}"
+"""A cage by its total and its first cell; where cages cross, whether it lies across or down as well."""
+
+OPTIONS: Mapping[bool, str] = {
+    True: "{rest}{cage} can only be {options}",
+    False: "{rest}{cage} takes only {options}",
+}
+"""What a cage can be, where few combinations are left and where only the digits are told."""
+
+REST = "the rest of "
+
+CROSSING = "{crossing}. Only {digits} is in both, so {effect}"
+"""Of `crossing-cell`, on a board."""
+
+AREA = "across, {across} to go; down, {down}. All their cells but {unknown} lie in two of them"
+AREA_RUNS: Mapping[bool, str] = {
+    False: "the cages of {totals} have {rest}",
+    True: "{cage} has {rest}",
+}
+"""What the runs of one way still need, of several and of one."""
+
 SUM_WHOLE = "{houses} {add} up to {whole}"
 SUM_CAGES: Mapping[str, tuple[str, str]] = {
     "inside": ("; the cages inside make {cages}", "; the cage inside makes {cages}"),
