@@ -86,8 +86,8 @@ def find_areas_of_one(board: Board) -> Iterator[Step]:
 
     Notes
     -----
-    Sound in every solution: take what is counted on both sides away. Areas of up to `RUNS_AT_MOST` runs of
-    `grader.reasoning.areas`.
+    Sound in every solution: take what is counted on both sides away. Areas of no more than twelve
+    runs.
 
     Examples
     --------
