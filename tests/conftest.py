@@ -7,7 +7,9 @@ from collections.abc import Iterator
 
 import pytest
 from hypothesis import settings
+from playwright.sync_api import Browser, sync_playwright
 
+from tests.pages.tools import CHROMIUM_FLAGS, chromium
 from tests.reference import NoReferenceError, folder, hidden
 
 # No test asserts a time: on a busy machine an example may take as long as it likes. Failures print the
@@ -52,3 +54,13 @@ def pytest_runtest_setup(item: pytest.Item) -> None:
         if os.environ.get("CI") == "true":
             pytest.fail(error.message, pytrace=False)
         pytest.skip(f"reads published data that the project does not hold: {error.message}")
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """A Chromium without a window, one for all tests."""
+    path = chromium()
+    with sync_playwright() as playwright:
+        started = playwright.chromium.launch(executable_path=path, args=CHROMIUM_FLAGS)
+        yield started
+        started.close()

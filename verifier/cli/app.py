@@ -15,6 +15,7 @@ from verifier.cli.boxes.plan import plan
 from verifier.cli.check import check
 from verifier.cli.mend import mend
 from verifier.cli.next_step import next_step
+from verifier.cli.open_desk import open_desk
 from verifier.cli.rule_list import rules
 from verifier.cli.sheet import sheet
 from verifier.cli.sums import sums
@@ -40,6 +41,7 @@ app.command("check", help=wording.CHECK)(check)
 app.command("walk", help=wording.WALK)(walk)
 app.command("next", help=wording.NEXT)(next_step)
 app.command("mend", help=wording.MEND)(mend)
+app.command("desk", help=wording.DESK)(open_desk)
 app.command("intake", help=wording.INTAKE)(intake)
 app.command("plan", help=wording.PLAN)(plan)
 app.command("sheet", help=wording.SHEET)(sheet)

@@ -43,6 +43,12 @@ NEXT = (
     "Exit code: 0 there is a way on, or the grid is full and right; 1 something is wrong in the grid or the "
     "puzzle, 3 there is no telling, 2 something could not be read."
 )
+DESK = (
+    "Open a live page on this machine, on which a puzzle is drawn, judged at every stroke and mended.\n\n"
+    "FILE is the puzzle; it is written at every pause, and followed when something else changes it. Without "
+    "FILE, a new one is begun. The first line that is printed is the address of the page, which no other "
+    "machine can reach; end the desk with Ctrl-C."
+)
 INTAKE = (
     "Judge a whole box of submissions, and keep a ledger of what was decided.\n\n"
     "PATH is a file, a folder, an archive (.zip, .tar, .tar.gz, .tar.xz), a table (.csv with a column "
@@ -104,6 +110,8 @@ OPTIONS = {
     "jobs": "Puzzles judged at the same time; the cores of the machine when absent.",
     "seconds": "Longest time for one puzzle; one that needs more is undecided.",
     "check-printed": "A folder of puzzles that were printed: say which puzzles repeat one of them.",
+    "port": "The port on this machine; 0, the default, for any that is free.",
+    "no-browser": "Print the address alone, and open no browser.",
     "mend-yaml": "Print findings and repairs as YAML.",
     "idle": "Of a sound puzzle, list the cages and givens that it can do without.",
     "budget": "Seconds to spend on one puzzle; what they do not suffice for is named.",
@@ -538,3 +546,9 @@ NO_FOLDER_OF_PRINTED = "'--printed' needs a folder of printed puzzles; found non
 
 
 PRINTED_UNREAD = "Not compared with printed puzzles that could not be read: {addresses:and}."
+
+NO_DESK = (
+    "the desk needs more packages than the rest of gridproof. Install them: pip install 'gridproof[desk]'"
+)
+DESK_WANTS_ONE = "the desk opens a file with one puzzle that can be read: {file:text}"
+PORT_TAKEN = "cannot listen on port {port} of this machine: {why:text}. Choose another with --port, or none."

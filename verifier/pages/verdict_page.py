@@ -29,7 +29,7 @@ from verifier.verdict.style.style import HouseStyle
 from verifier.verdict.verdict import Difficulty, Rows, Verdict
 from verifier.walkthrough.wording import effort_in_words
 
-__all__ = ["page_of_verdict", "verdict_page"]
+__all__ = ["chart_of_rounds", "page_of_verdict", "verdict_page"]
 
 _SECONDS_FOR_REPAIRS = 10.0
 _SECONDS_FOR_A_CHART = 60.0
@@ -133,7 +133,7 @@ def verdict_page(
         names=technique_names(),
         witnesses=WITNESSES,
         effort_says=_effort(verdict.difficulty, puzzle.kind) if verdict.difficulty else "",
-        chart=_chart(played, table) if played is not None and graded is not None else None,
+        chart=chart_of_rounds(played, table) if played is not None and graded is not None else None,
         chart_says=wording.CHART_ROUNDS.format(tiers=table.last),
         break_in=_break_in(puzzle, played, graded),
         meanings={**wording.KEY, "focus": wording.KEY["changed"]} if diagnosis else wording.KEY,
@@ -204,7 +204,8 @@ def _effort(difficulty: Difficulty, kind: str) -> str:
     return effort_in_words(difficulty.effort, kind, bounds)
 
 
-def _chart(played: Replay, tiers: TierTable) -> Markup:
+def chart_of_rounds(played: Replay, tiers: TierTable) -> Markup:
+    """Return the strip of a solve in rounds: how hard each is, and how many places are open in it."""
     names = technique_names()
     bars = []
     for number, each in enumerate(played.rounds, start=1):

@@ -1,0 +1,114 @@
+"""Desks as people open them: the command in a process of its own, and pages that look on."""
+
+from __future__ import annotations
+
+import subprocess
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+from urllib.parse import urlsplit
+
+from playwright.sync_api import Browser, Page
+
+from tests.cli.command import environment, words
+from verifier.files.reading import read_file
+from verifier.puzzle.puzzle import Puzzle
+
+__all__ = ["SMALL", "Opened", "looking_at", "opened", "standing", "version", "written"]
+
+SMALL = """\
+puzzle: killer
+grid: 4x4
+cages: |
+  a a b b
+  c d d b
+  c e e f
+  g g f f
+totals: {a: 3, b: 9, c: 5, d: 5, e: 5, f: 6, g: 7}
+"""
+"""A killer of 4x4 with one solution: 1 2 3 4, 3 4 1 2 ..."""
+
+
+@dataclass
+class Opened:
+    """A desk that is open."""
+
+    address: str
+    file: Path
+    process: subprocess.Popen[str]
+
+    @property
+    def port(self) -> int:
+        """Where it listens."""
+        return urlsplit(self.address).port or 0
+
+    @property
+    def puzzle(self) -> Puzzle:
+        """What stands in the file."""
+        (entry,) = read_file(self.file)
+        assert entry.puzzle is not None, entry.faults
+        return entry.puzzle
+
+
+@contextmanager
+def opened(file: Path, text: str | None = None, *more: str) -> Iterator[Opened]:
+    """Open a desk, and end it."""
+    if text is not None:
+        file.write_text(text, encoding="utf-8")
+    process = subprocess.Popen(
+        words("desk", file, "--no-browser", *more), stdout=subprocess.PIPE, text=True, env=environment()
+    )
+    assert process.stdout is not None
+    try:
+        yield Opened(process.stdout.readline().strip(), file, process)
+    finally:
+        process.terminate()
+        process.wait(10)
+        process.stdout.close()
+
+
+@dataclass
+class Seen:
+    """A page that looks at a desk, and what went wrong on it."""
+
+    page: Page
+    errors: list[str] = field(default_factory=list)
+
+
+@contextmanager
+def looking_at(browser: Browser, address: str, **settings: Any) -> Iterator[Page]:
+    """Open the page of a desk; at the end nothing may have failed on it."""
+    context = browser.new_context(viewport={"width": 1280, "height": 1000}, **settings)
+    context.set_default_timeout(20_000)
+    seen = Seen(context.new_page())
+    seen.page.on("pageerror", lambda error: seen.errors.append(str(error)))
+    seen.page.on("console", lambda said: seen.errors.append(said.text) if said.type == "error" else None)
+    try:
+        seen.page.goto(address)
+        seen.page.wait_for_selector("#picture svg")
+        yield seen.page
+    finally:
+        context.close()
+    assert seen.errors == []
+
+
+def standing(page: Page, wanted: str) -> None:
+    """Wait until the page says what the puzzle is, and that it is proved."""
+    page.wait_for_selector(f"[data-standing={wanted}][data-proved=yes]", state="attached")
+
+
+def version(page: Page) -> int:
+    """Which version of the puzzle the page shows."""
+    return int(page.get_attribute("#standing", "data-version") or 0)
+
+
+def written(page: Page, beyond: int) -> None:
+    """Wait until a version later than that stands in the file."""
+    says = page.locator("#file-says")
+    for _ in range(400):
+        if int(says.get_attribute("data-written") or 0) > beyond:
+            return
+        page.wait_for_timeout(50)
+    raise AssertionError(says.inner_text())

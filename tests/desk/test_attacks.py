@@ -1,0 +1,159 @@
+"""Who may not come in, and what must not come through: attacks on a desk that is open."""
+
+from __future__ import annotations
+
+import http.client
+import signal
+import socket
+import time
+from collections.abc import Iterator
+from contextlib import AbstractContextManager, ExitStack
+from pathlib import Path
+from urllib.parse import urlsplit
+
+import psutil
+import pytest
+from playwright.sync_api import Browser
+from websockets.exceptions import ConnectionClosed, InvalidStatus
+from websockets.sync.client import ClientConnection, connect
+
+from tests.desk.opening import SMALL, Opened, looking_at, opened, standing, version, written
+
+
+@pytest.fixture(scope="module")
+def desk(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Opened]:
+    folder = tmp_path_factory.mktemp("desk")
+    (folder / "secret.yaml").write_text("nobody must read this")
+    with opened(folder / "a.yaml", SMALL) as there:
+        yield there
+
+
+def answer(desk: Opened, path: str, **headers: str) -> int:
+    line = http.client.HTTPConnection("127.0.0.1", desk.port, timeout=10)
+    line.request("GET", path, headers=headers)
+    status = line.getresponse().status
+    line.close()
+    return status
+
+
+def line_to(
+    desk: Opened, origin: str | None = "", secret: str | None = None
+) -> AbstractContextManager[ClientConnection]:
+    place = urlsplit(desk.address)
+    path = place.path if secret is None else f"/{secret}/"
+    own = f"http://{place.netloc}" if origin == "" else origin
+    return connect(f"ws://{place.netloc}{path}live", origin=own, open_timeout=10)  # type: ignore[arg-type]
+
+
+def listen(line: ClientConnection) -> None:
+    while True:
+        line.recv(timeout=10)
+
+
+def path_of(desk: Opened) -> str:
+    return urlsplit(desk.address).path
+
+
+def test_it_listens_on_this_machine_alone(desk: Opened) -> None:
+    listening = {
+        c.laddr.ip for c in psutil.Process(desk.process.pid).net_connections() if c.status == "LISTEN"
+    }
+    assert listening == {"127.0.0.1"}
+
+
+def test_with_the_secret_there_is_a_page(desk: Opened) -> None:
+    assert answer(desk, path_of(desk)) == 200
+
+
+@pytest.mark.parametrize("path", ["/", "/live", "/main.js", "/wrong/", "/%00/", "//", "/wrong/live"])
+def test_without_the_secret_there_is_none(desk: Opened, path: str) -> None:
+    assert answer(desk, path) == 403
+
+
+def test_another_host_is_refused(desk: Opened) -> None:
+    assert answer(desk, path_of(desk), Host="evil.example") == 403
+    assert answer(desk, path_of(desk), Host=f"evil.example:{desk.port}") == 403
+
+
+def test_another_origin_is_refused(desk: Opened) -> None:
+    assert answer(desk, path_of(desk), Origin="http://evil.example") == 403
+    assert answer(desk, path_of(desk), Origin="null") == 403
+
+
+@pytest.mark.parametrize("origin", ["http://evil.example", "null", None])
+def test_the_line_is_refused_to_another_origin(desk: Opened, origin: str | None) -> None:
+    with pytest.raises(InvalidStatus), line_to(desk, origin):
+        pass
+
+
+def test_the_line_is_refused_without_the_secret(desk: Opened) -> None:
+    with pytest.raises(InvalidStatus), line_to(desk, secret="wrong"):
+        pass
+
+
+NAMES = ["../secret.yaml", "%2e%2e/secret.yaml", "a.yaml", "..%2fsecret.yaml", "secret.yaml", "live.html.j2"]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_no_file_is_served_whatever_its_path(desk: Opened, name: str) -> None:
+    assert answer(desk, path_of(desk) + name) in (400, 403, 404)
+
+
+def test_a_huge_message_ends_the_line_and_nothing_else(desk: Opened) -> None:
+    with line_to(desk) as line:
+        line.send("x" * 10_000_000)
+        with pytest.raises(ConnectionClosed):
+            listen(line)
+    assert answer(desk, path_of(desk)) == 200
+
+
+def test_a_message_that_is_none_is_refused_and_the_line_stays(desk: Opened) -> None:
+    with line_to(desk) as line:
+        line.send("[" * 50_000)
+        while '"refused"' not in (said := line.recv(timeout=10)):
+            pass
+        assert "Reload the page" in str(said)
+
+
+def test_bytes_are_refused_and_the_desk_stays(desk: Opened) -> None:
+    with line_to(desk) as line:
+        line.send(b"\xff\x00")
+        with pytest.raises(ConnectionClosed):
+            listen(line)
+    assert answer(desk, path_of(desk)) == 200
+
+
+def test_a_hundred_connections_leave_room_for_the_page(desk: Opened) -> None:
+    with ExitStack() as held:
+        for _ in range(20):
+            held.enter_context(line_to(desk))
+        for _ in range(100):
+            held.enter_context(socket.create_connection(("127.0.0.1", desk.port)))
+    deadline = time.monotonic() + 20
+    while answer(desk, path_of(desk)) != 200:
+        assert time.monotonic() < deadline
+
+
+def test_markup_in_a_text_is_text(browser: Browser, tmp_path: Path) -> None:
+    evil = "</script><img src=x onerror=alert(1)><b>bold"
+    with opened(tmp_path / "<b>a.yaml", f"{SMALL}title: {evil!r}\nsetter: {evil!r}\n") as desk:
+        with looking_at(browser, desk.address) as page:
+            standing(page, "one")
+            assert page.input_value("#title") == evil
+            before = version(page)
+            page.fill("#setter", f"{evil}!")
+            page.press("#setter", "Enter")
+            written(page, before)
+            assert page.query_selector_all("img, b, script:not([src])") == []
+        assert desk.puzzle.credits.setter == f"{evil}!"
+
+
+@pytest.mark.parametrize("end", [signal.SIGTERM, signal.SIGKILL])
+def test_nothing_is_left_when_it_ends(tmp_path: Path, end: signal.Signals) -> None:
+    with opened(tmp_path / "a.yaml", "puzzle: classic\ngrid: 25x25\n") as desk:
+        with line_to(desk):  # a question that takes long is under way
+            family = psutil.Process(desk.process.pid).children(recursive=True)
+            desk.process.send_signal(end)
+        _, alive = psutil.wait_procs(family, timeout=10)
+    assert family
+    assert [each for each in alive if each.status() != psutil.STATUS_ZOMBIE] == []

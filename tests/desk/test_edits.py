@@ -1,0 +1,159 @@
+"""Changes on the desk: what each makes of a puzzle, and what is refused."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from verifier.desk.cage_edits import open_cages
+from verifier.desk.edits import edited, empty_puzzle
+from verifier.desk.wishes import RefusedError, Wish, wish_in
+from verifier.puzzle.grid import Filling
+from verifier.puzzle.puzzle import Credits, Puzzle
+from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.different import Different
+from verifier.puzzle.rules.given import Given
+
+EMPTY = empty_puzzle(4, Credits("a"))
+SOLUTION = (1, 2, 3, 4, 3, 4, 1, 2, 2, 1, 4, 3, 4, 3, 2, 1)
+
+
+def after(*wishes: dict[str, Any], known: Filling | None = None, start: Puzzle = EMPTY) -> Puzzle:
+    for wish in wishes:
+        start = edited(start, Wish(wish), known)
+    return start
+
+
+def cage(*cells: int, total: int | None = None) -> dict[str, Any]:
+    return {"do": "cage", "cells": list(cells), "total": total}
+
+
+def key(name: str, **value: object) -> dict[str, Any]:
+    return {"do": "key", "key": name, **value}
+
+
+def test_a_given_is_written_and_taken_out() -> None:
+    given = after({"do": "given", "cells": [5], "digit": 3})
+    assert given.givens == ((5, 3),)
+    assert after({"do": "given", "cells": [5], "digit": None}, start=given) == EMPTY
+
+
+def test_a_cage_makes_a_killer_and_without_any_it_is_a_classic_again() -> None:
+    killer = after(cage(1, 0, total=3))
+    assert (killer.kind, killer.cages) == ("killer", (Cage((0, 1), 3),))
+    assert after({"do": "uncage", "cells": [1]}, start=killer) == EMPTY
+
+
+def test_a_cage_without_its_total_is_a_state() -> None:
+    assert open_cages(after(cage(0, 1))) == [Different((0, 1))]
+
+
+def test_the_total_follows_from_a_solution_that_is_known() -> None:
+    assert after(cage(0, 1), known=SOLUTION).cages == (Cage((0, 1), 3),)
+
+
+def test_it_stays_open_where_the_solution_has_a_digit_twice() -> None:
+    assert open_cages(after(cage(2, 4), known=SOLUTION)) == [Different((2, 4))]
+
+
+def test_a_new_cage_takes_its_cells_from_others() -> None:
+    assert after(cage(0, 1, total=3), cage(1, 2, total=5)).cages == (Cage((0,), 3), Cage((1, 2), 5))
+
+
+def test_joined_cages_add_up() -> None:
+    joined = after(cage(0, 1, total=3), cage(2, 3, total=7), {"do": "join", "cells": [1, 2]})
+    assert joined.cages == (Cage((0, 1, 2, 3), 10),)
+
+
+def test_the_total_of_what_is_joined_with_bare_cells_is_to_come() -> None:
+    joined = after(cage(0, 1, total=3), {"do": "join", "cells": [1, 2]})
+    assert open_cages(joined) == [Different((0, 1, 2))]
+
+
+def test_split_cages_get_their_totals_from_the_solution() -> None:
+    split = after(cage(0, 1, 2, total=6), {"do": "split", "cells": [2]}, known=SOLUTION)
+    assert split.cages == (Cage((0, 1), 3), Cage((2,), 3))
+
+
+def test_a_cage_grows_into_its_neighbour() -> None:
+    grown = after(cage(0, 1), cage(2, 3), {"do": "grow", "cells": [0, 2]}, known=SOLUTION)
+    assert grown.cages == (Cage((0, 1, 2), 6), Cage((3,), 4))
+
+
+def test_without_a_solution_cages_keep_their_totals_when_a_cell_moves() -> None:
+    grown = after(cage(0, 1, total=3), cage(2, 3, total=7), {"do": "grow", "cells": [0, 2]})
+    assert grown.cages == (Cage((0, 1, 2), 3), Cage((3,), 7))
+
+
+def test_a_total_is_typed_and_taken_away() -> None:
+    caged = after(cage(0, 1), {"do": "total", "cells": [1], "total": "4"})
+    assert caged.cages == (Cage((0, 1), 4),)
+    assert open_cages(after({"do": "total", "cells": [1], "total": None}, start=caged))
+
+
+def test_a_rule_is_read_as_a_file_states_it() -> None:
+    drawn = after({"do": "rule", "rule": "thermometer", "cells": [0, 5, 6]})
+    assert [rule.word for rule in drawn.rules[-1:]] == ["thermometer"]
+    assert after({"do": "take_out", "rule": len(drawn.rules) - 1}, start=drawn) == EMPTY
+
+
+def test_a_rule_that_no_file_may_state_is_refused_with_what_may_stand_there() -> None:
+    with pytest.raises(RefusedError, match="That cannot be drawn so"):
+        after({"do": "rule", "rule": "ratio", "cells": [0, 2], "value": "2"})
+
+
+def test_what_goes_for_the_whole_grid_comes_and_goes() -> None:
+    drawn = after(key("diagonals", text="yes"), key("no_repeats", words=["king"]))
+    assert len(drawn.houses) == len(EMPTY.houses) + 2
+    assert drawn.kinds_of_rules == ("no_repeats",)
+    assert after(key("diagonals", text=""), key("no_repeats", words=[]), start=drawn) == EMPTY
+
+
+def test_two_cells_change_boxes() -> None:
+    drawn = after({"do": "exchange", "cells": [1, 2]})
+    assert [house.cells for house in drawn.houses if house.kind == "box"][:2] == [(0, 2, 4, 5), (1, 3, 6, 7)]
+    assert after({"do": "exchange", "cells": [1, 2]}, start=drawn).houses == EMPTY.houses
+
+
+def test_the_solution_is_shown_in_cells_as_givens() -> None:
+    shown = after({"do": "show", "cells": [0, 3]}, known=SOLUTION)
+    assert shown.givens == ((0, 1), (3, 4))
+
+
+def test_an_edit_keeps_all_else() -> None:
+    named = {"do": "name", "title": "Low\ntide", "setter": " "}
+    puzzle = after(named, {"do": "given", "cells": [0], "digit": 1})
+    assert (puzzle.credits, Given(0, 1) in puzzle.rules) == (Credits("a", "Low tide", None), True)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "",
+        "[]",
+        "7",
+        "[" * 100_000,
+        '{"do": 3}',
+        '{"do": "no such thing"}',
+        '{"do": "given"}',
+        '{"do": "given", "cells": []}',
+        '{"do": "given", "cells": [16], "digit": 1}',
+        '{"do": "given", "cells": [-1], "digit": 1}',
+        '{"do": "given", "cells": [true], "digit": 1}',
+        '{"do": "given", "cells": [0, 0], "digit": 1}',
+        '{"do": "given", "cells": [0], "digit": 5}',
+        '{"do": "given", "cells": [0], "digit": "1e9"}',
+        '{"do": "cage", "cells": [0], "total": 1e400}',
+        '{"do": "name", "title": {"a": 1}}',
+        '{"do": "key", "key": "id", "text": "x"}',
+        '{"do": "rule", "rule": "thermometer"}',
+        '{"do": "rule", "rule": "sandwich", "line": "row 1", "value": "!!python/object"}',
+        '{"do": "take_out", "rule": 0}',
+        '{"do": "new", "size": 1000}',
+        '{"do": "total", "cells": [3], "total": 4}',
+    ],
+)
+def test_whatever_comes_in_it_is_refused_in_words(text: str) -> None:
+    with pytest.raises(RefusedError, match=r"^[A-Z].*\.$"):
+        edited(EMPTY, wish_in(text), None)

@@ -1,0 +1,189 @@
+"""The desk in a real browser: drawn by pointer and by keys, judged, mended, undone, kept in its file."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import pairwise
+from pathlib import Path
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Browser, Page, expect
+
+from tests.desk.opening import SMALL, Opened, looking_at, opened, standing, version, written
+from tests.pages.viewing import overflowing, overlapping
+
+EMPTY = "puzzle: classic\ngrid: 4x4\n"
+
+
+@pytest.fixture(scope="module")
+def desk(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Opened]:
+    with opened(tmp_path_factory.mktemp("desk") / "a.yaml", SMALL) as there:
+        yield there
+
+
+@pytest.fixture
+def page(browser: Browser, desk: Opened) -> Iterator[Page]:
+    """A page that looks at the small killer, whatever stood there before."""
+    with looking_at(browser, desk.address) as seen:
+        yield fresh(seen, desk, SMALL, "one")
+
+
+def fresh(page: Page, desk: Opened, text: str, wanted: str) -> Page:
+    """Have the file changed from outside, and wait until the page shows that."""
+    written(page, 0)
+    title = f"{version(page)}."
+    desk.file.write_text(f"{text}title: {title}\n")
+    expect(page.locator("#title")).to_have_value(title)
+    standing(page, wanted)
+    return page
+
+
+def drag(page: Page, *cells: str) -> None:
+    """Draw over cells with the pointer."""
+    boxes = [page.locator(f"[aria-label^='{cell}']").first.bounding_box() for cell in cells]
+    places = [(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2) for box in boxes if box]
+    page.mouse.move(*places[0])
+    page.mouse.down()
+    for place in places[1:]:
+        page.mouse.move(*place, steps=4)
+    page.mouse.up()
+
+
+def test_it_is_judged_in_three_beats(page: Page) -> None:
+    page.wait_for_selector("#standing:not([data-tier=''])", state="attached")
+    assert page.inner_text("#standing-title") == "Exactly one solution"
+    assert [item.get_attribute("data-done") for item in page.query_selector_all("#beats li")] == ["yes"] * 3
+
+
+CAGES = {
+    ("r1c1", "r1c2"): "3",
+    ("r1c3", "r1c4", "r2c4"): "9",
+    ("r2c1", "r3c1"): "5",
+    ("r2c2", "r2c3"): "5",
+    ("r3c2", "r3c3"): "5",
+    ("r3c4", "r4c4", "r4c3"): "6",
+    ("r4c1", "r4c2"): "7",
+}
+
+
+def test_a_killer_is_drawn_by_pointer(page: Page, desk: Opened) -> None:
+    fresh(page, desk, EMPTY, "several")
+    before = version(page)
+    page.click("[data-pen=cage]")
+    for cells, total in CAGES.items():
+        drag(page, *cells)
+        expect(page.locator("#total")).to_be_focused()
+        page.keyboard.type(total)
+        page.keyboard.press("Enter")
+    standing(page, "one")
+    written(page, before + 2 * len(CAGES) - 1)
+    assert {cage.total for cage in desk.puzzle.cages} == {3, 5, 6, 7, 9}
+
+
+def test_and_by_keys_alone(page: Page, desk: Opened) -> None:
+    fresh(page, desk, EMPTY, "several")
+    page.focus("#cells")
+    page.keyboard.press("c")
+    for cells, total in CAGES.items():
+        go_to(page, cells[0])
+        for before, cell in pairwise(cells):
+            page.keyboard.press(f"Shift+{way(before, cell)}")
+        page.keyboard.press("Enter")
+        expect(page.locator("#total")).to_be_focused()
+        page.keyboard.type(total)
+        page.keyboard.press("Enter")
+    standing(page, "one")
+
+
+def way(before: str, cell: str) -> str:
+    if cell[1] == before[1]:
+        return "ArrowRight" if cell > before else "ArrowLeft"
+    return "ArrowDown" if cell > before else "ArrowUp"
+
+
+def go_to(page: Page, cell: str) -> None:
+    page.keyboard.press("Escape")
+    for key in ("ArrowUp", "ArrowLeft"):
+        for _ in range(3):
+            page.keyboard.press(key)
+    for _ in range(int(cell[1]) - 1):
+        page.keyboard.press("ArrowDown")
+    for _ in range(int(cell[3]) - 1):
+        page.keyboard.press("ArrowRight")
+
+
+def test_a_repair_is_taken_undone_and_there_after_a_reload(page: Page, desk: Opened) -> None:
+    fresh(page, desk, SMALL.replace("a: 3", "a: 4"), "none")
+    page.click("[data-offer='0']")
+    standing(page, "one")
+    page.reload()
+    standing(page, "one")
+    page.click("#undo")
+    standing(page, "none")
+    page.click("#redo")
+    standing(page, "one")
+
+
+def test_several_solutions_are_shown_where_they_differ(page: Page, desk: Opened) -> None:
+    fresh(page, desk, EMPTY, "several")
+    assert page.query_selector_all("#picture .under use[href='#swing']")
+
+
+def test_both_changed_and_neither_is_lost(page: Page, desk: Opened) -> None:
+    page.click("[data-pen=given]")
+    drag(page, "r1c1")
+    page.keyboard.press("1")
+    outside = EMPTY + "title: from outside\n"
+    desk.file.write_text(outside)
+    expect(page.locator("#file-says")).to_contain_text("outside")
+    kept = [path for path in desk.file.parent.glob("a.outside*.yaml") if path.read_text() == outside]
+    assert kept or desk.file.read_text() == outside
+    if kept:
+        assert desk.puzzle.givens == ((0, 1),)
+
+
+def test_what_cannot_be_read_outside_is_told_and_the_page_keeps_what_it_has(page: Page, desk: Opened) -> None:
+    desk.file.write_text("puzzle: kiler\ngrid: 4x4\n")
+    expect(page.locator("#file-says")).to_contain_text("cannot be read")
+    standing(page, "one")
+
+
+def test_two_pages_see_the_same(page: Page, browser: Browser, desk: Opened) -> None:
+    with looking_at(browser, desk.address) as other:
+        drag(page, "r1c1")
+        page.keyboard.press("2")
+        standing(other, "none")
+        other.click("#undo")
+        standing(page, "one")
+
+
+def test_the_page_takes_up_the_line_again(page: Page) -> None:
+    page.context.set_offline(True)
+    page.evaluate("() => window.dispatchEvent(new Event('offline'))")
+    page.context.set_offline(False)
+    page.reload()
+    standing(page, "one")
+
+
+@pytest.mark.parametrize("width", [1280, 360])
+@pytest.mark.parametrize("colours", ["light", "dark"])
+def test_everybody_can_read_it_and_nothing_overlaps(page: Page, width: int, colours: str) -> None:
+    page.set_viewport_size({"width": width, "height": 900})
+    page.emulate_media(color_scheme=colours)  # type: ignore[arg-type]
+    for part in page.query_selector_all("summary"):
+        part.click()
+    page.wait_for_timeout(500)  # colours change softly
+    assert Axe().run(page).response["violations"] == []
+    assert overflowing(page) == []
+    assert overlapping(page) == []
+
+
+def test_without_a_file_one_is_begun(browser: Browser, tmp_path: Path) -> None:
+    with opened(tmp_path / "new.yaml") as desk:
+        assert not desk.file.exists()
+        with looking_at(browser, desk.address) as page:
+            drag(page, "r5c5")
+            page.keyboard.press("5")
+            written(page, 1)
+        assert desk.puzzle.givens == ((40, 5),)

@@ -1,0 +1,62 @@
+"""``gridproof desk``: a live page on this machine, to draw a puzzle on and see what it is."""
+
+from __future__ import annotations
+
+import importlib.util
+import webbrowser
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from verifier.cli import wording
+from verifier.cli.house_style import read_style_or_refuse
+from verifier.cli.numbers import whole_number
+from verifier.cli.telling.console import refuse, show, tell_faults
+from verifier.cli.telling.exits import Exit
+from verifier.puzzle.printable import filled
+
+__all__ = ["open_desk"]
+
+_NEEDED = ("starlette", "uvicorn", "websockets")
+_MOST_PORT = 65535
+
+
+def open_desk(
+    file: Annotated[Path | None, typer.Argument(metavar="FILE", hidden=True)] = None,
+    port: Annotated[
+        int, typer.Option(metavar="N", help=wording.OPTIONS["port"], parser=whole_number(0, _MOST_PORT))
+    ] = 0,
+    no_browser: Annotated[bool, typer.Option("--no-browser", help=wording.OPTIONS["no-browser"])] = False,
+    style: Annotated[
+        Path | None, typer.Option("--style", metavar="FILE", help=wording.OPTIONS["style"])
+    ] = None,
+) -> None:
+    """Open the desk, and keep it open until the process is ended."""
+    if any(importlib.util.find_spec(name) is None for name in _NEEDED):
+        refuse(wording.NO_DESK)
+    house_style = read_style_or_refuse(style)
+    from verifier.desk.crew import Bench, ready_context
+    from verifier.desk.desk import Desk
+    from verifier.desk.keeping import KeptFile, free_name
+    from verifier.desk.serving import address_of, listening_on, new_secret, serve
+
+    kept = KeptFile(file or free_name(Path.cwd()))
+    first, faults = kept.first()
+    if first is None:
+        tell_faults(faults)
+        refuse(filled(wording.DESK_WANTS_ONE, file=str(kept.path)))
+    try:
+        bound = listening_on(port)
+    except OSError as error:
+        refuse(filled(wording.PORT_TAKEN, port=port, why=error.strerror or str(error)))
+    context, secret = ready_context(), new_secret()
+    address = address_of(bound, secret)
+
+    def started() -> None:
+        show(address)
+        if not no_browser:
+            webbrowser.open(address)
+
+    serve(Desk(kept, first, house_style, Bench(context), Bench(context)), bound, secret, started)
+    raise typer.Exit(Exit.ACCEPTED)

@@ -1,0 +1,281 @@
+"""The desk itself: a puzzle with its history, its file, the questions under way, and the pages that look on.
+
+Everything here happens in one thread, that of the server's loop; answers come in through the loop.
+"""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Callable
+from dataclasses import replace
+from typing import Any
+
+from verifier.desk import wording
+from verifier.desk.crew import Bench
+from verifier.desk.edits import edited
+from verifier.desk.history import History
+from verifier.desk.keeping import KeptFile, Outside
+from verifier.desk.picturing import puzzle_shown
+from verifier.desk.wishes import RefusedError, Wish
+from verifier.intake.papers.files import CannotWriteError
+from verifier.puzzle.breaches import solves
+from verifier.puzzle.grid import Filling
+from verifier.puzzle.printable import filled, printable
+from verifier.puzzle.puzzle import Puzzle
+from verifier.verdict.style.style import HouseStyle
+
+__all__ = ["Desk", "Page"]
+
+Page = Callable[[dict[str, Any]], None]
+"""Tells one page something."""
+
+_PAUSE = 0.4
+"""Seconds without a change after which the file is written, and repairs are looked for."""
+
+_LOOK_EVERY = 0.1
+"""Seconds between two looks at the file."""
+
+_BROKEN = ("none", "several")
+
+
+class Desk:
+    """One puzzle on the desk.
+
+    Parameters
+    ----------
+    file : KeptFile
+        Where it is kept.
+    first : Puzzle
+        What there is to begin with.
+    style : HouseStyle
+        What the house wants of a puzzle.
+    judging, helping : Bench
+        Where the standing is asked for, and everything else.
+    """
+
+    def __init__(
+        self, file: KeptFile, first: Puzzle, style: HouseStyle, judging: Bench, helping: Bench
+    ) -> None:
+        self._file, self._style = file, style
+        self._judging, self._helping = judging, helping
+        self._history = History(first)
+        self._version = 0
+        self._saved, self._saved_says = True, ""
+        self._last_solution: Filling | None = None
+        self._examples: tuple[Filling, ...] = ()
+        self._offers: tuple[Puzzle, ...] = ()
+        self._told: dict[str, dict[str, Any]] = {}
+        self._pages: set[Page] = set()
+        self._pause: asyncio.TimerHandle | None = None
+        self._loop: asyncio.AbstractEventLoop | None = None
+        self._wishes: dict[str, Callable[[Wish], None]] = {
+            "undo": lambda _: self._step(self._history.back),
+            "redo": lambda _: self._step(self._history.on),
+            "take": self._take,
+            "mean": self._mean,
+            "idle": lambda _: self._ask("idle"),
+        }
+
+    @property
+    def puzzle(self) -> Puzzle:
+        """The puzzle as it is."""
+        return self._history.now
+
+    async def watch(self) -> None:
+        """Begin: ask what the puzzle is, and follow the file until cancelled."""
+        self._loop = asyncio.get_running_loop()
+        self._file.look()
+        self._look_anew()
+        while True:
+            await asyncio.sleep(_LOOK_EVERY)
+            self._follow(self._file.look())
+
+    def join(self, page: Page) -> None:
+        """Tell a page all there is, and everything that comes."""
+        self._pages.add(page)
+        for told in self._told.values():
+            page(told)
+
+    def leave(self, page: Page) -> None:
+        """Tell a page nothing more."""
+        self._pages.discard(page)
+
+    @property
+    def watched_by(self) -> int:
+        """How many pages look on."""
+        return len(self._pages)
+
+    def do(self, wish: Wish) -> None:
+        """Do what a page wants.
+
+        Raises
+        ------
+        RefusedError
+            If it cannot be done; nothing has changed then.
+        """
+        own = self._wishes.get(wish.name)
+        if own is not None:
+            own(wish)
+        else:
+            self._become(edited(self.puzzle, wish, self._known()))
+
+    def close(self) -> None:
+        """Write what has not been written, and end every question."""
+        self._judging.drop()
+        self._helping.drop()
+        if not self._saved:
+            self._save()
+
+    def _known(self) -> Filling | None:
+        """Return the solution by which totals are added up: the one that is meant, or the last one proved."""
+        meant, last = self.puzzle.solution, self._last_solution
+        if meant is None and last is not None and len(last) == self.puzzle.grid.cell_count:
+            return last if solves(self.puzzle, last) else None
+        return meant
+
+    def _take(self, wish: Wish) -> None:
+        """Make one of the changes that are offered."""
+        if not self._offers or wish.number("version") != self._version:
+            raise RefusedError(wording.OFFER_GONE)
+        self._become(self._offers[wish.number("offer", 0, len(self._offers) - 1)])
+
+    def _mean(self, wish: Wish) -> None:
+        """Take one of the solutions that were found as the one that is meant."""
+        if not self._examples:
+            raise RefusedError(wording.NO_SOLUTION_TO_ADD_UP)
+        meant = self._examples[wish.number("example", 0, len(self._examples) - 1)]
+        self._become(replace(self.puzzle, solution=meant))
+
+    def _step(self, step: Callable[[], bool]) -> None:
+        if step():
+            self._changed()
+
+    def _become(self, puzzle: Puzzle) -> None:
+        if self._history.add(puzzle):
+            self._changed()
+
+    def _changed(self) -> None:
+        self._saved, self._saved_says = False, wording.NOT_SAVED_YET
+        self._look_anew()
+        if self._pause is not None:
+            self._pause.cancel()
+        self._pause = asyncio.get_running_loop().call_later(_PAUSE, self._save)
+
+    def _look_anew(self) -> None:
+        """Show the puzzle as it is, and ask what it is."""
+        self._version += 1
+        self._examples = self._offers = ()
+        for part in ("found", "proved", "graded", "repairs", "idle"):
+            self._told.pop(part, None)
+        self._helping.drop()
+        self._show()
+        self._judging.ask("standing", (self.puzzle, self._style), *self._listening(self._judged))
+
+    def _show(self) -> None:
+        puzzle = self.puzzle
+        self._tell("puzzle", puzzle_shown(puzzle))
+        self._tell_file()
+
+    def _tell_file(self) -> None:
+        history = self._history
+        self._tell(
+            "file",
+            {
+                "name": printable(self._file.path.name),
+                "saved": self._saved,
+                "says": self._saved_says,
+                "undo": history.can_go_back,
+                "redo": history.can_go_on,
+            },
+        )
+
+    def _tell(self, kind: str, facts: dict[str, Any]) -> None:
+        told = self._told[kind] = {"kind": kind, "version": self._version, **facts}
+        for page in tuple(self._pages):
+            page(told)
+
+    def _listening(self, hear: Callable[[Any], None]) -> tuple[Callable[[object], None], Callable[[], None]]:
+        """Return what a bench calls with each part of an answer to this version, and at its end."""
+        version, loop = self._version, asyncio.get_running_loop()
+
+        def come_in(part: Any) -> None:
+            if version == self._version:
+                hear(part)
+
+        def later(part: object) -> None:
+            loop.call_soon_threadsafe(come_in, part)
+
+        return later, lambda: later(None)
+
+    def _judged(self, beat: Any) -> None:
+        if beat is None:
+            if "found" not in self._told:  # the process was ended: it took too much, or failed
+                self._tell("found", {"standing": "unknown", "says": [wording.NO_ANSWER], "without": ""})
+            return
+        if beat.name == "found":
+            self._examples = beat.fillings
+            if beat.facts["standing"] in _BROKEN:
+                asyncio.get_running_loop().call_later(_PAUSE, self._repair, self._version)
+        if beat.name == "proved" and beat.facts["standing"] == "one":
+            self._last_solution = beat.fillings[0]
+        self._tell(beat.name, beat.facts)
+
+    def _repair(self, version: int) -> None:
+        if version == self._version:
+            self._ask("repairs")
+
+    def _ask(self, question: str) -> None:
+        self._tell(question, {"waiting": True})
+        self._helping.ask(question, (self.puzzle,), *self._listening(self._helped))
+
+    def _helped(self, beat: Any) -> None:
+        if beat is None:
+            return
+        if beat.name == "repairs":
+            self._offers = beat.puzzles
+        self._tell(beat.name, beat.facts)
+
+    def _save(self) -> None:
+        try:
+            self._file.write(self.puzzle)
+        except CannotWriteError as error:
+            self._saved_says = filled(wording.CANNOT_SAVE, why=error.why)
+        except ValueError as error:
+            self._saved_says = filled(wording.CANNOT_SAVE, why=str(error))
+        else:
+            self._saved, self._saved_says = True, ""
+        if self._loop is not None and not self._loop.is_closed():
+            self._tell_file()
+
+    def _follow(self, outside: Outside | None) -> None:
+        """Take over what something else has made of the file."""
+        if outside is None:
+            return
+        if outside.data is None:
+            self._saved, self._saved_says = False, wording.FILE_GONE
+        elif not self._saved:
+            self._saved_says = self._put_aside(outside.data)
+            self._save_with(self._saved_says)
+            return
+        elif outside.puzzle is None:
+            self._saved_says = filled(
+                wording.UNREADABLE, why=str(next(iter(outside.faults), wording.NOT_ONE))
+            )
+        else:
+            self._saved_says, self._last_solution = wording.FOLLOWED, None
+            if self._history.add(outside.puzzle):
+                self._look_anew()
+                return
+        self._tell_file()
+
+    def _put_aside(self, data: bytes) -> str:
+        try:
+            return filled(wording.PUT_ASIDE, name=self._file.put_aside(data).name)
+        except CannotWriteError as error:
+            return filled(wording.CANNOT_SAVE, why=error.why)
+
+    def _save_with(self, says: str) -> None:
+        """Write the file, and go on saying what was done before."""
+        self._save()
+        self._saved_says = says if self._saved else self._saved_says
+        self._tell_file()

@@ -1,0 +1,164 @@
+"""The questions that a process of its own answers: what a puzzle is, what would mend it, how it goes.
+
+Each is a function that yields what is to be told, as it comes. Importing this module loads the solvers: the
+process from which the others are forked has them at hand then.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from verifier.desk import wording
+from verifier.desk.cage_edits import open_cages
+from verifier.desk.picturing import change_pictured, chart_of, swings_pictured
+from verifier.diagnosis import wording as diagnosis_wording
+from verifier.diagnosis.diagnose import diagnose
+from verifier.diagnosis.repairs.changes import changed
+from verifier.evidence.establish import Evidence, ask_witnesses, weigh
+from verifier.evidence.statements import Statement
+from verifier.evidence.witnesses import load_solvers
+from verifier.evidence.wording import proved_by
+from verifier.puzzle.arithmetic import arithmetic_checks
+from verifier.puzzle.grid import Filling
+from verifier.puzzle.printable import filled
+from verifier.puzzle.puzzle import Puzzle
+from verifier.verdict.hardness import graded
+from verifier.verdict.remarks import remarks_on
+from verifier.verdict.style.checks import style_checks
+from verifier.verdict.style.style import HouseStyle
+from verifier.verdict.verdict import Difficulty
+from verifier.walkthrough.wording import effort_in_words
+
+__all__ = ["QUESTIONS", "Beat"]
+
+load_solvers()
+
+_SECONDS_FOR_FIRST_REPAIRS, _SECONDS_FOR_REPAIRS = 3.0, 20.0
+
+
+@dataclass(frozen=True, slots=True)
+class Beat:
+    """A part of an answer.
+
+    Parameters
+    ----------
+    name : str
+        Which part.
+    facts : mapping of str to plain values
+        For the page.
+    fillings : tuple of filling
+        Solutions that were found.
+    puzzles : tuple of Puzzle
+        What the puzzle would become, one for each change that is offered.
+    """
+
+    name: str
+    facts: Mapping[str, Any]
+    fillings: tuple[Filling, ...] = ()
+    puzzles: tuple[Puzzle, ...] = field(default=(), repr=False)
+
+
+def standing(puzzle: Puzzle, style: HouseStyle) -> Iterator[Beat]:
+    """Yield what a puzzle is in three beats: found, proved, graded."""
+    without = filled(wording.WITHOUT_TOTALS, cages=len(open_cages(puzzle))) if open_cages(puzzle) else ""
+    failed = [check.says for check in arithmetic_checks(puzzle) if not check.passed]
+    if failed:
+        yield Beat("found", {"standing": "none", "says": failed, "without": without})
+        yield Beat("proved", {"standing": "none", "by": wording.BY_ARITHMETIC})
+        return
+    said: list[Statement] = []
+    for statement in ask_witnesses(puzzle):
+        if not said:
+            yield _found(puzzle, statement, without)
+        said.append(statement)
+    evidence = weigh(puzzle, said)
+    yield _proved(evidence)
+    if evidence.sound:
+        yield _graded(puzzle, evidence, style)
+
+
+def _found(puzzle: Puzzle, first: Statement, without: str) -> Beat:
+    standing = {0: "none", 1: "one"}.get(first.count, "several")
+    if not first.complete and first.count < 2:
+        standing = "unknown"
+    swings = first.swing_cells if first.count > 1 else ()
+    name = puzzle.grid.cell_name
+    one, other = first.solutions if standing == "several" else ((), ())
+    facts = {
+        "standing": standing,
+        "says": [],
+        "without": without,
+        "swings": [[name(cell), one[cell], other[cell]] for cell in swings],
+        "under": swings_pictured(puzzle, swings),
+    }
+    return Beat("found", facts, first.solutions)
+
+
+def _proved(evidence: Evidence) -> Beat:
+    count = {0: "none", 1: "one"}.get(evidence.count or 0, "several")
+    facts = {
+        "standing": count if evidence.decided else "unknown",
+        "by": proved_by(witness.name for witness in evidence.witnesses) if evidence.decided else "",
+        "says": [check.says for check in evidence.checks if not check.passed],
+    }
+    return Beat("proved", facts, evidence.solutions)
+
+
+def _graded(puzzle: Puzzle, evidence: Evidence, style: HouseStyle) -> Beat:
+    grade = graded(evidence.replay, style)
+    difficulty = grade.difficulty if grade else None
+    against = [check.says for check in style_checks(style, puzzle, difficulty) if not check.passed]
+    remarks = [remark.says for remark in remarks_on(puzzle, style)]
+    facts: dict[str, Any] = {"against": against, "remarks": remarks, "tier": "", "says": ""}
+    if grade is not None and difficulty is not None:
+        facts |= _difficulty(puzzle, difficulty) | {"says": grade.says}
+        facts["chart"] = chart_of(evidence, style)
+    return Beat("graded", facts)
+
+
+def _difficulty(puzzle: Puzzle, difficulty: Difficulty) -> dict[str, Any]:
+    minutes = difficulty.minutes
+    bounds = None if minutes is None else (minutes.middle, minutes.least, minutes.most)
+    effort = difficulty.effort
+    return {
+        "tier": "" if difficulty.tier is None else str(difficulty.tier),
+        "name": difficulty.name or "",
+        "effort": "" if effort is None else effort_in_words(effort, puzzle.kind, bounds),
+        "break_in": difficulty.break_in.says if difficulty.break_in else "",
+        "round": difficulty.break_in.round if difficulty.break_in else None,
+    }
+
+
+def repairs(puzzle: Puzzle) -> Iterator[Beat]:
+    """Yield what is wrong and what would put it right: what is soon found, then what a longer look finds."""
+    for seconds in (_SECONDS_FOR_FIRST_REPAIRS, _SECONDS_FOR_REPAIRS):
+        found = diagnose(puzzle, seconds, clock=seconds)
+        offered = [(diagnosis_wording.mend(puzzle.grid, mend), mend) for mend in found.mends]
+        yield Beat(
+            "repairs",
+            {
+                "findings": [finding.says for finding in found.findings],
+                "offers": [
+                    {"says": says, "picture": change_pictured(puzzle, mend.changes)} for says, mend in offered
+                ],
+                "more": found.cut_short and seconds == _SECONDS_FOR_FIRST_REPAIRS,
+            },
+            puzzles=tuple(changed(puzzle, mend.changes) for _, mend in offered),
+        )
+        if not found.cut_short:
+            return
+
+
+def idle(puzzle: Puzzle) -> Iterator[Beat]:
+    """Yield what a sound puzzle can do without."""
+    found = diagnose(puzzle, _SECONDS_FOR_REPAIRS, clock=_SECONDS_FOR_REPAIRS, idle=True)
+    yield Beat(
+        "idle", {"findings": [finding.says for finding in found.findings[1:]] or [wording.NOTHING_IDLE]}
+    )
+
+
+Question = Callable[..., Iterator[Beat]]
+
+QUESTIONS: Mapping[str, Question] = {"standing": standing, "repairs": repairs, "idle": idle}

@@ -1,0 +1,186 @@
+"""The server of the desk: one page, its parts, and the line on which page and desk talk."""
+
+from __future__ import annotations
+
+import asyncio
+import contextlib
+import json
+import secrets
+import socket
+from collections.abc import AsyncIterator, Callable
+from functools import cache
+from importlib.resources import files
+from typing import Any
+
+import uvicorn
+from jinja2 import Environment, PackageLoader, StrictUndefined
+from starlette.applications import Starlette
+from starlette.requests import Request
+from starlette.responses import HTMLResponse, Response
+from starlette.routing import Route, WebSocketRoute
+from starlette.websockets import WebSocket, WebSocketDisconnect
+
+from verifier.desk import wording
+from verifier.desk.desk import Desk
+from verifier.desk.gate import Gate
+from verifier.desk.pens import pens_by_group
+from verifier.desk.wishes import RefusedError, wish_in
+from verifier.pages.drawing.svg import shown
+
+__all__ = ["address_of", "listening_on", "serve"]
+
+LOOPBACK = "127.0.0.1"
+
+_MOST_PAGES = 16
+_MOST_CONNECTIONS = 64
+_MOST_BYTES = 1 << 16
+"""Of a message from a page."""
+
+_MOST_WAITING = 400
+"""Messages that a page has not taken yet; one that takes none is let go."""
+
+_SCRIPTS = ("main.js", "line.js", "board.js", "standing.js", "rules.js", "parts.js")
+
+_PARTS = {
+    "colours.css": ("verifier.pages", "text/css"),
+    "grid.css": ("verifier.pages", "text/css"),
+    "live.css": ("verifier.desk", "text/css"),
+    **dict.fromkeys(_SCRIPTS, ("verifier.desk", "text/javascript")),
+}
+
+
+def listening_on(port: int) -> socket.socket:
+    """Return a socket that listens on this machine alone.
+
+    Raises
+    ------
+    OSError
+        If the port is taken.
+    """
+    bound = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
+    bound.bind((LOOPBACK, port))
+    bound.listen()  # now, so that whoever reads the address finds somebody there
+    return bound
+
+
+def address_of(bound: socket.socket, secret: str) -> str:
+    """Return the address of the page."""
+    return f"http://{LOOPBACK}:{bound.getsockname()[1]}/{secret}/"
+
+
+def new_secret() -> str:
+    """Return what nobody can guess."""
+    return secrets.token_urlsafe(24)
+
+
+def serve(desk: Desk, bound: socket.socket, secret: str, started: Callable[[], None]) -> None:
+    """Serve the page of a desk until the process is told to end.
+
+    Parameters
+    ----------
+    desk : Desk
+        The desk.
+    bound : socket
+        From `listening_on`.
+    secret : str
+        The first part of every path.
+    started : callable
+        Called when the server answers.
+    """
+    app = Gate(_application(desk, started), bound.getsockname()[1], secret)
+    config = uvicorn.Config(
+        app,
+        log_level="error",
+        access_log=False,
+        ws="websockets-sansio",
+        ws_max_size=_MOST_BYTES,
+        limit_concurrency=_MOST_CONNECTIONS,
+        timeout_graceful_shutdown=1,
+        server_header=False,
+    )
+    asyncio.run(uvicorn.Server(config).serve(sockets=[bound]))
+
+
+def _application(desk: Desk, started: Callable[[], None]) -> Starlette:
+    @contextlib.asynccontextmanager
+    async def living(_: Starlette) -> AsyncIterator[None]:
+        watching = asyncio.create_task(desk.watch())
+        asyncio.get_running_loop().call_soon(started)
+        yield
+        watching.cancel()
+        desk.close()  # here and not after the server: it ends by the signal that it got
+
+    async def live(line: WebSocket) -> None:
+        await _talk(desk, line)
+
+    return Starlette(
+        routes=[Route("/", _page), Route("/{part}", _part), WebSocketRoute("/live", live)],
+        lifespan=living,
+    )
+
+
+async def _page(_: Request) -> Response:
+    return HTMLResponse(_page_text())
+
+
+@cache
+def _page_text() -> str:
+    environment = Environment(
+        loader=PackageLoader("verifier.desk"),
+        autoescape=True,
+        finalize=shown,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    return environment.get_template("live.html.j2").render(groups=pens_by_group())
+
+
+async def _part(request: Request) -> Response:
+    name = request.path_params["part"]
+    if name not in _PARTS:
+        return Response(status_code=404)
+    package, kind = _PARTS[name]
+    return Response(files(package).joinpath("templates", name).read_text(encoding="utf-8"), media_type=kind)
+
+
+async def _talk(desk: Desk, line: WebSocket) -> None:
+    """Tell a page what there is, and do what it wants, until it goes."""
+    await line.accept()
+    if desk.watched_by >= _MOST_PAGES:
+        await line.send_text(_refusal(wording.TOO_MANY_PAGES))
+        await line.close(1013)
+        return
+    waiting: asyncio.Queue[dict[str, Any]] = asyncio.Queue(_MOST_WAITING)
+
+    def page(told: dict[str, Any]) -> None:
+        if waiting.full():
+            desk.leave(page)
+        else:
+            waiting.put_nowait(told)
+
+    async def tell() -> None:
+        while True:
+            await line.send_text(json.dumps(await waiting.get()))
+
+    telling = asyncio.create_task(tell())
+    desk.join(page)
+    try:
+        while True:
+            _do(desk, await line.receive_text(), page)
+    except (WebSocketDisconnect, RuntimeError, KeyError):
+        pass
+    finally:
+        desk.leave(page)
+        telling.cancel()
+
+
+def _do(desk: Desk, text: str, page: Callable[[dict[str, Any]], None]) -> None:
+    try:
+        desk.do(wish_in(text))
+    except RefusedError as error:
+        page({"kind": "refused", "says": str(error)})
+
+
+def _refusal(says: str) -> str:
+    return json.dumps({"kind": "refused", "says": says})

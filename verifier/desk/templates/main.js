@@ -1,0 +1,174 @@
+// The page of the desk: pens and forms, and who hears what. What is drawn, judged and worded is all the desk's.
+import {board as newBoard} from "./board.js";
+import {line} from "./line.js";
+import {find, make} from "./parts.js";
+import {rules as newRules} from "./rules.js";
+import {standing as newStanding} from "./standing.js";
+
+const HOW = {
+  given: "Choose cells and type a digit.",
+  cage: "Draw over cells to make a cage, then type its total and press Enter. Click on a cage to change its total.",
+  grow: "Draw from a cell of a cage over others: they join it.",
+};
+const styles = new CSSStyleSheet();
+document.adoptedStyleSheets = [styles];
+
+let puzzle = null, pen = "given", typed = {text: "", at: 0}, version = 0, refused = null;
+const total = find("total"), notice = find("notice");
+
+const tell = (text, kind = "") => {
+  clearTimeout(refused);
+  notice.textContent = text;
+  notice.dataset.kind = kind;
+  notice.hidden = !text;
+  if (kind === "refused") refused = setTimeout(() => tell(""), 6000);
+};
+const wish = wanted => {
+  if (notice.dataset.kind === "refused") tell("");
+  send(wanted);
+};
+const cageAt = cell => puzzle.cages.find(([cells]) => cells.includes(cell));
+const showTotal = () => {
+  const cage = cageAt(board.at);
+  total.value = cage?.[1] ?? "";
+  total.disabled = !cage;
+};
+const typeTotal = (first = null) => {
+  showTotal();
+  if (total.disabled) return;
+  total.focus();
+  if (first === null) total.select();
+  else total.value = first;
+};
+const keepTotal = () => {
+  const cage = cageAt(board.at), text = total.value.trim();
+  if (cage && text !== String(cage[1] ?? "")) wish({do: "total", cells: [board.at], total: text || null});
+};
+
+const board = newBoard({
+  chosen: () => { if (puzzle && document.activeElement !== total) showTotal(); },
+  drawn: (path, by) => {
+    if (!path.length) return;
+    if (pen === "cage" && (path.length > 1 || by === "keys" && !cageAt(path[0]))) {
+      awaited = true;
+      wish({do: "cage", cells: path});
+    } else if (pen === "cage") typeTotal();
+    else if (pen === "grow" && path.length > 1) wish({do: "grow", cells: path});
+    else if (pen === "rule" && (by === "keys" || path.length > 1 || ["even", "odd"].includes(find("rule").value)))
+      rules.needsValue() ? rules.focus() : rules.draw();
+  },
+  key: (event, path) => {
+    const letter = event.key.toLowerCase(), held = event.ctrlKey || event.metaKey;
+    if (held) return false;
+    if (letter in PENS) return take(PENS[letter]);
+    if (letter === "j" || letter === "s") return drawWith(letter === "j" ? "join" : "split");
+    if (["Delete", "Backspace", "0"].includes(event.key))
+      return wish(pen === "given" ? {do: "given", cells: path, digit: null} : {do: "uncage", cells: path}), true;
+    if (/^[0-9]$/.test(event.key)) return pen === "cage" || pen === "grow" ? (typeTotal(event.key), true) : write(event.key, path);
+    return false;
+  },
+});
+let awaited = false;
+const write = (figure, path) => {
+  const now = Date.now(), two = puzzle.digits > 9 && now - typed.at < 800 ? typed.text + figure : figure;
+  const digit = Number(two) > puzzle.digits ? Number(figure) : Number(two);
+  typed = {text: String(digit), at: now};
+  wish({do: "given", cells: path, digit});
+  return true;
+};
+const drawWith = what => {
+  wish({do: what, cells: board.path});
+  return true;
+};
+
+const PENS = {g: "given", c: "cage", e: "grow", r: "rule"};
+const take = next => {
+  pen = next;
+  for (const button of document.querySelectorAll("[data-pen]")) {
+    button.setAttribute("aria-checked", button.dataset.pen === pen);
+    button.tabIndex = button.dataset.pen === pen ? 0 : -1;
+  }
+  for (const form of document.querySelectorAll(".form")) form.hidden = !form.dataset.for.split(" ").includes(pen);
+  find("how").textContent = pen === "rule" ? `Draw over the cells in order: ${rules.says()}.` : HOW[pen];
+  return true;
+};
+const rules = newRules(wish, {path: () => board.path, done: () => board.focus(), changed: () => take("rule")});
+const standing = newStanding(wish, board);
+
+for (const button of document.querySelectorAll("[data-pen]")) {
+  button.addEventListener("click", () => {
+    take(button.dataset.pen);
+    if (pen === "rule") find("rule").focus();
+    else board.focus();
+  });
+  button.addEventListener("keydown", event => {
+    const way = {ArrowRight: 1, ArrowDown: 1, ArrowLeft: -1, ArrowUp: -1}[event.key];
+    if (!way) return;
+    const all = [...document.querySelectorAll("[data-pen]")], next = all[(all.indexOf(button) + way + all.length) % all.length];
+    take(next.dataset.pen);
+    next.focus();
+    event.preventDefault();
+  });
+}
+for (const button of document.querySelectorAll("[data-do]")) button.addEventListener("click", () => wish({do: button.dataset.do}));
+for (const button of document.querySelectorAll("[data-cells]")) button.addEventListener("click", () => drawWith(button.dataset.cells));
+find("cage-form").addEventListener("submit", event => {
+  event.preventDefault();
+  keepTotal();
+  board.focus();
+});
+total.addEventListener("change", keepTotal);
+total.addEventListener("keydown", event => { if (event.key === "Escape") { showTotal(); board.focus(); } });
+find("new").addEventListener("submit", event => {
+  event.preventDefault();
+  wish({do: "new", size: Number(find("size").value)});
+});
+for (const input of document.querySelectorAll("[data-name]"))
+  input.addEventListener("change", () => wish({do: "name", [input.dataset.name]: input.value}));
+document.addEventListener("keydown", event => {
+  const typing = event.target.matches("input:not([type=checkbox])");
+  if (!(event.ctrlKey || event.metaKey) || typing || !["z", "y"].includes(event.key.toLowerCase())) return;
+  wish({do: event.key.toLowerCase() === "y" || event.shiftKey ? "redo" : "undo"});
+  event.preventDefault();
+});
+
+const showPad = () => {
+  const digits = Array.from({length: puzzle.digits}, (_, number) => number + 1);
+  find("pad").replaceChildren(...digits.map(digit => make("button", {type: "button", onclick: () => wish({do: "given", cells: board.path, digit})}, digit)),
+    make("button", {type: "button", onclick: () => wish({do: "given", cells: board.path, digit: null})}, "Take out"));
+};
+const HEARD = {
+  puzzle: told => {
+    const before = puzzle;
+    puzzle = told;
+    if (told.style !== before?.style) styles.replaceSync(told.style);
+    if (told.signs !== before?.signs) find("signs").innerHTML = told.signs;
+    board.show(told);
+    rules.show(told);
+    if (told.digits !== before?.digits) showPad();
+    for (const input of document.querySelectorAll("[data-name]"))
+      if (document.activeElement !== input) input.value = told[input.dataset.name];
+    document.title = told.title ? `${told.title}: the desk` : "The desk";
+    if (told.version !== version) standing.anew(version = told.version);
+    if (awaited) {
+      awaited = false;
+      typeTotal();
+    }
+  },
+  file: told => {
+    find("file-name").textContent = told.name;
+    find("file-says").dataset.written = told.saved ? told.version : "";
+    find("file-says").textContent = told.says || (told.saved ? "written" : "");
+    find("undo").setAttribute("aria-disabled", !told.undo);
+    find("redo").setAttribute("aria-disabled", !told.redo);
+  },
+  refused: told => tell(told.says, "refused"),
+};
+const send = line(
+  told => {
+    if (told.kind in HEARD) HEARD[told.kind](told);
+    else if (told.version === version) standing.hear(told);
+  },
+  there => tell(there ? "" : "The desk does not answer. What you draw is kept, and goes there when it does.", "line"),
+);
+take("given");

@@ -1,0 +1,82 @@
+// What the puzzle is, in three beats, and what can be done now. Everything that is said here was worded by the desk.
+import {find, make, paragraphs} from "./parts.js";
+
+const TITLES = {one: "Exactly one solution", several: "Several solutions", none: "No solution", unknown: "Looking …"};
+
+export const standing = (wish, board) => {
+  const section = find("standing"), says = find("standing-says"), offers = find("offers"), now = find("now");
+  const beats = Object.fromEntries([...find("beats").children].map(item => [item.dataset.beat, item]));
+
+  const beat = (name, done, text = name) => {
+    beats[name].dataset.done = done;
+    beats[name].textContent = text;
+  };
+  const anew = version => {
+    Object.assign(section.dataset, {standing: "unknown", tier: "", proved: "", version});
+    for (const name of Object.keys(beats)) beat(name, "no");
+    now.hidden = true;
+    section.classList.add("looking");
+  };
+  const settle = () => {
+    section.classList.remove("looking");
+    find("tier").textContent = "";
+    find("chart-of-solve").hidden = true;
+    says.replaceChildren();
+  };
+
+  const found = told => {
+    settle();
+    section.dataset.standing = told.standing;
+    find("standing-title").textContent = told.standing === "unknown" ? "Not known" : TITLES[told.standing];
+    beat("found", "yes");
+    if (told.without) says.append(make("p", {class: "without"}, told.without));
+    says.append(...paragraphs(told.says));
+    if (told.swings?.length) {
+      const swings = told.swings.slice(0, 12).map(([cell, one, other]) => `${cell}: ${one} or ${other}`);
+      const more = told.swings.length > 12 ? ` and ${told.swings.length - 12} more` : "";
+      says.append(make("p", {}, `The solutions differ in ${swings.join(", ")}${more}.`),
+        make("button", {type: "button", onclick: () => wish({do: "mean", example: 0})}, "Take one of them as the solution that is meant"));
+    }
+    if (told.under) board.mark(told.under);
+  };
+  const proved = told => {
+    section.dataset.standing = told.standing;
+    section.dataset.proved = told.by ? "yes" : "";
+    if (told.standing === "unknown") find("standing-title").textContent = "Not known";
+    beat("proved", told.by ? "yes" : "no", told.by ? `proved ${told.by}` : "not proved");
+    if (told.standing !== "several") says.append(...paragraphs(told.says ?? []));
+  };
+  const graded = told => {
+    beat("graded", told.tier ? "yes" : "no", told.tier ? "graded" : "not graded");
+    find("tier").replaceChildren(...told.tier ? [make("strong", {}, `${told.tier} ${told.name}`), " ", told.effort] : []);
+    says.append(...paragraphs([told.says].filter(Boolean)));
+    for (const [title, lines] of [["Against the house style", told.against], ["Worth a look", told.remarks]])
+      if (lines.length) says.append(make("h3", {}, title), ...paragraphs(lines));
+    if (told.chart) {
+      find("chart").innerHTML = told.chart;
+      find("break-in").textContent = told.break_in ? `Break-in, in round ${told.round}: ${told.break_in}` : "";
+      find("chart-of-solve").hidden = false;
+    }
+    says.append(make("button", {type: "button", onclick: () => wish({do: "idle"})}, "What does no work?"));
+    section.dataset.tier = told.tier;
+  };
+  const offered = told => {
+    now.hidden = false;
+    find("now-says").replaceChildren(...paragraphs(told.waiting ? ["Looking for repairs …"] : told.findings), ...told.more ? paragraphs(["Looking for more …"]) : []);
+    if (told.waiting) offers.replaceChildren();
+    else offers.replaceChildren(...told.offers.map(({says: text, picture}, number) => {
+      const small = make("div", {class: "small"});
+      small.innerHTML = picture;
+      const look = () => board.preview(picture), away = () => board.preview(null);
+      return make("li", {onpointerenter: look, onpointerleave: away, onfocusin: look, onfocusout: away}, small, make("div", {}, make("p", {}, text),
+        make("button", {type: "button", "data-offer": number, onclick: () => wish({do: "take", offer: number, version: told.version})}, "Take it")));
+    }));
+  };
+  const idle = told => {
+    now.hidden = false;
+    find("now-says").replaceChildren(...paragraphs(told.waiting ? ["Looking for what does no work …"] : told.findings));
+    offers.replaceChildren();
+  };
+  const HEARD = {found, proved, graded, repairs: offered, idle};
+  return {anew, hear: told => HEARD[told.kind]?.(told)};
+};

@@ -1,0 +1,106 @@
+"""What the page asks for: a message from outside, of which every part is looked at before it is used."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from typing import Any
+
+from verifier.desk import wording
+from verifier.puzzle.grid import Grid
+from verifier.puzzle.printable import filled
+
+__all__ = ["RefusedError", "Wish", "wish_in"]
+
+_MOST_NUMBER = 100_000
+"""No total is larger; a number of a million figures must not be made into one."""
+
+
+class RefusedError(Exception):
+    """A wish that cannot be fulfilled; its text tells the setter why."""
+
+
+class Wish:
+    """One message of the page.
+
+    Parameters
+    ----------
+    facts : mapping
+        What it says; nothing about it is known but that its keys are texts.
+
+    Examples
+    --------
+    >>> wish = Wish({"do": "given", "cells": [0, 5], "digit": 3})
+    >>> wish.cells(Grid.square(4)), wish.number("digit", 1, 4)
+    ((0, 5), 3)
+    >>> wish.number("digit", 1, 2)
+    Traceback (most recent call last):
+    verifier.desk.wishes.RefusedError: The digit is 3; it must be a whole number from 1 to 2.
+    """
+
+    def __init__(self, facts: Mapping[str, Any]) -> None:
+        self._facts = facts
+
+    def __contains__(self, key: str) -> bool:
+        return self._facts.get(key) is not None
+
+    @property
+    def name(self) -> str:
+        """What is to be done."""
+        return self.text("do", 40)
+
+    def cells(self, grid: Grid, key: str = "cells") -> tuple[int, ...]:
+        """Return cells of a grid in the order in which they were named, each once, at least one."""
+        named = self._facts.get(key)
+        if not isinstance(named, list) or not named:
+            raise RefusedError(wording.NO_CELLS)
+        cells = [cell for cell in named if type(cell) is int and 0 <= cell < grid.cell_count]
+        if len(cells) < len(named) or len(set(cells)) < len(cells) or set(cells) & set(grid.blocked):
+            raise RefusedError(wording.STRANGE_CELLS)
+        return tuple(cells)
+
+    def number(self, key: str, least: int = 0, most: int = _MOST_NUMBER) -> int:
+        """Return a whole number, which may have come as text."""
+        said = self._facts.get(key)
+        if isinstance(said, str) and said.isascii() and said.strip().isdigit() and len(said) < 9:
+            said = int(said)
+        if type(said) is not int or not least <= said <= most:
+            raise RefusedError(
+                filled(wording.NOT_SUCH_A_NUMBER, what=key, said=str(said)[:40], least=least, most=most)
+            )
+        return said
+
+    def text(self, key: str, most: int) -> str:
+        """Return a text on one line."""
+        said = self._facts.get(key)
+        if not isinstance(said, str) or len(said) > most:
+            raise RefusedError(filled(wording.NOT_SUCH_A_TEXT, what=key, most=most))
+        return said
+
+    def yes(self, key: str) -> bool:
+        """Whether something is wanted."""
+        return self._facts.get(key) is True
+
+    def words(self, key: str, most: int = 10) -> list[str]:
+        """Return a list of short words."""
+        said = self._facts.get(key)
+        if not isinstance(said, list) or len(said) > most or not all(isinstance(word, str) for word in said):
+            raise RefusedError(filled(wording.NOT_SUCH_A_TEXT, what=key, most=most))
+        return [word[:40] for word in said]
+
+
+def wish_in(text: str) -> Wish:
+    """Return the wish in a message.
+
+    Raises
+    ------
+    RefusedError
+        If the message is none.
+    """
+    try:
+        facts = json.loads(text)
+    except (ValueError, RecursionError) as error:
+        raise RefusedError(wording.NO_WISH) from error
+    if not isinstance(facts, dict):
+        raise RefusedError(wording.NO_WISH)
+    return Wish(facts)

@@ -1,0 +1,39 @@
+"""Everything that the desk says to people, but for what verdict, repairs and steps say themselves."""
+
+from __future__ import annotations
+
+__all__: list[str] = []
+
+NO_WISH = "The page asked for something that the desk does not know. Reload the page."
+NO_CELLS = "Choose the cells first."
+STRANGE_CELLS = "Some of these cells cannot be chosen: each must be a white cell of the grid, and come once."
+NOT_SUCH_A_NUMBER = "The {what} is {said:text}; it must be a whole number from {least} to {most}."
+NOT_SUCH_A_TEXT = "The {what} must be a text of at most {most} characters."
+NO_CAGE_THERE = "There is no cage in these cells."
+NO_CAGES_HERE = "This kind of puzzle has no cages."
+NO_SOLUTION_TO_ADD_UP = "No solution is known yet from which that could be read."
+NO_SUCH_RULE = "There is no such rule to draw or to take out."
+NO_SUCH_SIZE = "A new grid is 4, 6, 9, 12, 16 or 25 cells wide."
+TWO_BOXES = "Choose two cells of different boxes; they change places."
+NOT_SO = "That cannot be drawn so: found {found:text 200}; allowed: {allowed:text 300}. {cure:text 300}"
+OFFER_GONE = "The puzzle has changed since this was offered. Wait for the next offers."
+
+WITHOUT_TOTALS = "Judged without the totals of {cages:count cage} still to come."
+BY_ARITHMETIC = "by adding up"
+NOTHING_IDLE = (
+    "Every cage, clue and given does work: without any one of them there is more than one solution."
+)
+NO_ANSWER = "No answer: the puzzle takes more than the desk gives it. gridproof check gives it more time."
+
+NOT_SAVED_YET = "Not written yet"
+CANNOT_SAVE = "Not written: {why:text 200}."
+FILE_GONE = "The file is gone. The next change writes it again."
+FOLLOWED = "The file was changed outside; this is how it stands there now."
+UNREADABLE = "The file was changed outside and cannot be read: {why:text 400} The desk keeps what it has."
+NOT_ONE = "it must hold one puzzle."
+PUT_ASIDE = (
+    "The file was changed here and outside at once. What is here stands in it; what came from outside is "
+    "kept beside it as {name:text}."
+)
+
+TOO_MANY_PAGES = "Too many pages look at this desk."
