@@ -16,6 +16,7 @@ import pytest
 from playwright.sync_api import Browser
 from websockets.exceptions import ConnectionClosed, InvalidStatus
 from websockets.sync.client import ClientConnection, connect
+from websockets.typing import Origin
 
 from tests.desk.opening import SMALL, Opened, looking_at, opened, standing, version, written
 
@@ -42,7 +43,10 @@ def line_to(
     place = urlsplit(desk.address)
     path = place.path if secret is None else f"/{secret}/"
     own = f"http://{place.netloc}" if origin == "" else origin
-    return connect(f"ws://{place.netloc}{path}live", origin=own, open_timeout=10)  # type: ignore[arg-type]
+    line: AbstractContextManager[ClientConnection] = connect(
+        f"ws://{place.netloc}{path}live", origin=None if own is None else Origin(own), open_timeout=10
+    )
+    return line
 
 
 def listen(line: ClientConnection) -> None:
