@@ -11,14 +11,17 @@ from pathlib import Path
 import pytest
 
 from grader.board.steps import Step
+from tests.pages.scenes import puzzle_named
 from tests.pages.test_drawings import a_line_each
 from tests.snapshots import assert_snapshot
+from verifier.files.so_far import SoFar
 from verifier.pages import wording
 from verifier.pages.drawing.figure import LINES, frame_of, marks_in, rule_lines, rule_numbers, totals
 from verifier.pages.drawing.highlight import highlight_of
 from verifier.pages.drawing.look import CELL, faces_of
 from verifier.pages.drawing.svg import Picture, drawing, pointed_at
 from verifier.pages.drawing.thumbnail import thumbnail
+from verifier.pages.help_page import help_page
 from verifier.pages.rule_key import SAMPLES, meanings_of, rules_in_words, sample, signs_in_words
 from verifier.pages.sheets.lettering import width
 from verifier.pages.sheets.sheet import SheetPuzzle, lay_out
@@ -40,6 +43,7 @@ from verifier.puzzle.rules.marks.quadruple import Quadruple
 from verifier.puzzle.rules.marks.ratio import Ratio
 from verifier.puzzle.rules.rule import Rule
 from verifier.verdict.judge import judge
+from verifier.walkthrough.helping import help_from
 
 SNAPSHOTS = Path(__file__).parent / "snapshots"
 FOUR = Grid.square(4)
@@ -175,6 +179,13 @@ def test_a_page_has_the_key_and_the_clues_in_words() -> None:
     assert [says for says in told if says not in page] == []
     assert "Grid 4x4, two clues, 0 of 16 cells filled" in page
     assert "signs-of-rules" not in verdict_page(with_clues(), judge(with_clues())).partition("</style>")[2]
+
+
+def test_a_page_that_tells_what_is_wrong_and_no_step_has_the_key_too() -> None:
+    puzzle = puzzle_named("thermometer")
+    page = help_page(help_from(puzzle, SoFar(((0, 4),))))  # the bulb of four cells, in a grid of six
+    assert "Four cells rise from r1c1, so it is at most 3" in page
+    assert signs_in_words(puzzle)[0] in page
 
 
 def test_a_sheet_keeps_clues_at_the_edge_on_the_paper_and_says_what_signs_mean() -> None:

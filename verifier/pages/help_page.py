@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 from grader.grading.replay import Outcome
 from grader.walking.walk import Walk
 from verifier.pages import wording
-from verifier.pages.drawing.highlight import Highlight
+from verifier.pages.drawing.highlight import Highlight, clues_among
 from verifier.pages.drawing.svg import Picture
 from verifier.pages.walkthrough import walk_page
 from verifier.puzzle.puzzle import Puzzle
@@ -61,7 +61,7 @@ def _pointed(mistake: Mistake, puzzle: Puzzle) -> Highlight:
     first = len(puzzle.full_houses)
     return Highlight(
         houses=tuple(number for number in numbers if number < first),
-        cages=tuple(number - first for number in numbers if number >= first),
+        cages=clues_among(numbers, puzzle),
         looks=tuple(cell for cell, _ in mistake.why.beside) if mistake.why else (),
         swings=(mistake.cell,),
     )

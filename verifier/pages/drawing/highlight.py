@@ -20,7 +20,7 @@ from verifier.pages.drawing.outlines import Point
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.spoken_rules import NOT_SEEN
 
-__all__ = ["NOTHING", "Highlight", "highlight_of"]
+__all__ = ["NOTHING", "Highlight", "clues_among", "highlight_of"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,12 +90,11 @@ def highlight_of(step: Step, puzzle: Puzzle) -> Highlight:
     acted_on = {cell for cell, _ in (*step.places, *removed)}
     first_cage = len(puzzle.full_houses)
     summed = [rule for derived in step.sums for rule in derived.rules]
-    others = [r for r in (*step.rules, *summed) if r >= first_cage]
     houses, added_up = (_once(r for r in rules if r < first_cage) for rules in (step.rules, summed))
     pattern = Highlight(
         houses=added_up or houses,
         sights=tuple(house for house in houses if added_up and house not in added_up),
-        cages=_once(r - first_cage for r in others if puzzle.premises[r].word not in NOT_SEEN),
+        cages=clues_among((*step.rules, *summed), puzzle),
         looks=step.looks,
         focus=tuple(cell for cell in step.focus if cell not in acted_on),
         signs=_signs(step),
@@ -103,6 +102,12 @@ def highlight_of(step: Step, puzzle: Puzzle) -> Highlight:
         placed=step.places,
     )
     return _with_chain(pattern, step, puzzle) if step.chain else pattern
+
+
+def clues_among(premises: Iterable[int], puzzle: Puzzle) -> tuple[int, ...]:
+    """Return the premises that are drawn and no houses, by their place after these: cages and clues."""
+    first = len(puzzle.full_houses)
+    return _once(r - first for r in premises if r >= first and puzzle.premises[r].word not in NOT_SEEN)
 
 
 def _once(numbers: Iterable[int]) -> tuple[int, ...]:
