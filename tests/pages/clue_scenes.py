@@ -1,4 +1,4 @@
-"""Steps to draw of the techniques for marks, lines and edge clues, on the examples of the rulebook."""
+"""Steps to draw of the techniques for clues and kakuros, on the examples of the rulebook."""
 
 from __future__ import annotations
 
@@ -160,6 +160,11 @@ CLUE_STEPS: dict[str, tuple[str, dict[int, int], Step]] = {
             focus=(0, 1),
             digits=4,
         ),
+    ),
+    "crossing_cages": (
+        "cells",
+        {14: 62},
+        Step(technique="crossing-cell", places=((14, 1),), rules=(2, 4), looks=(8,), focus=(14,), digits=2),
     ),
 }
 """For each family: a rule of the rulebook, open digits as masks by cell, and a step."""
