@@ -81,6 +81,16 @@ def test_a_near_miss_passes_and_some_filling_obeys_it(sometimes: Rule) -> None:
     assert count_solutions(with_clue(sometimes), 1).count == 1
 
 
+def test_two_figures_for_the_same_cells_are_told() -> None:
+    clues = [Skyscraper(ROW, 2), Skyscraper(ROW, 3), Skyscraper(ROW[::-1], 1)]
+    both = make_puzzle("classic", FOUR, clues=clues)
+    (check,) = arithmetic_checks(both)
+    assert check.says == (
+        "The skyscraper clue 2 at the left of row 1 (r1c1, r1c2, r1c3 and r1c4) and the skyscraper clue 3 at "
+        "the left of row 1 can never hold both. Take one of the two out, or correct it."
+    )
+
+
 def test_there_is_an_example_for_every_rule_that_is_checked() -> None:
     assert {type(never) for never, _ in NEVER_AND_SOMETIMES} == set(WHY_NOT)
 

@@ -8,14 +8,13 @@ from itertools import combinations
 from ortools.sat.python import cp_model_helper as cp_sat
 
 from verifier.counting.proto import (
-    add_all_true,
     add_clause,
     add_exactly_one,
     add_in_range,
     holds,
     new_booleans,
 )
-from verifier.counting.running_sums import add_running_sum
+from verifier.counting.running_sums import add_total
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.rules.edge.little_killer import LittleKiller
 from verifier.puzzle.rules.edge.sandwich import Sandwich
@@ -47,19 +46,19 @@ def _add_filled(
     model: cp_sat.CpModelProto, grid: Grid, chosen: int, cells: Sequence[int], total: int
 ) -> None:
     """State that cells add up to a total when a literal is true."""
-    literals = [holds(grid, cell, digit) for cell in cells for digit in grid.all_digits]
-    if literals:
-        add_in_range(model, literals, [*grid.all_digits] * len(cells), total, total, [chosen])
-    elif total:
+    inner = range(2 * len(cells), (grid.digits - 1) * len(cells) + 1)  # the 1 and the largest are elsewhere
+    if total not in inner:
         add_clause(model, [~chosen])
+    elif cells:
+        literals = [holds(grid, cell, digit) for cell in cells for digit in grid.all_digits]
+        add_in_range(model, literals, [*grid.all_digits] * len(cells), total, total, [chosen])
 
 
 def post_skyscrapers(model: cp_sat.CpModelProto, grid: Grid, clues: Sequence[Skyscraper]) -> None:
-    """State how high the highest is up to each place, so which digits are seen, and how many are."""
+    """State how high it has come up to each place, so which digits are seen, and how many are."""
     for clue in clues:
         first, *others = clue.cells
-        # For each digit: one as high as it has come, among the cells so far.
-        reached = [_at_least(model, grid, first, digit) for digit in grid.all_digits]
+        reached = _add_heights(model, grid, first, None)
         seen = []
         for cell in others:
             visible = new_booleans(model, 1)
@@ -67,33 +66,30 @@ def post_skyscrapers(model: cp_sat.CpModelProto, grid: Grid, clues: Sequence[Sky
             for digit, hidden in zip(grid.all_digits, reached, strict=True):
                 add_clause(model, [~holds(grid, cell, digit), hidden, visible])
                 add_clause(model, [~holds(grid, cell, digit), ~hidden, ~visible])
-            reached = [
-                _either(model, before, [holds(grid, cell, other) for other in grid.all_digits[digit - 1 :]])
-                for digit, before in zip(grid.all_digits, reached, strict=True)
-            ]
+            reached = _add_heights(model, grid, cell, reached)
         add_in_range(model, seen, [1] * len(seen), clue.count - 1, clue.count - 1)
 
 
-def _at_least(model: cp_sat.CpModelProto, grid: Grid, cell: int, digit: int) -> int:
-    """Return a literal that says that a cell holds at least a digit."""
-    return _either(model, None, [holds(grid, cell, other) for other in grid.all_digits[digit - 1 :]])
-
-
-def _either(model: cp_sat.CpModelProto, before: int | None, literals: Sequence[int]) -> int:
-    """Return a literal that is true where one of some others is."""
-    known = [*literals] if before is None else [before, *literals]
-    result = new_booleans(model, 1)
-    add_clause(model, [~result, *known])
-    for literal in known:
-        add_clause(model, [~literal, result])
-    return result
+def _add_heights(
+    model: cp_sat.CpModelProto, grid: Grid, cell: int, before: Sequence[int] | None
+) -> Sequence[int]:
+    """Return for each digit a literal that says that a digit as high stands in a cell, or did before it."""
+    first = new_booleans(model, grid.digits)
+    reached = range(first, first + grid.digits)
+    for digit, literal in zip(grid.all_digits, reached, strict=True):
+        as_high = [holds(grid, cell, other) for other in grid.all_digits[digit - 1 :]]
+        add_clause(model, [~holds(grid, cell, digit), literal])
+        if digit > 1:  # whatever reaches a height has reached those below it
+            add_clause(model, [~literal, reached[digit - 2]])
+        if before is None:
+            add_clause(model, [~literal, *as_high])
+        else:
+            add_clause(model, [~before[digit - 1], literal])
+            add_clause(model, [~literal, before[digit - 1], *as_high])
+    return reached
 
 
 def post_little_killers(model: cp_sat.CpModelProto, grid: Grid, clues: Sequence[LittleKiller]) -> None:
     """State that the digits of each diagonal add up to its total."""
     for clue in clues:
-        sums = add_running_sum(model, grid, clue.cells, min(clue.total, grid.digits * len(clue.cells)))
-        wanted = sums.get(clue.total)
-        add_all_true(model, [] if wanted is None else [wanted])
-        if wanted is None:
-            add_clause(model, [])
+        add_total(model, grid, clue.cells, clue.total)

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from itertools import pairwise
 
 from ortools.sat.python import cp_model_helper as cp_sat
 
 from verifier.counting.choices import Choice, add_choice
 from verifier.counting.proto import add_all_true, add_clause, holds, new_booleans
-from verifier.counting.running_sums import add_running_sum
+from verifier.counting.running_sums import add_running_sum, add_weighted_sum, takes_few_steps
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.rules.lines.arrow import TENS, Arrow
 from verifier.puzzle.rules.lines.between import Between
@@ -47,16 +48,23 @@ def _add_less(model: cp_sat.CpModelProto, grid: Grid, when: int, less: int, more
 def post_arrows(model: cp_sat.CpModelProto, grid: Grid, arrows: Sequence[Arrow]) -> None:
     """State of each sum that the line makes what stands in the circle."""
     for arrow in arrows:
-        *tens, units = arrow.circle
-        most = grid.digits * (TENS * len(tens) + 1)
-        sums = add_running_sum(model, grid, arrow.line, most)
-        for total, literal in sums.items():
-            # What of the total the units leave for the tens; where they leave nothing of it, there is no way.
-            ways = [digit for digit in grid.all_digits if _tens(total - digit, bool(tens), grid)]
-            add_clause(model, [~literal, *(holds(grid, units, digit) for digit in ways)])
-            for digit in ways if tens else ():
-                then = holds(grid, tens[0], (total - digit) // TENS)
-                add_clause(model, [~literal, ~holds(grid, units, digit), then])
+        most = max(grid.all_digits) * sum(weight for _, weight in arrow.weights if weight > 0)
+        if takes_few_steps(grid, arrow.line, most):
+            _add_arrow(model, grid, arrow, add_running_sum(model, grid, arrow.line, most))
+        else:
+            add_weighted_sum(model, grid, arrow.weights, 0)
+
+
+def _add_arrow(model: cp_sat.CpModelProto, grid: Grid, arrow: Arrow, sums: Mapping[int, int]) -> None:
+    """State for each sum what the circle holds."""
+    *tens, units = arrow.circle
+    for total, literal in sums.items():
+        # What of the total the units leave for the tens; where they leave nothing of it, there is no way.
+        ways = [digit for digit in grid.all_digits if _tens(total - digit, bool(tens), grid)]
+        add_clause(model, [~literal, *(holds(grid, units, digit) for digit in ways)])
+        for digit in ways if tens else ():
+            then = holds(grid, tens[0], (total - digit) // TENS)
+            add_clause(model, [~literal, ~holds(grid, units, digit), then])
 
 
 def _tens(left: int, two_cells: bool, grid: Grid) -> bool:
@@ -68,10 +76,15 @@ def post_region_sums(model: cp_sat.CpModelProto, grid: Grid, lines: Sequence[Reg
     """State that what the first part adds up to is what each other part does."""
     for line in lines:
         most = grid.digits * min(map(len, line.parts))
-        first, *others = (add_running_sum(model, grid, part, most) for part in line.parts)
-        for other in others:
-            for total in first.keys() | other.keys():
-                _add_equal(model, first.get(total), other.get(total))
+        if all(takes_few_steps(grid, part, most) for part in line.parts):
+            first, *others = (add_running_sum(model, grid, part, most) for part in line.parts)
+            for other in others:
+                for total in sorted(first.keys() | other.keys()):
+                    _add_equal(model, first.get(total), other.get(total))
+        else:
+            for one, other_part in pairwise(line.parts):
+                weights = [*((cell, 1) for cell in one), *((cell, -1) for cell in other_part)]
+                add_weighted_sum(model, grid, weights, 0)
 
 
 def _add_equal(model: cp_sat.CpModelProto, one: int | None, other: int | None) -> None:

@@ -27,6 +27,7 @@ from verifier.counting.proto import (
     holds,
     new_booleans,
 )
+from verifier.counting.running_sums import add_weighted_sum
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.chess_move import ChessMove
@@ -90,9 +91,7 @@ def post_different(model: cp_sat.CpModelProto, grid: Grid, rules: Sequence[Diffe
 def post_sums(model: cp_sat.CpModelProto, grid: Grid, sums: Sequence[LinearSum]) -> None:
     """State that digits, each with its weight, add up to a total."""
     for rule in sums:
-        terms = [(cell, weight, digit) for cell, weight in rule.weights for digit in grid.all_digits]
-        literals = [holds(grid, cell, digit) for cell, _, digit in terms]
-        add_linear(model, literals, [weight * digit for _, weight, digit in terms], rule.total)
+        add_weighted_sum(model, grid, rule.weights, rule.total)
 
 
 def post_givens(model: cp_sat.CpModelProto, grid: Grid, givens: Sequence[Given]) -> None:

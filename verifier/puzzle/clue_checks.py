@@ -11,7 +11,7 @@ from functools import cached_property
 from itertools import combinations
 from typing import Any
 
-from verifier.puzzle.clue_wording import CANNOT_HOLD, NEVER_HOLDS
+from verifier.puzzle.clue_wording import CANNOT_HOLD, NEVER_BOTH, NEVER_HOLDS
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.printable import filled
 from verifier.puzzle.puzzle import Puzzle
@@ -207,6 +207,10 @@ WHY_NOT: Mapping[type[Rule], Callable[[Any, Surroundings], str | None]] = {
 """For each class of rules, why one of them can never hold; None where it may."""
 
 
+_ONE_FIGURE = frozenset({Ratio, Difference, PairSum, Sandwich, Skyscraper, LittleKiller})
+"""Clues of which no two with different figures hold of the same cells."""
+
+
 def can_be_checked(puzzle: Puzzle) -> bool:
     """Whether a puzzle has clues of which some can never hold."""
     return any(type(rule) in WHY_NOT for rule in puzzle.rules)
@@ -226,10 +230,16 @@ def clues_that_never_hold(puzzle: Puzzle) -> Iterator[str]:
     can be seen in a line. Correct it, or take it out.
     """
     around = Surroundings(puzzle.grid, puzzle.houses)
+    first: dict[tuple[str, tuple[int, ...]], Rule] = {}
     for rule in puzzle.rules:
         why = WHY_NOT[type(rule)](rule, around) if type(rule) in WHY_NOT else None
         if why:
             yield filled(NEVER_HOLDS, clue=_named(rule, puzzle.grid), why=why)
+        elif type(rule) in _ONE_FIGURE:
+            other = first.setdefault((rule.word, rule.cells), rule)
+            if other is not rule:
+                both = _named(other, puzzle.grid), rule.called(puzzle.grid)
+                yield filled(NEVER_BOTH, one=both[0], other=both[1])
 
 
 def _named(rule: Rule, grid: Grid) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-__all__ = ["CANNOT_HOLD", "CLUE_BREACHES", "CLUE_FAULTS", "NEVER_HOLDS"]
+__all__ = ["CANNOT_HOLD", "CLUE_BREACHES", "CLUE_FAULTS", "NEVER_BOTH", "NEVER_HOLDS"]
 
 CLUE_FAULTS = {
     "clues-shape": (
@@ -82,6 +82,9 @@ CLUE_FAULTS = {
 
 NEVER_HOLDS = "{clue} can never hold: {why}. Correct it, or take it out."
 """What the check of clues says of one that no filling can obey."""
+
+NEVER_BOTH = "{one} and {other} can never hold both. Take one of the two out, or correct it."
+"""The same, of two that contradict each other."""
 
 CANNOT_HOLD = {
     "ratio": "no digit up to {digits} is {ratio} times another",

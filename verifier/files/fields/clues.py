@@ -52,7 +52,7 @@ from verifier.puzzle.rules.rule import Rule
 
 __all__ = ["CLUES", "Clue", "read_clues"]
 
-_MOST_A_CELL = 10
+_MOST_A_CELL = 4
 """Clues that a grid takes for each of its cells: many more than there is room for."""
 
 
