@@ -37,7 +37,7 @@ from grader.techniques.cages import (
 )
 from grader.techniques.chains import ALTERNATING_INFERENCE_CHAIN, XY_CHAIN
 from grader.techniques.clues.added_lines import ARROW_CIRCLE, ARROW_LINE, DIAGONAL_BOUNDS
-from grader.techniques.clues.alternating import LOW_AND_HIGH
+from grader.techniques.clues.alternating import LOW_AND_HIGH, LOW_AND_HIGH_IN_HOUSE
 from grader.techniques.clues.blocks import BLOCK_CELLS, CERTAIN_IN_BLOCK
 from grader.techniques.clues.clue_ways import CLUE_ARRANGEMENTS, FEW_CLUE_WAYS
 from grader.techniques.clues.enclosed import ENCLOSED_BOUNDS, ENCLOSING_ENDS
@@ -49,7 +49,7 @@ from grader.techniques.clues.mirrors import MIRRORED_CANDIDATES, MIRRORED_DIGIT
 from grader.techniques.clues.partners import NEVER_FITS, TOO_FEW_PARTNERS
 from grader.techniques.clues.rising_lines import RISING_BOUNDS
 from grader.techniques.clues.sandwiches import SANDWICH_ENDS, SANDWICH_FILLING
-from grader.techniques.clues.skylines import SEEN_HEIGHTS
+from grader.techniques.clues.skylines import HIGHEST_PLACES, SEEN_HEIGHTS
 from grader.techniques.clues.windows import CERTAIN_IN_WINDOWS, WINDOWS
 from grader.techniques.clusters import GROUPED_LINKS, ONE_CLUSTER, TWO_CLUSTERS
 from grader.techniques.conflicts import CAGE_CONFLICTS, HIDDEN_CAGE_DIGITS
@@ -134,6 +134,7 @@ LADDER: tuple[Technique, ...] = (
     AREA_OF_ONE,
     CAGE_COMBINATIONS,
     LOCKED_CANDIDATES,
+    LOW_AND_HIGH_IN_HOUSE,  # low and high digits are counted, no single one is followed
     ALL_PLACES,  # the same where no house holds the places and the cell
     CERTAIN_IN_BLOCK,
     WINDOWS,  # all cells of one clue, for what they can make or hold
@@ -156,6 +157,7 @@ LADDER: tuple[Technique, ...] = (
     REPEATING_CAGE,  # the same with equal digits, which are harder to see
     MARK_CHAIN,
     FEW_CLUE_WAYS,
+    HIGHEST_PLACES,
     SANDWICH_FILLING,
     EQUAL_PART_TOTALS,
     INNIE_OUTIE_DIFFERENCE,

@@ -9,7 +9,7 @@ from grader.board.patterns import ClueSaid
 from grader.board.steps import Step
 from grader.words import wording
 from grader.words.effects import gone_digits, never_in_words
-from grader.words.phrases import cells_in_words, digits_in_words, list_in_words
+from grader.words.phrases import cells_in_words, digits_in_words, houses_in_words, list_in_words
 from verifier.puzzle.printable import filled
 
 __all__ = ["clue_in_words"]
@@ -39,6 +39,7 @@ def clue_in_words(step: Step, layout: Layout) -> str:
         cells=cells_in_words(step.focus, layout),
         or_cells=cells_in_words(step.focus, layout, "or"),
         be="is" if len(step.focus) == 1 else "are",
+        house=houses_in_words(layout.houses_among(step.rules)[:1], layout),
         named=cells_in_words(said.cells, layout),
         first_named=cells_in_words(said.cells[:1], layout),
         last_named=cells_in_words(said.cells[-1:], layout),

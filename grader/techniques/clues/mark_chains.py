@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from functools import lru_cache, reduce
 from itertools import combinations
 from operator import or_
@@ -21,8 +21,9 @@ __all__ = ["MARK_CHAIN"]
 
 _LONGEST = 5
 """So many cells a person follows from mark to mark."""
-_OF_THE_GRID = (ChessMove, NotConsecutive, Unmarked)
-"""Rules over all pairs of neighbours: they bar digits in a chain, but they draw none."""
+_SHORTEST = 3
+"""So many where a link is a rule over all neighbours, which nothing on the grid shows."""
+_OF_THE_GRID = (NotConsecutive, Unmarked)
 
 _Kept = Mapping[int, int]
 
@@ -72,18 +73,25 @@ def find_mark_chains(board: Board) -> Iterator[Step]:
 @lru_cache(maxsize=8)
 def _chains(layout: Layout) -> tuple[tuple[int, ...], ...]:
     """Return the chains of three cells and more, each from one end, shorter ones first."""
+    kinds = {pair: {type(layout.rules[fit.rule]) for fit in fits} for pair, fits in fits_of(layout).items()}
+    drawn = [pair for pair, some in kinds.items() if some - {*_OF_THE_GRID, ChessMove}]
+    said = [pair for pair, some in kinds.items() if some - {ChessMove}]
+    return (*_linked(said, _SHORTEST, _SHORTEST), *_linked(drawn, _SHORTEST + 1, _LONGEST))
+
+
+def _linked(pairs: Sequence[tuple[int, int]], shortest: int, longest: int) -> list[tuple[int, ...]]:
+    """Return the chains of linked cells of some lengths, each from one end, shorter ones first."""
     linked: dict[int, list[int]] = {}
-    for (one, other), fits in fits_of(layout).items():
-        if any(not isinstance(layout.rules[fit.rule], _OF_THE_GRID) for fit in fits):
-            linked.setdefault(one, []).append(other)
+    for one, other in pairs:
+        linked.setdefault(one, []).append(other)
     chains: list[tuple[int, ...]] = [(cell,) for cell in sorted(linked)]
     found: list[tuple[int, ...]] = []
-    for _ in range(_LONGEST - 1):
+    for _ in range(longest - 1):
         chains = [
             (*chain, cell) for chain in chains for cell in sorted(linked[chain[-1]]) if cell not in chain
         ]
-        found += [chain for chain in chains if len(chain) > 2 and chain[0] < chain[-1]]
-    return tuple(found)
+        found += [chain for chain in chains if len(chain) >= shortest and chain[0] < chain[-1]]
+    return found
 
 
 def _part(board: Board, left: dict[tuple[int, ...], _Kept], part: tuple[int, ...]) -> _Kept:

@@ -88,7 +88,7 @@ def _drawn(grid: Grid, filling: Filling, rng: Random) -> list[Rule]:
 
 
 def _of_equal_digits(grid: Grid, filling: Filling, rng: Random) -> list[Rule]:
-    """A palindrome of three cells, and cells with digits in a row."""
+    """A palindrome of three cells, a whisper of low and high ones, and cells with digits in a row."""
     one = rng.randrange(grid.cell_count)
     other = rng.choice([cell for cell, digit in enumerate(filling) if digit == filling[one] and cell != one])
     middle = rng.choice([cell for cell in range(grid.cell_count) if cell not in (one, other)])
@@ -96,7 +96,11 @@ def _of_equal_digits(grid: Grid, filling: Filling, rng: Random) -> list[Rule]:
     window = [rng.choice([c for c, d in enumerate(filling) if d == first + more]) for more in range(3)]
     rng.shuffle(window)
     line = tuple(window)
+    half = grid.digits // 2
+    low, other_low = rng.sample([cell for cell, digit in enumerate(filling) if digit <= half], k=2)
+    high = filling.index(grid.digits)
     return [
+        Whisper(min((low, high, other_low), (other_low, high, low)), half),
         Palindrome(min((one, middle, other), (other, middle, one))),
         Renban(min(line, line[::-1])),
     ]

@@ -327,6 +327,28 @@ CASES = (
         ("Going along the marks from r1c1 to r1c3, 5 never stands in r1c3.",),
     ),
     Case(
+        "highest-places",
+        (Skyscraper((0, 1, 2, 3), 2),),
+        "23 1 34 234",
+        "3 1 4 2",
+        (
+            "For the skyscraper clue 2 at the left of row 1 to see 2, 4 has to be in r1c3: "
+            "3 goes from r1c3 and 4 goes from r1c4.",
+        ),
+        4,
+    ),
+    Case(
+        "low-and-high-in-house",
+        (Whisper((0, 4, 1), 2),),
+        "1234 1234 12 1234",
+        "1234 1234 123 1234",
+        (
+            "With r1c1 and r1c2 low, row 1 would have three low digits, and there are 2: "
+            "only 3 and 4 stay in r1c1 and r1c2 and only 1 and 2 stay in r2c1.",
+        ),
+        4,
+    ),
+    Case(
         "few-clue-ways",
         (Renban((0, 1, 2)),),
         "123 2 134 24",

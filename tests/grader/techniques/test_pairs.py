@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from grader.board.board import Board, mask_of, opening_board
+from grader.board.board import Board, board_from_text, mask_of, opening_board
 from grader.grading.replay import Outcome, replay
 from grader.techniques.pairs import ALL_PLACES, PAIR_VALUES
 from grader.walking.walk import walk
@@ -14,6 +14,7 @@ from scripts.shelves.rules import EMPTY
 from verifier.audit.audit import failed_audits
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import make_puzzle
+from verifier.puzzle.rules.marks.consecutive import Consecutive
 from verifier.puzzle.rules.not_consecutive import NotConsecutive
 
 FOUR = Grid.square(4)
@@ -62,6 +63,28 @@ def test_with_a_third_place_that_it_does_not_see_nothing_goes() -> None:
 
 def test_rows_columns_and_boxes_alone_need_no_such_step() -> None:
     assert not list(ALL_PLACES.find(opening_board(make_puzzle("classic", FOUR, givens={1: 1}))))
+
+
+def gone_with_1(row_1: str) -> dict[int, int]:
+    """What goes wherever the 1 of row 1 stands, with marks of neighbours that lead from there to r2c2."""
+    marks = [Consecutive((0, 5)), Consecutive((1, 5))]
+    board = board_from_text(row_1 + "\n. 123", size=4, clues=marks)
+    return {
+        cell: gone
+        for step in ALL_PLACES.find(board)
+        if step.focus == (0, 1) and step.digits == 1 << 1
+        for cell, gone in step.removes
+    }
+
+
+def test_a_digit_goes_that_a_neighbour_of_each_place_bars() -> None:
+    gone = gone_with_1("12 12 34 34")
+    assert gone[5] & 1 << 3  # beside 1 stands 2
+    assert gone[4] & 1 << 2  # and beside that no other 2
+
+
+def test_where_one_place_has_no_such_neighbour_it_stays() -> None:
+    assert gone_with_1("12 12 134 34") == {}
 
 
 @pytest.mark.parametrize("rules", EMPTY)
