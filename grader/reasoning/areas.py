@@ -18,8 +18,9 @@ from itertools import combinations
 
 from grader.board.board import Board, Layout, bits, mask_of
 from grader.reasoning.rule_of_45 import InnieOutieSum, SumKind
+from verifier.puzzle.run_layout import is_across
 
-__all__ = ["RUNS_AT_MOST", "area_sums", "runs_apart", "way_of"]
+__all__ = ["RUNS_AT_MOST", "area_sums", "runs_apart"]
 
 RUNS_AT_MOST = 12
 """A person adds up no more runs at once."""
@@ -72,20 +73,12 @@ def area_sums(board: Board, *kinds: SumKind) -> Iterator[InnieOutieSum]:
                 break
 
 
-def way_of(layout: Layout, cage: int) -> str:
-    """Return ``across`` or ``down`` for a run; nothing where no cages cross."""
-    if not _is_crossed(layout):
-        return ""
-    first, second = layout.rules[cage].cells[:2]
-    return "across" if second == first + 1 else "down"
-
-
 def runs_apart(layout: Layout, runs: Iterable[int]) -> tuple[list[int], list[int]]:
     """Return those of some runs that lie across, and those that lie down."""
-    ways: dict[str, list[int]] = {"across": [], "down": []}
+    ways: dict[bool, list[int]] = {True: [], False: []}
     for run in runs:
-        ways[way_of(layout, run)].append(run)
-    return ways["across"], ways["down"]
+        ways[is_across(layout.rules[run].cells)].append(run)
+    return ways[True], ways[False]
 
 
 @lru_cache(maxsize=8)

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from grader.board.board import Layout, digits_of
-from grader.reasoning.areas import way_of
 from grader.words import wording
 from verifier.puzzle.printable import listed
 from verifier.puzzle.rules.house import by_kind
+from verifier.puzzle.run_layout import cage_at
 
 __all__ = [
     "cage_in_words",
@@ -66,12 +66,8 @@ def _numbers_in_words(numbers: Sequence[int]) -> str:
 
 
 def cage_in_words(cage: int, layout: Layout) -> str:
-    """Return what people call a cage: its total and its first cell, of two that cross also its way."""
-    written = layout.cage(cage)
-    way = way_of(layout, cage)
-    return (wording.CAGE_ON_ITS_WAY if way else wording.CAGE).format(
-        total=written.total, way=way, cell=layout.grid.cell_name(written.cells[0])
-    )
+    """Return what people call a cage: its total and its first cell, of a run also its way."""
+    return wording.CAGE.format(cage=cage_at(layout.grid, layout.cage(cage)))
 
 
 def combination_in_words(combination: int, layout: Layout, join: str = "+") -> str:

@@ -26,7 +26,6 @@ __all__ = [
     "BOTH_IN",
     "BOTH_WAYS",
     "CAGE",
-    "CAGE_ON_ITS_WAY",
     "CAGE_SETTLES",
     "CAGE_SETTLES_AT_ONCE",
     "CAGE_SO_FAR",
@@ -523,9 +522,7 @@ DEAD_ENDS: Mapping[str, str] = {
 # The rule of 45. Known digits are told where there are any.
 
 SUM_OF_REPEATING_CAGE = "digits may repeat in {cage}; {left}"
-CAGE = "the cage of {total} at {cell}"
-CAGE_ON_ITS_WAY = "the cage of {total} {way} at {cell}"
-"""A cage by its total and its first cell; where cages cross, whether it lies across or down as well."""
+CAGE = "the cage of {cage}"
 
 OPTIONS: Mapping[bool, str] = {
     True: "{rest}{cage} can only be {options}",

@@ -17,6 +17,7 @@ from verifier.puzzle.rules.given import Given
 from verifier.puzzle.rules.house import House, by_kind
 from verifier.puzzle.rules.linear_sum import LinearSum
 from verifier.puzzle.rules.rule import Rule
+from verifier.puzzle.run_layout import cage_at
 
 __all__ = ["cage_name", "cages_named", "cells_named", "clues_of", "facts_of", "houses_named", "rules_named"]
 
@@ -38,7 +39,7 @@ def cells_named(grid: Grid, cells: Iterable[int]) -> str:
 
 def cage_name(grid: Grid, cage: Cage | LinearSum) -> str:
     """Return what people call a cage: its total and its first cell."""
-    return f"{cage.total} at {grid.cell_name(cage.cells[0])}"
+    return cage_at(grid, cage)
 
 
 def cages_named(grid: Grid, cages: Sequence[Cage | LinearSum]) -> str:

@@ -14,12 +14,14 @@ from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import KAKURO, Puzzle, rules_of
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.different import Different
+from verifier.puzzle.rules.linear_sum import LinearSum
 
 __all__ = [
     "Clue",
     "Part",
     "Stretch",
     "before",
+    "cage_at",
     "clue_cells",
     "in_line",
     "is_across",
@@ -96,6 +98,19 @@ def _divided(line: range, blocked: set[int], *, across: bool) -> Iterator[Stretc
     for is_blocked, cells in groupby(line, blocked.__contains__):
         if not is_blocked:
             yield Stretch(tuple(cells), across)
+
+
+def cage_at(grid: Grid, cage: Cage | LinearSum) -> str:
+    """Return a cage by its total and its first cell, as one points at it; two runs may begin in one cell.
+
+    Examples
+    --------
+    >>> cage_at(Grid.square(4), Cage((4, 5), 9)), cage_at(Grid(3, 3, 0, 0, 9, blocked=(0,)), Cage((4, 7), 9))
+    ('9 at r2c1', '9 down at r2c2')
+    """
+    is_run = grid.blocked and len(cage.cells) > 1
+    way = f" {'across' if is_across(cage.cells) else 'down'}" if is_run else ""
+    return f"{cage.total}{way} at {grid.cell_name(cage.cells[0])}"
 
 
 def before(grid: Grid, cell: int, *, across: bool) -> int | None:

@@ -15,7 +15,7 @@ from verifier.puzzle.printable import counted, filled, listed, printable
 from verifier.puzzle.puzzle import KAKURO, Puzzle, rules_of
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.different import Different
-from verifier.puzzle.run_layout import parts
+from verifier.puzzle.run_layout import cage_at, parts
 from verifier.puzzle.totals import possible_totals
 from verifier.verdict.remark_wording import REMARKS
 from verifier.verdict.style.style import PLAIN, HouseStyle
@@ -96,7 +96,7 @@ def _one_cell(puzzle: Puzzle) -> Iterator[Remark]:
     cages = [cage for cage in puzzle.cages if len(cage.cells) == 1]
     if cages:
         cells = [cage.cells[0] for cage in cages]
-        told = listed(f"{cage.total} at {puzzle.grid.cell_name(cage.cells[0])}" for cage in cages)
+        told = listed(cage_at(puzzle.grid, cage) for cage in cages)
         how = "one" if len(cages) == 1 else "several"
         yield _remark(ONE_CELL, puzzle, cells, REMARKS[f"{ONE_CELL}:{how}"].format(cages=told))
 

@@ -195,10 +195,10 @@ def end_of_story(puzzle: Puzzle, told: Walk, cell: int, start: Board | None) -> 
     return f"No more is found out about {name}: {listed(map(str, left))} are still open there."
 
 
-CAGE_AT = "the cage of {total} at {cell}"
+CAGE_AT = "the cage of {cage}"
 NOTHING_LEFT = "nothing is left for {cell}"
 NO_PLACE = "{house} has no place for {digit}"
-FULL_CAGE = "the cage of {total} at {cell} is full and makes {made}"
+FULL_CAGE = "the cage of {cage} is full and makes {made}"
 BROKEN = "{rule} is broken"
 REPEATED = "the digits repeat in a house"
 

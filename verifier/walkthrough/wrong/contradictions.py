@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from grader.board.board import Board, mask_of
+from verifier.puzzle.run_layout import cage_at
 from verifier.walkthrough import wording
 
 __all__ = ["DeadEnd", "contradiction_on"]
@@ -48,7 +49,7 @@ def contradiction_on(board: Board) -> DeadEnd | None:
         cage = layout.cage(number)
         made = sum(board.candidates[cell].bit_length() - 1 for cell in cage.cells)
         if not mask & ~board.placed and made != cage.total:
-            says = wording.FULL_CAGE.format(total=cage.total, cell=name(cage.cells[0]), made=made)
+            says = wording.FULL_CAGE.format(cage=cage_at(layout.grid, cage), made=made)
             return DeadEnd(says, mask)
     for number in range(layout.cage_numbers.stop, len(layout.rules)):
         rule = layout.rules[number]

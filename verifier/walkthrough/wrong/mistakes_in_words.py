@@ -11,6 +11,7 @@ from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.house import House
 from verifier.puzzle.rules.rule import Rule
+from verifier.puzzle.run_layout import cage_at
 from verifier.walkthrough import wording
 from verifier.walkthrough.wrong.mistakes import MOST_REFUTED, Mistake
 from verifier.walkthrough.wrong.refuting import MOST_RULES, Disproof
@@ -95,7 +96,7 @@ def _place_of(puzzle: Puzzle, mistake: Mistake) -> Rule:
 def _called(rule: Rule, puzzle: Puzzle) -> str:
     """Return what steps call a rule: a cage by its total and its first cell."""
     if isinstance(rule, Cage):
-        return wording.CAGE_AT.format(total=rule.total, cell=puzzle.grid.cell_name(rule.cells[0]))
+        return wording.CAGE_AT.format(cage=cage_at(puzzle.grid, rule))
     return rule.called(puzzle.grid)
 
 
@@ -118,7 +119,7 @@ def _cage_alone(cage: Cage, why: Disproof, puzzle: Puzzle) -> str:
     called, made, cells = _called(cage, puzzle), sum(stands), listed(map(name, empty))
     if not empty:
         full = wording.SINGLE_CAGE if len(cage.cells) == 1 else wording.FULL_CAGE
-        return full.format(total=cage.total, cell=name(cage.cells[0]), made=made)
+        return full.format(total=cage.total, cage=cage_at(puzzle.grid, cage), made=made)
     rest = cage.total - made
     if rest <= 0:
         return wording.CAGE_OVER.format(cage=called, made=made, cells=cells)
