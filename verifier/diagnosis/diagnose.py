@@ -23,6 +23,7 @@ from verifier.diagnosis.without.suspects import Suspects
 from verifier.evidence.establish import weigh
 from verifier.puzzle.arithmetic import arithmetic_checks
 from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.run_layout import runs_without_total
 from verifier.puzzle.tally import Stop, Tally
 
 __all__ = ["MOST_COUNTED", "diagnose"]
@@ -148,7 +149,9 @@ def _one(puzzle: Puzzle, proof: Proof, budget: SearchBudget, *, idle: bool) -> D
     """Look at a sound puzzle: it has nothing to mend, unless it claims or looks like something else."""
     claim, mends = puzzle.solution, list[Mend]()
     if claim is None or claim == proof.solution:
-        findings = [Finding("sound", wording.SOUND), *visible_slips(puzzle)]
+        whole = not runs_without_total(puzzle)
+        first = Finding("sound", wording.SOUND) if whole else Finding("not-whole", wording.NOT_WHOLE)
+        findings = [first, *visible_slips(puzzle)]
         with suppress(OutOfBudgetError):
             mends.extend(visible_slips_mended(puzzle, budget))
         findings += idle_findings(puzzle, budget) if idle else ()

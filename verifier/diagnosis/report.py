@@ -16,6 +16,7 @@ from verifier.puzzle.printable import filled
 
 __all__ = ["as_record", "in_words", "write_diagnosis"]
 
+_BLOCKED = "#"
 _MOST_STEPS = 25
 """Steps that the text gives; of more it gives the last."""
 
@@ -54,10 +55,11 @@ def _details(grid: Grid, finding: Finding) -> Iterator[str]:
             yield "".join(("   ", _row(row, row, width), "     ", _row(its_twin, row, width))).rstrip()
 
 
-def _row(row: Sequence[int], other: Sequence[int], width: int) -> str:
+def _row(row: Sequence[int | None], other: Sequence[int | None], width: int) -> str:
     """Return a row of digits, those that differ from the other row with a star."""
     return "".join(
-        f"{digit:>{width + 1}}{' ' if digit == twin else '*'}" for digit, twin in zip(row, other, strict=True)
+        f"{digit or _BLOCKED:>{width + 1}}{' ' if digit == twin else '*'}"
+        for digit, twin in zip(row, other, strict=True)
     )
 
 

@@ -24,6 +24,7 @@ class Stage(Enum):
     SORTS = "repeats and totals that were forgotten"
     EXCHANGES = "totals that changed places"
     MOVES = "cells in the wrong cage"
+    BLOCKED = "blocked cells in the wrong place"
     CELLS = "cells that changed places"
     PARTED = "cages to split"
     PAIRS = "two slips at once"
@@ -78,14 +79,14 @@ def search_through(
     return ()
 
 
-_NOT_OF_RUNS = {Stage.MOVES, Stage.CELLS, Stage.PARTED, Stage.REDRAWN}
+_NOT_OF_RUNS = {Stage.SORTS, Stage.MOVES, Stage.CELLS, Stage.PARTED, Stage.REDRAWN}
 """What would draw cages anew: those of a kakuro lie as its blocked cells have them."""
 
 
 def _is_to_the_point(look: Stage, puzzle: Puzzle) -> bool:
     if look is Stage.CLAIM:
         return puzzle.solution is not None
-    if puzzle.kind == KAKURO and look in _NOT_OF_RUNS:
+    if look in (_NOT_OF_RUNS if puzzle.kind == KAKURO else {Stage.BLOCKED}):
         return False
     if look is Stage.SORTS:
         return len(puzzle.all_cages) > len(puzzle.cages)

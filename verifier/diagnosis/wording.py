@@ -12,7 +12,7 @@ from verifier.diagnosis.several.differences import Figure, SwingGroup
 from verifier.diagnosis.without.imbalances import Comparison, Imbalance
 from verifier.diagnosis.without.refutations import Contradiction
 from verifier.puzzle.grid import Filling, Grid
-from verifier.puzzle.printable import counted, listed, printable
+from verifier.puzzle.printable import counted, filled, listed, printable
 from verifier.puzzle.puzzle import rules_of
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.given import Given
@@ -30,6 +30,10 @@ _MOST_WAYS = 4
 
 NO_SOLUTION = "The puzzle has no solution."
 NO_REPAIR = "No repair was found."
+ACROSS_AND_DOWN = (
+    "The totals across add up to {across} and the totals down to {down}, but both are sums of the same cells."
+)
+NOT_WHOLE = "The puzzle has exactly one solution, but it is not whole."
 SOUND = "The puzzle has exactly one solution. There is nothing to mend."
 UNKNOWN = (
     "How many solutions the puzzle has could not be found out within the budget. Give it more with --seconds."
@@ -56,6 +60,8 @@ def imbalance(grid: Grid, found: Imbalance) -> str:
     """Say how houses and cages contradict each other by their totals."""
     if found.compared is Comparison.CAGE:
         return _impossible_cage(grid, found)
+    if found.compared is Comparison.ACROSS:
+        return filled(ACROSS_AND_DOWN, across=found.whole, down=found.made)
     houses = _group(grid, found)
     add = "adds" if len(found.houses) == 1 or houses == "the grid" else "add"
     them = "it" if add == "adds" else "them"

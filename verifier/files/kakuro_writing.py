@@ -9,7 +9,7 @@ from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.different import Different
 from verifier.puzzle.rules.rule import Rule
-from verifier.puzzle.run_layout import Clue, clue_cells, stretches
+from verifier.puzzle.run_layout import Clue, clue_cells, totals_of
 
 __all__ = ["givens_map", "kakuro_lines"]
 
@@ -25,12 +25,10 @@ def kakuro_lines(puzzle: Puzzle) -> Iterator[str]:
     runs = [rule for rule in puzzle.rules if rule.word in (Cage.word, Different.word)]
     if len(runs) + len(puzzle.givens) < len(puzzle.rules):
         raise ValueError("no file can say other rules in a kakuro")
-    clues, without = clue_cells(puzzle)
-    drawn = {stretch.cells for stretch in stretches(puzzle.grid) if len(stretch.cells) > 1}
-    if not without and drawn == {run.cells for run in runs if len(run.cells) > 1}:
-        yield _drawn(puzzle, clues)
-    else:
+    if totals_of(puzzle) is None:
         yield from _listed(puzzle, runs)
+    else:
+        yield _drawn(puzzle, clue_cells(puzzle)[0])
 
 
 def _drawn(puzzle: Puzzle, clues: Mapping[int, Clue]) -> str:

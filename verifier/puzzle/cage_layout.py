@@ -8,6 +8,7 @@ from __future__ import annotations
 from verifier.puzzle.neighbours import pieces
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.rule import Rule
+from verifier.puzzle.run_layout import runs_without_total
 
 __all__ = ["bare_cells", "cages_in_pieces", "lone_bare_cell", "places_that_look_wrong"]
 
@@ -40,6 +41,6 @@ def lone_bare_cell(puzzle: Puzzle) -> int | None:
 
 
 def places_that_look_wrong(puzzle: Puzzle) -> int:
-    """Return how much there is to be looked at: pieces too many, and the only cell in no cage."""
+    """Return how much there is to be looked at: pieces too many, the only cell in no cage, totals missing."""
     too_many = sum(len(found) - 1 for found in cages_in_pieces(puzzle).values())
-    return too_many + (lone_bare_cell(puzzle) is not None)
+    return too_many + (lone_bare_cell(puzzle) is not None) + len(runs_without_total(puzzle))

@@ -6,7 +6,7 @@ stands in the blocked cell before the run: to its left, or above it.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from itertools import groupby, pairwise
 from typing import NamedTuple
 
@@ -20,15 +20,22 @@ __all__ = [
     "Clue",
     "Part",
     "Stretch",
+    "Totals",
     "before",
     "cage_at",
     "clue_cells",
     "in_line",
     "is_across",
     "parts",
+    "runs_of",
     "runs_without_total",
     "stretches",
+    "totals_of",
 ]
+
+
+Totals = Mapping[tuple[int, bool], int]
+"""Totals, each by the blocked cell in which it stands and whether it is the one across."""
 
 
 class Clue(NamedTuple):
@@ -155,6 +162,38 @@ def clue_cells(puzzle: Puzzle) -> tuple[dict[int, Clue], tuple[Cage, ...]]:
         else:
             without.append(cage)
     return clues, tuple(without)
+
+
+def runs_of(grid: Grid, totals: Totals) -> tuple[list[Cage | Different], Totals]:
+    """Return the runs of a grid with these totals in blocked cells, and the totals that stand before no run.
+
+    A stretch of two or more cells is a run, with or without a total, a single cell only with one.
+
+    Examples
+    --------
+    >>> totals = {(0, True): 4, (0, False): 3, (3, True): 9}
+    >>> runs_of(Grid(2, 3, 0, 0, 9, blocked=(0, 3, 4, 5)), totals)
+    ([Cage(cells=(1, 2), total=4)], {(0, False): 3, (3, True): 9})
+    """
+    left, runs = dict(totals), list[Cage | Different]()
+    for cells, across in stretches(grid):
+        head = before(grid, cells[0], across=across)
+        total = None if head is None else left.pop((head, across), None)
+        if total is not None:
+            runs.append(Cage(cells, total))
+        elif len(cells) > 1:
+            runs.append(Different(cells))
+    return runs, left
+
+
+def totals_of(puzzle: Puzzle) -> Totals | None:
+    """Return the totals of a kakuro as `runs_of` takes them; None where these would not make its runs."""
+    clues, without = clue_cells(puzzle)
+    totals = {(cell, False): clue.down for cell, clue in clues.items()}
+    totals |= {(cell, True): clue.across for cell, clue in clues.items()}
+    known = {place: total for place, total in totals.items() if total is not None}
+    made = set(runs_of(puzzle.grid, known)[0])
+    return known if made == {*puzzle.cages, *runs_without_total(puzzle)} and not without else None
 
 
 def parts(puzzle: Puzzle) -> tuple[Part, ...]:

@@ -75,6 +75,10 @@ class Change(ABC):
         """
         return 2, 0
 
+    def made_in(self, puzzle: Puzzle) -> Puzzle:
+        """Return a puzzle after the change; all else stays."""
+        return puzzle.changed(self.gone, self.come)
+
     @abstractmethod
     def record(self, grid: Grid) -> dict[str, Any]:
         """Return the change as plain values, for a program."""
@@ -324,7 +328,7 @@ def changed(puzzle: Puzzle, changes: Iterable[Change]) -> Puzzle:
     (Cage(cells=(0,), total=3), Cage(cells=(1, 2, 3), total=7))
     """
     for change in changes:
-        puzzle = puzzle.changed(change.gone, change.come)
+        puzzle = change.made_in(puzzle)
     return marked_anew(puzzle)
 
 

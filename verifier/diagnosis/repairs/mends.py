@@ -12,6 +12,7 @@ from verifier.diagnosis.search_budget import SearchBudget
 from verifier.files.fields.lookalikes import alike
 from verifier.puzzle.cage_layout import places_that_look_wrong
 from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.run_layout import runs_without_total
 
 __all__ = ["Kind", "Mend", "in_order", "misread_marks", "proved"]
 
@@ -31,7 +32,7 @@ class Kind(IntEnum):
     GIVEN = 3
     """A given gets another digit, or another clue says something else."""
     CELL = 4
-    """A cell goes to a neighbouring cage."""
+    """A cell goes to a neighbouring cage, or a blocked cell lies elsewhere."""
     CELLS = 5
     """Two cells change cages."""
     LESS = 6
@@ -90,6 +91,8 @@ def proved(puzzle: Puzzle, kind: Kind, changes: Sequence[Change], budget: Search
         If the budget is spent.
     """
     mended = changed(puzzle, changes)
+    if runs_without_total(mended):
+        return  # one solution or not, it is rejected
     proof = prove(mended, budget)
     if proof is not None:
         tidies = places_that_look_wrong(mended) < places_that_look_wrong(puzzle)

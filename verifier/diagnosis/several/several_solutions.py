@@ -8,6 +8,7 @@ from itertools import chain, islice
 from verifier.diagnosis import wording
 from verifier.diagnosis.clues import clues_of
 from verifier.diagnosis.findings import Finding
+from verifier.diagnosis.repairs.blocked_cells import block_changes
 from verifier.diagnosis.repairs.cells import moves
 from verifier.diagnosis.repairs.changes import given_change
 from verifier.diagnosis.repairs.mends import Kind, Mend, in_order, proved
@@ -55,10 +56,14 @@ def swing_findings(puzzle: Puzzle, tally: Tally, budget: SearchBudget) -> Iterat
     yield Finding("several-solutions", says, facts)
     pair = most_different(solutions, grid.digits)
     differing = sum(one != other for one, other in zip(*pair, strict=True))
-    grids = [[list(row) for row in grid.rows_of(filling)] for filling in pair]
+    grids = [[_row(row) for row in grid.rows_of(filling)] for filling in pair]
     yield Finding("examples", wording.examples(differing, complete=tally.complete), {"grids": grids})
     if tally.complete and budget.affords(_COMPARING * len(swing) ** 2 * tally.count):
         yield from _group_findings(puzzle, groups_of(puzzle, solutions), tally.count)
+
+
+def _row(digits: Sequence[int]) -> list[int | None]:
+    return [digit or None for digit in digits]  # a blocked cell has 0
 
 
 def _group_findings(puzzle: Puzzle, groups: Sequence[SwingGroup], count: int) -> Iterator[Finding]:
@@ -88,6 +93,7 @@ def stages(
         (Stage.SORTS, sorts(puzzle, _anything, budget)),
         (Stage.EXCHANGES, exchanges(puzzle, _anything, budget)),
         (Stage.MOVES, moves(puzzle, _anything, budget)),
+        (Stage.BLOCKED, block_changes(puzzle, _anything, budget)),
         (Stage.VALUES, chain.from_iterable(values(puzzle, clue, budget) for clue in clues_of(puzzle))),
     ]
 

@@ -11,9 +11,10 @@ from enum import Enum
 from itertools import combinations
 
 from grader.board.board import bits, mask_of
-from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.puzzle import KAKURO, Puzzle
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.house import House, disjoint_kinds
+from verifier.puzzle.run_layout import parts
 
 __all__ = ["Comparison", "Imbalance", "imbalances"]
 
@@ -26,6 +27,8 @@ class Comparison(Enum):
 
     CAGE = "cage"
     """A cage with a total that its number of cells cannot make."""
+    ACROSS = "across"
+    """Runs across and runs down over the same cells, with other totals."""
     EXACT = "exact"
     """Houses that consist of whole cages, whose totals do not add up to theirs."""
     INNIES = "innies"
@@ -43,11 +46,11 @@ class Imbalance:
     compared : Comparison
         What is compared.
     houses : tuple of House
-        Of one kind; empty for `Comparison.CAGE`.
+        Of one kind; empty for `Comparison.CAGE` and `Comparison.ACROSS`.
     cages : tuple of Cage
         The cages counted in.
     whole, made : int
-        What the houses add up to, and what the cages do.
+        What the houses add up to, and what the cages do; or the runs across, and those down.
     cells : tuple of int
         The cells left over, inside or outside.
     least, most : int
@@ -99,7 +102,7 @@ def imbalances(puzzle: Puzzle) -> tuple[Imbalance, ...]:
     >>> first.compared.value, [house.name for house in first.houses], first.whole, first.made
     ('exact', ['row 1'], 10, 9)
     """
-    found = list(_impossible_cages(puzzle))
+    found = [*_impossible_cages(puzzle), *_across_and_down(puzzle)]
     if not _overlap(puzzle.cages):
         masks = [(mask_of(cage.cells), cage) for cage in puzzle.cages]
         for houses in _groups(puzzle.full_houses):
@@ -112,6 +115,13 @@ def _impossible_cages(puzzle: Puzzle) -> Iterator[Imbalance]:
         least, most = _range([len(cage.cells)], puzzle.grid.digits)
         if len(cage.cells) > puzzle.grid.digits or not least <= cage.total <= most:
             yield Imbalance(Comparison.CAGE, (), (cage,), made=cage.total, least=least, most=most)
+
+
+def _across_and_down(puzzle: Puzzle) -> Iterator[Imbalance]:
+    for part in parts(puzzle) if puzzle.kind == KAKURO else ():
+        if part.across is not None and part.down is not None and part.across != part.down:
+            inside = tuple(cage for cage in puzzle.cages if cage.cells[0] in part.cells)
+            yield Imbalance(Comparison.ACROSS, (), inside, part.across, part.down)
 
 
 def _overlap(cages: tuple[Cage, ...]) -> bool:

@@ -9,6 +9,7 @@ from grader.words.narrate import tell
 from verifier.diagnosis import wording
 from verifier.diagnosis.clues import facts_of
 from verifier.diagnosis.findings import Finding
+from verifier.diagnosis.repairs.blocked_cells import block_changes
 from verifier.diagnosis.repairs.cells import cell_exchanges, moves
 from verifier.diagnosis.repairs.mends import Mend
 from verifier.diagnosis.repairs.slips import exchanges, pairs, total_and_given, values
@@ -17,7 +18,7 @@ from verifier.diagnosis.search import Stage
 from verifier.diagnosis.search_budget import OutOfBudgetError, SearchBudget
 from verifier.diagnosis.several.redrawn_cages import parted
 from verifier.diagnosis.without.conflicts import Conflict, nearest_first, only, possible, shrunk
-from verifier.diagnosis.without.imbalances import imbalances
+from verifier.diagnosis.without.imbalances import Comparison, imbalances
 from verifier.diagnosis.without.refutations import Refutation, refutations
 from verifier.diagnosis.without.suspects import Suspects
 from verifier.puzzle.puzzle import Puzzle, rules_of
@@ -46,7 +47,7 @@ def conflict_findings(puzzle: Puzzle, suspects: Suspects, budget: SearchBudget) 
     """
     simplest = None
     for imbalance in imbalances(puzzle)[:_MOST_IMBALANCES]:
-        if _needed(puzzle, imbalance.rules, budget):
+        if imbalance.compared is Comparison.ACROSS or _needed(puzzle, imbalance.rules, budget):
             simplest = imbalance
             yield Finding(
                 "arithmetic",
@@ -145,6 +146,7 @@ def stages(
         (Stage.SORTS, sorts(puzzle, suspects.allow, budget)),
         (Stage.EXCHANGES, exchanges(puzzle, suspects.allow, budget)),
         (Stage.MOVES, moves(puzzle, suspects.allow, budget)),
+        (Stage.BLOCKED, block_changes(puzzle, suspects.allow, budget)),
         (Stage.PARTED, parted(puzzle, budget)),
         (Stage.CELLS, _cells(puzzle, suspects, budget, found)),
         (Stage.PAIRS, _pairs(puzzle, suspects, budget, found)),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import NamedTuple
 
@@ -13,10 +13,8 @@ from verifier.files.fields.fields import looks_like, whole_number
 from verifier.files.fields.maps import BLOCKED, TOTALS_DIVIDED, Mark, read_map
 from verifier.files.text.nodes import Node, TextNode
 from verifier.puzzle.grid import Grid
-from verifier.puzzle.rules.cage import Cage
-from verifier.puzzle.rules.different import Different
 from verifier.puzzle.rules.rule import Rule
-from verifier.puzzle.run_layout import before, stretches
+from verifier.puzzle.run_layout import runs_of
 
 __all__ = ["WHITE", "DrawnRuns", "read_run_map", "size_drawn"]
 
@@ -26,23 +24,12 @@ WHITE = "."
 _TOTALS = re.compile(r"([0-9]{0,6})\\([0-9]{0,6})\Z")
 
 
-_Where = tuple[int, bool]
-"""The cell in which a total stands, and whether it is the one across."""
-
-
 class DrawnRuns(NamedTuple):
     """A grid with its blocked cells, the runs on it, and the digits that are given."""
 
     grid: Grid
-    runs: list[Rule]
+    runs: Sequence[Rule]
     givens: dict[int, int]
-
-
-class _Total(NamedTuple):
-    """A total of the map, and its line in the file."""
-
-    total: int
-    line: int
 
 
 def size_drawn(node: Node | None) -> tuple[int, int] | None:
@@ -66,7 +53,8 @@ def read_run_map(node: Node, grid: Grid, report: FaultReport) -> DrawnRuns:
         Takes the faults. With any fault of the map, no run is looked for.
     """
     faults = report.count
-    totals: dict[_Where, _Total] = {}
+    totals: dict[tuple[int, bool], int] = {}
+    lines: dict[int, int] = {}
     givens: dict[int, int] = {}
     blocked: list[int] = []
     for mark in read_map(node, "cells", grid, False, report):
@@ -74,7 +62,10 @@ def read_run_map(node: Node, grid: Grid, report: FaultReport) -> DrawnRuns:
         if mark.text == BLOCKED or (divided and mark.text != TOTALS_DIVIDED):
             if mark.cell is not None:
                 blocked.append(mark.cell)
-                totals.update(_totals(mark, mark.cell, divided))
+                lines[mark.cell] = mark.line
+                for across, figures in zip((False, True), divided.groups() if divided else (), strict=False):
+                    if figures:
+                        totals[mark.cell, across] = int(figures)
         elif mark.text != WHITE:
             digit = whole_number(mark.text) or 0
             if not 1 <= digit <= grid.digits:
@@ -82,28 +73,12 @@ def read_run_map(node: Node, grid: Grid, report: FaultReport) -> DrawnRuns:
             elif mark.cell is not None:
                 givens[mark.cell] = digit
     grid = replace(grid, blocked=tuple(blocked))
-    runs = list(_runs(grid, totals)) if report.count == faults else []
-    if report.count == faults:
-        for (cell, across), total in totals.items():
-            _report_stray(grid, cell, across, total, report)
+    if report.count > faults:
+        return DrawnRuns(grid, [], givens)
+    runs, stray = runs_of(grid, totals)
+    for (cell, across), total in stray.items():
+        _report_stray(grid, cell, across, total, lines[cell], report)
     return DrawnRuns(grid, runs, givens)
-
-
-def _totals(mark: Mark, cell: int, divided: re.Match[str] | None) -> Iterator[tuple[_Where, _Total]]:
-    for across, figures in zip((False, True), divided.groups() if divided else (), strict=False):
-        if figures:
-            yield (cell, across), _Total(int(figures), mark.line)
-
-
-def _runs(grid: Grid, totals: dict[_Where, _Total]) -> Iterator[Rule]:
-    """Yield a run for each stretch, and take its total away from `totals`."""
-    for cells, across in stretches(grid):
-        first = before(grid, cells[0], across=across)
-        total = None if first is None else totals.pop((first, across), None)
-        if total is not None:
-            yield Cage(cells, total.total)
-        elif len(cells) > 1:
-            yield Different(cells)
 
 
 def _report(mark: Mark, grid: Grid, report: FaultReport) -> None:
@@ -116,7 +91,7 @@ def _report(mark: Mark, grid: Grid, report: FaultReport) -> None:
     )
 
 
-def _report_stray(grid: Grid, cell: int, across: bool, total: _Total, report: FaultReport) -> None:
+def _report_stray(grid: Grid, cell: int, across: bool, total: int, line: int, report: FaultReport) -> None:
     way, side = ("across", "to its right") if across else ("down", "below it")
     where = f"cells, {grid.cell_name(cell)}"
-    report.add("total-without-run", total.line, where, total=total.total, way=way, side=side)
+    report.add("total-without-run", line, where, total=total, way=way, side=side)
