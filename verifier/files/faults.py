@@ -40,7 +40,7 @@ class Fault:
     Examples
     --------
     >>> print(Fault("kind", "k018.yaml", 5, "puzzle", "'kiler'", "classic, killer", "Did you mean 'killer'?"))
-    k018.yaml:5: puzzle: found 'kiler'; allowed: classic, killer, kakuro. Did you mean 'killer'?
+    k018.yaml:5: puzzle: found 'kiler'; allowed: classic, killer. Did you mean 'killer'?
     """
 
     code: str
