@@ -160,3 +160,11 @@ def test_a_claimed_solution_tells_what_was_meant() -> None:
     drawn = make_puzzle("classic", FOUR, clues=[*GIVENS, Thermometer((2, 6))], solution=SOLUTION)
     found = diagnose(drawn, seconds=5)
     assert found.mends[0].changes == (RuleChange(Thermometer((2, 6)), Thermometer((6, 2))),)
+
+
+def test_the_last_step_of_a_conflict_keeps_its_reason() -> None:
+    found = diagnose(with_clues(Renban((1, 5, 10)), Renban((10, 13))), seconds=5)
+    (conflict,) = [finding for finding in found.findings if finding.code == "conflict"]
+    assert conflict.facts["steps"][-1] == (
+        "In column 2, 4 has to be in r1c2, r2c2, r3c2 or r4c2: no digit is left for r3c3."
+    )

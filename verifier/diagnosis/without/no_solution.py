@@ -121,8 +121,9 @@ def _steps(refutation: Refutation) -> list[str]:
     cages = layout.cages_among(last.rules)
     if last.technique == "cage-combinations" and not last.digits and cages:
         return [*told, wording.no_combination(layout.grid, layout.cage(cages[0]))]
-    if end.cell is not None and end.cell in dict(last.removes):
-        return [*told, wording.nothing_left(told_last.rpartition(": ")[0], layout.grid, end.cell)]
+    evidence = told_last.rpartition(": ")[0] or told_last.rpartition("; ")[0]
+    if evidence and end.cell is not None and end.cell in dict(last.removes):
+        return [*told, wording.nothing_left(evidence, layout.grid, end.cell)]
     return [*told, told_last, wording.contradiction(layout.grid, end)]
 
 
