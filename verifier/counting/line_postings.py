@@ -50,7 +50,7 @@ def post_arrows(model: cp_sat.CpModelProto, grid: Grid, arrows: Sequence[Arrow])
     for arrow in arrows:
         most = max(grid.all_digits) * sum(weight for _, weight in arrow.weights if weight > 0)
         if takes_few_steps(grid, arrow.line, most):
-            _add_arrow(model, grid, arrow, add_running_sum(model, grid, arrow.line, most))
+            _add_arrow(model, grid, arrow, add_running_sum(model, grid, arrow.line, 0, most))
         else:
             add_weighted_sum(model, grid, arrow.weights, 0)
 
@@ -75,9 +75,9 @@ def _tens(left: int, two_cells: bool, grid: Grid) -> bool:
 def post_region_sums(model: cp_sat.CpModelProto, grid: Grid, lines: Sequence[RegionSum]) -> None:
     """State that what the first part adds up to is what each other part does."""
     for line in lines:
-        most = grid.digits * min(map(len, line.parts))
+        least, most = max(map(len, line.parts)), grid.digits * min(map(len, line.parts))
         if all(takes_few_steps(grid, part, most) for part in line.parts):
-            first, *others = (add_running_sum(model, grid, part, most) for part in line.parts)
+            first, *others = (add_running_sum(model, grid, part, least, most) for part in line.parts)
             for other in others:
                 for total in sorted(first.keys() | other.keys()):
                     _add_equal(model, first.get(total), other.get(total))

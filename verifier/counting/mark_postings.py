@@ -12,18 +12,25 @@ from verifier.puzzle.rules.marks.parity import Parity
 from verifier.puzzle.rules.marks.quadruple import Quadruple
 from verifier.puzzle.rules.pair_rule import PairRule
 
+_FEW = 2
+"""So few digits that do not fit are barred one by one: short clauses tell the solver more than long ones."""
+
 __all__ = ["post_pairs", "post_parity", "post_quadruples"]
 
 
 def post_pairs(model: cp_sat.CpModelProto, grid: Grid, rules: Sequence[PairRule]) -> None:
-    """State of each pair, for every digit in one of its cells, which digits the other may hold then."""
+    """State of each pair, for every digit in one of its cells, what the other may hold then, or may not."""
     for rule in rules:
-        fitting = {d: [other for other in grid.all_digits if rule.fits(d, other)] for d in grid.all_digits}
+        barred = {d: [other for other in grid.all_digits if not rule.fits(d, other)] for d in grid.all_digits}
         for one, other in rule.pairs:
-            for digit, open_then in fitting.items():
-                if len(open_then) < grid.digits:
-                    then = [holds(grid, other, fit) for fit in open_then]
-                    add_clause(model, [~holds(grid, one, digit), *then])
+            for digit, gone in barred.items():
+                here = holds(grid, one, digit)
+                if len(gone) <= _FEW:
+                    for misfit in gone:
+                        add_clause(model, [~here, ~holds(grid, other, misfit)])
+                else:
+                    fitting = [d for d in grid.all_digits if d not in gone]
+                    add_clause(model, [~here, *(holds(grid, other, fit) for fit in fitting)])
 
 
 def post_parity(model: cp_sat.CpModelProto, grid: Grid, rules: Sequence[Parity]) -> None:

@@ -12,7 +12,6 @@ from collections.abc import Mapping, Sequence
 from ortools.sat.python import cp_model_helper as cp_sat
 
 from verifier.counting.proto import (
-    add_all_true,
     add_clause,
     add_exactly_one,
     add_linear,
@@ -38,9 +37,8 @@ def add_total(model: cp_sat.CpModelProto, grid: Grid, cells: Sequence[int], tota
     if not takes_few_steps(grid, cells, total):
         add_weighted_sum(model, grid, [(cell, 1) for cell in cells], total)
         return
-    sums = add_running_sum(model, grid, cells, min(total, grid.digits * len(cells)))
-    if total in sums:
-        add_all_true(model, [sums[total]])
+    if len(cells) <= total <= grid.digits * len(cells):
+        add_running_sum(model, grid, cells, total, total)
     else:
         add_clause(model, [])
 
@@ -55,7 +53,7 @@ def add_weighted_sum(
 
 
 def add_running_sum(
-    model: cp_sat.CpModelProto, grid: Grid, cells: Sequence[int], most: int
+    model: cp_sat.CpModelProto, grid: Grid, cells: Sequence[int], least: int, most: int
 ) -> Mapping[int, int]:
     """State what cells add up to, digits repeated or not.
 
@@ -67,26 +65,35 @@ def add_running_sum(
         The grid of the cells.
     cells : sequence of int
         At least one.
-    most : int
-        They may not add up to more.
+    least, most : int
+        They may not add up to less, nor to more.
 
     Returns
     -------
     mapping of int to int
-        For each sum up to `most` the literal that says that they make it; exactly one of them is true.
+        For each sum the literal that says that they make it; exactly one of them is true.
     """
-    first, *others = cells
-    made = {digit: holds(grid, first, digit) for digit in grid.all_digits if digit <= most}
-    if len(made) < grid.digits:
+    made: dict[int, int] = {}
+    for place, cell in enumerate(cells, start=1):
+        left = len(cells) - place
+        low, high = max(place, least - left * grid.digits), min(place * grid.digits, most - left)
+        if place == 1:
+            made = {digit: holds(grid, cell, digit) for digit in grid.all_digits if low <= digit <= high}
+        else:
+            made = _add_cell(model, grid, cell, made, range(low, high + 1))
         add_exactly_one(model, list(made.values()))
-    for place, cell in enumerate(others, start=2):
-        sums = range(place, min(most, place * grid.digits) + 1)
-        numbered = dict(zip(sums, range(new_booleans(model, len(sums)), len(model.variables)), strict=True))
-        add_exactly_one(model, list(numbered.values()))
-        for before, literal in made.items():
-            for digit in grid.all_digits:
-                after = numbered.get(before + digit)
-                then = [] if after is None else [after]
-                add_clause(model, [~literal, ~holds(grid, cell, digit), *then])
-        made = numbered
     return made
+
+
+def _add_cell(
+    model: cp_sat.CpModelProto, grid: Grid, cell: int, made: Mapping[int, int], sums: range
+) -> dict[int, int]:
+    """State what a cell makes of each sum before it; return the literals of the new sums."""
+    first = new_booleans(model, len(sums))
+    numbered = {total: first + number for number, total in enumerate(sums)}
+    for before, literal in made.items():
+        for digit in grid.all_digits:
+            after = numbered.get(before + digit)
+            then = [] if after is None else [after]
+            add_clause(model, [~literal, ~holds(grid, cell, digit), *then])
+    return numbered
