@@ -57,7 +57,7 @@ from grader.techniques.crossing_cages import AREA_OF_ONE, AREA_OF_TWO, CROSSING_
 from grader.techniques.cut_sums import CUT_SUMS
 from grader.techniques.equal_cells import EQUAL_CELLS
 from grader.techniques.finned import FINNED_JELLYFISH, FINNED_SWORDFISH, FINNED_X_WING
-from grader.techniques.fish import JELLYFISH, SWORDFISH, X_WING
+from grader.techniques.fish import JELLYFISH, MIXED_FISH, SWORDFISH, X_WING
 from grader.techniques.forcing import (
     CONTRADICTION_CHAIN,
     FORCING_CHAIN,
@@ -66,6 +66,7 @@ from grader.techniques.forcing import (
 )
 from grader.techniques.houses import HOUSE_COMBINATIONS
 from grader.techniques.intersections import LOCKED_CANDIDATES, TWO_BOX_LOCKED
+from grader.techniques.leftovers_law import LAW_OF_LEFTOVERS, LEFTOVER_CELL
 from grader.techniques.pairs import ALL_PLACES, PAIR_VALUES
 from grader.techniques.repeating_cages import REPEATING_CAGE
 from grader.techniques.signs import SIGN_BOUNDS
@@ -135,6 +136,7 @@ LADDER: tuple[Technique, ...] = (
     CAGE_COMBINATIONS,
     LOCKED_CANDIDATES,
     LOW_AND_HIGH_IN_HOUSE,  # low and high digits are counted, no single one is followed
+    LEFTOVER_CELL,  # houses to be held against one another, but two cells that are the same
     ALL_PLACES,  # the same where no house holds the places and the cell
     CERTAIN_IN_BLOCK,
     WINDOWS,  # all cells of one clue, for what they can make or hold
@@ -160,6 +162,7 @@ LADDER: tuple[Technique, ...] = (
     HIGHEST_PLACES,
     SANDWICH_FILLING,
     EQUAL_PART_TOTALS,
+    LAW_OF_LEFTOVERS,
     INNIE_OUTIE_DIFFERENCE,
     DERIVED_SUM_OF_UP_TO_FOUR,
     CAGE_SUBSET,  # behind derived sums, which take part in it
@@ -173,6 +176,7 @@ LADDER: tuple[Technique, ...] = (
     X_WING,
     SWORDFISH,
     JELLYFISH,
+    MIXED_FISH,
     CAGE_FISH,
     FINNED_X_WING,
     FINNED_SWORDFISH,

@@ -411,7 +411,11 @@ _TOKEN = re.compile(r"([1-9]+)(\?)?|\{([0-9,]+)\}(\?)?|\.", re.ASCII)
 
 
 def board_from_text(
-    text: str, cages: Iterable[Cage] = (), size: int = 9, clues: Iterable[Rule] = ()
+    text: str,
+    cages: Iterable[Cage] = (),
+    size: int = 9,
+    clues: Iterable[Rule] = (),
+    houses: tuple[House, ...] | None = None,
 ) -> Board:
     """Build a board from the notation that pictures and tests share.
 
@@ -431,6 +435,8 @@ def board_from_text(
         Rows of the grid, with the usual boxes.
     clues : iterable of Rule, optional
         Marks, lines and clues at the edge.
+    houses : tuple of House, optional
+        Those beside rows and columns, where they are not the usual boxes.
 
     Examples
     --------
@@ -438,8 +444,9 @@ def board_from_text(
     >>> digits_of(board.candidates[2]), digits_of(board.candidates[8])
     ((3, 7, 9), (1, 2, 3, 4, 6, 7, 8, 9))
     """
-    grid = Grid.square(size)
-    layout = layout_of(make_puzzle("killer", grid, cages=cages, clues=clues))
+    grid = Grid.square(size) if houses is None else Grid(size, size, 0, 0, size)
+    of_all = (*grid.houses, *(houses or ()))
+    layout = layout_of(make_puzzle("killer", grid, cages=cages, clues=clues, houses=of_all))
     candidates = [0] * grid.cell_count
     placed = 0
     for row, line in enumerate(text.strip("\n").splitlines()):

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-__all__ = ["ClueSaid", "EqualCells", "Fish", "Fork", "Pattern", "SharedSubset"]
+__all__ = ["ClueSaid", "EqualCells", "Fish", "Fork", "Leftovers", "Pattern", "SharedSubset"]
 
 
 class Fish(NamedTuple):
@@ -63,6 +63,34 @@ class EqualCells(NamedTuple):
     home: int | None = None
 
 
+class Leftovers(NamedTuple):
+    """Lines and as many boxes, whose cells that they do not share hold the same digits.
+
+    Parameters
+    ----------
+    how : str
+        What follows here: digits are ``closed`` that the cells there cannot take; a digit that stands there
+        is ``placed``, or ``seen`` from all its places.
+    lines, boxes : tuple of int
+        Their numbers.
+    here, there : tuple of int
+        The cells of which something follows, and those from which: the ones stick out of the lines, the
+        others are left in them.
+    known : tuple of int
+        The cell there in which the digit stands.
+    found : tuple of int
+        The cells here that can take it.
+    """
+
+    how: str
+    lines: tuple[int, ...]
+    boxes: tuple[int, ...]
+    here: tuple[int, ...]
+    there: tuple[int, ...]
+    known: tuple[int, ...] = ()
+    found: tuple[int, ...] = ()
+
+
 class Fork(NamedTuple):
     """Of what the lines of a forcing chain start from each possibility.
 
@@ -107,4 +135,4 @@ class ClueSaid(NamedTuple):
     ways: tuple[tuple[int, ...], ...] = ()
 
 
-Pattern = Fish | SharedSubset | EqualCells | Fork | ClueSaid
+Pattern = Fish | SharedSubset | EqualCells | Leftovers | Fork | ClueSaid

@@ -2,16 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from functools import reduce
+from itertools import combinations
+from operator import or_
 
-from grader.board.board import Board
+from grader.board.board import Board, Layout, bits
+from grader.board.patterns import Fish
 from grader.board.steps import Step
 from grader.board.technique import Technique, Trait
-from grader.reasoning.hall import confined_digits
+from grader.reasoning.hall import confined_digits, union_of
+from grader.reasoning.pairs import has_own_houses
 
-__all__ = ["JELLYFISH", "SWORDFISH", "X_WING"]
+__all__ = ["JELLYFISH", "MIXED_FISH", "SWORDFISH", "X_WING"]
 
 _WAYS = (("row", "column"), ("column", "row"))
+_LINES_ALONE = {(frozenset({one}), frozenset({other})) for one, other in _WAYS}
+
+_PLACES_AT_MOST = 4
+"""Of houses of any kinds, those with more places of a digit are too many to hold against one another."""
 
 
 def find_x_wings(board: Board) -> Iterator[Step]:
@@ -140,6 +149,92 @@ def find_jellyfish(board: Board) -> Iterator[Step]:
     return confined_digits(board, "jellyfish", 4, _WAYS)
 
 
+def find_mixed_fish(board: Board) -> Iterator[Step]:
+    """A digit that two or three houses have only in as many others goes from the rest of these.
+
+    The houses are of any kinds: boxes of any shape, diagonals, extra houses and lines. None of the ones
+    shares a place of the digit with another of them. Here the falling diagonal and row 4 have it only in
+    columns 2 and 3. X marks where the digit is open, * where it goes::
+
+        - * * .
+        . X * .
+        . * X .
+        - X X -    row 4
+
+    Yields
+    ------
+    Step
+        In the order of digits, then of houses. Its `houses` are first those in which the digit is confined,
+        then those it goes from.
+
+    Notes
+    -----
+    Sound in every solution: the ones hold the digit each in a cell of its own, so as often as there are
+    others, and each of these holds it once. Rows and columns alone are an X-wing or a swordfish.
+
+    Examples
+    --------
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.grid import Grid
+    >>> diagonal = Grid.square(4).diagonals[:1]
+    >>> text = '''
+    ... 123 . . .
+    ... . . . .
+    ... . . . .
+    ... 123 . . 123'''
+    >>> step = next(find_mixed_fish(board_from_text(text, size=4, houses=diagonal)))
+    >>> step.focus, [cell for cell, _ in step.removes]
+    ((5, 10, 13, 14), [1, 2, 6, 9])
+    """
+    if not has_own_houses(board.layout):
+        return
+    places = board.places()
+    for digit in board.layout.grid.all_digits:
+        sets = [(house, places[digit] & mask) for house, mask in enumerate(board.layout.house_masks)]
+        few = [(house, found) for house, found in sets if 2 <= found.bit_count() <= _PLACES_AT_MOST]
+        for size in (2, 3):
+            for base in combinations(few, size):
+                union = reduce(or_, [found for _, found in base])
+                if union & board.fresh and union.bit_count() == sum(found.bit_count() for _, found in base):
+                    yield from _mixed(board, digit, places[digit], tuple(house for house, _ in base), union)
+
+
+def _mixed(board: Board, digit: int, places: int, base: tuple[int, ...], union: int) -> Iterator[Step]:
+    """Yield what goes by each way to cover the places of a digit in some houses with as many others."""
+    layout, masks = board.layout, board.layout.house_masks
+    for cover in sorted(set(_covers(layout, union, len(base), base))):
+        gone = places & union_of(masks, cover) & ~union
+        if gone and (_kinds(layout, base), _kinds(layout, cover)) not in _LINES_ALONE:
+            yield Step(
+                "mixed-fish",
+                removes=tuple((cell, 1 << digit) for cell in bits(gone)),
+                rules=(*base, *cover),
+                looks=tuple(bits(union_of(masks, base) & ~places)),
+                focus=tuple(bits(union)),
+                digits=1 << digit,
+                pattern=Fish(base, cover),
+            )
+
+
+def _kinds(layout: Layout, houses: Iterable[int]) -> frozenset[str]:
+    return frozenset(layout.houses[house].kind for house in houses)
+
+
+def _covers(layout: Layout, union: int, size: int, base: tuple[int, ...]) -> Iterator[tuple[int, ...]]:
+    """Yield so many houses, none of the base, that together hold all of some cells."""
+    if not union:
+        if not size:
+            yield ()
+        return
+    for house in layout.houses_of[union.bit_length() - 1] if size else ():
+        if house not in base:
+            for others in _covers(layout, union & ~layout.house_masks[house], size - 1, base):
+                yield tuple(sorted((house, *others)))
+
+
 X_WING = Technique("x-wing", "X-wing", find_x_wings, traits=Trait.FOLLOWS_ITS_DIGITS)
 SWORDFISH = Technique("swordfish", "swordfish", find_swordfish, traits=Trait.FOLLOWS_ITS_DIGITS)
 JELLYFISH = Technique("jellyfish", "jellyfish", find_jellyfish, traits=Trait.FOLLOWS_ITS_DIGITS)
+MIXED_FISH = Technique(
+    "mixed-fish", "fish over houses of any kind", find_mixed_fish, traits=Trait.FOLLOWS_ITS_DIGITS
+)

@@ -16,6 +16,7 @@ from grader.words.clues import clue_in_words
 from grader.words.crossings import area_in_words, crossing_in_words
 from grader.words.effects import effect_in_words, gone_digits, never_in_words
 from grader.words.lines import forcing_in_words, fork_in_words
+from grader.words.outside_boxes import leftovers_in_words
 from grader.words.patterns import bases_in_words, equal_in_words, subset_in_words
 from grader.words.phrases import (
     cage_in_words,
@@ -170,6 +171,7 @@ _FIELDS: Mapping[str, Callable[[Told], str]] = {
     "house": lambda told: houses_in_words(told.houses[:1], told.layout),
     "houses": lambda told: houses_in_words(told.houses, told.layout),
     "left": lambda told: what_is_left(told.step.sums[0], told.layout, told.board),
+    "leftovers": lambda told: leftovers_in_words(told.step, told.layout),
     "never": lambda told: never_in_words(told.step, told.layout),
     "sorted_out": lambda told: "" if told.board is None else sorting_in_words(told.step, told.board),
     "ways": lambda told: (

@@ -71,6 +71,9 @@ __all__ = [
     "IS",
     "IT_IS",
     "LEAST_WITHOUT",
+    "LEFTOVERS",
+    "LEFTOVER_CELLS",
+    "LEFT_OVER",
     "LIFTS",
     "LINKED_SETS",
     "LONG_LINE",
@@ -193,6 +196,7 @@ EVIDENCE: Mapping[str, str] = {
     "cage-combinations": "the open combinations of {cage} use only {digits}",
     "locked-candidates": "in {house}, {digits} {has} to be in {or_cells}, all in {other_house}",
     "low-and-high-in-house": "{clue_said}",
+    "leftover-cell": "{leftovers}",
     "all-places": "in {house}, {digits} has to be in {or_cells}; whichever it is, {effect}",
     "certain-in-block": "{clue_said}",
     "windows": "{clue_said}",
@@ -218,6 +222,7 @@ EVIDENCE: Mapping[str, str] = {
     "highest-places": "{clue_said}",
     "sandwich-filling": "{clue_said}",
     "equal-part-totals": "{clue_said}",
+    "law-of-leftovers": "{leftovers}",
     "innie-outie-difference": "{sum}",
     "derived-sum-3-4": "{sum}",
     "cage-subset": "{subset}",
@@ -231,6 +236,7 @@ EVIDENCE: Mapping[str, str] = {
     "x-wing": "in {base}, {digits} has places only in {cover}",
     "swordfish": "in {base}, {digits} has places only in {cover}",
     "jellyfish": "in {base}, {digits} has places only in {cover}",
+    "mixed-fish": "in {base}, {digits} has places only in {cover}",
     "cage-fish": "{bases} each have a {digits}, all in {cover}",
     "finned-x-wing": "in {base}, {digits} is in {cover} or else in {fins}. Either way, {effect}",
     "finned-swordfish": "in {base}, {digits} is in {cover} or else in {fins}. Either way, {effect}",
@@ -521,6 +527,18 @@ DEAD_ENDS: Mapping[str, str] = {
 
 # The rule of 45. Known digits are told where there are any.
 
+LEFTOVER_CELLS = (
+    "{boxes} {fill} {lines} but for {within}, and {stick} out at {beyond}, so these two are the same"
+)
+LEFTOVERS = (
+    "{boxes} {fill} {lines} but for {within}, and {stick} out at {beyond}, so both hold the same digits. "
+)
+LEFT_OVER = {
+    "closed": "{digits} {has} no place in {there}",
+    "placed": "{digits} stands in {known}, and on the other side only {found} can take it",
+    "seen": "{digits} stands in {known}, so it stands in {found} too",
+}
+"""Of the law of leftovers: one cell each, several, and what follows there."""
 SUM_OF_REPEATING_CAGE = "digits may repeat in {cage}; {left}"
 CAGE = "the cage of {cage}"
 

@@ -388,6 +388,18 @@ STEPS: dict[str, tuple[str, dict[int, int], Step]] = {
             digits=6,
         ),
     ),
+    "leftovers_law": (
+        "paving",
+        {3: 2, 4: 30},
+        Step(
+            technique="leftover-cell",
+            places=((4, 1),),
+            rules=(0, 8),
+            looks=(3,),
+            focus=(3, 4),
+            digits=2,
+        ),
+    ),
     "signs": (
         "signs",
         {4: 30, 8: 30},
