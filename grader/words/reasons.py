@@ -320,6 +320,9 @@ def sorting_in_words(step: Step, board: Board) -> str:
     >>> board = board_from_text(". .\n. . .\n. . .\n7", [Cage((0, 1), 16)])
     >>> sorting_in_words(next(find_last_cells_of_cages(board)), board)
     '7 is in column 1'
+    >>> board = board_from_text("17 . .", [Cage((0, 1, 2), 24)])
+    >>> sorting_in_words(next(find_last_cells_of_cages(board)), board)
+    '8 and 9 have gone from r1c1'
     """
     layout, combination = board.layout, step.digits
     name = layout.grid.cell_name
@@ -332,10 +335,12 @@ def sorting_in_words(step: Step, board: Board) -> str:
     for cell, digit in step.places:
         if all(not board.candidates[other] >> digit & 1 for other in step.focus if other != cell):
             return wording.FITS_ONLY.format(digit=digit, cell=name(cell))
-    cell, digit = step.places[0]
-    return wording.CELL_IS.format(
-        cell=name(cell), digits=digits_in_words(board.candidates[cell] & combination, "or")
-    )
+    cell, _ = step.places[0]
+    left = board.candidates[cell] & combination
+    if not left & (left - 1):
+        gone = combination & ~left
+        return wording.GONE_FROM[gone.bit_count() == 1].format(cell=name(cell), digits=digits_in_words(gone))
+    return wording.CELL_IS.format(cell=name(cell), digits=digits_in_words(left, "or"))
 
 
 def ways_in_words(reason: Reason, board: Board) -> str:

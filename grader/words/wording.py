@@ -56,6 +56,7 @@ __all__ = [
     "FORK_TOLD",
     "GO",
     "GONE_ALREADY",
+    "GONE_FROM",
     "HARDEST_OF",
     "HIDDEN_LEAVES",
     "HOUSE_FALLS",
@@ -327,6 +328,11 @@ IN_HOUSE = "{digits} {are} in {where}"
 IN_CELLS = ("{where} is {digits}", "{where} are {digits}")
 IN_THE_CAGE = "{digits} {are} in the cage already"
 GONE_ALREADY = "{digits} {have} gone already"
+GONE_FROM: Mapping[bool, str] = {
+    False: "{digits} have gone from {cell}",
+    True: "{digits} has gone from {cell}",
+}
+"""Why of the digits of a combination a cell takes one alone: of several others, and of one."""
 CELL_IS = "{cell} is {digits}"
 CELL_TAKES = ("{cell} takes none of it", "{cell} takes neither")
 """Of a combination, where it has more digits than two, and otherwise."""
