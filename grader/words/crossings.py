@@ -61,7 +61,7 @@ def crossing_in_words(step: Step, board: Board) -> str:
     >>> from verifier.puzzle.rules.cage import Cage
     >>> board = board_from_text(". . . .  3 . . .", [Cage((0, 1), 4), Cage((0, 4, 8), 6)], size=4)
     >>> print(crossing_in_words(next(find_crossing_cells(board)), board))
-    the cage of 4 across at r1c1 can only be 1+3; the rest of the cage of 6 down at r1c1 can only be 1+2
+    the cage of 4 at r1c1 can only be 1+3; the rest of the cage of 6 at r1c1 can only be 1+2
     """
     return "; ".join(_options(cage, board) for cage in board.layout.cages_among(step.rules))
 
