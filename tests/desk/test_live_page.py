@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Browser, Page, WebSocketRoute, expect
 
 from tests.desk.opening import SMALL, Opened, looking_at, opened, standing, version, written
 from tests.pages.viewing import overflowing, overlapping
@@ -158,12 +158,36 @@ def test_two_pages_see_the_same(page: Page, browser: Browser, desk: Opened) -> N
         standing(page, "one")
 
 
-def test_the_page_takes_up_the_line_again(page: Page) -> None:
-    page.context.set_offline(True)
-    page.evaluate("() => window.dispatchEvent(new Event('offline'))")
-    page.context.set_offline(False)
+def test_a_line_that_breaks_is_taken_up_again(page: Page) -> None:
+    lines: list[WebSocketRoute] = []
+
+    def through(line: WebSocketRoute) -> None:
+        line.connect_to_server()
+        lines.append(line)
+
+    page.route_web_socket("**/live", through)
     page.reload()
     standing(page, "one")
+    lines[-1].close()
+    expect(page.locator("#notice")).to_contain_text("does not answer")
+    page.click("[data-pen=given]")
+    drag(page, "r1c1")
+    page.keyboard.press("2")  # it goes there when the desk answers again
+    standing(page, "none")
+    assert len(lines) == 2
+
+
+LONG = "puzzle: classic\ngrid: 25x25\ndiagonals: yes\nno_repeats: [knight, king]\nnot_consecutive: yes\n"
+
+
+def test_a_puzzle_that_takes_long_holds_nothing_up(page: Page, desk: Opened) -> None:
+    desk.file.write_text(LONG)
+    expect(page.locator("#cells [role=gridcell]")).to_have_count(625)
+    before = version(page)
+    drag(page, "r2c2")
+    page.keyboard.press("7")
+    written(page, before)
+    fresh(page, desk, SMALL, "one")
 
 
 @pytest.mark.parametrize("width", [1280, 360])

@@ -58,5 +58,6 @@ def open_desk(
         if not no_browser:
             webbrowser.open(address)
 
-    serve(Desk(kept, first, house_style, Bench(context), Bench(context)), bound, secret, started)
+    desk = Desk(kept, first, house_style, Bench(context), Bench(context))
+    serve(desk, Bench(context), bound, secret, started)
     raise typer.Exit(Exit.ACCEPTED)

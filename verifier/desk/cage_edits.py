@@ -14,22 +14,22 @@ from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.different import Different
+from verifier.puzzle.rules.linear_sum import LinearSum
 from verifier.puzzle.rules.rule import Rule
 
-__all__ = ["CAGE_EDITS", "cages_of", "open_cages"]
+__all__ = ["CAGE_EDITS", "open_cages", "total_of"]
 
-_DRAWN_AS_CAGES = (Cage, Different)
 _KINDS = ("classic", "killer")
-
-
-def cages_of(puzzle: Puzzle) -> list[Rule]:
-    """Return the cages of a puzzle, those whose total is still to come too."""
-    return [rule for rule in puzzle.rules if type(rule) in _DRAWN_AS_CAGES]
 
 
 def open_cages(puzzle: Puzzle) -> list[Rule]:
     """Return the cages whose total is still to come."""
-    return [rule for rule in puzzle.rules if type(rule) is Different]
+    return [cage for cage in puzzle.all_cages if total_of(cage) is None]
+
+
+def total_of(cage: Rule) -> int | None:
+    """Return the total of a cage of any sort; None where it has none."""
+    return cage.total if isinstance(cage, Cage | LinearSum) else None
 
 
 def make_cage(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:
@@ -45,15 +45,25 @@ def set_total(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:  # n
     """Give the cage of a cell a total, or take it away."""
     (cage,) = _touched(puzzle, wish.cells(puzzle.grid)[:1]) or _no_cage()
     total = wish.number("total", 1) if "total" in wish else None
-    return _recaged(puzzle, [cage], [[_new_cage(cage.cells, total, None)]])
+    return _recaged(puzzle, [cage], [[_new_cage(cage.cells, total, None, repeats=type(cage) is LinearSum)]])
+
+
+def let_repeat(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:  # noqa: ARG001 - the total stays
+    """Let digits repeat in the cage of a cell, or no longer."""
+    (cage,) = _touched(puzzle, wish.cells(puzzle.grid)[:1]) or _no_cage()
+    total = total_of(cage)
+    if total is None:
+        raise RefusedError(wording.TOTAL_FIRST)
+    return _recaged(puzzle, [cage], [[_new_cage(cage.cells, total, None, repeats=type(cage) is Cage)]])
 
 
 def add_up(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:  # noqa: ARG001 - it is for all
     """Give every cage the total that it has in the solution that is known."""
     if known is None:
         raise RefusedError(wording.NO_SOLUTION_TO_ADD_UP)
-    cages = cages_of(puzzle)
-    return _recaged(puzzle, cages, [[_new_cage(cage.cells, None, known) for cage in cages]])
+    cages = puzzle.all_cages
+    added = [_new_cage(cage.cells, None, known, repeats=type(cage) is LinearSum) for cage in cages]
+    return _recaged(puzzle, cages, [added])
 
 
 def grow(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:
@@ -71,7 +81,7 @@ def join(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:
     touched = _touched(puzzle, cells)
     joined = {cell for cage in touched for cell in cage.cells} | set(cells)
     caged = sum(len(cage.cells) for cage in touched)
-    totals = [cage.total for cage in touched if isinstance(cage, Cage)]
+    totals = [total for cage in touched if (total := total_of(cage)) is not None]
     total = sum(totals) if len(totals) == len(touched) and caged == len(joined) else None
     return _recaged(puzzle, touched, [[_new_cage(joined, total, None if total else known)]])
 
@@ -92,6 +102,7 @@ def uncage(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:  # noqa
 CAGE_EDITS = {
     "cage": make_cage,
     "total": set_total,
+    "repeats": let_repeat,
     "add_up": add_up,
     "grow": grow,
     "join": join,
@@ -106,21 +117,27 @@ def _no_cage() -> Sequence[Rule]:
 
 def _touched(puzzle: Puzzle, cells: Iterable[int]) -> list[Rule]:
     wanted = set(cells)
-    return [cage for cage in cages_of(puzzle) if wanted & set(cage.cells)]
+    return [cage for cage in puzzle.all_cages if wanted & set(cage.cells)]
 
 
-def _new_cage(cells: Collection[int], total: int | None, known: Filling | None) -> Rule:
+def _new_cage(
+    cells: Collection[int], total: int | None, known: Filling | None, *, repeats: bool = False
+) -> Rule:
     ordered = tuple(sorted(cells))
-    if total is None and known is not None and len({known[cell] for cell in ordered}) == len(ordered):
+    differ = known is not None and len({known[cell] for cell in ordered}) == len(ordered)
+    if total is None and known is not None and (differ or repeats):
         total = sum(known[cell] for cell in ordered)
-    return Different(ordered) if total is None else Cage(ordered, total)
+    if total is None:
+        return Different(ordered)
+    return LinearSum(tuple((cell, 1) for cell in ordered), total) if repeats else Cage(ordered, total)
 
 
 def _with_cells(cage: Rule, cells: Collection[int], known: Filling | None) -> list[Rule]:
     """Return a cage that has gained or lost cells; with its old total where no solution tells a new one."""
     if not cells:
         return []
-    return [_new_cage(cells, cage.total if isinstance(cage, Cage) and known is None else None, known)]
+    total = total_of(cage) if known is None else None
+    return [_new_cage(cells, total, known, repeats=type(cage) is LinearSum)]
 
 
 def _recaged(puzzle: Puzzle, gone: Iterable[Rule], come: Iterable[Iterable[Rule]]) -> Puzzle:
@@ -128,4 +145,4 @@ def _recaged(puzzle: Puzzle, gone: Iterable[Rule], come: Iterable[Iterable[Rule]
         raise RefusedError(wording.NO_CAGES_HERE)
     cages = [cage for cages in come for cage in cages]
     changed = puzzle.changed(gone, cages)
-    return replace(changed, kind=_KINDS[bool(cages_of(changed))], marks=())
+    return replace(changed, kind=_KINDS[bool(changed.all_cages)], marks=())

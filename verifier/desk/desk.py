@@ -10,12 +10,14 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
 
+from grader.walking.walk import Walk
 from verifier.desk import wording
 from verifier.desk.crew import Bench
 from verifier.desk.edits import edited
 from verifier.desk.history import History
 from verifier.desk.keeping import KeptFile, Outside
 from verifier.desk.picturing import puzzle_shown
+from verifier.desk.stage import grid_shown, so_far_in, step_shown, strength_in
 from verifier.desk.wishes import RefusedError, Wish
 from verifier.intake.papers.files import CannotWriteError
 from verifier.puzzle.breaches import solves
@@ -68,12 +70,17 @@ class Desk:
         self._pages: set[Page] = set()
         self._pause: asyncio.TimerHandle | None = None
         self._loop: asyncio.AbstractEventLoop | None = None
-        self._wishes: dict[str, Callable[[Wish], None]] = {
-            "undo": lambda _: self._step(self._history.back),
-            "redo": lambda _: self._step(self._history.on),
-            "take": self._take,
-            "mean": self._mean,
-            "idle": lambda _: self._ask("idle"),
+        self._walked: Walk | None = None
+        self._wishes: dict[str, Callable[[Wish, Page], None]] = {
+            "undo": lambda *_: self._step(self._history.back),
+            "redo": lambda *_: self._step(self._history.on),
+            "take": lambda wish, _: self._take(wish),
+            "mean": lambda wish, _: self._mean(wish),
+            "idle": lambda *_: self._ask("idle"),
+            "walk": lambda _, page: self._walk(page),
+            "step": self._show_step,
+            "grid": self._show_grid,
+            "next": lambda wish, _: self._help(wish),
         }
 
     @property
@@ -105,7 +112,7 @@ class Desk:
         """How many pages look on."""
         return len(self._pages)
 
-    def do(self, wish: Wish) -> None:
+    def do(self, wish: Wish, page: Page) -> None:
         """Do what a page wants.
 
         Raises
@@ -115,9 +122,14 @@ class Desk:
         """
         own = self._wishes.get(wish.name)
         if own is not None:
-            own(wish)
+            own(wish, page)
         else:
             self._become(edited(self.puzzle, wish, self._known()))
+
+    @property
+    def style(self) -> HouseStyle:
+        """What the house wants of a puzzle."""
+        return self._style
 
     def close(self) -> None:
         """Write what has not been written, and end every question."""
@@ -146,6 +158,28 @@ class Desk:
         meant = self._examples[wish.number("example", 0, len(self._examples) - 1)]
         self._become(replace(self.puzzle, solution=meant))
 
+    def _walk(self, page: Page) -> None:
+        """Look for the walk, unless it is there already."""
+        if self._walked is None:
+            self._ask("walk")
+        else:
+            page(self._told["walk"])
+
+    def _show_step(self, wish: Wish, page: Page) -> None:
+        if self._walked is None:
+            raise RefusedError(wording.NO_WALK_YET)
+        number = wish.number("step", 0, len(self._walked.steps) + 1)
+        marks, strength = wish.yes("marks"), strength_in(wish)
+        shown = step_shown(self.puzzle, self._walked, number, strength, marks=marks)
+        page({"kind": "step", "version": self._version, **shown})
+
+    def _show_grid(self, wish: Wish, page: Page) -> None:
+        shown = grid_shown(self.puzzle, so_far_in(self.puzzle, wish))
+        page({"kind": "step", "version": self._version, **shown})
+
+    def _help(self, wish: Wish) -> None:
+        self._ask("next", so_far_in(self.puzzle, wish), strength_in(wish))
+
     def _step(self, step: Callable[[], bool]) -> None:
         if step():
             self._changed()
@@ -165,8 +199,7 @@ class Desk:
         """Show the puzzle as it is, and ask what it is."""
         self._version += 1
         self._examples = self._offers = ()
-        for part in ("found", "proved", "graded", "repairs", "idle"):
-            self._told.pop(part, None)
+        self._walked, self._told = None, {}
         self._helping.drop()
         self._show()
         self._judging.ask("standing", (self.puzzle, self._style), *self._listening(self._judged))
@@ -224,15 +257,15 @@ class Desk:
         if version == self._version:
             self._ask("repairs")
 
-    def _ask(self, question: str) -> None:
+    def _ask(self, question: str, *arguments: object) -> None:
         self._tell(question, {"waiting": True})
-        self._helping.ask(question, (self.puzzle,), *self._listening(self._helped))
+        self._helping.ask(question, (self.puzzle, *arguments), *self._listening(self._helped))
 
     def _helped(self, beat: Any) -> None:
         if beat is None:
             return
-        if beat.name == "repairs":
-            self._offers = beat.puzzles
+        self._offers = beat.puzzles or self._offers
+        self._walked = beat.walked or self._walked
         self._tell(beat.name, beat.facts)
 
     def _save(self) -> None:

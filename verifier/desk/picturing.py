@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from grader.grading.tiers import TierTable
-from verifier.desk.cage_edits import cages_of, open_cages
+from verifier.desk.cage_edits import open_cages, total_of
 from verifier.diagnosis.repairs.changes import Change, changed
 from verifier.evidence.establish import Evidence
 from verifier.pages.drawing.figure import frame_of
@@ -17,7 +17,6 @@ from verifier.pages.styling import definitions, grid_style
 from verifier.pages.verdict_page import chart_of_rounds
 from verifier.pages.wording import grid_label
 from verifier.puzzle.puzzle import Puzzle
-from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.given import Given
 from verifier.puzzle.rules.house import House
 from verifier.verdict.style.style import HouseStyle
@@ -28,7 +27,6 @@ __all__ = ["change_pictured", "chart_of", "puzzle_shown", "swings_pictured"]
 def puzzle_shown(puzzle: Puzzle) -> dict[str, Any]:
     """Return all that the page needs to show a puzzle and to draw in it."""
     grid, frame = puzzle.grid, frame_of(puzzle)
-    cages = cages_of(puzzle)
     return {
         "svg": drawing(Picture(puzzle), grid_label(puzzle, len(puzzle.givens))),
         "style": grid_style(puzzle),
@@ -39,12 +37,13 @@ def puzzle_shown(puzzle: Puzzle) -> dict[str, Any]:
         "blocked": list(grid.blocked),
         "frame": [frame.left, frame.top, frame.width, frame.height, CELL],
         "cells": _cells_said(puzzle),
-        "cages": [[list(cage.cells), cage.total if isinstance(cage, Cage) else None] for cage in cages],
+        "givens": puzzle.givens,
+        "cages": [[list(cage.cells), total_of(cage)] for cage in puzzle.all_cages],
         "open": len(open_cages(puzzle)),
         "rules": [
             [number, rule.called(grid), list(rule.cells)]
             for number, rule in enumerate(puzzle.rules)
-            if type(rule) not in (House, Given) and rule not in cages
+            if type(rule) not in (House, Given) and not rule.is_cage
         ],
         "grid": _whole_grid(puzzle),
         "title": puzzle.credits.title or "",
@@ -59,8 +58,8 @@ def _cells_said(puzzle: Puzzle) -> list[str]:
     said = [[puzzle.grid.cell_name(cell)] for cell in range(puzzle.grid.cell_count)]
     for cell, digit in puzzle.givens:
         said[cell].append(f"given {digit}")
-    for cage in cages_of(puzzle):
-        total = f"cage of {cage.total}" if isinstance(cage, Cage) else "cage, total to come"
+    for cage in puzzle.all_cages:
+        total = f"cage of {total_of(cage)}" if total_of(cage) is not None else "cage, total to come"
         for cell in cage.cells:
             said[cell].append(total)
     return [", ".join(parts) for parts in said]

@@ -10,9 +10,12 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
+from grader.walking.walk import Walk
 from verifier.desk import wording
 from verifier.desk.cage_edits import open_cages
+from verifier.desk.papers import PAPERS
 from verifier.desk.picturing import change_pictured, chart_of, swings_pictured
+from verifier.desk.stage import help_shown
 from verifier.diagnosis import wording as diagnosis_wording
 from verifier.diagnosis.diagnose import diagnose
 from verifier.diagnosis.repairs.changes import changed
@@ -20,6 +23,7 @@ from verifier.evidence.establish import Evidence, ask_witnesses, weigh
 from verifier.evidence.statements import Statement
 from verifier.evidence.witnesses import load_solvers
 from verifier.evidence.wording import proved_by
+from verifier.files.so_far import SoFar
 from verifier.puzzle.arithmetic import arithmetic_checks
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.printable import filled
@@ -29,7 +33,10 @@ from verifier.verdict.remarks import remarks_on
 from verifier.verdict.style.checks import style_checks
 from verifier.verdict.style.style import HouseStyle
 from verifier.verdict.verdict import Difficulty
+from verifier.walkthrough.helping import help_from
+from verifier.walkthrough.strength import Strength
 from verifier.walkthrough.wording import effort_in_words
+from verifier.walkthrough.work import work_through
 
 __all__ = ["QUESTIONS", "Beat"]
 
@@ -52,12 +59,18 @@ class Beat:
         Solutions that were found.
     puzzles : tuple of Puzzle
         What the puzzle would become, one for each change that is offered.
+    walked : Walk or None
+        The puzzle worked through.
+    paper : bytes
+        Something to print or to keep.
     """
 
     name: str
     facts: Mapping[str, Any]
     fillings: tuple[Filling, ...] = ()
     puzzles: tuple[Puzzle, ...] = field(default=(), repr=False)
+    walked: Walk | None = field(default=None, repr=False)
+    paper: bytes = field(default=b"", repr=False)
 
 
 def standing(puzzle: Puzzle, style: HouseStyle) -> Iterator[Beat]:
@@ -159,6 +172,29 @@ def idle(puzzle: Puzzle) -> Iterator[Beat]:
     )
 
 
+def walk(puzzle: Puzzle) -> Iterator[Beat]:
+    """Yield the walk through a puzzle."""
+    told = work_through(puzzle)
+    yield Beat("walk", {"count": len(told.told.steps)}, walked=told.told)
+
+
+def next_digit(puzzle: Puzzle, so_far: SoFar, strength: Strength) -> Iterator[Beat]:
+    """Yield what is wrong in the grid of an audience, or else the way to the next digit."""
+    yield Beat("next", help_shown(help_from(puzzle, so_far), strength))
+
+
+def paper(puzzle: Puzzle, style: HouseStyle, kind: str) -> Iterator[Beat]:
+    """Yield something to print or to keep; one of `verifier.desk.papers.PAPERS`."""
+    yield Beat("paper", {}, paper=PAPERS[kind].write(puzzle, style))
+
+
 Question = Callable[..., Iterator[Beat]]
 
-QUESTIONS: Mapping[str, Question] = {"standing": standing, "repairs": repairs, "idle": idle}
+QUESTIONS: Mapping[str, Question] = {
+    "standing": standing,
+    "repairs": repairs,
+    "idle": idle,
+    "walk": walk,
+    "next": next_digit,
+    "paper": paper,
+}

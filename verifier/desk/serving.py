@@ -21,8 +21,10 @@ from starlette.routing import Route, WebSocketRoute
 from starlette.websockets import WebSocket, WebSocketDisconnect
 
 from verifier.desk import wording
+from verifier.desk.crew import Bench
 from verifier.desk.desk import Desk
 from verifier.desk.gate import Gate
+from verifier.desk.papers import PAPERS
 from verifier.desk.pens import pens_by_group
 from verifier.desk.wishes import RefusedError, wish_in
 from verifier.pages.drawing.svg import shown
@@ -39,7 +41,9 @@ _MOST_BYTES = 1 << 16
 _MOST_WAITING = 400
 """Messages that a page has not taken yet; one that takes none is let go."""
 
-_SCRIPTS = ("main.js", "line.js", "board.js", "standing.js", "rules.js", "parts.js")
+_OF_PAPERS = {"content-security-policy": "frame-ancestors 'none'"}
+
+_SCRIPTS = ("main.js", "line.js", "board.js", "standing.js", "rules.js", "parts.js", "stage.js")
 
 _PARTS = {
     "colours.css": ("verifier.pages", "text/css"),
@@ -73,13 +77,15 @@ def new_secret() -> str:
     return secrets.token_urlsafe(24)
 
 
-def serve(desk: Desk, bound: socket.socket, secret: str, started: Callable[[], None]) -> None:
+def serve(desk: Desk, writing: Bench, bound: socket.socket, secret: str, started: Callable[[], None]) -> None:
     """Serve the page of a desk until the process is told to end.
 
     Parameters
     ----------
     desk : Desk
         The desk.
+    writing : Bench
+        Where what can be printed or kept is made.
     bound : socket
         From `listening_on`.
     secret : str
@@ -87,7 +93,7 @@ def serve(desk: Desk, bound: socket.socket, secret: str, started: Callable[[], N
     started : callable
         Called when the server answers.
     """
-    app = Gate(_application(desk, started), bound.getsockname()[1], secret)
+    app = Gate(_application(desk, writing, started), bound.getsockname()[1], secret)
     config = uvicorn.Config(
         app,
         log_level="error",
@@ -101,20 +107,28 @@ def serve(desk: Desk, bound: socket.socket, secret: str, started: Callable[[], N
     asyncio.run(uvicorn.Server(config).serve(sockets=[bound]))
 
 
-def _application(desk: Desk, started: Callable[[], None]) -> Starlette:
+def _application(desk: Desk, writing: Bench, started: Callable[[], None]) -> Starlette:
     @contextlib.asynccontextmanager
     async def living(_: Starlette) -> AsyncIterator[None]:
         watching = asyncio.create_task(desk.watch())
         asyncio.get_running_loop().call_soon(started)
         yield
         watching.cancel()
+        writing.drop()
         desk.close()  # here and not after the server: it ends by the signal that it got
 
     async def live(line: WebSocket) -> None:
         await _talk(desk, line)
 
+    one_at_a_time = asyncio.Lock()
+
+    async def paper(request: Request) -> Response:
+        async with one_at_a_time:  # the next question would end the one before
+            return await _paper(desk, writing, request.url.path.removeprefix("/"))
+
+    papers = [Route(f"/{name}", paper) for name in PAPERS]
     return Starlette(
-        routes=[Route("/", _page), Route("/{part}", _part), WebSocketRoute("/live", live)],
+        routes=[Route("/", _page), *papers, Route("/{part}", _part), WebSocketRoute("/live", live)],
         lifespan=living,
     )
 
@@ -142,6 +156,26 @@ async def _part(request: Request) -> Response:
         return Response(status_code=404)
     package, kind = _PARTS[name]
     return Response(files(package).joinpath("templates", name).read_text(encoding="utf-8"), media_type=kind)
+
+
+async def _paper(desk: Desk, writing: Bench, kind: str) -> Response:
+    """Return something to print or to keep, made in a process of its own."""
+    loop = asyncio.get_running_loop()
+    made: asyncio.Future[bytes | None] = loop.create_future()
+
+    def settle(beat: Any) -> None:
+        if not made.done():
+            made.set_result(beat and beat.paper)
+
+    def hear(beat: object) -> None:
+        loop.call_soon_threadsafe(settle, beat)
+
+    writing.ask("paper", (desk.puzzle, desk.style, kind), hear, lambda: hear(None))
+    written = await made
+    if written is None:
+        return Response(wording.NO_PAPER, status_code=503, media_type="text/plain")
+    # a page among them has a policy of its own in its head, which lets in its own style alone
+    return Response(written, media_type=PAPERS[kind].media, headers=_OF_PAPERS)
 
 
 async def _talk(desk: Desk, line: WebSocket) -> None:
@@ -177,7 +211,7 @@ async def _talk(desk: Desk, line: WebSocket) -> None:
 
 def _do(desk: Desk, text: str, page: Callable[[dict[str, Any]], None]) -> None:
     try:
-        desk.do(wish_in(text))
+        desk.do(wish_in(text), page)
     except RefusedError as error:
         page({"kind": "refused", "says": str(error)})
 

@@ -70,6 +70,13 @@ class Wish:
             )
         return said
 
+    def row(self, key: str, length: int) -> list[int]:
+        """Return a list of so many whole numbers."""
+        said = self._facts.get(key)
+        if not isinstance(said, list) or len(said) != length or any(type(each) is not int for each in said):
+            raise RefusedError(wording.NO_WISH)
+        return said
+
     def text(self, key: str, most: int) -> str:
         """Return a text on one line."""
         said = self._facts.get(key)

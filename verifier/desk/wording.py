@@ -10,6 +10,7 @@ STRANGE_CELLS = "Some of these cells cannot be chosen: each must be a white cell
 NOT_SUCH_A_NUMBER = "The {what} is {said:text}; it must be a whole number from {least} to {most}."
 NOT_SUCH_A_TEXT = "The {what} must be a text of at most {most} characters."
 NO_CAGE_THERE = "There is no cage in these cells."
+TOTAL_FIRST = "Give the cage its total first; then its digits may repeat."
 NO_CAGES_HERE = "This kind of puzzle has no cages."
 NO_SOLUTION_TO_ADD_UP = "No solution is known yet from which that could be read."
 NO_SUCH_RULE = "There is no such rule to draw or to take out."
@@ -25,6 +26,11 @@ NOTHING_IDLE = (
 )
 NO_ANSWER = "No answer: the puzzle takes more than the desk gives it. gridproof check gives it more time."
 
+AT_THE_START = "{count:Count step} from here to the solution."
+AT_THE_END = "That is the solution."
+GRID_OF_AUDIENCE = "Go to a cell with the arrows and type its digit; N tells what comes next."
+NO_WALK_YET = "The walk is still being looked for."
+
 NOT_SAVED_YET = "Not written yet"
 CANNOT_SAVE = "Not written: {why:text 200}."
 FILE_GONE = "The file is gone. The next change writes it again."
@@ -36,4 +42,5 @@ PUT_ASIDE = (
     "kept beside it as {name:text}."
 )
 
+NO_PAPER = "This could not be made: the puzzle takes more than the desk gives it, or was changed meanwhile."
 TOO_MANY_PAGES = "Too many pages look at this desk."

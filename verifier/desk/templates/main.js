@@ -3,6 +3,7 @@ import {board as newBoard} from "./board.js";
 import {line} from "./line.js";
 import {find, make} from "./parts.js";
 import {rules as newRules} from "./rules.js";
+import {stage as newStage} from "./stage.js";
 import {standing as newStanding} from "./standing.js";
 
 const HOW = {
@@ -49,6 +50,7 @@ const board = newBoard({
   chosen: () => { if (puzzle && document.activeElement !== total) showTotal(); },
   drawn: (path, by) => {
     if (!path.length) return;
+    if (stage.shown) return stage.tap(path[0]);
     if (pen === "cage" && (path.length > 1 || by === "keys" && !cageAt(path[0]))) {
       awaited = true;
       wish({do: "cage", cells: path});
@@ -94,6 +96,7 @@ const take = next => {
 };
 const rules = newRules(wish, {path: () => board.path, done: () => board.focus(), changed: () => take("rule")});
 const standing = newStanding(wish, board);
+const stage = newStage(wish, board);
 
 for (const button of document.querySelectorAll("[data-pen]")) {
   button.addEventListener("click", () => {
@@ -132,10 +135,11 @@ document.addEventListener("keydown", event => {
   event.preventDefault();
 });
 
+const put = digit => stage.shown ? stage.write(digit) : wish({do: "given", cells: board.path, digit});
 const showPad = () => {
   const digits = Array.from({length: puzzle.digits}, (_, number) => number + 1);
-  find("pad").replaceChildren(...digits.map(digit => make("button", {type: "button", onclick: () => wish({do: "given", cells: board.path, digit})}, digit)),
-    make("button", {type: "button", onclick: () => wish({do: "given", cells: board.path, digit: null})}, "Take out"));
+  find("pad").replaceChildren(...digits.map(digit => make("button", {type: "button", onclick: () => put(digit)}, digit)),
+    make("button", {type: "button", onclick: () => put(null)}, "Take out"));
 };
 const HEARD = {
   puzzle: told => {
@@ -149,7 +153,10 @@ const HEARD = {
     for (const input of document.querySelectorAll("[data-name]"))
       if (document.activeElement !== input) input.value = told[input.dataset.name];
     document.title = told.title ? `${told.title}: the desk` : "The desk";
-    if (told.version !== version) standing.anew(version = told.version);
+    if (told.version !== version) {
+      standing.anew(version = told.version);
+      stage.puzzle(told);
+    }
     if (awaited) {
       awaited = false;
       typeTotal();
@@ -167,7 +174,10 @@ const HEARD = {
 const send = line(
   told => {
     if (told.kind in HEARD) HEARD[told.kind](told);
-    else if (told.version === version) standing.hear(told);
+    else if (told.version === version) {
+      standing.hear(told);
+      stage.hear(told);
+    }
   },
   there => tell(there ? "" : "The desk does not answer. What you draw is kept, and goes there when it does.", "line"),
 );

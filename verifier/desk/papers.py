@@ -1,0 +1,52 @@
+"""What can be taken from the desk: the walk as a page or as text, a sheet to print, the file itself."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from verifier.files.writing import write_puzzle
+from verifier.pages.sheets.pdf import pdf_of
+from verifier.pages.sheets.sheet import SheetPuzzle, lay_out
+from verifier.pages.walkthrough import page_of
+from verifier.pages.wording import sheet_author, sheet_title
+from verifier.puzzle.puzzle import Puzzle
+from verifier.verdict.judge import judge
+from verifier.verdict.style.style import HouseStyle
+from verifier.walkthrough.text import as_markdown
+from verifier.walkthrough.work import work_through
+
+__all__ = ["PAPERS", "Paper"]
+
+
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """Something to print or to keep.
+
+    Parameters
+    ----------
+    media : str
+        What it is, for the browser.
+    write : callable
+        Makes it of a puzzle, judged by a house style.
+    """
+
+    media: str
+    write: Callable[[Puzzle, HouseStyle], bytes]
+
+
+def _sheet(puzzle: Puzzle, style: HouseStyle) -> bytes:
+    verdict = judge(puzzle, style)
+    hard = verdict.difficulty
+    tier = f"tier {hard.tier}, {hard.name}" if hard is not None and hard.tier is not None else ""
+    leaves = lay_out([SheetPuzzle(puzzle, tier, verdict.solutions.filling)])
+    return pdf_of(leaves, sheet_title([puzzle]), sheet_author([puzzle]))
+
+
+PAPERS: Mapping[str, Paper] = {
+    "walk.html": Paper("text/html", lambda puzzle, _: page_of(work_through(puzzle)).encode()),
+    "walk.md": Paper("text/markdown", lambda puzzle, _: as_markdown(work_through(puzzle)).encode()),
+    "sheet.pdf": Paper("application/pdf", _sheet),
+    "puzzle.yaml": Paper("application/yaml", lambda puzzle, _: write_puzzle(puzzle).encode()),
+}
+"""By the name under which the page offers it."""
