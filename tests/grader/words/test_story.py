@@ -143,7 +143,7 @@ def test_a_line_that_does_not_come_to_its_end_where_it_is_told_is_told_without_i
 
 ENOUGH = {
     *("hidden-single-box", "hidden-single-line", "naked-single", "last-cell-of-house", "sign-bounds"),
-    *("locked-candidates", "naked-pair", "almost-locked-pair", "almost-locked-triple", "almost-locked-chain"),
+    *("locked-candidates", "naked-pair", "almost-locked-pair", "almost-locked-triple"),
     "short-forcing-chain",
 }
 """Of the ladder, what one puzzle needs, so that it is walked alike whatever else the ladder has."""
