@@ -6,16 +6,26 @@ import json
 import tracemalloc
 
 import pytest
+import yaml
 from hypothesis import example, given
 from hypothesis import strategies as st
 
 from tests.puzzle.broken import BROKEN, CAGES, CREDITS, HEAD, TOTALS
+from tests.rules.test_reading_clues import SAME_AS_WRITTEN
 from tests.strategies import mutations
+from verifier.counting.count import count_solutions
+from verifier.files.fields.clues import CLUES
 from verifier.files.limits import DEFAULT_LIMITS, Limits
 from verifier.files.reading import ReadEntry, read_text
+from verifier.files.writing import write_puzzle
+from verifier.puzzle.arithmetic import arithmetic_checks
 
 KILLER = (HEAD + CREDITS + CAGES + TOTALS).encode()
 LIST = (HEAD + "cages:\n- {total: 3, cells: [r1c1, r1c2]}\n- {total: 7, cells: [r2c1, r2c2]}\n").encode()
+CLUED = (
+    b"puzzle: classic\ngrid: 4x4\nall_marked: [ratio, pair_sum]\nclues:\n- {ratio: 2, cells: r1c1 r1c2}\n"
+    b"- {arrow: r1c1 r2c1, cells: [r3c1, r3c2]}\n- {skyscraper: 2, line: row 1, from: left}\n"
+)
 LINES = json.dumps({"puzzle": "classic", "grid": "4x4", "givens": "1...\n....\n....\n...."}).encode() + b"\n"
 
 
@@ -39,7 +49,7 @@ def test_any_bytes_give_entries(data: bytes, name: str) -> None:
     assert_sound(list(read_text(data, name)))
 
 
-@given(mutations([KILLER, LIST, KILLER + b"---\n" + LIST]))
+@given(mutations([KILLER, LIST, CLUED, KILLER + b"---\n" + LIST]))
 def test_a_puzzle_that_was_mangled_gives_entries(data: bytes) -> None:
     assert_sound(list(read_text(data, "box.yaml")))
 
@@ -47,6 +57,38 @@ def test_a_puzzle_that_was_mangled_gives_entries(data: bytes) -> None:
 @given(mutations([LINES * 3]))
 def test_json_lines_that_were_mangled_give_entries(data: bytes) -> None:
     assert_sound(list(read_text(data, "box.jsonl")))
+
+
+WORDS = st.sampled_from([0, 1, 2, -1, "1 4", "row 1", "column 4", "row 5", "left", "top", "", None, "x" * 99])
+NAMES = [f"r{row}c{column}" for row in range(1, 6) for column in range(1, 5)]
+CELLS = st.lists(st.sampled_from(NAMES), max_size=5)
+GOOD = st.sampled_from([yaml.safe_load(text) for text in SAME_AS_WRITTEN])
+VALUES = st.one_of(WORDS, CELLS, CELLS.map(" ".join), st.lists(WORDS, max_size=4), st.just({"a": [1]}))
+
+
+@st.composite
+def clues(draw: st.DrawFn) -> dict[str, object]:
+    """A clue of any kind with values of any kind, most of its keys those that it should have."""
+    kind = draw(st.sampled_from(sorted(CLUES)))
+    keys = [kind, *CLUES[kind].others, *draw(st.lists(st.sampled_from(["cells", "line", "odd"]), max_size=1))]
+    return {key: draw(VALUES) for key in keys}
+
+
+@given(
+    st.lists(st.one_of(clues(), GOOD), max_size=3),
+    st.lists(st.sampled_from(["ratio", "consecutive", "x"]), max_size=2),
+)
+def test_any_clues_give_entries_and_what_can_be_read_can_be_judged(
+    records: list[dict[str, object]], marked: list[str]
+) -> None:
+    record = {"puzzle": "classic", "grid": "4x4", "clues": records, "all_marked": marked}
+    (entry,) = read_text(json.dumps(record).encode(), "box.jsonl")
+    assert_sound([entry])
+    if entry.puzzle is not None:
+        (again,) = read_text(write_puzzle(entry.puzzle).encode(), "box.yaml")
+        assert again.puzzle == entry.puzzle
+        arithmetic_checks(entry.puzzle)
+        assert count_solutions(entry.puzzle).refused is None
 
 
 def codes(data: bytes, limits: Limits = DEFAULT_LIMITS) -> list[str]:
