@@ -6,7 +6,8 @@ import pytest
 
 from verifier.files.reading import read_text
 from verifier.files.writing import write_puzzle
-from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.grid import Grid
+from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.puzzle.rules.edge.little_killer import LittleKiller
 from verifier.puzzle.rules.edge.sandwich import Sandwich
 from verifier.puzzle.rules.edge.skyscraper import Skyscraper
@@ -88,6 +89,12 @@ def test_a_line_that_comes_back_into_a_box_begins_a_new_part() -> None:
         r for r in read(irregular + "clues: [{region_sum: r3c1 r3c2 r2c1}]\n").rules if r.word == "region_sum"
     )
     assert rule == RegionSum(((4,), (9,), (8,)))
+
+
+def test_an_arrow_whose_tens_stand_last_is_not_written() -> None:
+    puzzle = make_puzzle("classic", Grid.square(4), clues=[Arrow((1, 0), (4, 8))])
+    with pytest.raises(ValueError, match="whose tens stand to the right"):
+        write_puzzle(puzzle)
 
 
 MARKS = "clues:\n  - {ratio: 2, cells: r1c1 r1c2}\n  - {consecutive: r1c3 r1c4}\n"

@@ -16,10 +16,11 @@ from verifier.files.fields.whole_grid import WHOLE_GRID
 from verifier.files.kakuro_writing import givens_map, kakuro_lines
 from verifier.files.records import FORMAT
 from verifier.puzzle.grid import USUAL_BOXES, Grid
-from verifier.puzzle.puzzle import KAKURO, Puzzle
+from verifier.puzzle.puzzle import KAKURO, Puzzle, rules_of
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.given import Given
 from verifier.puzzle.rules.house import House
+from verifier.puzzle.rules.lines.arrow import Arrow
 from verifier.puzzle.rules.rule import Rule
 
 __all__ = ["write_puzzle"]
@@ -81,6 +82,8 @@ def write_puzzle(puzzle: Puzzle) -> str:
     extra = [cell for house in puzzle.houses if house.kind == EXTRA_HOUSE for cell in house.cells]
     if len(set(extra)) < len(extra):
         raise ValueError("no file can say extra houses that overlap")
+    if any(arrow.circle != tuple(sorted(arrow.circle)) for arrow in rules_of(puzzle.rules, Arrow)):
+        raise ValueError("no file can say an arrow whose tens stand to the right of its units or below them")
     return "".join((*_head(puzzle), *_lines(puzzle), *_solution(puzzle)))
 
 
