@@ -16,6 +16,7 @@ from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.neighbours import in_one_piece
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.marks.greater import Greater
 
 __all__ = ["FOLDER", "style_files"]
 
@@ -84,6 +85,13 @@ def _cut_off(seed: int) -> Puzzle:
     return with_cages(puzzle, [c for c in puzzle.cages if c != cage] + pieces)
 
 
+def _signed(seed: int) -> Puzzle:
+    """Put a sign between two cells, as their digits are."""
+    puzzle, filling = draw_killer(NINE, Draft(seed, PAIRS))
+    cells = (40, 41) if filling[40] > filling[41] else (41, 40)
+    return puzzle.changed(come=[Greater(cells)])
+
+
 CASES = (
     Case("Lantern lighter", "Odile", lambda: _killer(104), "fits the house style"),
     Case("Evening post", "Jory", lambda: _killer(113), "fits the house style"),
@@ -128,6 +136,7 @@ CASES = (
         "a classic",
         ("style-kind", "style-givens"),
     ),
+    Case("Arrow on the door", "Tamsin", lambda: _signed(113), "a sign between two cells", ("style-rule",)),
     # What a puzzle needs is not known from its making: these two rest on the ladder.
     Case("High water", "Wren", lambda: _killer(117, MIXED), "needs locked candidates", ("style-technique",)),
     Case(

@@ -18,6 +18,8 @@ format: 1
 name: Harbour Page
 kinds: [killer]
 grids: [9x9, 6x6]
+rules: [diagonals, thermometer]
+rules_not_accepted: [sandwich]
 tiers: [1, 2, 3]
 techniques_not_accepted: [trial]
 smallest_cage: 2
@@ -52,6 +54,8 @@ def test_every_rule_is_read() -> None:
         name="Harbour Page",
         kinds=("killer",),
         grids=("9x9", "6x6"),
+        rules=("diagonals", "thermometer"),
+        rules_not_accepted=("sandwich",),
         tiers=(1, 2, 3),
         techniques_not_accepted=("trial",),
         smallest_cage=2,

@@ -21,10 +21,16 @@ from verifier.verdict.verdict import Difficulty
 
 CLASSIC = make_puzzle("classic", Grid.square(4), givens={0: 1, 3: 4, 12: 4, 15: 1})
 
+DIAGONAL = make_puzzle(
+    "classic", Grid.square(4), houses=(*Grid.square(4).houses, *Grid.square(4).diagonals[:1])
+)
+
 ASKING_ALL = HouseStyle(
     "Harbour Page",
     kinds=("killer",),
     grids=("4x4",),
+    rules=("none",),
+    rules_not_accepted=("sandwich",),
     tiers=(1, 2, 3, 4, 5, 6),
     techniques_not_accepted=("trial", "jellyfish"),
     smallest_cage=2,
@@ -91,6 +97,27 @@ def test_a_puzzle_that_keeps_every_rule_is_accepted() -> None:
             {"cages_cover_the_grid": True},
             "style-uncovered",
             "asks for cages that cover the grid; no cage holds r1c1 and r1c2. Draw cages there.",
+        ),
+        (
+            DIAGONAL,
+            {"rules": ("thermometer", "extra_houses")},
+            "style-rule",
+            "takes no further rules but thermometer and extra houses; this one has diagonals. Take that out, "
+            "or send the puzzle elsewhere.",
+        ),
+        (
+            DIAGONAL,
+            {"rules": ("none",)},
+            "style-rule",
+            "takes no rules beyond those of classics and killers; this one has diagonals. Take that out, or "
+            "send the puzzle elsewhere.",
+        ),
+        (
+            DIAGONAL,
+            {"rules_not_accepted": ("diagonals", "even")},
+            "style-rule",
+            "takes no puzzle with diagonals or even; this one has diagonals. Take that out, or send the "
+            "puzzle elsewhere.",
         ),
         (CLASSIC, {"fewest_givens": 5}, "style-givens", "asks for at least 5 givens; this puzzle has 4."),
         (CLASSIC, {"most_givens": 3}, "style-givens", "asks for at most 3 givens; this puzzle has 4."),

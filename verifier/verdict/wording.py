@@ -9,7 +9,7 @@ from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from verifier.puzzle.grid import Grid
-from verifier.puzzle.printable import listed
+from verifier.puzzle.printable import filled, listed
 from verifier.puzzle.rules.rule import Rule
 from verifier.puzzle.wording import Wording
 
@@ -72,6 +72,34 @@ TAKES_KINDS = "takes only {kinds:and} puzzles"
 
 
 TAKES_GRIDS = "takes only grids of {grids:and}"
+
+
+def takes_rules(taken: Sequence[str], refused: Sequence[str]) -> str:
+    """Say which rules are asked for beyond those of classics and killers.
+
+    Examples
+    --------
+    >>> takes_rules(["extra_houses"], []), takes_rules([], ["even"])
+    ('takes no further rules but extra houses', 'takes no puzzle with even')
+    """
+    if refused and not taken:
+        return filled(TAKES_NO_RULE, rules=_spoken(refused))
+    return filled(TAKES_RULES, rules=_spoken(taken)) if taken else TAKES_NO_RULES
+
+
+def style_rules(wrong: Sequence[str]) -> str:
+    """Say which of its rules a puzzle may not have."""
+    return filled(STYLE_RULES, rules=_spoken(wrong))
+
+
+def _spoken(rules: Sequence[str]) -> list[str]:
+    return [rule.replace("_", " ") for rule in rules]
+
+
+TAKES_NO_RULES = "takes no rules beyond those of classics and killers"
+TAKES_NO_RULE = "takes no puzzle with {rules:or}"
+TAKES_RULES = "takes no further rules but {rules:and}"
+STYLE_RULES = "this one has {rules:and}. Take that out, or send the puzzle elsewhere."
 
 
 def takes_tiers(tiers: Sequence[int]) -> str:

@@ -12,10 +12,11 @@ from typing import TYPE_CHECKING
 
 from verifier.puzzle.arithmetic import Check
 from verifier.puzzle.cage_layout import bare_cells, cages_in_pieces
+from verifier.puzzle.further_rules import further_rules
 from verifier.puzzle.printable import filled
 from verifier.puzzle.puzzle import Puzzle
 from verifier.verdict import wording
-from verifier.verdict.style.style import HouseStyle
+from verifier.verdict.style.style import NO_RULES, HouseStyle
 from verifier.verdict.style.symmetry import unmatched
 
 if TYPE_CHECKING:
@@ -71,6 +72,18 @@ def _grid(style: HouseStyle, puzzle: Puzzle) -> Check | None:
         return None
     wrong = "" if puzzle.grid.name in style.grids else wording.style_grid(puzzle.grid)
     return _check("style-grid", style, filled(wording.TAKES_GRIDS, grids=style.grids), wrong)
+
+
+def _rules(style: HouseStyle, puzzle: Puzzle) -> Check | None:
+    if not style.rules and not style.rules_not_accepted:
+        return None
+    wrong = [
+        rule
+        for rule in further_rules(puzzle)
+        if rule in style.rules_not_accepted or (style.rules and rule not in style.rules)
+    ]
+    asked = wording.takes_rules([rule for rule in style.rules if rule != NO_RULES], style.rules_not_accepted)
+    return _check("style-rule", style, asked, wording.style_rules(wrong) if wrong else "")
 
 
 def _cage_sizes(style: HouseStyle, puzzle: Puzzle) -> Check | None:
@@ -153,12 +166,13 @@ def _techniques(style: HouseStyle, grade: Difficulty) -> Check | None:
     )
 
 
-_RULES: tuple[_Rule, ...] = (_kind, _grid, _cage_sizes, _pieces, _cover, _givens, _symmetry, _credits)
+_RULES: tuple[_Rule, ...] = (_kind, _grid, _rules, _cage_sizes, _pieces, _cover, _givens, _symmetry, _credits)
 _GRADE_RULES: tuple[_GradeRule, ...] = (_tier, _techniques)
 
 STYLE_CODES = (
     "style-kind",
     "style-grid",
+    "style-rule",
     "style-cage-size",
     "style-cage-in-pieces",
     "style-uncovered",

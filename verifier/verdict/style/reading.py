@@ -6,7 +6,9 @@ from pathlib import Path
 from typing import Any
 
 from verifier.files.faults import Fault, FaultReport
+from verifier.files.fields.clues import CLUES
 from verifier.files.fields.fields import shape_of
+from verifier.files.fields.whole_grid import WHOLE_GRID
 from verifier.files.limits import DEFAULT_LIMITS, Limits
 from verifier.files.settings import (
     Reader,
@@ -22,9 +24,10 @@ from verifier.files.settings import (
 )
 from verifier.files.text.nodes import KeysNode, Node
 from verifier.files.wording import SETTING_FAULTS
+from verifier.puzzle.further_rules import BOXES, FURTHER_HOUSES, SORTS_OF_CAGES
 from verifier.puzzle.grid import USUAL_BOXES
 from verifier.puzzle.puzzle import KINDS
-from verifier.verdict.style.style import HouseStyle
+from verifier.verdict.style.style import NO_RULES, HouseStyle
 from verifier.verdict.style.symmetry import SYMMETRIES
 from verifier.verdict.style.tier_reading import read_tier_names, read_tier_table
 from verifier.verdict.wording import STYLE_FAULTS
@@ -106,11 +109,16 @@ def _technique(node: Node, field: str, report: FaultReport) -> str | None:
     return choice([technique.id for technique in LADDER])(node, field, report)
 
 
+RULES = (BOXES, *dict.fromkeys(FURTHER_HOUSES.values()), *WHOLE_GRID, *SORTS_OF_CAGES, *CLUES)
+"""What a house style may say of rules: the words of the puzzle file."""
+
 _READERS: dict[str, Reader[Any]] = {
     "format": number(1, 1),
     "name": name_of(_LONGEST_NAME),
     "kinds": several_of(choice(KINDS)),
     "grids": several_of(choice([f"{size}x{size}" for size in USUAL_BOXES])),
+    "rules": several_of(choice((NO_RULES, *RULES))),
+    "rules_not_accepted": several_of(choice(RULES)),
     "tiers": several_of(number(1, _MOST_TIERS)),
     "stop_beyond_tiers": yes_or_no,
     "techniques_not_accepted": several_of(_technique),

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from grader.grading.tiers import TierTable
 
-__all__ = ["PLAIN", "HouseStyle"]
+__all__ = ["NO_RULES", "PLAIN", "HouseStyle"]
 
 _CONTENT_VERSION = 1
 
@@ -25,6 +25,9 @@ class HouseStyle:
         What the publisher calls it.
     kinds, grids : tuple of str
         Kinds of puzzle, and sizes (``9x9``), that are accepted.
+    rules, rules_not_accepted : tuple of str
+        What a puzzle may have beyond a classic or a killer, by the words of the puzzle file, and what it may
+        not; ``none`` among the first stands for nothing.
     tiers : tuple of int
         Tiers that are accepted, 1 to 7.
     stop_beyond_tiers : bool
@@ -64,6 +67,8 @@ class HouseStyle:
     name: str
     kinds: tuple[str, ...] = ()
     grids: tuple[str, ...] = ()
+    rules: tuple[str, ...] = ()
+    rules_not_accepted: tuple[str, ...] = ()
     tiers: tuple[int, ...] = ()
     stop_beyond_tiers: bool = False
     techniques_not_accepted: tuple[str, ...] = ()
@@ -113,6 +118,9 @@ class HouseStyle:
         tier_of = self.tiers_to_grade_with().tier_of
         return frozenset(name for name, tier in tier_of.items() if tier <= self.highest_tier)
 
+
+NO_RULES = "none"
+"""The word for no rules beyond those of a classic or a killer."""
 
 _UNJUDGED = ("name", "repeats")
 """What no verdict depends on."""
