@@ -13,6 +13,7 @@ from verifier.diagnosis.repairs.sorts_of_cages import SortChange
 from verifier.files.reading import read_text
 from verifier.files.writing import write_puzzle
 from verifier.pages.drawing.figure import rule_lines, totals
+from verifier.pages.rule_key import signs_in_words
 from verifier.puzzle.arithmetic import arithmetic_checks
 from verifier.puzzle.claim import solution_check
 from verifier.puzzle.grid import Grid
@@ -20,7 +21,6 @@ from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.different import Different
 from verifier.puzzle.rules.linear_sum import LinearSum
-from verifier.puzzle.spoken_rules import rules_to_say
 from verifier.verdict.judge import judge
 from verifier.verdict.remarks import remarks_on
 from verifier.walkthrough.record import step_as_record
@@ -195,9 +195,10 @@ def test_pictures_tell_the_sorts_apart_without_colour() -> None:
     puzzle = read(MIXED)
     assert {line.pen for line in rule_lines(puzzle)} == {"cage", "repeats"}
     assert [number.text for number in totals(puzzle)] == ["5", "6", "6"]
-    assert rules_to_say(puzzle) == (
-        "in a cage without a total digits only differ; in a cage with a solid outline digits may repeat"
-    )
+    assert signs_in_words(puzzle) == [
+        "cage without a total: no digit stands in it twice",
+        "cage with a solid outline: its digits add up to the total; they may repeat",
+    ]
 
 
 def test_a_step_names_the_cage_as_a_file_would(sound: Puzzle) -> None:

@@ -162,3 +162,35 @@ def test_remarks_name_cells_of_the_grid_each_once(puzzle: Puzzle) -> None:
         assert None not in cells
         assert cells == sorted(set(cells), key=lambda cell: cell or 0)
         assert remark.says.isprintable()
+
+
+def housed(drawn: str, key: str = "boxes") -> Puzzle:
+    """A classic of 4x4 with boxes or extra houses as drawn."""
+    rows = "".join(f"  {row}\n" for row in drawn.split("\n"))
+    (entry,) = read_text(f"puzzle: classic\ngrid: 4x4\n{key}: |\n{rows}".encode(), "box.yaml")
+    assert entry.puzzle is not None, entry.faults
+    return entry.puzzle
+
+
+def test_a_box_in_pieces_is_asked_about() -> None:
+    assert told(housed("a a a b\na c b b\nc c d d\nc b d d")) == [
+        (
+            "house-in-pieces",
+            "Box 2 lies in pieces that do not touch: r1c4 r2c3 r2c4 and r4c2. Does a cell bear the mark of "
+            "another house?",
+            ("r1c4", "r2c3", "r2c4", "r4c2"),
+        )
+    ]
+
+
+def test_an_extra_house_in_pieces_is_asked_about_and_a_diagonal_is_not() -> None:
+    puzzle = housed("a . . .\n. a . .\n. a . .\n. . . a", "extra_houses")
+    assert [code for code, _, _ in told(puzzle)] == ["house-in-pieces"]
+    crossed = make_puzzle(
+        "classic", Grid.square(4), houses=(*Grid.square(4).houses, *Grid.square(4).diagonals)
+    )
+    assert told(crossed) == []
+
+
+def test_boxes_in_one_piece_are_not() -> None:
+    assert told(housed("a a a b\na c b b\nc c d b\nc d d d")) == []

@@ -10,17 +10,19 @@ from markupsafe import Markup
 
 from verifier.pages import wording
 from verifier.pages.drawing.figure import LINES
+from verifier.pages.drawing.house_signs import house_lines, house_tints
 from verifier.pages.drawing.look import FACES, PENS
 from verifier.pages.drawing.run_signs import totals_inside
 from verifier.pages.drawing.shapes import Number, PenLine, Piece
 from verifier.pages.drawing.svg import drawn_pieces, element
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.printable import filled
-from verifier.puzzle.puzzle import KAKURO, Puzzle, rules_of
+from verifier.puzzle.puzzle import KAKURO, Puzzle, make_puzzle, rules_of
 from verifier.puzzle.rules.different import Different
 from verifier.puzzle.rules.edge.little_killer import LittleKiller
 from verifier.puzzle.rules.edge.sandwich import Sandwich
 from verifier.puzzle.rules.edge.skyscraper import Skyscraper
+from verifier.puzzle.rules.house import House
 from verifier.puzzle.rules.linear_sum import LinearSum
 from verifier.puzzle.rules.lines.arrow import Arrow
 from verifier.puzzle.rules.lines.between import Between
@@ -92,7 +94,7 @@ def key_of_rules(puzzle: Puzzle, voice: Callable[[str], str] = str) -> dict[str,
 def meanings_of(puzzle: Puzzle) -> list[Meaning]:
     """Return the key to the signs of a puzzle: one entry a kind of rule."""
     told = [Meaning(sample(kind), says) for kind, says in _told(puzzle)]
-    return [*told, *(Meaning(Markup(""), says) for says in _runs_told(puzzle))]
+    return [*_houses_told(puzzle), *told, *(Meaning(Markup(""), says) for says in _runs_told(puzzle))]
 
 
 def signs_in_words(puzzle: Puzzle) -> list[str]:
@@ -137,13 +139,27 @@ def _told(puzzle: Puzzle) -> Iterator[tuple[type[Rule], str]]:
         yield kind, filled(wording.SIGNS[word], by=by, largest=puzzle.grid.digits)
 
 
+def _houses_told(puzzle: Puzzle) -> Iterator[Meaning]:
+    """Yield what houses beside rows, columns and boxes look like and mean, one of each kind."""
+    grid = Grid(2, 2, 0, 0, 2)
+    shown = {"diagonal": grid.diagonals[0], "extra house": House("extra house", 1, (0, 1))}
+    for kind, house in shown.items():
+        if any(other.kind.endswith(kind) for other in puzzle.houses):
+            small = make_puzzle("classic", grid, houses=(house,))
+            yield Meaning(_drawn([*house_tints(small), *house_lines(small)]), wording.HOUSE_SIGNS[kind])
+
+
 def _runs_told(puzzle: Puzzle) -> list[str]:
     return [wording.TOTALS_INSIDE] if puzzle.kind == KAKURO and totals_inside(puzzle) else []
 
 
 def sample(kind: type[Rule]) -> Markup:
     """Return the sign of a kind of rule as an ``svg`` element, as small as it can be."""
-    pieces = list(LINES[kind](_GRID, SAMPLES[kind]))
+    return _drawn(list(LINES[kind](_GRID, SAMPLES[kind])))
+
+
+def _drawn(pieces: Sequence[Piece]) -> Markup:
+    """Return pieces of a drawing as an ``svg`` element with no more room than they take."""
     left, top, right, bottom = _bounds(pieces)
     wide, high = (max(_LEAST_SIDE, far - near) for near, far in ((left, right), (top, bottom)))
     corner = ((left + right - wide) / 2, (top + bottom - high) / 2)

@@ -60,6 +60,12 @@ SIGNS: Mapping[str, str] = {
 }
 """What the sign of each rule looks like, and what it means, by the word of the rule."""
 
+HOUSE_SIGNS: Mapping[str, str] = {
+    "diagonal": "tinted band with a line: a diagonal, which holds every digit once",
+    "extra house": "tinted cells with a dotted outline: an extra house, which holds every digit once",
+}
+"""The same, of houses beside rows, columns and boxes."""
+
 TOTALS_INSIDE = (
     "number in the corner of a cell: the total of the run that begins there, on the left across, on the "
     "right down; thick lines part the runs"

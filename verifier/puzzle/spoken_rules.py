@@ -2,21 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
 from verifier.puzzle.printable import listed
-from verifier.puzzle.puzzle import KAKURO, Puzzle, rules_of
-from verifier.puzzle.rules.different import Different
-from verifier.puzzle.rules.linear_sum import LinearSum
-from verifier.puzzle.rules.rule import Rule
+from verifier.puzzle.puzzle import Puzzle
 
 __all__ = ["NOT_SEEN", "rules_to_say"]
 
 _PREFIX = "the rule that "
-_CAGES: Mapping[type[Rule], str] = {
-    Different: "in a cage without a total digits only differ",
-    LinearSum: "in a cage with a solid outline digits may repeat",
-}
 NOT_SEEN = ("no_repeats", "not_consecutive", "all_marked")
 """The words of the rules that are said and not drawn: those of the whole grid."""
 
@@ -41,8 +32,6 @@ def rules_to_say(puzzle: Puzzle) -> str:
     if further:
         places = listed(f"in {'each ' if kind == 'extra house' else 'the '}{kind}" for kind in further)
         said.append(f"every digit stands once {places}")
-    if puzzle.kind != KAKURO:
-        said += [says for sort, says in _CAGES.items() if rules_of(puzzle.all_cages, sort)]
     for rule in puzzle.rules:
         if rule.word in NOT_SEEN:
             said.append(rule.called(puzzle.grid).removeprefix(_PREFIX))

@@ -16,6 +16,8 @@ REMARKS = {
     "As it stands, the digits in this cage need only differ.",
     "one-cage-without-total:rest": "Every cage but the one in {cells} has a total. Was its total forgotten? "
     "The cages cover the grid, so it would be {left}. As it stands, the digits in it need only differ.",
+    "house-in-pieces": "{house} lies in pieces that do not touch: {pieces:and}. Does a cell bear the mark of "
+    "another house?",
     "one-cell-cage:one": "The cage of {cages} has one cell, which gives its digit away. Were other cells of "
     "it forgotten?",
     "one-cell-cage:several": "The cages of {cages} have one cell each, which gives the digit away. Were "

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 
 from verifier.files.fields.lookalikes import alike
 from verifier.puzzle.cage_layout import cages_in_pieces, lone_bare_cell
-from verifier.puzzle.neighbours import beside
+from verifier.puzzle.neighbours import beside, pieces
 from verifier.puzzle.printable import counted, filled, listed, printable
 from verifier.puzzle.puzzle import KAKURO, Puzzle, rules_of
 from verifier.puzzle.rules.cage import Cage
@@ -23,17 +23,19 @@ from verifier.verdict.verdict import Remark
 
 __all__ = ["MARKS_ALIKE", "remarks_on"]
 
-IN_PIECES, BARE_CELL, ONE_CELL, NO_TOTAL, PARTS_APART, MARKS_ALIKE = (
+IN_PIECES, BARE_CELL, ONE_CELL, NO_TOTAL, HOUSE_IN_PIECES, PARTS_APART, MARKS_ALIKE = (
     "cage-in-pieces",
     "one-bare-cell",
     "one-cell-cage",
     "one-cage-without-total",
+    "house-in-pieces",
     "parts-apart",
     "marks-alike",
 )
 """The codes, in the order in which remarks are made."""
 
 _ENOUGH_TOTALS = 3  # where fewer cages have a total, one without is no exception
+_DRAWN_HOUSES = ("box", "extra house")  # those that a file draws as a map
 _LONGEST_MARK = 20  # characters of a mark in a sentence
 
 
@@ -66,6 +68,7 @@ def remarks_on(puzzle: Puzzle, style: HouseStyle = PLAIN) -> Iterator[Remark]:
     if (style.smallest_cage or 1) == 1:
         yield from _one_cell(puzzle)
     yield from _total_forgotten(puzzle)
+    yield from _houses_in_pieces(puzzle)
     if puzzle.kind == KAKURO:
         yield from _parts_apart(puzzle)
     yield from _marks_alike(puzzle)
@@ -73,13 +76,13 @@ def remarks_on(puzzle: Puzzle, style: HouseStyle = PLAIN) -> Iterator[Remark]:
 
 def _in_pieces(puzzle: Puzzle) -> Iterator[Remark]:
     name = puzzle.grid.cell_name
-    for cage, pieces in cages_in_pieces(puzzle).items():
+    for cage, fallen in cages_in_pieces(puzzle).items():
         facts = {
             "mark": printable(puzzle.marks[cage.cells[0]], _LONGEST_MARK) if puzzle.marks else "",
-            "pieces": listed(" ".join(map(name, piece)) for piece in pieces),
+            "pieces": listed(" ".join(map(name, piece)) for piece in fallen),
             "total": str(cage.figure),
             "cage": cage.called(puzzle.grid).capitalize(),
-            "cages": counted(len(pieces), "cage"),
+            "cages": counted(len(fallen), "cage"),
         }
         how = "mark" if puzzle.marks else "list" if isinstance(cage, Cage) else "other"
         yield _remark(IN_PIECES, puzzle, cage.cells, REMARKS[f"{IN_PIECES}:{how}"].format_map(facts))
@@ -110,6 +113,17 @@ def _parts_apart(puzzle: Puzzle) -> Iterator[Remark]:
         cells = sorted(cell for part in found if part is not largest for cell in part.cells)
         says = filled(REMARKS[PARTS_APART], parts=len(found), first=first)
         yield _remark(PARTS_APART, puzzle, cells, says)
+
+
+def _houses_in_pieces(puzzle: Puzzle) -> Iterator[Remark]:
+    """Yield a remark on each box and extra house whose cells do not hang together."""
+    name = puzzle.grid.cell_name
+    for house in puzzle.houses:
+        found = pieces(puzzle.grid, house.cells) if house.kind in _DRAWN_HOUSES else []
+        if len(found) > 1:
+            told = [" ".join(map(name, piece)) for piece in found]
+            says = filled(REMARKS[HOUSE_IN_PIECES], house=house.name.capitalize(), pieces=told)
+            yield _remark(HOUSE_IN_PIECES, puzzle, house.cells, says)
 
 
 def _total_forgotten(puzzle: Puzzle) -> Iterator[Remark]:

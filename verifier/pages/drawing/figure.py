@@ -13,6 +13,7 @@ from math import dist
 from typing import Any
 
 from verifier.pages.drawing.edge_signs import EDGE_SIGNS, lanes_out, margins
+from verifier.pages.drawing.house_signs import house_lines
 from verifier.pages.drawing.line_signs import LINE_SIGNS, numbers_on
 from verifier.pages.drawing.look import CELL, FACES, INSET, PENS, Marks, faces_of, marks_of
 from verifier.pages.drawing.mark_signs import MARK_SIGNS, ring_corners, side_by_side
@@ -67,7 +68,7 @@ _SIDE, _ABOVE, _BORDER = 27.0, 20.0, 2.0
 def grid_lines(puzzle: Puzzle) -> Iterator[PenLine]:
     """Yield the borders: of cells, then of boxes, then of the grid, so that the wide ones lie on top.
 
-    Diagonals are lines, further houses have an outline of their own.
+    Those of further houses come before the boxes.
     """
     grid = puzzle.grid
     wide, high = grid.columns * CELL, grid.rows * CELL
@@ -77,14 +78,10 @@ def grid_lines(puzzle: Puzzle) -> Iterator[PenLine]:
         yield PenLine("line", ((0, row * CELL), (wide, row * CELL)))
     for column in range(1, grid.columns):
         yield PenLine("line", ((column * CELL, 0), (column * CELL, high)))
-    slants = dict(zip(grid.diagonals, (((0, 0), (wide, high)), ((wide, 0), (0, high))), strict=False))
+    yield from house_lines(puzzle)
     for house in puzzle.houses:
         if house.kind == "box":
             yield from (PenLine("box", line) for line in outlines(house.cells, grid.columns, inset=0))
-        elif house in slants:
-            yield PenLine("line", slants[house])
-        elif house.kind not in ("row", "column"):
-            yield from (PenLine("tie", line) for line in outlines(house.cells, grid.columns, inset=INSET / 2))
     yield PenLine("edge", ((0, 0), (wide, 0), (wide, high), (0, high), (0, 0)))
 
 

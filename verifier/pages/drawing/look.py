@@ -102,6 +102,8 @@ PENS: Mapping[str, Pen] = {
     "edge": Pen(3.6),
     "cage": Pen(1.5, (_DASH, PERIOD - _DASH), _DASH + (PERIOD - _DASH) / 2),  # it begins amid a gap
     "repeats": Pen(1.5),
+    "tint": Pen(0.8, fill="bed"),
+    "annexe": Pen(1.6, (1.6, 4.4), round=True),
     "tie": Pen(1.2, (1.5, 3.5)),
     "parity": Pen(1.0, fill="bed", level=BENEATH),
     "tube": Pen(15.0, level=BENEATH, round=True),

@@ -24,6 +24,7 @@ from verifier.pages.drawing.figure import (
     totals,
 )
 from verifier.pages.drawing.highlight import NOTHING, Highlight
+from verifier.pages.drawing.house_signs import house_tints
 from verifier.pages.drawing.look import BENEATH, CELL, PENS
 from verifier.pages.drawing.outlines import Point, Polyline, outlines
 from verifier.pages.drawing.run_signs import blocked_cells
@@ -105,6 +106,7 @@ def picture_body(picture: Picture) -> Markup:
     return Markup("").join(
         (
             element("rect", **{"class": "paper"}, width=grid.columns * CELL, height=grid.rows * CELL),
+            _layer("tints", tints) if (tints := list(_strokes(house_tints(puzzle)))) else "",
             _layer("blocked", _strokes(blocked_cells(puzzle))) if grid.blocked else "",
             layers["under"],
             _layer("tracks", _strokes(beneath)) if beneath else "",

@@ -14,6 +14,7 @@ from math import ceil
 from verifier.pages import wording
 from verifier.pages.drawing.edge_signs import NO_MARGINS, margins
 from verifier.pages.drawing.figure import digit_numbers, grid_lines, rule_lines, rule_numbers, totals
+from verifier.pages.drawing.house_signs import house_tints
 from verifier.pages.drawing.look import ABOVE, CELL, PENS, Face, faces_of
 from verifier.pages.drawing.run_signs import blocked_cells
 from verifier.pages.drawing.shapes import Number, PenLine
@@ -53,6 +54,7 @@ _GREYS = {
     "cage": 0.2,
     "repeats": 0.2,
     "tie": 0.2,
+    "tint": _BED,
     "bore": _BED,
     "gap": 1.0,
     "block": _BLOCK,
@@ -284,7 +286,13 @@ def _words_below(block: _Block) -> Iterator[Words]:
 def _strokes(puzzle: Puzzle, block: _Block, kind: _Kind) -> Iterator[Stroke]:
     rules = rule_lines(puzzle) if kind is _PUZZLES else []
     above = [line for line in rules if PENS[line.pen].level == ABOVE]
-    for line in (*blocked_cells(puzzle), *rules[: len(rules) - len(above)], *grid_lines(puzzle), *above):
+    for line in (
+        *house_tints(puzzle),
+        *blocked_cells(puzzle),
+        *rules[: len(rules) - len(above)],
+        *grid_lines(puzzle),
+        *above,
+    ):
         yield _stroke(line, block)
 
 
