@@ -15,6 +15,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from grader.board.technique import Technique
+from grader.techniques.all_places import ALL_PLACES
 from grader.techniques.almost_locked import (
     ALMOST_LOCKED_CHAIN,
     ALMOST_LOCKED_PAIR,
@@ -67,7 +68,7 @@ from grader.techniques.forcing import (
 from grader.techniques.houses import HOUSE_COMBINATIONS
 from grader.techniques.intersections import LOCKED_CANDIDATES, TWO_BOX_LOCKED
 from grader.techniques.leftovers_law import LAW_OF_LEFTOVERS, LEFTOVER_CELL
-from grader.techniques.pairs import ALL_PLACES, PAIR_VALUES
+from grader.techniques.pairs import PAIR_VALUES
 from grader.techniques.repeating_cages import REPEATING_CAGE
 from grader.techniques.signs import SIGN_BOUNDS
 from grader.techniques.singles import HIDDEN_SINGLE_BOX, HIDDEN_SINGLE_LINE, LAST_CELL_OF_HOUSE, NAKED_SINGLE

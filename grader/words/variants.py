@@ -25,6 +25,11 @@ def _sign_bounds(told: Told) -> str | None:
     return wording.SIGN_ABOVE if is_above(told) else wording.SIGN_BELOW
 
 
+def _pair_values(told: Told) -> str | None:
+    rule = told.layout.rules[told.step.rules[0]]
+    return None if rule.called(told.layout.grid).startswith("the rule that ") else wording.PAIR_MARK
+
+
 def _last_cell_of_cage(told: Told) -> str | None:
     if not told.step.looks:
         return wording.ONE_CELL_CAGE
@@ -155,6 +160,7 @@ _VARIANTS: Mapping[str, Callable[[Told], str | None]] = {
     "one-cluster": _one_cluster,
     "only-cell-by-combinations": _only_cell,
     "only-cell-in-cage": _only_cell,
+    "pair-values": _pair_values,
     "rest-of-house": _rest_of_house,
     "sign-bounds": _sign_bounds,
     "single-combination": _single_combination,

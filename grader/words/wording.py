@@ -104,6 +104,7 @@ __all__ = [
     "OPTIONS",
     "OUT",
     "OUT_OF_BOUNDS",
+    "PAIR_MARK",
     "PARTNERS",
     "PARTNERS_APART",
     "REST",
@@ -285,6 +286,8 @@ LOOK_AT = "Look at {what}."
 
 # Sentences that fit better than the usual one where more is known.
 
+PAIR_MARK = "{other_cell} {can_be}, so by {rule} {effect}"
+"""Of `pair-values`, where the rule is a mark or a line."""
 ONE_CELL_CAGE = "{cage} is a single cell"
 """Of `last-cell-of-cage`, where the cage never had another cell."""
 CAGE_SO_FAR = "{cage} has {so_far} so far: {cell} is {digits}."

@@ -6,7 +6,8 @@ import pytest
 
 from grader.board.board import Board, board_from_text, mask_of, opening_board
 from grader.grading.replay import Outcome, replay
-from grader.techniques.pairs import ALL_PLACES, PAIR_VALUES
+from grader.techniques.all_places import ALL_PLACES
+from grader.techniques.pairs import PAIR_VALUES
 from grader.walking.walk import walk
 from grader.words.narrate import tell
 from scripts.setting.ruled import draw_ruled

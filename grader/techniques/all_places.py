@@ -1,0 +1,87 @@
+"""Digits all of whose places in a house leave nothing for a cell."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import reduce
+from operator import and_, or_
+
+from grader.board.basis import joined
+from grader.board.board import Board, bits, mask_of
+from grader.board.steps import Step
+from grader.board.technique import Technique
+from grader.reasoning.barring import Barring
+from grader.reasoning.clues.narrow import filled_clues
+from grader.reasoning.pairs import fits_of, has_own_houses
+
+__all__ = ["ALL_PLACES"]
+
+_MOST_PLACES = 4
+"""More places of a digit nobody looks at together."""
+
+
+def find_all_places(board: Board) -> Iterator[Step]:
+    """What goes wherever a digit of a house stands goes now.
+
+    All places of the digit see one cell, along a diagonal or by a chess move, or bar what is open there by a
+    mark, a line or a clue at the edge with few empty cells, or by what they leave for a neighbour. On
+    the falling diagonal 4 has to be in r2c2 or r5c5, and r2c5 sees both::
+
+        r2c2  24    r2c5  before 478    after 78
+        r5c5  45
+
+    Yields
+    ------
+    Step
+        In the order of the houses, then of the digits; one step for each cell. `focus` is the places.
+
+    Notes
+    -----
+    Sound in every solution: the digit stands in one of its places, and from each of them the same follows.
+    Lines and boxes alone need no such step: there it is a locked candidate.
+
+    Examples
+    --------
+    >>> from grader.board.board import opening_board
+    >>> from verifier.puzzle.grid import Grid
+    >>> from verifier.puzzle.puzzle import make_puzzle
+    >>> grid = Grid(4, 4, 0, 0, 4)
+    >>> puzzle = make_puzzle("classic", grid, givens={1: 1}, houses=(*grid.houses, *grid.diagonals[:1]))
+    >>> [(step.focus, step.removes == ((11, 1 << 1),)) for step in find_all_places(opening_board(puzzle))][:1]
+    [((10, 15), True)]
+    """
+    layout = board.layout
+    if not fits_of(layout) and not has_own_houses(layout) and not filled_clues(layout):
+        return
+    places, barring = board.places(), Barring(board)
+    for house, mask in enumerate(layout.house_masks):
+        for digit in layout.grid.all_digits:
+            found = tuple(bits(places[digit] & mask))
+            if not 2 <= len(found) <= _MOST_PLACES:
+                continue
+            around = reduce(and_, map(barring.near, found)) & (~mask | mask_of(found)) & ~board.placed
+            if around and board.fresh & reduce(or_, map(barring.reaches, found), mask):
+                yield from _gone_everywhere(board, barring, house, found, digit, around)
+
+
+def _gone_everywhere(
+    board: Board, barring: Barring, house: int, found: tuple[int, ...], digit: int, around: int
+) -> Iterator[Step]:
+    """Yield what goes from each of some cells wherever a digit of a house stands."""
+    by_place = [barring.bars(place, digit) for place in found]
+    for cell in bits(around):
+        gone = reduce(and_, (bars.get(cell, 0) for bars in by_place), board.candidates[cell])
+        if gone:
+            why = joined(barring.why(place, digit, cell, gone) for place in found)
+            closed = board.layout.house_masks[house] & ~mask_of(found)
+            yield Step(
+                "all-places",
+                removes=((cell, gone),),
+                rules=tuple(dict.fromkeys((house, *bits(why.rules)))),
+                looks=tuple(bits(closed | why.looks)),
+                focus=found,
+                digits=1 << digit,
+            )
+
+
+ALL_PLACES = Technique("all-places", "all places of a digit", find_all_places, source="Own derivation.")
