@@ -21,6 +21,9 @@ from verifier.puzzle.rules.rule import Rule
 
 __all__ = ["MACHINES"]
 
+_BOTH = -1
+"""Of a sandwich: both ends were met."""
+
 
 def _added(cells: Sequence[int], weights: Sequence[int], total: int, masks: Mapping[int, int]) -> Machine:
     """Return the machine of a sum: what is still to be made, as long as the cells behind can make it."""
@@ -89,17 +92,19 @@ def _between(rule: Between, masks: Mapping[int, int], digits: int) -> Machine:  
 
 
 def _sandwich(rule: Sandwich, masks: Mapping[int, int], digits: int) -> Machine:  # noqa: ARG001
-    """Remembered are the ends met, and what is still to be added between them."""
+    """Remembered are the end that was met, or that both were, and what is still to be added between them."""
 
     def advance(state: tuple[int, int], place: int, digit: int) -> tuple[int, int] | None:  # noqa: ARG001
-        ends, rest = state
+        met, rest = state
         if digit in (1, digits):
-            return (ends + 1, rest) if ends == 0 or (ends == 1 and not rest) else None
-        if ends != 1:
+            if not met:
+                return digit, rest
+            return (_BOTH, 0) if met not in (digit, _BOTH) and not rest else None
+        if met in (0, _BOTH):
             return state
-        return (ends, rest - digit) if rest >= digit else None
+        return (met, rest - digit) if rest >= digit else None
 
-    return Machine(rule.cells, (0, rule.total), advance, lambda state: state == (2, 0))
+    return Machine(rule.cells, (0, rule.total), advance, lambda state: state[0] == _BOTH)
 
 
 def _skyscraper(rule: Skyscraper, masks: Mapping[int, int], digits: int) -> Machine:  # noqa: ARG001
