@@ -150,7 +150,20 @@ def test_a_wrong_call_says_what_is_wrong_and_where_help_is(arguments: str, messa
     assert finished.err.endswith("--help'.\n")
 
 
-COMMANDS = ["check", "walk", "next", "mend", "desk", "intake", "sheet", "rules", "sums", "techniques"]
+COMMANDS = [
+    "check",
+    "walk",
+    "next",
+    "mend",
+    "desk",
+    "tune",
+    "compare",
+    "intake",
+    "sheet",
+    "rules",
+    "sums",
+    "techniques",
+]
 
 
 @pytest.mark.parametrize("command", COMMANDS)

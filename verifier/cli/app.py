@@ -13,6 +13,7 @@ from verifier.cli import wording
 from verifier.cli.boxes.intake import intake
 from verifier.cli.boxes.plan import plan
 from verifier.cli.check import check
+from verifier.cli.compare import compare
 from verifier.cli.mend import mend
 from verifier.cli.next_step import next_step
 from verifier.cli.open_desk import open_desk
@@ -23,6 +24,7 @@ from verifier.cli.techniques import techniques
 from verifier.cli.telling.console import keep_trace, say, show
 from verifier.cli.telling.exits import Exit
 from verifier.cli.telling.streams import let_go, ready_streams
+from verifier.cli.tune import tune
 from verifier.cli.walk import walk
 from verifier.intake.workers.shortage import WorkerWillNotStartError, shortage_in
 
@@ -42,6 +44,8 @@ app.command("walk", help=wording.WALK)(walk)
 app.command("next", help=wording.NEXT)(next_step)
 app.command("mend", help=wording.MEND)(mend)
 app.command("desk", help=wording.DESK)(open_desk)
+app.command("tune", help=wording.TUNE)(tune)
+app.command("compare", help=wording.COMPARE)(compare)
 app.command("intake", help=wording.INTAKE)(intake)
 app.command("plan", help=wording.PLAN)(plan)
 app.command("sheet", help=wording.SHEET)(sheet)

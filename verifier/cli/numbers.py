@@ -10,7 +10,7 @@ import typer
 from verifier.cli import wording
 from verifier.puzzle.printable import filled
 
-__all__ = ["LARGEST_GRID", "MOST_SECONDS", "digits_in", "whole_number"]
+__all__ = ["LARGEST_GRID", "MOST_SECONDS", "digits_in", "range_in", "whole_number"]
 
 LARGEST_GRID = 25
 """The largest grid that puzzles come in."""
@@ -41,6 +41,25 @@ def whole_number(least: int, most: int) -> Callable[[str | int], int]:
         return int(word)
 
     return parse
+
+
+def range_in(word: str) -> tuple[int, int]:
+    """Return the least and the most that a word names: ``150-200``.
+
+    Raises
+    ------
+    typer.BadParameter
+        If something else stands there.
+
+    Examples
+    --------
+    >>> range_in("150-200")
+    (150, 200)
+    """
+    parts = word.strip().split("-")
+    if len(parts) != 2 or not all(map(_FIGURES.match, parts)) or int(parts[0]) > int(parts[1]):
+        raise typer.BadParameter(filled(wording.NOT_AN_EFFORT, word=word))
+    return int(parts[0]), int(parts[1])
 
 
 def digits_in(word: str, largest: int) -> tuple[int, ...]:

@@ -11,25 +11,30 @@ from verifier.cli import wording
 from verifier.cli.telling.console import refuse, show
 from verifier.cli.telling.folding import WIDTH, folded
 
-__all__ = ["techniques"]
+__all__ = ["technique_called", "techniques"]
 
 
 def techniques(
     name: Annotated[list[str] | None, typer.Argument(metavar="NAME", hidden=True)] = None,
 ) -> None:
     """Print the ladder, or one technique."""
-    from grader.ladder import LADDER
-
     if not name:
         show("\n".join(_ladder()))
         return
-    asked = " ".join(name).lower()
+    show(_described(technique_called(" ".join(name))))
+
+
+def technique_called(words: str) -> str:
+    """Return the id of the technique of that name, in whatever way it is written, or end the call."""
+    from grader.ladder import LADDER
+
+    asked = words.lower()
     ids = {
         word.lower(): each.id for each in LADDER for word in (each.id, each.id.replace("-", " "), each.name)
     }
     if asked not in ids:
         refuse(wording.unknown_technique(asked, _nearest(asked)))
-    show(_described(ids[asked]))
+    return ids[asked]
 
 
 def _ladder() -> list[str]:

@@ -28,6 +28,20 @@ MEND = (
     "Exit code: 0 nothing to mend, 1 something is broken, 3 something is undecided, 2 something could not be "
     "read."
 )
+TUNE = (
+    "Look for changes that make a sound puzzle what you wish, and keep its solution.\n\n"
+    "The wish is one or several of the options from --tier to --style. A given comes or goes, a cage is "
+    "split, two are joined, a cell moves; marks, lines and clues likewise; totals follow. Every puzzle that "
+    "is offered has its full verdict. FILE holds one puzzle; FILE#3 names the third of several, - is "
+    "standard input.\n\n"
+    "Exit code: 0 the wish is met, 1 it is not, or the puzzle is not sound, 3 the time was up before "
+    "anything was found, 2 something could not be read."
+)
+COMPARE = (
+    "Show two versions of a puzzle side by side: solution, tier, effort, walk, and what was changed.\n\n"
+    "Each FILE holds one puzzle; FILE#3 names the third of several.\n\n"
+    "Exit code: 0 both are accepted, 1 one is rejected, 3 one is undecided, 2 something could not be read."
+)
 WALK = (
     "Work a puzzle through, step by step, as one would explain it.\n\n"
     "A digit at hand comes first, the easiest and nearest; what only removes candidates is told where a "
@@ -134,6 +148,29 @@ OPTIONS = {
     "with": "Digits that must be in the combination, such as 9, 79 or 10,12.",
     "without": "Digits that must not be in it, such as 789.",
     "digits": "The largest digit: the size of the grid.",
+}
+
+TUNE_OPTIONS = {
+    "tier": "The tier that it should be of.",
+    "effort": "Its effort from LOW to HIGH, such as 150-200.",
+    "without": "A technique that it should not need; may be given several times.",
+    "having": "A technique that it should need; may be given several times.",
+    "givens": "At most so many givens; without this, it never gets more than it has.",
+    "cages": "At most so many cages.",
+    "symmetry": "A symmetry of the givens, such as half-turn.",
+    "style": "Your house style, a YAML file: whatever it takes.",
+    "changes": "At most so many changes, 1 to 3.",
+    "seconds": "Seconds to search; what was found by then is told.",
+    "seed": "Settles the order of changes between which nothing else does.",
+    "jobs": "Puzzles looked at at the same time; the cores of the machine when absent.",
+    "yaml": "Print what was found as YAML.",
+    "html": "Write what was found as a page with pictures before and after.",
+    "out": "Write each puzzle that was found into this folder.",
+}
+
+COMPARE_OPTIONS = {
+    "yaml": "Print the comparison as YAML.",
+    "html": "Write the comparison as a page with pictures.",
 }
 
 INTAKE_OPTIONS = {
@@ -358,6 +395,19 @@ def unknown_technique(word: str, nearest: str | None) -> str:
     """Say that there is no such technique."""
     meant = f" Did you mean '{nearest}'?" if nearest else ""
     return f"No technique is called '{printable(word, 40)}'.{meant} 'gridproof techniques' lists them all."
+
+
+BOTH_FROM_STANDARD_INPUT = "Standard input, '-', can be one of the two puzzles, not both."
+NO_WISH = (
+    "Say what you wish for: --tier, --effort, --without, --with, --givens, --cages, --symmetry or --style."
+)
+NOT_AN_EFFORT = "found '{word:text 40}'; allowed: two whole numbers, the smaller first, such as 150-200."
+NO_SUCH_SYMMETRY = "--symmetry: found '{word:text 40}'; allowed: {names:or}.{meant}"
+NO_SUCH_TIER = "--tier: found {tier}; this house has tiers 1 to {last}."
+WITH_AND_WITHOUT = "'{technique}' is asked for both with and without: give one of them."
+MEANT = " Did you mean '{word}'?"
+TUNING = "{changes:count change}: {tried} looked at, {found} found"
+WRITTEN = "{count:Count puzzle} written to {out}."
 
 
 RULES_HINT = (

@@ -14,7 +14,7 @@ from verifier.files.text.lines import LineDumper, yaml_of
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.printable import filled
 
-__all__ = ["as_record", "in_words", "write_diagnosis"]
+__all__ = ["as_record", "in_words", "write_diagnosis", "yaml_of_changes"]
 
 _BLOCKED = "#"
 _MOST_STEPS = 25
@@ -65,7 +65,12 @@ def _row(row: Sequence[int | None], other: Sequence[int | None], width: int) -> 
 
 def write_diagnosis(diagnosis: Diagnosis) -> str:
     """Return a diagnosis as one YAML document, without a document mark."""
-    return yaml_of(as_record(diagnosis), _Dumper)
+    return yaml_of_changes(as_record(diagnosis))
+
+
+def yaml_of_changes(record: dict[str, Any]) -> str:
+    """Return plain values, changes among them, as YAML: lists of cells, digits and the like on one line."""
+    return yaml_of(record, _Dumper)
 
 
 def as_record(diagnosis: Diagnosis) -> dict[str, Any]:

@@ -5,12 +5,22 @@ A puzzle may be meant so. But where it is broken, this is what a proofreader wou
 
 from __future__ import annotations
 
-from verifier.puzzle.neighbours import pieces
+from collections.abc import Iterator
+from itertools import combinations
+
+from verifier.puzzle.neighbours import beside, pieces
 from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.rule import Rule
 from verifier.puzzle.run_layout import runs_without_total
 
-__all__ = ["bare_cells", "cages_in_pieces", "lone_bare_cell", "places_that_look_wrong"]
+__all__ = [
+    "bare_cells",
+    "cages_in_pieces",
+    "cages_side_by_side",
+    "lone_bare_cell",
+    "places_that_look_wrong",
+]
 
 
 def cages_in_pieces(puzzle: Puzzle) -> dict[Rule, tuple[tuple[int, ...], ...]]:
@@ -44,3 +54,22 @@ def places_that_look_wrong(puzzle: Puzzle) -> int:
     """Return how much there is to be looked at: pieces too many, the only cell in no cage, totals missing."""
     too_many = sum(len(found) - 1 for found in cages_in_pieces(puzzle).values())
     return too_many + (lone_bare_cell(puzzle) is not None) + len(runs_without_total(puzzle))
+
+
+def cages_side_by_side(puzzle: Puzzle) -> Iterator[tuple[Cage, Cage]]:
+    """Yield each two cages that have a border in common, in the order of the cages.
+
+    Examples
+    --------
+    >>> from verifier.puzzle.grid import Grid
+    >>> from verifier.puzzle.puzzle import make_puzzle
+    >>> cages = [Cage((0, 1), 3), Cage((4, 5), 7), Cage((14, 15), 3)]
+    >>> list(cages_side_by_side(make_puzzle("killer", Grid.square(4), cages=cages))) == [tuple(cages[:2])]
+    True
+    """
+    near_to = {
+        cage: {near for cell in cage.cells for near in beside(puzzle.grid, cell)} for cage in puzzle.cages
+    }
+    for one, other in combinations(puzzle.cages, 2):
+        if near_to[one].intersection(other.cells):
+            yield one, other

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Iterator, Sequence
+from itertools import combinations
 
 from verifier.puzzle.grid import Grid
 
-__all__ = ["BESIDE", "apart", "beside", "in_one_piece", "pieces", "touch"]
+__all__ = ["BESIDE", "apart", "beside", "connected", "cuts", "in_one_piece", "pieces", "touch"]
 
 
 BESIDE = ((0, 1), (1, 0))
@@ -94,3 +95,43 @@ def pieces(grid: Grid, cells: Collection[int]) -> tuple[tuple[int, ...], ...]:
         left = [cell for cell in left if cell not in reached]
         found.append(tuple(sorted(reached)))
     return tuple(found)
+
+
+def cuts(grid: Grid, cells: tuple[int, ...]) -> Iterator[tuple[int, ...]]:
+    """Yield the pieces with the first of some cells that leave another piece; even cuts first.
+
+    Each has two cells at least: a cage of one cell would be a given in disguise.
+
+    Examples
+    --------
+    >>> list(cuts(Grid.square(4), (0, 1, 4, 5)))
+    [(0, 1), (0, 4)]
+    """
+    sizes = sorted(range(2, len(cells) - 1), key=lambda size: (abs(2 * size - len(cells)), size))
+    for size in sizes:
+        for others in combinations(cells[1:], size - 1):
+            piece = (cells[0], *others)
+            rest = [cell for cell in cells if cell not in piece]
+            if in_one_piece(grid, piece) and in_one_piece(grid, rest):
+                yield piece
+
+
+def connected(grid: Grid, cells: Sequence[int], size: int) -> list[tuple[int, ...]]:
+    """Return every set of so many cells in one piece, in reading order.
+
+    Examples
+    --------
+    >>> connected(Grid.square(4), [0, 1, 4, 10], 2)
+    [(0, 1), (0, 4)]
+    """
+    inside = set(cells)
+    layer: set[tuple[int, ...]] = {(cell,) for cell in cells}
+    for _ in range(size - 1):
+        layer = {
+            tuple(sorted((*piece, near)))
+            for piece in layer
+            for cell in piece
+            for near in beside(grid, cell)
+            if near in inside and near not in piece
+        }
+    return sorted(layer)

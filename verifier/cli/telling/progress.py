@@ -8,7 +8,7 @@ from contextlib import contextmanager
 
 from verifier.cli import wording
 
-__all__ = ["progress"]
+__all__ = ["living", "progress"]
 
 
 @contextmanager
@@ -40,3 +40,21 @@ def progress(files: int, *, wanted: bool) -> Iterator[Callable[[int, Mapping[str
         yield lambda begun, counts: shown.update(
             task, completed=begun - 1, description=wording.summary(counts)
         )
+
+
+@contextmanager
+def living() -> Iterator[Callable[[str], None]]:
+    """Show a line that changes, on standard error, while something lasts, if that is a terminal.
+
+    Yields
+    ------
+    callable
+        Takes what the line says.
+    """
+    if not sys.stderr.isatty():
+        yield lambda _: None
+        return
+    from rich.console import Console
+
+    with Console(stderr=True).status("") as shown:
+        yield lambda says: shown.update(says)

@@ -15,7 +15,7 @@ from verifier.puzzle.neighbours import beside, in_one_piece
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
 
-__all__ = ["astray", "cell_exchanges", "moves"]
+__all__ = ["astray", "cell_exchanges", "cell_moves", "moves"]
 
 _MOST_SOLUTIONS = 200
 """With more solutions than this without two cages, each exchange between them is tried by itself."""
@@ -23,12 +23,12 @@ _MOST_SOLUTIONS = 200
 
 def moves(puzzle: Puzzle, allow: Allow, budget: SearchBudget) -> Iterator[Mend]:
     """Yield each move of a cell to a neighbouring cage that leaves exactly one solution."""
-    for move in _moves(puzzle):
+    for move in cell_moves(puzzle):
         if allow([cage for cage in (move.old, move.new) if cage is not None]):
             yield from proved(puzzle, Kind.CELL, [move], budget)
 
 
-def _moves(puzzle: Puzzle) -> Iterator[CellMove]:
+def cell_moves(puzzle: Puzzle) -> Iterator[CellMove]:
     """Yield each move of a cell to a cage beside it, or out of its cage to bare cells beside it."""
     cage_of: dict[int, Cage | None] = dict.fromkeys(range(puzzle.grid.cell_count))
     cage_of.update({cell: cage for cage in puzzle.cages for cell in cage.cells})
@@ -54,7 +54,7 @@ def astray(puzzle: Puzzle, budget: SearchBudget) -> Iterator[Mend]:
     """
     bare, parted = lone_bare_cell(puzzle), cages_in_pieces(puzzle)
     lone = {bare} | {found[0] for fallen in parted.values() for found in fallen if len(found) == 1}
-    for move in _moves(puzzle):
+    for move in cell_moves(puzzle):
         if move.new is not None and (move.cell in lone or misread_marks(puzzle, move)):
             yield from proved(puzzle, Kind.CELL, [move], budget)
     yield from cell_exchanges(puzzle, lambda cages: any(cage in parted for cage in cages), budget)

@@ -211,7 +211,7 @@ _RECORDS: Mapping[type[Rule], _Record] = {
 
 @dataclass(frozen=True, slots=True)
 class CellMove(Change):
-    """A cell goes from one cage to another; the totals stay.
+    """A cell goes from one cage to another.
 
     Parameters
     ----------
@@ -219,11 +219,14 @@ class CellMove(Change):
         The cell.
     old, new : Cage or None
         The cage it leaves and the cage it joins, as they stand; None for no cage.
+    digit : int, optional
+        What the cell holds in the solution, where the totals follow that; 0 where they stay as they are.
     """
 
     cell: int
     old: Cage | None
     new: Cage | None
+    digit: int = 0
 
     @property
     def gone(self) -> tuple[Cage, ...]:
@@ -233,12 +236,20 @@ class CellMove(Change):
     @property
     def come(self) -> tuple[Cage, ...]:
         """The one without the cell, unless it was the only one, and the other with it."""
-        found = []
-        if self.old is not None and len(self.old.cells) > 1:
-            found.append(replace(self.old, cells=tuple(cell for cell in self.old.cells if cell != self.cell)))
-        if self.new is not None:
-            found.append(replace(self.new, cells=tuple(sorted((*self.new.cells, self.cell)))))
-        return tuple(found)
+        return tuple(cage for cage in (self._left, self._joined) if cage is not None)
+
+    @property
+    def _left(self) -> Cage | None:
+        if self.old is None or len(self.old.cells) == 1:
+            return None
+        cells = tuple(cell for cell in self.old.cells if cell != self.cell)
+        return Cage(cells, self.old.total - self.digit)
+
+    @property
+    def _joined(self) -> Cage | None:
+        if self.new is None:
+            return None
+        return Cage(tuple(sorted((*self.new.cells, self.cell))), self.new.total + self.digit)
 
     @property
     def seen_at(self) -> tuple[int, ...]:
@@ -246,24 +257,36 @@ class CellMove(Change):
         return (self.cell,)
 
     def record(self, grid: Grid) -> dict[str, Any]:
-        """Return the cell, and the cells of both cages."""
+        """Return the cell, the cells of both cages, and their totals after it where these follow."""
         left, joined = (cage and cage.record(grid)["cells"] for cage in (self.old, self.new))
-        return {"what": "cell", "cell": grid.cell_name(self.cell), "from": left, "to": joined}
+        record = {"what": "cell", "cell": grid.cell_name(self.cell), "from": left, "to": joined}
+        if self.digit:
+            totals = (cage and cage.total for cage in (self._left, self._joined))
+            record["totals"] = dict(zip(("from", "to"), totals, strict=True))
+        return record
 
     def says(self, grid: Grid) -> str:
-        """Name the cell and both cages."""
+        """Name the cell and both cages, and their totals after it where these follow."""
         cell = grid.cell_name(self.cell)
         old, new = (cage and cage_name(grid, cage) for cage in (self.old, self.new))
         if old is None:
-            return f"Put {cell}, which is in no cage, into the cage of {new}."
+            return f"Put {cell}, which is in no cage, into the cage of {new}{self._then}."
         if new is None:
-            return f"Take {cell} out of the cage of {old}; it is then in no cage."
-        return f"Move {cell} from the cage of {old} to the cage of {new}."
+            return f"Take {cell} out of the cage of {old}{self._then}; it is then in no cage."
+        return f"Move {cell} from the cage of {old} to the cage of {new}{self._then}."
+
+    @property
+    def _then(self) -> str:
+        if not self.digit:
+            return ""
+        totals = [str(cage.total) for cage in (self._left, self._joined) if cage is not None]
+        whose = "whose total becomes" if len(totals) == 1 else "whose totals become"
+        return f", {whose} {listed(totals)}" if totals else ""
 
 
 @dataclass(frozen=True, slots=True)
 class CageChange(Change):
-    """Cages are drawn anew: one split, two joined, one added.
+    """Cages are drawn anew: one split, two joined, one added, one taken out.
 
     Parameters
     ----------
@@ -300,6 +323,10 @@ class CageChange(Change):
         drawn = [f"{' '.join(map(grid.cell_name, cage.cells))} = {cage.total}" for cage in self.new]
         if not self.old:
             return f"Add a cage: {drawn[0]}."
+        if not self.new:
+            return f"Take out {cages_named(grid, self.old)}; its cells are then in no cage."
+        if len(self.old) > 1 and len(self.new) > 1:
+            return f"Redraw {cages_named(grid, self.old)}: {listed(drawn)}."
         if len(self.old) == 1:
             number = counted(len(drawn), "cage").removesuffix(" cages")
             return f"Split the cage of {cage_name(grid, self.old[0])} in {number}: {listed(drawn)}."

@@ -8,15 +8,14 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from itertools import combinations
 
 from verifier.diagnosis.repairs.changes import CageChange
 from verifier.diagnosis.repairs.mends import Kind, Mend, proved
 from verifier.diagnosis.search_budget import SearchBudget
 from verifier.diagnosis.several.differences import swing_cells
-from verifier.puzzle.cage_layout import bare_cells, cages_in_pieces
-from verifier.puzzle.grid import Filling, Grid
-from verifier.puzzle.neighbours import beside, in_one_piece
+from verifier.puzzle.cage_layout import bare_cells, cages_in_pieces, cages_side_by_side
+from verifier.puzzle.grid import Filling
+from verifier.puzzle.neighbours import connected, cuts
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.house import repeated
@@ -95,27 +94,13 @@ def _that_occur_once(
 
 def _cuts(puzzle: Puzzle, cage: Cage, solutions: Sequence[Filling], budget: SearchBudget) -> Iterator[Mend]:
     """Yield each cut of one cage that leaves exactly one solution, as far as the solutions tell."""
-    for piece in _pieces(puzzle.grid, cage.cells):
+    for piece in cuts(puzzle.grid, cage.cells):
         budget.spend(_COMPARING * len(solutions))
         rest = tuple(cell for cell in cage.cells if cell not in piece)
         fitting = [filling for filling in solutions if not repeated(rest, filling)]
         for total in _totals_of_one(piece, fitting):
             new = Cage(piece, total), Cage(rest, cage.total - total)
             yield from proved(puzzle, Kind.SPLIT, [CageChange((cage,), new)], budget)
-
-
-def _pieces(grid: Grid, cells: tuple[int, ...]) -> Iterator[tuple[int, ...]]:
-    """Yield the pieces with the first cell that leave another; even cuts first.
-
-    Each has two cells at least: a cage of one cell would be a given in disguise.
-    """
-    sizes = sorted(range(2, len(cells) - 1), key=lambda size: (abs(2 * size - len(cells)), size))
-    for size in sizes:
-        for others in combinations(cells[1:], size - 1):
-            piece = (cells[0], *others)
-            rest = [cell for cell in cells if cell not in piece]
-            if in_one_piece(grid, piece) and in_one_piece(grid, rest):
-                yield piece
 
 
 def _totals_of_one(cells: tuple[int, ...], solutions: Sequence[Filling]) -> list[int]:
@@ -129,12 +114,8 @@ def joined(puzzle: Puzzle, solutions: Sequence[Filling], budget: SearchBudget) -
     Their digits are all different then, which can tell solutions apart; their totals no longer stand alone,
     which can let others in.
     """
-    cage_of = {cell: cage for cage in puzzle.cages for cell in cage.cells}
-    for one, other in combinations(puzzle.cages, 2):
+    for one, other in cages_side_by_side(puzzle):
         cells = tuple(sorted((*one.cells, *other.cells)))
-        touching = any(cage_of.get(near) == other for cell in one.cells for near in beside(puzzle.grid, cell))
-        if not touching:
-            continue
         budget.spend(_COMPARING * len(solutions))
         if sum(not repeated(cells, filling) for filling in solutions) == 1:
             new = (Cage(cells, one.total + other.total),)
@@ -146,22 +127,7 @@ def added(puzzle: Puzzle, solutions: Sequence[Filling], budget: SearchBudget) ->
     open_cells = set(bare_cells(puzzle)).difference(dict(puzzle.givens))
     bare = [cell for cell in swing_cells(solutions) if cell in open_cells]
     for size in range(2, _LARGEST_ADDED + 1):
-        for cells in _connected(puzzle.grid, bare, size):
+        for cells in connected(puzzle.grid, bare, size):
             budget.spend(_COMPARING * len(solutions))
             for total in _totals_of_one(cells, solutions):
                 yield from proved(puzzle, Kind.ADD, [CageChange((), (Cage(cells, total),))], budget)
-
-
-def _connected(grid: Grid, cells: Sequence[int], size: int) -> list[tuple[int, ...]]:
-    """Return every set of so many cells in one piece, in reading order."""
-    inside = set(cells)
-    layer: set[tuple[int, ...]] = {(cell,) for cell in cells}
-    for _ in range(size - 1):
-        layer = {
-            tuple(sorted((*piece, near)))
-            for piece in layer
-            for cell in piece
-            for near in beside(grid, cell)
-            if near in inside and near not in piece
-        }
-    return sorted(layer)

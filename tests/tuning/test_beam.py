@@ -1,0 +1,140 @@
+"""The search towards a wish: whatever it offers keeps the solution, and is what was wished for."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.corpus.puzzles import puzzle_at
+from tests.diagnosis.puzzles import sound
+from verifier.puzzle.puzzle import Puzzle, make_puzzle
+from verifier.tuning.answers import Ending, Tuning
+from verifier.tuning.beam import Limits, NotSoundError, Progress, tune
+from verifier.tuning.crew import Crew
+from verifier.tuning.wish import Part, Wish
+from verifier.verdict.style.style import HouseStyle
+from verifier.verdict.style.symmetry import unmatched
+
+ONE_CHANGE = Limits(changes=1, seconds=600)
+PUZZLE, SOLUTION = sound(12)[1]
+"""A killer of tier 2 that one change makes one of tier 1."""
+
+
+def tuned(puzzle: Puzzle, wish: Wish, limits: Limits = ONE_CHANGE, jobs: int = 1) -> Tuning:
+    with Crew(jobs) as crew:
+        return tune(puzzle, wish, crew, limits)
+
+
+def test_what_is_offered_is_accepted_keeps_the_solution_and_is_what_was_wished_for() -> None:
+    found = tuned(PUZZLE, Wish(tiers=(1,)))
+    assert found.answers
+    for answer in found.answers:
+        assert answer.fits
+        assert answer.verdict.solutions.filling == SOLUTION
+        assert answer.verdict.difficulty is not None
+        assert answer.verdict.difficulty.tier == 1
+        assert len(answer.puzzle.givens) == 0
+
+
+def test_two_processes_find_what_one_finds() -> None:
+    wish = Wish(tiers=(1,))
+    assert tuned(PUZZLE, wish) == tuned(PUZZLE, wish, jobs=2)
+
+
+def test_the_seed_settles_the_order_alone() -> None:
+    every = [tuned(PUZZLE, Wish(tiers=(1,)), Limits(1, 600, seed)) for seed in (0, 0, 1)]
+    assert every[0] == every[1]
+    assert {answer.changes for answer in every[0].answers} == {answer.changes for answer in every[2].answers}
+
+
+def test_two_changes_are_tried_where_one_is_not_enough() -> None:
+    puzzle, _ = sound(12)[0]
+    assert not tuned(puzzle, Wish(tiers=(1,))).answers
+    found = tuned(puzzle, Wish(tiers=(1,)), Limits(changes=2, seconds=600))
+    assert {len(answer.changes) for answer in found.answers} == {2}
+
+
+def test_a_technique_is_done_without() -> None:
+    found = tuned(PUZZLE, Wish(without=("last-cells-of-cage",)))
+    assert found.answers
+    used = [answer.verdict.difficulty.by_technique for answer in found.answers if answer.verdict.difficulty]
+    assert not any("last-cells-of-cage" in techniques for techniques in used)
+
+
+def test_a_technique_comes_in() -> None:
+    found = tuned(PUZZLE, Wish(having=("single-combination",)))
+    assert found.answers
+    assert all(
+        answer.verdict.difficulty and "single-combination" in answer.verdict.difficulty.by_technique
+        for answer in found.answers
+    )
+
+
+def test_the_effort_lies_where_it_is_wished() -> None:
+    found = tuned(PUZZLE, Wish(effort=(50, 65)))
+    efforts = [answer.verdict.difficulty.effort for answer in found.answers if answer.verdict.difficulty]
+    assert efforts
+    assert all(effort is not None and 50 <= effort <= 65 for effort in efforts)
+
+
+def test_cages_become_fewer() -> None:
+    most = len(PUZZLE.cages) - 1
+    found = tuned(PUZZLE, Wish(most_cages=most))
+    assert found.answers
+    assert all(len(answer.puzzle.cages) <= most for answer in found.answers)
+
+
+def classic() -> Puzzle:
+    """Sound with half-turn symmetry but for one given."""
+    cells = [2, *(cell for cell in PUZZLE.grid.cells if (cell // 6 + cell % 6) % 3 != 2)]
+    return make_puzzle("classic", PUZZLE.grid, givens={cell: SOLUTION[cell] for cell in cells})
+
+
+def test_givens_go_until_they_are_symmetric_and_few_enough() -> None:
+    puzzle = classic()
+    wish = Wish(symmetry="half-turn", most_givens=len(puzzle.givens) - 1)
+    found = tuned(puzzle, wish)
+    assert found.answers
+    for answer in found.answers:
+        assert not unmatched("half-turn", puzzle.grid, [cell for cell, _ in answer.puzzle.givens])
+        assert len(answer.puzzle.givens) < len(puzzle.givens)
+
+
+def test_a_house_style_is_kept_to() -> None:
+    style = HouseStyle("Harbour Page", tiers=(1,), cages_in_one_piece=True)
+    found = tuned(PUZZLE, Wish(style=style))
+    assert found.answers
+    assert {answer.verdict.made_by.style_name for answer in found.answers} == {"Harbour Page"}
+
+
+def test_a_puzzle_that_is_all_that_already_is_left_alone() -> None:
+    found = tuned(PUZZLE, Wish(tiers=(2,)))
+    assert (found.ending, found.answers, found.tried) == (Ending.ALREADY, (), 0)
+
+
+def test_what_cannot_be_had_is_told_by_what_comes_nearest() -> None:
+    found = tuned(PUZZLE, Wish(most_cages=2))
+    assert not found.answers
+    assert found.ending is Ending.ALL_TRIED
+    assert [gap.part for gap in found.nearest[0].gaps] == [Part.CAGES]
+
+
+def test_a_puzzle_with_several_solutions_has_none_to_keep() -> None:
+    with pytest.raises(NotSoundError):
+        tuned(make_puzzle("classic", PUZZLE.grid), Wish(tiers=(1,)))
+
+
+def test_ctrl_c_leaves_what_was_found() -> None:
+    def heard(progress: Progress) -> None:
+        if progress.found:
+            raise KeyboardInterrupt
+
+    with Crew(1) as crew:
+        found = tune(PUZZLE, Wish(tiers=(1,)), crew, ONE_CHANGE, heard)
+    assert found.ending is Ending.STOPPED
+    assert found.answers
+
+
+def test_once_the_time_is_up_nothing_more_is_tried() -> None:
+    found = tuned(puzzle_at("killers/fog-signal.yaml"), Wish(tiers=(1,)), Limits(2, 1.0))
+    assert found.ending is Ending.TIME
+    assert found.tried < 200

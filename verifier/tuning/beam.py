@@ -1,0 +1,288 @@
+"""The search towards a wish: puzzles one change away, then those near the nearest of them, and so on.
+
+Candidates are looked at in batches of one size, and what is seen is taken in their order: so what is found
+does not depend on how many processes look, as long as the time lasts.
+"""
+
+from __future__ import annotations
+
+import random
+import time
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from itertools import zip_longest
+from typing import NamedTuple
+
+from verifier.puzzle.grid import Filling
+from verifier.puzzle.puzzle import Puzzle
+from verifier.tuning.aim import aim_from
+from verifier.tuning.answers import Answer, Ending, JudgingTask, Tuning, answer_to
+from verifier.tuning.crew import Crew
+from verifier.tuning.leads import help_of
+from verifier.tuning.looking import Ceiling, Look, look_at
+from verifier.tuning.neighbours.moves import Move, moved_on, moves
+from verifier.tuning.wish import Wish, gaps, layout_gaps, wish_in_style
+from verifier.verdict.judge import DEFAULT_SETTINGS
+
+__all__ = ["Limits", "NotSoundError", "Progress", "tune"]
+
+_BATCH = 16
+"""Candidates that are looked at before what was seen is weighed."""
+_ENOUGH = 6
+"""Puzzles that are offered."""
+_NEAREST, _JUDGED = 3, 6
+"""Puzzles that are told of where none meets the wish, and those that are judged to find them."""
+_BEAM = 6
+"""The nearest puzzles from which the search goes on."""
+_FIRST, _A_NODE = 96, 24
+"""Moves that are tried from the puzzle as it was set, and from each of these: the most promising ones."""
+_WIDER = (1, 100)
+"""So many times more are tried where all that came to nothing."""
+_MISSES_KEPT = 200
+"""Puzzles that do not meet the wish, of which the nearest are remembered."""
+_SECONDS_FOR_NEAREST = 10.0
+"""What judging the nearest may take once the time is up."""
+
+
+class NotSoundError(ValueError):
+    """The puzzle is not proved to have exactly one solution, so there is nothing to keep."""
+
+    def __init__(self, before: Answer) -> None:
+        super().__init__("the puzzle has not exactly one solution")
+        self.before = before
+
+
+class Limits(NamedTuple):
+    """How far a search goes.
+
+    Parameters
+    ----------
+    changes : int
+        At most so many changes.
+    seconds : float
+        What it may take, after the verdict on the puzzle as it stands.
+    seed : int
+        Settles the order of candidates between which nothing else does.
+    """
+
+    changes: int = 2
+    seconds: float = 60.0
+    seed: int = 0
+
+
+class Progress(NamedTuple):
+    """How far a search is: at so many changes, candidates looked at, how many are next, puzzles found."""
+
+    changes: int
+    tried: int
+    listed: int
+    found: int
+
+
+def tune(
+    puzzle: Puzzle,
+    wish: Wish,
+    crew: Crew,
+    limits: Limits = Limits(),  # noqa: B008 - a frozen value
+    heard: Callable[[Progress], None] = lambda _: None,
+) -> Tuning:
+    """Look for changes that make a puzzle what its setter wishes, and keep its solution.
+
+    Parameters
+    ----------
+    puzzle : Puzzle
+        With exactly one solution.
+    wish : Wish
+        What it should be.
+    crew : Crew
+        Who looks and judges.
+    limits : Limits, optional
+        How far to go.
+    heard : callable, optional
+        Is told now and then how far the search is.
+
+    Returns
+    -------
+    Tuning
+        Every answer has its ordinary verdict. Ctrl-C ends the search, and what was found stands.
+
+    Raises
+    ------
+    NotSoundError
+        If the puzzle has not one solution.
+    """
+    wish = wish_in_style(wish)
+    before = answer_to(JudgingTask((), puzzle, wish, time.time() + DEFAULT_SETTINGS.seconds))
+    solution = before.verdict.solutions.filling
+    if solution is None:
+        raise NotSoundError(before)
+    return _Search(before, solution, wish, crew, limits, heard).tuning()
+
+
+@dataclass(frozen=True, slots=True)
+class _Node:
+    """A puzzle some changes away.
+
+    Parameters
+    ----------
+    changes, puzzle
+        As in `Answer`.
+    nearness : tuple of float
+        See `Aim.nearness`.
+    leads : mapping of int to float
+        See `Look`.
+    """
+
+    changes: Move
+    puzzle: Puzzle
+    nearness: tuple[float, ...] = ()
+    leads: Mapping[int, float] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class _LookingTask:
+    puzzle: Puzzle
+    ceiling: Ceiling
+    until: float
+
+
+def _look(task: _LookingTask) -> Look:
+    left = task.until - time.time()
+    return look_at(task.puzzle, task.ceiling, left) if left > 0 else Look(False, cut=True)
+
+
+def _far(answer: Answer) -> float:
+    return sum(gap.far for gap in answer.gaps)
+
+
+class _Search:
+    """A search as it stands.
+
+    Parameters
+    ----------
+    before : Answer
+        The puzzle as it was set.
+    solution : Filling
+        Its solution.
+    wish, crew, limits, heard
+        As in `tune`; its seconds begin now.
+    """
+
+    def __init__(
+        self,
+        before: Answer,
+        solution: Filling,
+        wish: Wish,
+        crew: Crew,
+        limits: Limits,
+        heard: Callable[[Progress], None],
+    ) -> None:
+        self._before, self._solution, self._wish = before, solution, wish
+        self._crew, self._limits, self._heard = crew, limits, heard
+        self._until = time.time() + limits.seconds
+        self._aim = aim_from(before, wish)
+        self._most_givens = len(before.puzzle.givens) if wish.most_givens is None else wish.most_givens
+        self._chance = random.Random(limits.seed)
+        self._known = {before.puzzle.content}
+        self._answers: list[Answer] = []
+        self._misses: list[_Node] = []
+        self._tried = self._kept = 0
+        self._cut = False
+
+    def tuning(self) -> Tuning:
+        """Search, and return what it came to."""
+        nearest: tuple[Answer, ...] = ()
+        try:
+            ending = Ending.ALREADY if self._before.fits else self._searched()
+            if not self._answers and ending is not Ending.ALREADY:
+                nearest = tuple(sorted(self._judged_nearest(), key=_far)[:_NEAREST])
+        except KeyboardInterrupt:
+            ending = Ending.STOPPED
+        answers = tuple(sorted(self._answers, key=self._rank)[:_ENOUGH])
+        return Tuning(self._wish, self._before, answers, nearest, self._tried, self._kept, ending)
+
+    def _rank(self, answer: Answer) -> tuple[float, ...]:
+        """Return what settles the order of answers: changes, remarks, how far the effort moved."""
+        difficulty = answer.verdict.difficulty
+        effort = (difficulty and difficulty.effort) or 0
+        return len(answer.changes), len(answer.verdict.remarks), abs(effort - self._aim.effort)
+
+    def _searched(self) -> Ending:
+        look = look_at(self._before.puzzle, self._aim.ceiling, self._until - time.time())
+        start = _Node((), self._before.puzzle, leads=look.leads)
+        for wider in _WIDER:
+            beam = [start]
+            for changes in range(1, self._limits.changes + 1):
+                most = wider * (_FIRST if changes == 1 else _A_NODE)
+                ending = self._looked_through(self._listed(beam, most), changes)
+                if ending is not None:
+                    return ending
+                beam = [node for node in self._misses if len(node.changes) <= changes][:_BEAM]
+        return Ending.ALL_TRIED
+
+    def _looked_through(self, listed: Sequence[_Node], changes: int) -> Ending | None:
+        """Look at candidates, batch by batch; return why the search ends with them, if it does."""
+        for start in range(0, len(listed), _BATCH):
+            self._heard(Progress(changes, self._tried, len(listed) - start, len(self._answers)))
+            self._take(listed[start : start + _BATCH])
+            if self._cut:
+                return Ending.TIME
+            if len(self._answers) >= _ENOUGH:
+                break
+        return Ending.ENOUGH if self._answers else None
+
+    def _listed(self, beam: Sequence[_Node], most: int) -> list[_Node]:
+        """Return the puzzles to be looked at next: the most promising ones of each node, turn about."""
+        each = [self._promising(node)[:most] for node in beam]
+        turns = (node for turn in zip_longest(*each) for node in turn if node is not None)
+        fresh = []
+        for node in turns:
+            if node.puzzle.content not in self._known:
+                self._known.add(node.puzzle.content)
+                fresh.append(node)
+        return fresh
+
+    def _promising(self, node: _Node) -> list[_Node]:
+        """Return all puzzles one move on from a node, the most promising first."""
+        ranked = []
+        for move in moves(node.puzzle, self._solution, self._most_givens, self._wish.symmetry):
+            changes = (*node.changes, *move)
+            after = moved_on(node.puzzle, move, self._solution)
+            if after is not None and len(changes) <= self._limits.changes:
+                far = sum(gap.far for gap in layout_gaps(self._wish, after))
+                helps = help_of(move, node.leads, after.grid.digits)
+                rank = far, self._aim.lean * helps or abs(helps), self._chance.random()
+                ranked.append((rank, _Node(changes, after)))
+        ranked.sort(key=lambda pair: pair[0])
+        return [found for _, found in ranked]
+
+    def _take(self, batch: Sequence[_Node]) -> None:
+        """Look at candidates; judge those that seem to fit, and keep the others in order."""
+        tasks = [_LookingTask(node.puzzle, self._aim.ceiling, self._until) for node in batch]
+        fitting = []
+        for node, look in zip(batch, self._crew.said(_look, tasks, self._until), strict=True):
+            self._cut = self._cut or look.cut
+            if self._cut:
+                continue
+            self._tried += 1
+            self._kept += look.unique
+            if look.unique and not gaps(self._wish, node.puzzle, look.grade):
+                fitting.append(node)
+            elif look.unique:
+                nearness = self._aim.nearness(node.puzzle, look)
+                self._misses.append(replace(node, nearness=nearness, leads=look.leads))
+        self._misses = sorted(self._misses, key=lambda node: node.nearness)[:_MISSES_KEPT]
+        to_judge = [JudgingTask(node.changes, node.puzzle, self._wish, self._until) for node in fitting]
+        for answer in self._crew.said(answer_to, to_judge, self._until):
+            if answer.fits and answer.verdict.solutions.filling == self._solution:
+                self._answers.append(answer)
+
+    def _judged_nearest(self) -> Iterator[Answer]:
+        until = max(self._until, time.time()) + _SECONDS_FOR_NEAREST
+        tasks = [
+            JudgingTask(node.changes, node.puzzle, self._wish, until, walked=False)
+            for node in self._misses[:_JUDGED]
+        ]
+        for answer in self._crew.said(answer_to, tasks, until):
+            if answer.verdict.solutions.filling == self._solution:
+                yield answer

@@ -1,0 +1,108 @@
+"""A quick look at a candidate, which proves nothing: it tells what is worth a verdict.
+
+The count alone refuses what has other solutions now. What is left is worked through with the techniques that
+the wish allows, and no further.
+"""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from grader.grading.grade import Grade, grade
+from grader.grading.replay import Outcome, Replay, replay
+from grader.grading.tiers import TierTable
+from grader.ladder import LADDER
+from verifier.evidence.establish import count
+from verifier.puzzle.allowance import WorkAllowance
+from verifier.puzzle.puzzle import Puzzle
+from verifier.tuning.leads import cells_of_hardest
+
+if TYPE_CHECKING:
+    from grader.board.technique import Technique
+
+__all__ = ["Ceiling", "Look", "look_at"]
+
+_WORK = 3.0
+"""What the count of a candidate may take, in the units of `WorkAllowance`."""
+
+
+@dataclass(frozen=True, slots=True)
+class Ceiling:
+    """How far candidates are worked through.
+
+    Parameters
+    ----------
+    tiers : TierTable
+        The tiers of the house.
+    tier : int
+        The highest one whose techniques are used.
+    """
+
+    tiers: TierTable
+    tier: int
+
+    @property
+    def ladder(self) -> list[Technique]:
+        """The techniques that are used."""
+        return [technique for technique in LADDER if self.tiers.tier_of[technique.id] <= self.tier]
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """What was seen of a candidate.
+
+    Parameters
+    ----------
+    unique : bool
+        Whether the count found one solution and no other.
+    grade : Grade or None
+        None where it takes more than the ceiling, or has other solutions.
+    open : float
+        What part of all digits is still open where it could not be worked through to the end.
+    leads : mapping of int to float
+        What its hardest steps rest on, see `verifier.tuning.leads.cells_of_hardest`.
+    cut : bool
+        Whether the clock ended the look; it says nothing then.
+    """
+
+    unique: bool
+    grade: Grade | None = None
+    open: float = 0.0
+    leads: Mapping[int, float] = field(default_factory=dict)
+    cut: bool = False
+
+
+def look_at(puzzle: Puzzle, ceiling: Ceiling, seconds: float) -> Look:
+    """Return what is seen of a candidate in so many seconds.
+
+    Examples
+    --------
+    >>> from grader.grading.tiers import default_tiers
+    >>> from verifier.puzzle.grid import Grid
+    >>> from verifier.puzzle.puzzle import make_puzzle
+    >>> puzzle = make_puzzle("classic", Grid.square(4), givens={0: 1, 1: 2, 2: 3, 7: 2, 8: 2, 13: 3})
+    >>> look = look_at(puzzle, Ceiling(default_tiers(), 2), seconds=60)
+    >>> look.unique, look.grade.tier
+    (True, 1)
+    """
+    deadline = time.monotonic() + seconds
+    counted = count(puzzle, 2, WorkAllowance(work=_WORK, seconds=max(seconds, 0.1)))
+    if counted.cut:
+        return Look(False, cut=True)
+    if counted.only_solution is None:
+        return Look(False)
+    played = replay(puzzle, deadline=deadline, ladder=ceiling.ladder)
+    if played.outcome is Outcome.CLOCK:
+        return Look(False, cut=True)
+    found = grade(played, ceiling.tiers) if played.outcome is Outcome.SOLVED else None
+    return Look(True, found, _open(played), cells_of_hardest(played, ceiling.tiers))
+
+
+def _open(played: Replay) -> float:
+    assert played.end is not None, "a replay that was made has a board at its end"
+    grid = played.layout.grid
+    left = sum(mask.bit_count() - 1 for mask in played.end.candidates)
+    return left / (grid.cell_count * (grid.digits - 1) or 1)

@@ -1,0 +1,70 @@
+"""All that can be done to a puzzle in one go, so that its solution stays."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from verifier.diagnosis.repairs.changes import Change, changed, given_change
+from verifier.puzzle.all_marked import marked_anew
+from verifier.puzzle.breaches import solves
+from verifier.puzzle.grid import Filling
+from verifier.puzzle.puzzle import Puzzle
+from verifier.tuning.neighbours.cage_changes import cage_changes
+from verifier.tuning.neighbours.given_changes import given_changes
+from verifier.verdict.style.symmetry import partners
+
+__all__ = ["Move", "moved_on", "moves"]
+
+Move = tuple[Change, ...]
+"""One change, or several that only make sense together."""
+
+
+def moves(puzzle: Puzzle, solution: Filling, most_givens: int, symmetry: str | None = None) -> Iterator[Move]:
+    """Yield what can be done to a puzzle, each with the solution kept.
+
+    Parameters
+    ----------
+    puzzle : Puzzle
+        With this one solution.
+    solution : Filling
+        Every total and every digit follows from it.
+    most_givens : int
+        No move brings more givens than this, except where there are more.
+    symmetry : str, optional
+        Givens that this takes to one another also go, or come, together.
+    """
+    yield from ((change,) for change in given_changes(puzzle, solution, most_givens))
+    yield from ((change,) for change in cage_changes(puzzle, solution))
+    if symmetry is not None:
+        yield from _together(puzzle, solution, symmetry, most_givens)
+
+
+def _together(puzzle: Puzzle, solution: Filling, symmetry: str, most: int) -> Iterator[Move]:
+    """Yield the givens of whole orbits, which go or come together."""
+    given, partner = dict(puzzle.givens), partners(symmetry, puzzle.grid)
+    for cell in puzzle.grid.cells:
+        orbit = _orbit(cell, partner)
+        if len(orbit) == 1 or min(orbit) != cell:
+            continue
+        if all(each in given for each in orbit):
+            yield tuple(given_change(each, given[each], None) for each in orbit)
+        elif not any(each in given for each in orbit) and len(given) + len(orbit) <= most:
+            yield tuple(given_change(each, None, solution[each]) for each in orbit)
+
+
+def _orbit(cell: int, partner: Sequence[int]) -> list[int]:
+    orbit = [cell]
+    while partner[orbit[-1]] != cell:
+        orbit.append(partner[orbit[-1]])
+    return orbit
+
+
+def moved_on(puzzle: Puzzle, move: Move, solution: Filling) -> Puzzle | None:
+    """Return the puzzle after a move; None where the solution would break one of its rules.
+
+    Where all marks of a kind are said to be there, what that means follows the marks. The marks of a map of
+    cages are left out, for they do not fit any more.
+    """
+    after = replace(marked_anew(changed(puzzle, move)), marks=())
+    return after if solves(after, solution) else None

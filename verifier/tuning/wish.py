@@ -1,0 +1,162 @@
+"""A setter's wish, and how far a puzzle is from it."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from enum import Enum
+from typing import Protocol
+
+from verifier.puzzle.puzzle import Puzzle
+from verifier.verdict.style.checks import style_checks
+from verifier.verdict.style.style import PLAIN, HouseStyle
+from verifier.verdict.style.symmetry import unmatched
+
+__all__ = ["Gap", "Hardness", "Part", "Wish", "gaps", "layout_gaps", "wish_in_style"]
+
+
+class Hardness(Protocol):
+    """How hard a puzzle is: a grade, or the difficulty in a verdict. None where it was not worked through."""
+
+    @property
+    def tier(self) -> int | None:
+        """From 1, the easiest."""
+
+    @property
+    def effort(self) -> int | None:
+        """Expected work; 100 is the median of the classics with published human times."""
+
+    @property
+    def by_technique(self) -> Mapping[str, int]:
+        """Steps by technique id."""
+
+
+@dataclass(frozen=True, slots=True)
+class Wish:
+    """What a puzzle should be. Every part may be left out; None or empty asks for nothing.
+
+    Parameters
+    ----------
+    tiers : tuple of int
+        It should be of one of these.
+    effort : (int, int) or None
+        The least and the most.
+    without, having : tuple of str
+        Ids of techniques that it should not need, and that it should.
+    most_givens, most_cages : int or None
+        It should have no more. Without a word on givens, no puzzle gets more than it has.
+    symmetry : str or None
+        What its givens should have, see `verifier.verdict.style.symmetry`.
+    style : HouseStyle
+        It should keep to this; `wish_in_style` has its tiers and techniques count too.
+    """
+
+    tiers: tuple[int, ...] = ()
+    effort: tuple[int, int] | None = None
+    without: tuple[str, ...] = ()
+    having: tuple[str, ...] = ()
+    most_givens: int | None = None
+    most_cages: int | None = None
+    symmetry: str | None = None
+    style: HouseStyle = PLAIN
+
+
+def wish_in_style(wish: Wish) -> Wish:
+    """Return a wish with what its house style asks for of tiers and techniques.
+
+    Examples
+    --------
+    >>> style = HouseStyle("Harbour Page", tiers=(1, 2, 3), techniques_not_accepted=("swordfish",))
+    >>> found = wish_in_style(Wish(effort=(100, 200), style=style))
+    >>> found.tiers, found.without
+    ((1, 2, 3), ('swordfish',))
+    """
+    without = tuple(dict.fromkeys((*wish.without, *wish.style.techniques_not_accepted)))
+    return replace(wish, tiers=wish.tiers or wish.style.tiers, without=without)
+
+
+class Part(Enum):
+    """A part of a wish that can be missed."""
+
+    TIERS = "tier"
+    EFFORT = "effort"
+    WITHOUT = "without"
+    HAVING = "with"
+    GIVENS = "givens"
+    CAGES = "cages"
+    SYMMETRY = "symmetry"
+    STYLE = "style"
+    BEYOND = "beyond"
+    """It was not worked through: that takes more than the wish allows."""
+
+
+@dataclass(frozen=True, slots=True)
+class Gap:
+    """One part of a wish that a puzzle does not meet.
+
+    Parameters
+    ----------
+    part : Part
+        Which.
+    far : float
+        How far it is from that; a tier, a given, a cage, a pair of cells, a technique each count 1.
+    facts : mapping of str to object
+        What is asked for and what was found, for the sentence that says so.
+    """
+
+    part: Part
+    far: float
+    facts: Mapping[str, object]
+
+
+def gaps(wish: Wish, puzzle: Puzzle, hardness: Hardness | None) -> tuple[Gap, ...]:
+    """Return every part of a wish that a puzzle with one solution does not meet.
+
+    Examples
+    --------
+    >>> from verifier.puzzle.grid import Grid
+    >>> from verifier.puzzle.puzzle import make_puzzle
+    >>> puzzle = make_puzzle("classic", Grid.square(4), givens={0: 1, 1: 2, 2: 3, 7: 2, 8: 2, 13: 3})
+    >>> [(gap.part.value, gap.far) for gap in gaps(Wish(most_givens=4, tiers=(3,)), puzzle, None)]
+    [('givens', 2), ('beyond', 1)]
+    """
+    if hardness is None or hardness.tier is None:
+        return (*layout_gaps(wish, puzzle), Gap(Part.BEYOND, 1, {}))
+    return (*layout_gaps(wish, puzzle), *_gaps_of_hardness(wish, hardness))
+
+
+def layout_gaps(wish: Wish, puzzle: Puzzle) -> Iterator[Gap]:
+    """Yield the parts of a wish that a puzzle does not meet, as far as nothing is solved for that."""
+    for part, most, found in (
+        (Part.GIVENS, wish.most_givens, len(puzzle.givens)),
+        (Part.CAGES, wish.most_cages, len(puzzle.cages)),
+    ):
+        if most is not None and found > most:
+            yield Gap(part, found - most, {"most": most, "found": found})
+    if wish.symmetry is not None:
+        lacking = unmatched(wish.symmetry, puzzle.grid, [cell for cell, _ in puzzle.givens])
+        if lacking:
+            cells = [puzzle.grid.cell_name(cell) for cell, _ in lacking]
+            yield Gap(Part.SYMMETRY, len(lacking), {"symmetry": wish.symmetry, "cells": cells})
+    failed = [check.says for check in style_checks(wish.style, puzzle, None) if not check.passed]
+    if failed:
+        yield Gap(Part.STYLE, len(failed), {"says": " ".join(failed)})
+
+
+def _gaps_of_hardness(wish: Wish, found: Hardness) -> Iterator[Gap]:
+    tier, effort = found.tier, found.effort
+    if wish.tiers and tier is not None and tier not in wish.tiers:
+        far = min(abs(tier - wished) for wished in wish.tiers)
+        yield Gap(Part.TIERS, far, {"tiers": wish.tiers, "found": tier})
+    if wish.effort is not None and effort is not None:
+        low, high = wish.effort
+        if not low <= effort <= high:
+            off = abs(math.log(max(effort, 1) / (low if effort < low else max(high, 1))))
+            yield Gap(Part.EFFORT, off, {"low": low, "high": high, "found": effort})
+    used = [name for name in wish.without if name in found.by_technique]
+    if used:
+        yield Gap(Part.WITHOUT, len(used), {"techniques": used})
+    lacking = [name for name in wish.having if name not in found.by_technique]
+    if lacking:
+        yield Gap(Part.HAVING, len(lacking), {"techniques": lacking})

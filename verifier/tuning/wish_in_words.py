@@ -1,0 +1,63 @@
+"""A wish, and what a puzzle misses of it, in words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from verifier.puzzle.printable import filled
+from verifier.tuning import wording
+from verifier.tuning.portrait import technique_name
+from verifier.tuning.wish import Gap, Part, Wish
+from verifier.verdict.style.style import PLAIN
+
+__all__ = ["missed_in_words", "wish_as_record", "wish_in_words"]
+
+
+def _asked(wish: Wish) -> dict[Part, Mapping[str, Any]]:
+    """Return what is asked for, part by part, as the sentences need it."""
+    low, high = wish.effort or (0, 0)
+    every: dict[Part, tuple[object, Mapping[str, Any]]] = {
+        Part.TIERS: (wish.tiers, {"tiers": wish.tiers}),
+        Part.EFFORT: (wish.effort, {"low": low, "high": high}),
+        Part.WITHOUT: (wish.without, {"techniques": wish.without}),
+        Part.HAVING: (wish.having, {"techniques": wish.having}),
+        Part.GIVENS: (wish.most_givens is not None, {"most": wish.most_givens}),
+        Part.CAGES: (wish.most_cages is not None, {"most": wish.most_cages}),
+        Part.SYMMETRY: (wish.symmetry, {"symmetry": wish.symmetry}),
+        Part.STYLE: (wish.style != PLAIN, {"name": wish.style.name}),
+    }
+    return {part: facts for part, (wanted, facts) in every.items() if wanted}
+
+
+def wish_in_words(wish: Wish) -> str:
+    """Return the sentence that says what is wished for.
+
+    Examples
+    --------
+    >>> wish_in_words(Wish(tiers=(3,), without=("swordfish",), most_givens=24))
+    'Wished for: tier 3, without swordfish and at most 24 givens.'
+    """
+    parts = [_said(wording.WISHES[part], facts) for part, facts in _asked(wish).items()]
+    return filled(wording.WISHED_FOR, wish=parts)
+
+
+def wish_as_record(wish: Wish) -> dict[str, Any]:
+    """Return a wish as plain values, by the names of its options."""
+    records: dict[str, Any] = {}
+    for part, facts in _asked(wish).items():
+        values = [list(value) if isinstance(value, tuple) else value for value in facts.values()]
+        records[part.value] = values if len(values) > 1 else values[0]
+    return records
+
+
+def missed_in_words(gaps: Iterable[Gap]) -> list[str]:
+    """Return what is missed, each as part of a sentence."""
+    return [_said(wording.GAPS[gap.part], gap.facts) for gap in gaps]
+
+
+def _said(template: str, facts: Mapping[str, Any]) -> str:
+    named = {**facts}
+    if "techniques" in named:
+        named["techniques"] = [technique_name(technique) for technique in named["techniques"]]
+    return filled(template, **named)
