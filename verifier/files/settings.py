@@ -27,6 +27,7 @@ __all__ = [
     "day",
     "decimal",
     "found_at",
+    "grid_size",
     "name_of",
     "number",
     "root_of",
@@ -43,6 +44,7 @@ Reader = Callable[[Node, str, FaultReport], T | None]
 
 _LONGEST_WORD = 60
 _DECIMAL = re.compile(r"[0-9]{1,4}(\.[0-9]{1,4})?\Z", re.ASCII)
+_SIZE = re.compile(r"[1-9][0-9]?x[1-9][0-9]?\Z", re.ASCII)
 _DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}\Z", re.ASCII)
 
 
@@ -139,6 +141,14 @@ def decimal(node: Node, field: str, report: FaultReport) -> float | None:
     if isinstance(node, TextNode) and _DECIMAL.match(node.text):
         return float(node.text)
     report.add("decimal", node.line, field, what=found_at(node))
+    return None
+
+
+def grid_size(node: Node, field: str, report: FaultReport) -> str | None:
+    """Read the size of a grid, such as 9x9 or 12x20."""
+    if isinstance(node, TextNode) and _SIZE.match(node.text):
+        return node.text
+    report.add("size", node.line, field, what=found_at(node))
     return None
 
 

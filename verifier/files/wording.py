@@ -14,6 +14,7 @@ SETTING_FAULTS = {
     "word": Wording("{what}", "{allowed}", "Write one of these."),
     "number": Wording("{what}", "a whole number from {least} to {most}", "Write the number in figures."),
     "decimal": Wording("{what}", "a number such as 2.5", "Write the number in figures."),
+    "size": Wording("{what}", "rows by columns, such as 9x9", "Write both numbers, with an x between them."),
     "day": Wording("{what}", "a day such as 2026-03-30", "Write year, month and day in figures."),
     "order": Wording(
         "{most}", "at least {least}, the '{key}'", "Exchange the two numbers, or correct one of them."

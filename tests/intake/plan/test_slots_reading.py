@@ -102,7 +102,7 @@ def test_a_fault_names_file_line_and_field(text: str, told: str) -> None:
 
 
 def test_all_faults_are_told_at_once() -> None:
-    told = faults_of("first: soon\nslots:\n- {kind: kiler}\n- {grid: 10x10}\n")
+    told = faults_of("first: soon\nslots:\n- {kind: kiler}\n- {grid: 10}\n")
     assert [one.partition(": found")[0] for one in told] == [
         "week.yaml:1: first",
         "week.yaml:3: slots.1.kind",

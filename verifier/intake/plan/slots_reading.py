@@ -13,6 +13,7 @@ from verifier.files.settings import (
     check_order,
     choice,
     day,
+    grid_size,
     name_of,
     number,
     root_of,
@@ -24,7 +25,6 @@ from verifier.files.text.nodes import KeysNode, ListNode, Node
 from verifier.files.wording import SETTING_FAULTS
 from verifier.intake.plan.slots import Degree, Page, Slot
 from verifier.intake.plan.wording import SLOT_FAULTS
-from verifier.puzzle.grid import USUAL_BOXES
 from verifier.puzzle.puzzle import KINDS
 
 __all__ = ["MOST_SLOTS", "PAGE_KEYS", "read_slots", "read_slots_text"]
@@ -127,7 +127,7 @@ def _degree(node: Node, field: str, report: FaultReport) -> Degree | None:
 
 
 _KINDS = several_of(choice(KINDS))
-_GRIDS = several_of(choice([f"{size}x{size}" for size in USUAL_BOXES]))
+_GRIDS = several_of(grid_size)
 _TIERS = several_of(number(1, _MOST_TIERS))
 
 _SLOT: dict[str, Reader[Any]] = {

@@ -14,7 +14,7 @@ from verifier.puzzle.arithmetic import Check
 from verifier.puzzle.cage_layout import bare_cells, cages_in_pieces
 from verifier.puzzle.further_rules import further_rules
 from verifier.puzzle.printable import filled
-from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.puzzle import KAKURO, Puzzle
 from verifier.verdict import wording
 from verifier.verdict.style.style import NO_RULES, HouseStyle
 from verifier.verdict.style.symmetry import unmatched
@@ -122,7 +122,7 @@ def _givens(style: HouseStyle, puzzle: Puzzle) -> Check | None:
 
 
 def _symmetry(style: HouseStyle, puzzle: Puzzle) -> Check | None:
-    if not style.symmetry:
+    if not style.symmetry or puzzle.kind == KAKURO:  # its few givens help, and make no pattern
         return None
     cells = [cell for cell, _ in puzzle.givens]
     broken = {name: unmatched(name, puzzle.grid, cells) for name in style.symmetry}
