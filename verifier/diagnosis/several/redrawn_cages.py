@@ -123,7 +123,12 @@ def joined(puzzle: Puzzle, solutions: Sequence[Filling], budget: SearchBudget) -
 
 
 def added(puzzle: Puzzle, solutions: Sequence[Filling], budget: SearchBudget) -> Iterator[Mend]:
-    """Yield each cage over swing cells in no cage that leaves exactly one solution, small cages first."""
+    """Yield each cage over swing cells in no cage that leaves exactly one solution, small cages first.
+
+    None where there are no cages: a classic does not become a killer by being mended.
+    """
+    if not puzzle.all_cages:
+        return
     open_cells = set(bare_cells(puzzle)).difference(dict(puzzle.givens))
     bare = [cell for cell in swing_cells(solutions) if cell in open_cells]
     for size in range(2, _LARGEST_ADDED + 1):
