@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from grader.board.board import Layout, mask_of
+from grader.board.board import Layout
 from grader.board.patterns import ClueSaid
 from grader.board.steps import Step
 from grader.words import wording
@@ -44,9 +44,10 @@ def clue_in_words(step: Step, layout: Layout) -> str:
         first_named=cells_in_words(said.cells[:1], layout),
         last_named=cells_in_words(said.cells[-1:], layout),
         or_named=cells_in_words(said.cells, layout, "or"),
-        make="makes" if len(said.cells) == 1 else "make",
+        make="is" if len(said.cells) == 1 else "make",
         bound=said.bound,
-        number=wording.COUNTS[said.number] if said.number < len(wording.COUNTS) else said.number,
+        number=_count(said.number),
+        few=_count(said.bound),
         count=said.number,
         fewer=said.total - 1,
         total=said.total,
@@ -56,7 +57,19 @@ def clue_in_words(step: Step, layout: Layout) -> str:
         never=never_in_words(step, layout),
         ways=_ways(said.ways),
         sets=_sets(said.ways, layout),
-        numbers=digits_in_words(mask_of(said.ways[0]) if said.ways else 0, "or"),
+        room=_room(said.ways[0] if said.ways else ()),
+    )
+
+
+def _count(number: int) -> str:
+    """Return a small number in words, so that it is not taken for a digit."""
+    return wording.COUNTS[number] if number < len(wording.COUNTS) else str(number)
+
+
+def _room(counts: Sequence[int]) -> str:
+    """Tell of how many cells something can be: ``two or three cells``."""
+    return (
+        f"{list_in_words([_count(count) for count in counts], 'or')} {'cell' if counts == (1,) else 'cells'}"
     )
 
 

@@ -36,7 +36,15 @@ from grader.words.reasons import (
 )
 from grader.words.sums import sum_in_words, what_is_left
 
-__all__ = ["Fields", "Told", "argument_in_words", "is_above", "sees_all_others", "why_in_words"]
+__all__ = [
+    "Fields",
+    "Told",
+    "argument_in_words",
+    "clues_named",
+    "is_above",
+    "sees_all_others",
+    "why_in_words",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,6 +164,7 @@ _FIELDS: Mapping[str, Callable[[Told], str]] = {
     "cell": lambda told: cells_in_words(told.step.focus[:1], told.layout),
     "cells": lambda told: cells_in_words(told.step.focus, told.layout),
     "chain": lambda told: chain_in_words(told.step.chain, told.layout),
+    "clues": lambda told: list_in_words(clues_named(told)),
     "clue_said": lambda told: clue_in_words(told.step, told.layout),
     "combinations": lambda told: combinations_in_words(told.reason.left if told.reason else (), told.layout),
     "combination": lambda told: combination_in_words(told.step.digits, told.layout, ""),
@@ -214,6 +223,13 @@ def _can_be(cell: int, told: Told) -> str:
         if len(digits) == 1
         else f"can only be {list_in_words(list(map(str, digits)), 'or')}"
     )
+
+
+def clues_named(told: Told) -> list[str]:
+    """Return the names of the marks, lines and clues at the edge that the step cites."""
+    others = [rule for rule in told.step.rules if rule >= told.layout.cage_numbers.stop]
+    named = [told.layout.rules[rule].called(told.layout.grid) for rule in others]
+    return [name for name in named if not name.startswith("the rule that ")]
 
 
 def is_above(told: Told) -> bool:

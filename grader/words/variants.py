@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 
 from grader.words import wording
 from grader.words.effects import gone_digits
-from grader.words.fields import Told, argument_in_words, is_above, sees_all_others, why_in_words
+from grader.words.fields import Told, argument_in_words, clues_named, is_above, sees_all_others, why_in_words
 from grader.words.reasons import (
     difference_in_words,
     names_all,
@@ -23,6 +23,10 @@ def _sign_bounds(told: Told) -> str | None:
     if told.board is None:
         return None
     return wording.SIGN_ABOVE if is_above(told) else wording.SIGN_BELOW
+
+
+def _all_places(told: Told) -> str | None:
+    return wording.ALL_PLACES_BY if clues_named(told) else None
 
 
 def _pair_values(told: Told) -> str | None:
@@ -144,6 +148,7 @@ def _trial(told: Told) -> str | None:
 
 
 _VARIANTS: Mapping[str, Callable[[Told], str | None]] = {
+    "all-places": _all_places,
     "almost-locked-pair": _almost_locked_pair,
     "cage-arrangements": _cage_arrangements,
     "cage-combinations": _cage_combinations,

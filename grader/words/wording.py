@@ -16,6 +16,7 @@ __all__ = [
     "ALL",
     "ALL_NEED",
     "ALL_OTHERS_NEED",
+    "ALL_PLACES_BY",
     "ALL_WAYS",
     "ALONE_LEFT",
     "ALSO_FALLS",
@@ -286,8 +287,10 @@ LOOK_AT = "Look at {what}."
 
 # Sentences that fit better than the usual one where more is known.
 
-PAIR_MARK = "{other_cell} {can_be}, so by {rule} {effect}"
+PAIR_MARK = "{other_cell} {can_be}, so by {rule}, {effect}"
 """Of `pair-values`, where the rule is a mark or a line."""
+ALL_PLACES_BY = "in {house}, {digits} has to be in {or_cells}; whichever it is, by {clues}, {effect}"
+"""Of `all-places`, where marks, lines or clues at the edge take part."""
 ONE_CELL_CAGE = "{cage} is a single cell"
 """Of `last-cell-of-cage`, where the cage never had another cell."""
 CAGE_SO_FAR = "{cage} has {so_far} so far: {cell} is {digits}."
@@ -473,8 +476,8 @@ CLUES: Mapping[str, str] = {
     "without-room": "{gone} in {cell} would leave {named} too few digits between the ends",
     "take-turns-low": "{named} is low, and low and high take turns on {clue}",
     "take-turns-high": "{named} is high, and low and high take turns on {clue}",
-    "too-many-low": "with {named} low, {house} would have {number} low digits, and there are {bound}",
-    "too-many-high": "with {named} high, {house} would have {number} high digits, and there are {bound}",
+    "too-many-low": "with {named} low, {house} would have {number} low digits, and there are {few}",
+    "too-many-high": "with {named} high, {house} would have {number} high digits, and there are {few}",
     "mirrored": "{cell} mirrors {named} on {clue}",
     "mirror-closed": "{cell} mirrors {named} on {clue}, and {gone} has gone from there",
     "sees-one": "{clue} sees only one, so the first is {bound}",
@@ -492,26 +495,27 @@ CLUES: Mapping[str, str] = {
     "circle-least": "{named} {make} at least {bound}, so the circle is no less",
     "circle-most": "{named} {make} at most {total}, so the circle is no more",
     "circle-both": "{named} {make} at least {bound} and at most {total}, and so much is the circle",
-    "line-most": "the circle is at most {total}, and the rest of its line makes at least {count}",
-    "line-least": "the circle is at least {total}, and the rest of its line makes at most {count}",
-    "line-alone-most": "{cell} is all of the line, and the circle is at most {total}",
-    "line-alone-least": "{cell} is all of the line, and the circle is at least {total}",
+    "line-most": "the circle in {named} is at most {total}, and the rest of its line makes at least {count}",
+    "line-least": "the circle in {named} is at least {total}, and the rest of its line makes at most {count}",
+    "line-alone-most": "{cell} is all of its line, and the circle in {named} is at most {total}",
+    "line-alone-least": "{cell} is all of its line, and the circle in {named} is at least {total}",
     "diagonal-most": "the other cells of {clue} make at least {count}, so {cell} is at most {bound}",
     "diagonal-least": "the other cells of {clue} make at most {count}, so {cell} is at least {bound}",
     "diagonal-alone-most": "{cell} is all of {clue}",
     "diagonal-alone-least": "{cell} is all of {clue}",
     "part-most": (
-        "{named} {make} at most {bound}, and so does the part of the line with {cell}, where the rest makes "
+        "{named} {make} at most {bound}, as much as the part of the line with {cell}, where the rest makes "
         "at least {count}"
     ),
     "part-least": (
-        "{named} {make} at least {bound}, and so does the part of the line with {cell}, where the rest makes "
+        "{named} {make} at least {bound}, as much as the part of the line with {cell}, where the rest makes "
         "at most {count}"
     ),
     "part-alone-most": "{named} {make} at most {bound}, and {cell} is as much",
     "part-alone-least": "{named} {make} at least {bound}, and {cell} is as much",
     "totals-in-common": "the parts of {clue} can only make {or_digits} in common",
-    "ends-apart": "{clue} needs {numbers} cells between 1 and {bound}",
+    "ends-apart": "{clue} needs {room} between 1 and {bound}",
+    "ends-together": "1 and {bound} of {clue} stand side by side",
     "one-filling": "1 and {bound} of {clue} can only be {named}, with {sets} between them",
     "fillings": "1 and {bound} of {clue} have {number} places, with {sets} between them",
     "too-few-partners": "{gone} in {cell} would leave only {digits} for {named}, and they see each other",

@@ -13,9 +13,13 @@ from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.clues.clue import Clue
 from grader.reasoning.pairs import Fit, fits_of
+from verifier.puzzle.rules.lines.thermometer import Thermometer
+from verifier.puzzle.rules.marks.greater import Greater
 
 __all__ = ["NEVER_FITS", "TOO_FEW_PARTNERS"]
 
+_BOUNDED = (Greater, Thermometer)
+"""What does not fit these is told by bounds."""
 _NEIGHBOURS_AT_MOST = 3
 """More neighbours that see each other nobody looks at together."""
 
@@ -67,6 +71,8 @@ def _never(layout: Layout) -> Mapping[int, Mapping[int, tuple[int, tuple[int, ..
     found: defaultdict[int, dict[int, tuple[int, tuple[int, ...]]]] = defaultdict(dict)
     for (cell, other), fits in fits_of(layout).items():
         for rule, left in fits:
+            if isinstance(layout.rules[rule], _BOUNDED):
+                continue
             sees = bool(layout.sees[cell] >> other & 1)
             alone = [d for d in layout.grid.all_digits if not left[d] & ~(sees << d)]
             if alone:
