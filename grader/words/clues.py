@@ -68,9 +68,8 @@ def _count(number: int) -> str:
 
 def _room(counts: Sequence[int]) -> str:
     """Tell of how many cells something can be: ``two or three cells``."""
-    return (
-        f"{list_in_words([_count(count) for count in counts], 'or')} {'cell' if counts == (1,) else 'cells'}"
-    )
+    told = list_in_words([_count(count) for count in counts], "or")
+    return f"{told} {'cell' if counts == (1,) else 'cells'}"
 
 
 def _ways(ways: Sequence[Sequence[int]]) -> str:

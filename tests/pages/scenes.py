@@ -365,6 +365,13 @@ STEPS: dict[str, tuple[str, dict[int, int], Step]] = {
         ),
     ),
     "pairs": (
+        "not_consecutive",
+        {24: 40, 25: 94},
+        Step(
+            technique="pair-values", removes=((25, 16),), rules=(18,), looks=(24,), focus=(25, 24), digits=16
+        ),
+    ),
+    "all_places": (
         "crossed",
         {10: 30, 11: 30, 15: 30},
         Step(

@@ -62,12 +62,8 @@ def _ends(clue: Clue) -> Iterator[Finding]:
                 removes[cell] = removes.get(cell, 0) | 1 << digit
                 looks.update(partners)
     if removes:
-        said = clue.says(
-            "ends-apart" if any(lengths) else "ends-together",
-            ways=(tuple(lengths),),
-            bound=top,
-            total=clue.rule.total,
-        )
+        how = "ends-together" if lengths == [0] else "ends-apart"
+        said = clue.says(how, ways=(tuple(lengths),), bound=top, total=clue.rule.total)
         yield Finding(tuple(removes.items()), looks, said, (clue.house,))
 
 

@@ -245,7 +245,7 @@ CASES = (
         (Arrow((0,), (1, 2)),),
         "678 2356 34",
         "678 35 34",
-        ("The circle is at most 8, and the rest of its line makes at least 3: 6 goes from r1c2.",),
+        ("The circle in r1c1 is at most 8, and the rest of its line makes at least 3: 6 goes from r1c2.",),
     ),
     Case(
         "diagonal-bounds",
@@ -267,7 +267,7 @@ CASES = (
         "123456 12 . 345",
         "1234 12 . 345",
         (
-            "r1c4 makes at most 5, and so does the part of the line with r1c1, where the rest "
+            "r1c4 is at most 5, as much as the part of the line with r1c1, where the rest "
             "makes at least 1: "
             "5 and 6 go from r1c1.",
         ),
@@ -287,7 +287,7 @@ CASES = (
         (Sandwich((0, 1, 2, 3), 5),),
         "123 123 234 234",
         "124 23 23 134",
-        ("The sandwich 5 of row 1 needs 2 cells between 1 and 4: 1 goes from r1c2 and 4 goes from r1c3.",),
+        ("The sandwich 5 of row 1 needs two cells between 1 and 4: 1 goes from r1c2 and 4 goes from r1c3.",),
         4,
     ),
     Case(
@@ -343,7 +343,7 @@ CASES = (
         "1234 1234 12 1234",
         "1234 1234 123 1234",
         (
-            "With r1c1 and r1c2 low, row 1 would have three low digits, and there are 2: "
+            "With r1c1 and r1c2 low, row 1 would have three low digits, and there are two: "
             "only 3 and 4 stay in r1c1 and r1c2 and only 1 and 2 stay in r2c1.",
         ),
         4,
