@@ -76,3 +76,10 @@ def test_a_house_style_may_take_kakuros_alone_and_of_some_sizes() -> None:
     assert not judge(puzzle, HouseStyle("Lamps", kinds=("kakuro",), grids=("5x5", "12x20"))).reasons
     (reason,) = judge(puzzle, HouseStyle("Lamps", kinds=("killer", "classic"))).reasons
     assert reason.says.endswith("takes only killer and classic puzzles; this one is a kakuro.")
+
+
+def test_a_missing_total_is_what_a_setter_is_told_and_a_repair_is_looked_for() -> None:
+    verdict = judge(corpus_puzzle("blank-lintel"))
+    assert [reason.code for reason in verdict.reasons] == ["run-total"]
+    assert verdict.solutions.count == 1
+    assert verdict.is_broken

@@ -70,7 +70,8 @@ def page_of_verdict(
 ) -> str:
     """Return the page of a verdict: a sound puzzle with its chart, a broken one with `repairs` if wanted."""
     graded = verdict.difficulty is not None and verdict.difficulty.beyond is None
-    broken = repairs and verdict.difficulty is None and verdict.solutions.count != 1
+    unsound = verdict.difficulty is None and verdict.solutions.count != 1
+    broken = repairs and (unsound or verdict.is_broken)
     return verdict_page(
         puzzle,
         verdict,

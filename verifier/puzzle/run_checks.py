@@ -14,16 +14,21 @@ from verifier.puzzle.puzzle import KAKURO, Puzzle
 from verifier.puzzle.run_layout import Part, parts, runs_without_total
 from verifier.puzzle.wording import FAILED, PASSED
 
-__all__ = ["run_sum_checks", "run_total_checks"]
+__all__ = ["RUN_TOTAL", "run_sum_checks", "run_total_checks"]
+
+
+RUN_TOTAL = "run-total"
+"""The code of the check that every run has a total."""
 
 
 def run_total_checks(puzzle: Puzzle) -> Iterator[Check]:
     """Yield a failed check for each run without a total, or the one that passed."""
-    code, runs = "run-total", runs_without_total(puzzle)
+    runs = runs_without_total(puzzle)
     for run in runs:
-        yield Check(code, False, filled(FAILED[code], cells=puzzle.grid.cell_names(run.cells)))
+        says = filled(FAILED[RUN_TOTAL], cells=puzzle.grid.cell_names(run.cells))
+        yield Check(RUN_TOTAL, False, says)
     if puzzle.kind == KAKURO and not runs:
-        yield Check(code, True, PASSED[code])
+        yield Check(RUN_TOTAL, True, PASSED[RUN_TOTAL])
 
 
 def run_sum_checks(puzzle: Puzzle) -> Iterator[Check]:

@@ -9,6 +9,7 @@ from enum import Enum
 from verifier.evidence.statements import WitnessSays
 from verifier.puzzle.arithmetic import Check
 from verifier.puzzle.grid import Filling
+from verifier.puzzle.run_checks import RUN_TOTAL
 
 __all__ = [
     "BreakInRecord",
@@ -272,9 +273,10 @@ class Verdict:
 
     @property
     def is_broken(self) -> bool:
-        """Whether there is not exactly one solution: a repair can be looked for."""
+        """Whether there is not exactly one solution, or a total is missing: a repair can be looked for."""
         found = self.solutions
-        return self.state is VerdictState.REJECTED and not (found.complete and found.count == 1)
+        whole = all(reason.code != RUN_TOTAL for reason in self.reasons)
+        return self.state is VerdictState.REJECTED and not (whole and found.complete and found.count == 1)
 
     def __post_init__(self) -> None:
         accepted = self.state is VerdictState.ACCEPTED
