@@ -5,12 +5,19 @@ from __future__ import annotations
 import pytest
 
 from tests.diagnosis.puzzles import sound
-from verifier.diagnosis.repairs.changes import CageChange, CellMove, changed, given_change
+from verifier.counting.count import count_solutions
+from verifier.diagnosis.repairs.changes import CageChange, CellMove, RuleChange, changed, given_change
+from verifier.files.reading import read_text
+from verifier.files.rulebook.entries import Entry, rulebook
+from verifier.files.writing import write_puzzle
 from verifier.puzzle.breaches import solves
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.lines.thermometer import Thermometer
+from verifier.puzzle.rules.marks.ratio import Ratio
 from verifier.tuning.leads import help_of
+from verifier.tuning.neighbours.clue_changes import clue_changes
 from verifier.tuning.neighbours.moves import moved_on, moves
 
 GRID = Grid.square(4)
@@ -80,3 +87,42 @@ def test_a_split_into_footholds_helps_and_the_join_of_them_hinders() -> None:
 def test_a_given_helps_more_where_the_hard_steps_are() -> None:
     there, elsewhere = ([given_change(cell, None, 1)] for cell in (0, 5))
     assert help_of(there, {0: 0.5}, 9) > help_of(elsewhere, {0: 0.5}, 9) > 0
+
+
+@pytest.mark.parametrize("entry", rulebook(), ids=lambda entry: entry.name)
+def test_what_comes_of_a_move_can_be_written_and_keeps_the_solution(entry: Entry) -> None:
+    (read,) = read_text(entry.example.encode(), "example.yaml")
+    assert read.puzzle is not None
+    (solution,) = count_solutions(read.puzzle).solutions
+    found = list(moves(read.puzzle, solution, most_givens=len(read.puzzle.givens) + 1))
+    for move in found[::5]:
+        after = moved_on(read.puzzle, move, solution)
+        if after is not None:
+            (again,) = read_text(write_puzzle(after).encode(), "after.yaml")
+            assert again.faults == ()
+            assert again.puzzle is not None
+            assert again.puzzle.content == after.content
+            assert solves(after, solution)
+
+
+def of_thermometer(*cells: int) -> list[str]:
+    puzzle = make_puzzle("classic", GRID, clues=[Thermometer(cells)])
+    return [change.says(GRID) for change in clue_changes(puzzle, SOLUTION)]
+
+
+def test_a_line_becomes_longer_only_where_the_solution_goes_on() -> None:
+    says = "Add r1c4 to the thermometer from r1c1 to r1c3."
+    assert says in of_thermometer(0, 1, 2)
+    assert not any(change.startswith("Add r2c3 to") for change in of_thermometer(0, 1, 2))
+
+
+def test_no_kind_of_clue_comes_in_that_the_puzzle_does_not_have() -> None:
+    assert all("thermometer" in change for change in of_thermometer(0, 1, 2))
+
+
+def test_a_ratio_that_no_mark_has_does_not_come_in() -> None:
+    puzzle = make_puzzle("classic", GRID, clues=[Ratio((0, 1), 2)])
+    changes = [change for change in clue_changes(puzzle, SOLUTION) if isinstance(change, RuleChange)]
+    added = [change.new for change in changes if change.new is not None]
+    assert added
+    assert {rule.figure for rule in added} == {2}

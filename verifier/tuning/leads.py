@@ -59,7 +59,10 @@ def _of_one(rule: Rule, hard: Mapping[int, float], digits: int) -> float:
     if isinstance(rule, Cage):
         ways = how_many(rule.total, len(rule.cells), digits)
         return max(log(_MANY / max(ways, 1)), 0.0)
-    return log(_MANY) * (1 + max((hard.get(cell, 0.0) for cell in rule.cells), default=0.0)) / 2
+    size = len(rule.cells)
+    return (
+        log(_MANY) * size / (size + 1) * (1 + max((hard.get(cell, 0.0) for cell in rule.cells), default=0.0))
+    )
 
 
 def cells_of_hardest(played: Replay, tiers: TierTable) -> dict[int, float]:

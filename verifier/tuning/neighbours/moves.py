@@ -6,11 +6,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from verifier.diagnosis.repairs.changes import Change, changed, given_change
-from verifier.puzzle.all_marked import marked_anew
 from verifier.puzzle.breaches import solves
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
 from verifier.tuning.neighbours.cage_changes import cage_changes
+from verifier.tuning.neighbours.clue_changes import clue_changes
 from verifier.tuning.neighbours.given_changes import given_changes
 from verifier.verdict.style.symmetry import partners
 
@@ -36,6 +36,7 @@ def moves(puzzle: Puzzle, solution: Filling, most_givens: int, symmetry: str | N
     """
     yield from ((change,) for change in given_changes(puzzle, solution, most_givens))
     yield from ((change,) for change in cage_changes(puzzle, solution))
+    yield from ((change,) for change in clue_changes(puzzle, solution))
     if symmetry is not None:
         yield from _together(puzzle, solution, symmetry, most_givens)
 
@@ -63,8 +64,7 @@ def _orbit(cell: int, partner: Sequence[int]) -> list[int]:
 def moved_on(puzzle: Puzzle, move: Move, solution: Filling) -> Puzzle | None:
     """Return the puzzle after a move; None where the solution would break one of its rules.
 
-    Where all marks of a kind are said to be there, what that means follows the marks. The marks of a map of
-    cages are left out, for they do not fit any more.
+    The marks by which a file draws its cages are left out: they do not fit any more.
     """
-    after = replace(marked_anew(changed(puzzle, move)), marks=())
+    after = replace(changed(puzzle, move), marks=())
     return after if solves(after, solution) else None
