@@ -53,6 +53,16 @@ def test_two_changes_are_tried_where_one_is_not_enough() -> None:
     assert {len(answer.changes) for answer in found.answers} == {2}
 
 
+def test_where_no_given_can_go_one_is_exchanged_for_another() -> None:
+    """Without any one of these it has several solutions: the search goes on from there."""
+    cells = (2, 10, 11, 13, 18, 19, 21, 27, 30, 34)
+    puzzle = make_puzzle("classic", PUZZLE.grid, givens={cell: SOLUTION[cell] for cell in cells})
+    assert not tuned(puzzle, Wish(effort=(26, 200))).answers
+    found = tuned(puzzle, Wish(effort=(26, 200)), Limits(changes=2, seconds=600))
+    assert found.answers
+    assert {len(answer.puzzle.givens) for answer in found.answers} == {len(cells)}
+
+
 def test_a_technique_is_done_without() -> None:
     found = tuned(PUZZLE, Wish(without=("last-cells-of-cage",)))
     assert found.answers

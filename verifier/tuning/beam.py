@@ -13,6 +13,7 @@ from dataclasses import dataclass, field, replace
 from itertools import zip_longest
 from typing import NamedTuple
 
+from verifier.puzzle.breaches import solves
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
 from verifier.tuning.aim import aim_from
@@ -34,11 +35,13 @@ _NEAREST, _JUDGED = 3, 6
 """Puzzles that are told of where none meets the wish, and those that are judged to find them."""
 _BEAM = 6
 """The nearest puzzles from which the search goes on."""
+_BROKEN = 6
+"""Puzzles with other solutions from which it goes on as well: one change more may rule these out."""
 _FIRST, _A_NODE = 96, 24
 """Moves that are tried from the puzzle as it was set, and from each of these: the most promising ones."""
-_WIDER = (1, 100)
-"""So many times more are tried where all that came to nothing."""
-_MISSES_KEPT = 200
+_WIDER = (1, 8, 64)
+"""So many times more of all that are tried where less came to nothing."""
+_MISSES_KEPT = 400
 """Puzzles that do not meet the wish, of which the nearest are remembered."""
 _SECONDS_FOR_NEAREST = 10.0
 """What judging the nearest may take once the time is up."""
@@ -130,25 +133,29 @@ class _Node:
     nearness : tuple of float
         See `Aim.nearness`.
     leads : mapping of int to float
-        See `Look`.
+        See `Look`; those of the puzzle that it was made of, where it has several solutions.
+    other : Filling or None
+        Another solution that it has, and no puzzle made of it may have.
     """
 
     changes: Move
     puzzle: Puzzle
     nearness: tuple[float, ...] = ()
     leads: Mapping[int, float] = field(default_factory=dict)
+    other: Filling | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class _LookingTask:
     puzzle: Puzzle
+    solution: Filling
     ceiling: Ceiling
     until: float
 
 
 def _look(task: _LookingTask) -> Look:
     left = task.until - time.time()
-    return look_at(task.puzzle, task.ceiling, left) if left > 0 else Look(False, cut=True)
+    return look_at(task.puzzle, task.solution, task.ceiling, left) if left > 0 else Look(False, cut=True)
 
 
 def _far(answer: Answer) -> float:
@@ -186,6 +193,7 @@ class _Search:
         self._known = {before.puzzle.content}
         self._answers: list[Answer] = []
         self._misses: list[_Node] = []
+        self._broken: list[_Node] = []
         self._tried = self._kept = 0
         self._cut = False
 
@@ -208,7 +216,7 @@ class _Search:
         return len(answer.changes), len(answer.verdict.remarks), abs(effort - self._aim.effort)
 
     def _searched(self) -> Ending:
-        look = look_at(self._before.puzzle, self._aim.ceiling, self._until - time.time())
+        look = look_at(self._before.puzzle, self._solution, self._aim.ceiling, self._until - time.time())
         start = _Node((), self._before.puzzle, leads=look.leads)
         for wider in _WIDER:
             beam = [start]
@@ -217,7 +225,8 @@ class _Search:
                 ending = self._looked_through(self._listed(beam, most), changes)
                 if ending is not None:
                     return ending
-                beam = [node for node in self._misses if len(node.changes) <= changes][:_BEAM]
+                beam = [node for node in self._misses if len(node.changes) <= changes][: wider * _BEAM]
+                beam += [node for node in self._broken if len(node.changes) == changes][: wider * _BROKEN]
         return Ending.ALL_TRIED
 
     def _looked_through(self, listed: Sequence[_Node], changes: int) -> Ending | None:
@@ -248,17 +257,19 @@ class _Search:
         for move in moves(node.puzzle, self._solution, self._most_givens, self._wish.symmetry):
             changes = (*node.changes, *move)
             after = moved_on(node.puzzle, move, self._solution)
-            if after is not None and len(changes) <= self._limits.changes:
+            if after is None or len(changes) > self._limits.changes:
+                continue
+            if node.other is None or not solves(after, node.other):
                 far = sum(gap.far for gap in layout_gaps(self._wish, after))
                 helps = help_of(move, node.leads, after.grid.digits)
                 rank = far, self._aim.lean * helps or abs(helps), self._chance.random()
-                ranked.append((rank, _Node(changes, after)))
+                ranked.append((rank, _Node(changes, after, leads=node.leads)))
         ranked.sort(key=lambda pair: pair[0])
         return [found for _, found in ranked]
 
     def _take(self, batch: Sequence[_Node]) -> None:
         """Look at candidates; judge those that seem to fit, and keep the others in order."""
-        tasks = [_LookingTask(node.puzzle, self._aim.ceiling, self._until) for node in batch]
+        tasks = [_LookingTask(node.puzzle, self._solution, self._aim.ceiling, self._until) for node in batch]
         fitting = []
         for node, look in zip(batch, self._crew.said(_look, tasks, self._until), strict=True):
             self._cut = self._cut or look.cut
@@ -268,7 +279,9 @@ class _Search:
             self._kept += look.unique
             if look.unique and not gaps(self._wish, node.puzzle, look.grade):
                 fitting.append(node)
-            elif look.unique:
+            elif not look.unique:
+                self._broken.append(replace(node, other=look.other))
+            else:
                 nearness = self._aim.nearness(node.puzzle, look)
                 self._misses.append(replace(node, nearness=nearness, leads=look.leads))
         self._misses = sorted(self._misses, key=lambda node: node.nearness)[:_MISSES_KEPT]

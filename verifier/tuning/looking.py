@@ -17,6 +17,7 @@ from grader.grading.tiers import TierTable
 from grader.ladder import LADDER
 from verifier.evidence.establish import count
 from verifier.puzzle.allowance import WorkAllowance
+from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
 from verifier.tuning.leads import cells_of_hardest
 
@@ -64,6 +65,8 @@ class Look:
         What part of all digits is still open where it could not be worked through to the end.
     leads : mapping of int to float
         What its hardest steps rest on, see `verifier.tuning.leads.cells_of_hardest`.
+    other : Filling or None
+        Another solution that it has now.
     cut : bool
         Whether the clock ended the look; it says nothing then.
     """
@@ -72,11 +75,12 @@ class Look:
     grade: Grade | None = None
     open: float = 0.0
     leads: Mapping[int, float] = field(default_factory=dict)
+    other: Filling | None = None
     cut: bool = False
 
 
-def look_at(puzzle: Puzzle, ceiling: Ceiling, seconds: float) -> Look:
-    """Return what is seen of a candidate in so many seconds.
+def look_at(puzzle: Puzzle, solution: Filling, ceiling: Ceiling, seconds: float) -> Look:
+    """Return what is seen of a candidate with some solution in so many seconds.
 
     Examples
     --------
@@ -84,7 +88,8 @@ def look_at(puzzle: Puzzle, ceiling: Ceiling, seconds: float) -> Look:
     >>> from verifier.puzzle.grid import Grid
     >>> from verifier.puzzle.puzzle import make_puzzle
     >>> puzzle = make_puzzle("classic", Grid.square(4), givens={0: 1, 1: 2, 2: 3, 7: 2, 8: 2, 13: 3})
-    >>> look = look_at(puzzle, Ceiling(default_tiers(), 2), seconds=60)
+    >>> solution = (1, 2, 3, 4, 3, 4, 1, 2, 2, 1, 4, 3, 4, 3, 2, 1)
+    >>> look = look_at(puzzle, solution, Ceiling(default_tiers(), 2), seconds=60)
     >>> look.unique, look.grade.tier
     (True, 1)
     """
@@ -93,7 +98,9 @@ def look_at(puzzle: Puzzle, ceiling: Ceiling, seconds: float) -> Look:
     if counted.cut:
         return Look(False, cut=True)
     if counted.only_solution is None:
-        return Look(False)
+        return Look(
+            False, other=next((filling for filling in counted.solutions if filling != solution), None)
+        )
     played = replay(puzzle, deadline=deadline, ladder=ceiling.ladder)
     if played.outcome is Outcome.CLOCK:
         return Look(False, cut=True)

@@ -1,0 +1,218 @@
+"""Tune puzzles of the reference data towards three wishes, against random changes in the same run.
+
+    python -m scripts.study_tune                                  an hour on two cores
+    python -m scripts.study_tune --killers 8 --classics 3 --others 3 --seconds 30
+
+Each puzzle is wished a tier easier, a tier or more harder, and without its hardest technique (where that is
+no single); a killer without more givens, any other with two more. A wish counts as met when the first puzzle
+is found that has its full verdict. The plain way makes one to three random changes at a time and judges what
+comes of them until one fits, with as many processes. Every puzzle that the search offers is counted again by
+the plain search of the corpus builder, which shares nothing with the program.
+Exit 1: a puzzle that was offered is not what was said of it.
+"""
+
+from __future__ import annotations
+
+import time
+from collections import defaultdict
+from collections.abc import Iterator
+from dataclasses import dataclass
+from random import Random
+from statistics import median
+from typing import Annotated
+
+import typer
+from rich.console import Console
+from rich.progress import track
+from rich.table import Table
+
+from grader.ladder import LADDER
+from scripts.setting.plain import Exhausted, find_solutions
+from tests.reference import load, puzzle_of
+from verifier.puzzle.puzzle import Puzzle
+from verifier.tuning.answers import Answer, JudgingTask, answer_to
+from verifier.tuning.beam import Limits, Progress, tune
+from verifier.tuning.crew import Crew
+from verifier.tuning.neighbours.moves import Move, moved_on, moves
+from verifier.tuning.wish import Wish
+from verifier.verdict.judge import judge
+from verifier.verdict.verdict import Verdict
+
+__all__ = ["main"]
+
+_PLAIN_SECONDS = 10.0
+"""Both ways are held against each other by what they find in this time."""
+_BATCH = 16
+_MORE_GIVENS = 2
+_STEP = 5
+_TRIES = 300_000
+"""What the plain search may take for one puzzle."""
+_LAST = 6
+"""The highest tier without trial."""
+_SINGLES = frozenset(technique.id for technique in LADDER if "single" in technique.id)
+_TIERS = {"killer": (3, 5), "classic": (3, 5), "other rules": (2, 5)}
+
+
+@dataclass(frozen=True)
+class Case:
+    """A puzzle and a wish."""
+
+    sort: str
+    name: str
+    puzzle: Puzzle
+    verdict: Verdict
+    wish: Wish
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """How long both ways took, None where they found nothing; and what the recount says of the answers."""
+
+    case: Case
+    seconds: float | None
+    plain_seconds: float | None
+    offered: int
+    unsound: int
+    unsettled: int
+
+
+def main(
+    killers: Annotated[int, typer.Option(help="Killers of tiers 3 to 5.")] = 30,
+    classics: Annotated[int, typer.Option(help="Classics of tiers 3 to 5.")] = 10,
+    others: Annotated[int, typer.Option(help="Puzzles with other rules, of tiers 2 to 5.")] = 10,
+    seconds: Annotated[float, typer.Option(help="What the search may take for a wish.")] = 60.0,
+    jobs: Annotated[int, typer.Option(help="Processes, of both ways.")] = 2,
+) -> None:
+    """Measure, and print a table."""
+    wanted = {"killer": killers, "classic": classics, "other rules": others}
+    cases = [case for sort, number in wanted.items() for case in _cases(sort, number)]
+    with Crew(jobs) as crew:
+        outcomes = [_outcome(case, seconds, crew) for case in track(cases, transient=True)]
+    console = Console(width=110)
+    console.print(_table(outcomes))
+    for outcome in outcomes:
+        if outcome.seconds is None or outcome.unsound:
+            said = f"{outcome.unsound} unsound" if outcome.unsound else "not met"
+            console.print(f"{outcome.case.puzzle.credits.id}, {outcome.case.name}: {said}")
+    raise typer.Exit(any(outcome.unsound for outcome in outcomes))
+
+
+def _records(sort: str) -> Iterator[Puzzle]:
+    files = {"killer": "generated", "classic": "classic_human", "other rules": "variants"}
+    records = [record for record in load(files[sort]) if record["solutions"] == 1 and not record.get("hard")]
+    step = _STEP if sort == "other rules" else 1  # so that of each rule there is one, not all of the first
+    for record in (record for start in range(step) for record in records[start::step]):
+        yield puzzle_of(record)
+
+
+def _cases(sort: str, number: int) -> Iterator[Case]:
+    low, high = _TIERS[sort]
+    for puzzle in _records(sort):
+        if not number:
+            return
+        verdict = judge(puzzle)
+        difficulty = verdict.difficulty
+        if difficulty is None or difficulty.tier is None or not low <= difficulty.tier <= high:
+            continue
+        number -= 1
+        most = len(puzzle.givens) + (0 if sort == "killer" else _MORE_GIVENS)
+        tier, hardest = difficulty.tier, difficulty.hardest
+        wishes = {
+            "down": Wish(tiers=(tier - 1,), most_givens=most),
+            "up": Wish(tiers=tuple(range(tier + 1, _LAST + 1)), most_givens=most),
+        }
+        if hardest is not None and hardest not in _SINGLES:
+            wishes["without"] = Wish(without=(hardest,), most_givens=most)
+        yield from (Case(sort, name, puzzle, verdict, wish) for name, wish in wishes.items())
+
+
+def _outcome(case: Case, seconds: float, crew: Crew) -> Outcome:
+    started, first = time.monotonic(), list[float]()
+
+    def heard(progress: Progress) -> None:
+        if progress.found:
+            raise KeyboardInterrupt  # ends the search, and leaves what was found
+
+    found = tune(case.puzzle, case.wish, crew, Limits(3, seconds), heard)
+    if found.answers:
+        first.append(time.monotonic() - started)
+    settled = [_fits(answer, case) for answer in found.answers]
+    return Outcome(
+        case,
+        first[0] if first else None,
+        _plain_way(case, crew),
+        len(settled),
+        settled.count(False),
+        settled.count(None),
+    )
+
+
+def _fits(answer: Answer, case: Case) -> bool | None:
+    """Whether an answer has the solution of the puzzle and no other; None where that takes too long."""
+    solution = case.verdict.solutions.filling
+    try:
+        found = [filling for filling, _ in zip(find_solutions(answer.puzzle, _TRIES), range(2), strict=False)]
+    except Exhausted:
+        return None
+    fewer = case.wish.most_givens is None or len(answer.puzzle.givens) <= case.wish.most_givens
+    return found == [solution] and fewer
+
+
+def _plain_way(case: Case, crew: Crew) -> float | None:
+    """Return after how many seconds random changes made a puzzle that fits, if they did."""
+    started, chance = time.monotonic(), Random(case.puzzle.credits.id)
+    until = time.time() + _PLAIN_SECONDS
+    while time.time() < until:
+        batch = [
+            JudgingTask(*_at_random(case, chance), case.wish, until, walked=False) for _ in range(_BATCH)
+        ]
+        for answer in crew.said(answer_to, batch, until):
+            if answer.fits and time.time() < until:
+                return time.monotonic() - started
+    return None
+
+
+def _at_random(case: Case, chance: Random) -> tuple[Move, Puzzle]:
+    solution, most = case.verdict.solutions.filling, case.wish.most_givens
+    assert solution is not None
+    assert most is not None
+    changes: Move = ()
+    puzzle = case.puzzle
+    for _ in range(chance.randint(1, 3)):
+        move = chance.choice(list(moves(puzzle, solution, most)))
+        after = moved_on(puzzle, move, solution)
+        if after is not None:
+            changes, puzzle = (*changes, *move), after
+    return changes, puzzle
+
+
+def _table(outcomes: list[Outcome]) -> Table:
+    lines: defaultdict[tuple[str, str], list[Outcome]] = defaultdict(list)
+    for outcome in outcomes:
+        lines[outcome.case.sort, outcome.case.name].append(outcome)
+    caption = "a puzzle is unsettled where the plain search took too long to count it again"
+    table = Table("puzzles", "wish", title="Towards a wish", caption=caption)
+    for name in (
+        "cases",
+        "met",
+        "median s",
+        "met in 10 s",
+        "plain in 10 s",
+        "offered",
+        "unsound",
+        "unsettled",
+    ):
+        table.add_column(name, justify="right")
+    for (sort, name), some in lines.items():
+        met = [outcome.seconds for outcome in some if outcome.seconds is not None]
+        plain = [outcome.plain_seconds for outcome in some if outcome.plain_seconds is not None]
+        table.add_row(
+            *(sort, name, str(len(some)), str(len(met)), f"{median(met):.1f}" if met else "-"),
+            *(str(sum(each <= _PLAIN_SECONDS for each in met)), str(len(plain))),
+            *(str(sum(getattr(o, key) for o in some)) for key in ("offered", "unsound", "unsettled")),
+        )
+    return table
+
+
+if __name__ == "__main__":
+    typer.run(main)
