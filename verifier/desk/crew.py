@@ -7,12 +7,15 @@ killed at any time; where a system cannot fork, they are started anew. None outl
 from __future__ import annotations
 
 import multiprocessing
+import pickle
 import threading
 from collections.abc import Callable
 from contextlib import suppress
+from multiprocessing import forkserver
 from multiprocessing.connection import Connection
 from multiprocessing.context import BaseContext
 from multiprocessing.process import BaseProcess
+from typing import NamedTuple
 
 import psutil
 
@@ -33,12 +36,13 @@ def ready_context() -> BaseContext:
     if _FORKING not in multiprocessing.get_all_start_methods():
         return multiprocessing.get_context("spawn")
     context = multiprocessing.get_context(_FORKING)
-    context.set_forkserver_preload(["verifier.desk.questions"])
+    context.set_forkserver_preload(["verifier.desk.preloaded"])
+    forkserver.ensure_running()  # by this thread: that process ends with the thread that started it
     return context
 
 
 class Bench:
-    """Where one question is answered at a time.
+    """Where one question is answered at a time, by a process that was waiting for it.
 
     Parameters
     ----------
@@ -50,7 +54,9 @@ class Bench:
         self._context = context
         self._lock = threading.Lock()
         self._asked = 0
-        self._process: BaseProcess | None = None
+        self._closed = False
+        self._at_work: _Helper | None = None
+        self._waiting: _Helper | None = None
 
     def ask(
         self, question: str, arguments: tuple[object, ...], hear: Hear, ended: Callable[[], None]
@@ -68,60 +74,101 @@ class Bench:
         ended : callable
             Called from there when no more is to come, unless another question was asked.
         """
-        self.drop()
-        with self._lock:
-            number = self._asked
-        threading.Thread(
-            target=self._listen, args=(number, question, arguments, hear, ended), daemon=True
-        ).start()
+        number = self.drop()
+        asked = pickle.dumps((question, arguments))  # now: puzzles take notes as they are looked at
+        threading.Thread(target=self._listen, args=(number, asked, hear, ended), daemon=True).start()
 
-    def drop(self) -> None:
-        """End the question, if there is one."""
+    def drop(self) -> int:
+        """End the question, if there is one, and return the number of the next."""
         with self._lock:
             self._asked += 1
-            process, self._process = self._process, None
-        if process is not None:
-            process.kill()
+            helper, self._at_work = self._at_work, None
+            if helper is not None:
+                helper.process.kill()
+            return self._asked
 
-    def _listen(
-        self, number: int, question: str, arguments: tuple[object, ...], hear: Hear, ended: Callable[[], None]
-    ) -> None:
-        mine, theirs = self._context.Pipe(duplex=False)
-        process = self._context.Process(target=_answer, args=(theirs, question, arguments), daemon=True)  # type: ignore[attr-defined]
+    def close(self) -> None:
+        """End everything."""
+        self.drop()
         with self._lock:
-            if number != self._asked:
-                return
-            process.start()
-            self._process = process
-        theirs.close()
-        watch = threading.Thread(target=_end_when_too_much, args=(process,), daemon=True)
-        watch.start()
+            self._closed = True
+            if self._waiting is not None:
+                self._waiting.process.kill()
+
+    def _listen(self, number: int, asked: bytes, hear: Hear, ended: Callable[[], None]) -> None:
+        helper = self._take_on(number)
+        if helper is None:
+            return
         with suppress(EOFError, OSError):
+            helper.line.send_bytes(asked)
+            self._have_one_waiting()
             while True:
-                said = mine.recv()
+                said = helper.line.recv()
                 if number == self._asked:
                     hear(said)
-        process.join()
+        helper.process.join()
         if number == self._asked:
             ended()
 
+    def _take_on(self, number: int) -> _Helper | None:
+        """Return who answers the question with this number; nobody where another was asked meanwhile."""
+        with self._lock:
+            helper, self._waiting = self._waiting, None
+        helper = helper or self._new()  # without the lock: that takes a moment
+        with self._lock:
+            if number == self._asked:
+                self._at_work = helper
+                return helper
+        self._keep(helper)
+        return None
 
-def _answer(pipe: Connection, question: str, arguments: tuple[object, ...]) -> None:
+    def _have_one_waiting(self) -> None:
+        if self._waiting is None:
+            self._keep(self._new())
+
+    def _keep(self, helper: _Helper) -> None:
+        """Have a helper wait, if no other does."""
+        with self._lock:
+            if self._waiting is None and not self._closed:
+                self._waiting = helper
+                return
+        helper.process.kill()
+
+    def _new(self) -> _Helper:
+        mine, theirs = self._context.Pipe()
+        process = self._context.Process(target=_answer, args=(theirs,), daemon=True)  # type: ignore[attr-defined]
+        process.start()
+        theirs.close()
+        threading.Thread(target=_end_when_too_much, args=(process,), daemon=True).start()
+        return _Helper(process, mine)
+
+
+class _Helper(NamedTuple):
+    """A process, and the line to it."""
+
+    process: BaseProcess
+    line: Connection
+
+
+def _answer(line: Connection) -> None:
     from verifier.desk.questions import QUESTIONS
 
     end_with_parent()
-    for said in QUESTIONS[question](*arguments):
-        pipe.send(said)
+    with suppress(EOFError):  # nobody is there any more
+        question, arguments = line.recv()
+        for said in QUESTIONS[question](*arguments):
+            line.send(said)
 
 
 def _end_when_too_much(process: BaseProcess) -> None:
-    """End a process that takes more memory or time than one puzzle may."""
-    waited = 0.0
-    while process.is_alive() and waited < WORKER_LIMITS.seconds:
-        process.join(_LOOK_EVERY)
-        waited += _LOOK_EVERY
-        with suppress(psutil.Error, TypeError):
-            if psutil.Process(process.pid).memory_info().rss > WORKER_LIMITS.memory_bytes:
-                break
-    if process.is_alive():
-        process.kill()
+    """End a process that takes more memory, or more of a processor's time, than one puzzle may."""
+    with suppress(psutil.Error):
+        looked_at = psutil.Process(process.pid)
+        while process.is_alive():
+            process.join(_LOOK_EVERY)
+            took = looked_at.cpu_times()
+            if (
+                looked_at.memory_info().rss > WORKER_LIMITS.memory_bytes
+                or took.user + took.system > WORKER_LIMITS.seconds
+            ):
+                process.kill()

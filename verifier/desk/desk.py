@@ -133,8 +133,8 @@ class Desk:
 
     def close(self) -> None:
         """Write what has not been written, and end every question."""
-        self._judging.drop()
-        self._helping.drop()
+        self._judging.close()
+        self._helping.close()
         if not self._saved:
             self._save()
 
@@ -201,8 +201,8 @@ class Desk:
         self._examples = self._offers = ()
         self._walked, self._told = None, {}
         self._helping.drop()
-        self._show()
         self._judging.ask("standing", (self.puzzle, self._style), *self._listening(self._judged))
+        self._show()  # while that is under way
 
     def _show(self) -> None:
         puzzle = self.puzzle
@@ -223,6 +223,7 @@ class Desk:
         )
 
     def _tell(self, kind: str, facts: dict[str, Any]) -> None:
+        self._told.pop(kind, None)  # a new page is told everything in this order
         told = self._told[kind] = {"kind": kind, "version": self._version, **facts}
         for page in tuple(self._pages):
             page(told)
@@ -264,9 +265,12 @@ class Desk:
     def _helped(self, beat: Any) -> None:
         if beat is None:
             return
-        self._offers = beat.puzzles or self._offers
+        self._offers += beat.puzzles
         self._walked = beat.walked or self._walked
-        self._tell(beat.name, beat.facts)
+        kind = (
+            beat.name if beat.name != "offer" else f"offer {beat.facts['offer']}"
+        )  # each is told a new page
+        self._tell(kind, beat.facts)
 
     def _save(self) -> None:
         try:

@@ -6,8 +6,10 @@ process from which the others are forked has them at hand then.
 
 from __future__ import annotations
 
+import threading
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
+from queue import SimpleQueue
 from typing import Any
 
 from grader.walking.walk import Walk
@@ -18,7 +20,9 @@ from verifier.desk.picturing import change_pictured, chart_of, swings_pictured
 from verifier.desk.stage import help_shown
 from verifier.diagnosis import wording as diagnosis_wording
 from verifier.diagnosis.diagnose import diagnose
-from verifier.diagnosis.repairs.changes import changed
+from verifier.diagnosis.findings import Diagnosis, Finding
+from verifier.diagnosis.repairs.changes import Change, changed
+from verifier.diagnosis.repairs.mends import Mend
 from verifier.evidence.establish import Evidence, ask_witnesses, weigh
 from verifier.evidence.statements import Statement
 from verifier.evidence.witnesses import load_solvers
@@ -42,7 +46,8 @@ __all__ = ["QUESTIONS", "Beat"]
 
 load_solvers()
 
-_SECONDS_FOR_FIRST_REPAIRS, _SECONDS_FOR_REPAIRS = 3.0, 20.0
+_SECONDS_FOR_REPAIRS = 20.0
+_MOST_PICTURES = 20
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,23 +150,32 @@ def _difficulty(puzzle: Puzzle, difficulty: Difficulty) -> dict[str, Any]:
 
 
 def repairs(puzzle: Puzzle) -> Iterator[Beat]:
-    """Yield what is wrong and what would put it right: what is soon found, then what a longer look finds."""
-    for seconds in (_SECONDS_FOR_FIRST_REPAIRS, _SECONDS_FOR_REPAIRS):
-        found = diagnose(puzzle, seconds, clock=seconds)
-        offered = [(diagnosis_wording.mend(puzzle.grid, mend), mend) for mend in found.mends]
-        yield Beat(
-            "repairs",
-            {
-                "findings": [finding.says for finding in found.findings],
-                "offers": [
-                    {"says": says, "picture": change_pictured(puzzle, mend.changes)} for says, mend in offered
-                ],
-                "more": found.cut_short and seconds == _SECONDS_FOR_FIRST_REPAIRS,
-            },
-            puzzles=tuple(changed(puzzle, mend.changes) for _, mend in offered),
-        )
-        if not found.cut_short:
-            return
+    """Yield what is wrong and what would put it right, as it is found; at last all of it, in order."""
+    heard: SimpleQueue[Finding | Mend | Diagnosis] = SimpleQueue()
+
+    def search() -> None:
+        heard.put(diagnose(puzzle, _SECONDS_FOR_REPAIRS, clock=_SECONDS_FOR_REPAIRS, heard=heard.put))
+
+    threading.Thread(target=search, daemon=True).start()
+    findings: list[str] = []
+    mends: dict[tuple[Change, ...], int] = {}
+    while not isinstance(said := heard.get(), Diagnosis):
+        if isinstance(said, Finding):
+            findings.append(said.says)
+        elif said.changes not in mends:
+            yield _offer(puzzle, said, mends.setdefault(said.changes, len(mends)), findings)
+    order = [mends[mend.changes] for mend in said.mends if mend.changes in mends]
+    yield Beat("repairs", {"findings": [finding.says for finding in said.findings], "order": order})
+
+
+def _offer(puzzle: Puzzle, mend: Mend, number: int, findings: list[str]) -> Beat:
+    facts = {
+        "offer": number,
+        "findings": list(findings),
+        "says": diagnosis_wording.mend(puzzle.grid, mend),
+        "picture": change_pictured(puzzle, mend.changes) if number < _MOST_PICTURES else "",
+    }
+    return Beat("offer", facts, puzzles=(changed(puzzle, mend.changes),))
 
 
 def idle(puzzle: Puzzle) -> Iterator[Beat]:

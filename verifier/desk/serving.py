@@ -5,6 +5,7 @@ from __future__ import annotations
 import asyncio
 import contextlib
 import json
+import logging
 import secrets
 import socket
 from collections.abc import AsyncIterator, Callable
@@ -104,6 +105,7 @@ def serve(desk: Desk, writing: Bench, bound: socket.socket, secret: str, started
         timeout_graceful_shutdown=1,
         server_header=False,
     )
+    logging.getLogger("asyncio").setLevel(logging.ERROR)  # a page that goes amid a message is no news
     asyncio.run(uvicorn.Server(config).serve(sockets=[bound]))
 
 
@@ -114,7 +116,7 @@ def _application(desk: Desk, writing: Bench, started: Callable[[], None]) -> Sta
         asyncio.get_running_loop().call_soon(started)
         yield
         watching.cancel()
-        writing.drop()
+        writing.close()
         desk.close()  # here and not after the server: it ends by the signal that it got
 
     async def live(line: WebSocket) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from contextlib import suppress
 from itertools import chain
 
@@ -28,6 +28,9 @@ from verifier.puzzle.tally import Stop, Tally
 
 __all__ = ["MOST_COUNTED", "diagnose"]
 
+_Hear = Callable[[Finding | Mend], object]
+"""Takes what is found as it is found."""
+
 MOST_COUNTED = 1000
 """Solutions are counted exactly up to this number."""
 
@@ -42,6 +45,7 @@ def diagnose(
     *,
     clock: float | None = None,
     idle: bool = False,
+    heard: _Hear = lambda _: None,
 ) -> Diagnosis:
     """Say what is wrong with a puzzle, and find repairs that are proved to work.
 
@@ -58,6 +62,8 @@ def diagnose(
         where it does, the answer depends on the machine. A wide guard when absent.
     idle : bool, optional
         Whether to look for what a sound puzzle can do without.
+    heard : callable, optional
+        Called with what is found as it is found, for those who do not want to wait for the whole.
 
     Returns
     -------
@@ -83,9 +89,9 @@ def diagnose(
     if tally is None:
         return _unknown(puzzle)
     if tally.count > 1:
-        return _several(puzzle, tally, budget)
+        return _several(puzzle, tally, budget, heard)
     if tally.complete and tally.count == 0:
-        return _none(puzzle, budget)
+        return _none(puzzle, budget, heard)
     return _unknown(puzzle) if proof is None else _one(puzzle, proof, budget, idle=idle)
 
 
@@ -106,7 +112,7 @@ def _unknown(puzzle: Puzzle) -> Diagnosis:
     )
 
 
-def _none(puzzle: Puzzle, budget: SearchBudget) -> Diagnosis:
+def _none(puzzle: Puzzle, budget: SearchBudget, heard: _Hear) -> Diagnosis:
     suspects = Suspects(puzzle, budget)
     findings = [Finding("no-solution", wording.NO_SOLUTION), *visible_slips(puzzle)]
     mends: list[Mend] = []
@@ -117,14 +123,15 @@ def _none(puzzle: Puzzle, budget: SearchBudget) -> Diagnosis:
         (Stage.CONFLICT, told),
         *no_solution.stages(puzzle, suspects, budget, mends),
     ]
-    not_looked_at = _search(puzzle, search, findings, mends)
+    not_looked_at = _search(puzzle, search, findings, mends, heard)
     return _ended(puzzle, SolutionCount.NONE, findings, in_order(mends), not_looked_at)
 
 
-def _several(puzzle: Puzzle, tally: Tally, budget: SearchBudget) -> Diagnosis:
+def _several(puzzle: Puzzle, tally: Tally, budget: SearchBudget, heard: _Hear) -> Diagnosis:
     findings = [*swing_findings(puzzle, tally, budget), *visible_slips(puzzle)]
     mends: list[Mend] = []
-    not_looked_at = _search(puzzle, several_solutions.stages(puzzle, tally, budget), findings, mends)
+    stages = several_solutions.stages(puzzle, tally, budget)
+    not_looked_at = _search(puzzle, stages, findings, mends, heard)
     return _ended(puzzle, SolutionCount.SEVERAL, findings, ranked(mends), not_looked_at)
 
 
@@ -133,6 +140,7 @@ def _search(
     stages: Sequence[tuple[Stage, Iterable[Finding | Mend]]],
     findings: list[Finding],
     mends: list[Mend],
+    heard: _Hear,
 ) -> tuple[Stage, ...]:
     """Go through the stages and add what they find as it is found; return what was not looked at."""
 
@@ -141,6 +149,7 @@ def _search(
             mends.append(found)
         else:
             findings.append(found)
+        heard(found)
 
     return search_through(puzzle, stages, take)
 

@@ -4,7 +4,7 @@ import {find, make} from "./parts.js";
 export const board = ({chosen, drawn, key}) => {
   const cells = find("cells"), picture = find("picture");
   let facts = {rows: 0, columns: 0, blocked: [], cells: []};
-  let at = 0, path = [], collecting = false, dragging = null, shape = "";
+  let at = 0, path = [], collecting = false, dragging = null, shape = "", marked = "";
 
   const place = () => {
     const {rows, columns, frame} = facts;
@@ -104,14 +104,21 @@ export const board = ({chosen, drawn, key}) => {
       const other = `${next.rows} ${next.columns} ${next.frame}`;
       facts = next;
       picture.innerHTML = facts.svg;
+      marked = "";
       if (other !== shape) {
         shape = other;
         place();
         choose([0]);
       } else show();
     },
-    preview: svg => { picture.innerHTML = svg ?? facts.svg; },
-    mark: under => { picture.querySelector("g.under").innerHTML = under; },
+    preview: svg => {
+      picture.innerHTML = svg ?? facts.svg;
+      if (!svg) picture.querySelector("g.under").innerHTML = marked;
+    },
+    mark: under => {
+      marked = under;
+      picture.querySelector("g.under").innerHTML = under;
+    },
     clear: () => { collecting = false; choose([at]); },
     focus: () => cells.focus({preventScroll: true}),
     get path() { return path; },

@@ -15,6 +15,7 @@ export const standing = (wish, board) => {
     Object.assign(section.dataset, {standing: "unknown", tier: "", proved: "", version});
     for (const name of Object.keys(beats)) beat(name, "no");
     now.hidden = true;
+    offers.replaceChildren();
     section.classList.add("looking");
   };
   const settle = () => {
@@ -60,23 +61,30 @@ export const standing = (wish, board) => {
     says.append(make("button", {type: "button", onclick: () => wish({do: "idle"})}, "What does no work?"));
     section.dataset.tier = told.tier;
   };
-  const offered = told => {
+  const offered = ({offer, findings, says: text, picture, version}) => {
     now.hidden = false;
-    find("now-says").replaceChildren(...paragraphs(told.waiting ? ["Looking for repairs …"] : told.findings), ...told.more ? paragraphs(["Looking for more …"]) : []);
-    if (told.waiting) offers.replaceChildren();
-    else offers.replaceChildren(...told.offers.map(({says: text, picture}, number) => {
+    find("now-says").replaceChildren(...paragraphs([...findings, "Looking for more …"]));
+    offers.append((() => {
       const small = make("div", {class: "small"});
       small.innerHTML = picture;
       const look = () => board.preview(picture), away = () => board.preview(null);
       return make("li", {onpointerenter: look, onpointerleave: away, onfocusin: look, onfocusout: away}, small, make("div", {}, make("p", {}, text),
-        make("button", {type: "button", "data-offer": number, onclick: () => wish({do: "take", offer: number, version: told.version})}, "Take it")));
-    }));
+        make("button", {type: "button", "data-offer": offer, onclick: () => wish({do: "take", offer, version})}, "Take it")));
+    })());
+  };
+  const repairs = told => {
+    now.hidden = false;
+    find("now-says").replaceChildren(...paragraphs(told.waiting ? ["Looking for repairs …"] : told.findings));
+    if (told.waiting) return offers.replaceChildren();
+    const places = new Map(told.order.map((offer, place) => [String(offer), place]));
+    const place = item => places.get(item.querySelector("[data-offer]").dataset.offer) ?? Infinity;
+    offers.replaceChildren(...[...offers.children].filter(item => place(item) < Infinity).sort((one, other) => place(one) - place(other)));
   };
   const idle = told => {
     now.hidden = false;
     find("now-says").replaceChildren(...paragraphs(told.waiting ? ["Looking for what does no work …"] : told.findings));
     offers.replaceChildren();
   };
-  const HEARD = {found, proved, graded, repairs: offered, idle};
-  return {anew, hear: told => HEARD[told.kind]?.(told)};
+  const HEARD = {found, proved, graded, offer: offered, repairs, idle};
+  return {anew, hear: told => HEARD[told.kind.split(" ")[0]]?.(told)};
 };
