@@ -36,7 +36,7 @@ def open_desk(
     if any(importlib.util.find_spec(name) is None for name in _NEEDED):
         refuse(wording.NO_DESK)
     house_style = read_style_or_refuse(style)
-    from verifier.desk.crew import Bench, ready_context
+    from verifier.desk.benches import Bench, ready_context
     from verifier.desk.desk import Desk
     from verifier.desk.keeping import KeptFile, free_name
     from verifier.desk.serving import address_of, listening_on, new_secret, serve

@@ -12,7 +12,7 @@ from typing import Any
 
 from grader.walking.walk import Walk
 from verifier.desk import wording
-from verifier.desk.crew import Bench
+from verifier.desk.benches import Bench
 from verifier.desk.edits import edited
 from verifier.desk.history import History
 from verifier.desk.keeping import KeptFile, Outside

@@ -22,7 +22,7 @@ from starlette.routing import Route, WebSocketRoute
 from starlette.websockets import WebSocket, WebSocketDisconnect
 
 from verifier.desk import wording
-from verifier.desk.crew import Bench
+from verifier.desk.benches import Bench
 from verifier.desk.desk import Desk
 from verifier.desk.gate import Gate
 from verifier.desk.papers import PAPERS
