@@ -52,7 +52,7 @@ const board = newBoard({
     if (!path.length) return;
     if (stage.shown) return stage.tap(path[0]);
     if (pen === "cage" && (path.length > 1 || by === "keys" && !cageAt(path[0]))) {
-      awaited = true;
+      awaited = path;
       wish({do: "cage", cells: path});
     } else if (pen === "cage") typeTotal();
     else if (pen === "grow" && path.length > 1) wish({do: "grow", cells: path});
@@ -70,7 +70,7 @@ const board = newBoard({
     return false;
   },
 });
-let awaited = false;
+let awaited = null;  // the cells of a cage that was drawn, and whose total is to be typed
 const write = (figure, path) => {
   const now = Date.now(), two = puzzle.digits > 9 && now - typed.at < 800 ? typed.text + figure : figure;
   const digit = Number(two) > puzzle.digits ? Number(figure) : Number(two);
@@ -157,8 +157,9 @@ const HEARD = {
       standing.anew(version = told.version);
       stage.puzzle(told);
     }
-    if (awaited) {
-      awaited = false;
+    const cage = awaited && cageAt(awaited[0]);
+    if (cage && cage[0].length === awaited.length && awaited.every(cell => cage[0].includes(cell))) {
+      awaited = null;
       typeTotal();
     }
   },
@@ -169,7 +170,10 @@ const HEARD = {
     find("undo").setAttribute("aria-disabled", !told.undo);
     find("redo").setAttribute("aria-disabled", !told.redo);
   },
-  refused: told => tell(told.says, "refused"),
+  refused: told => {
+    awaited = null;
+    tell(told.says, "refused");
+  },
 };
 const send = line(
   told => {
