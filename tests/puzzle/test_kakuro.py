@@ -16,7 +16,7 @@ from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.different import Different
 from verifier.puzzle.run_checks import run_total_checks
-from verifier.puzzle.run_layout import Clue, clue_cells, parts
+from verifier.puzzle.run_layout import CellTotals, clue_cells, parts
 
 HEAD = "puzzle: kakuro\ngrid: 3x4\n"
 LISTED = """runs:
@@ -127,7 +127,13 @@ def test_a_file_without_a_size_is_told_the_size_of_its_map() -> None:
 
 def test_totals_stand_before_their_runs() -> None:
     clues, without = clue_cells(read(HEAD + SQUARE))
-    assert clues == {1: Clue(4), 2: Clue(7), 3: Clue(5), 4: Clue(None, 7), 8: Clue(None, 9)}
+    assert clues == {
+        1: CellTotals(4),
+        2: CellTotals(7),
+        3: CellTotals(5),
+        4: CellTotals(None, 7),
+        8: CellTotals(None, 9),
+    }
     assert without == ()
 
 

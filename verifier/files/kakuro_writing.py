@@ -9,7 +9,7 @@ from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.different import Different
 from verifier.puzzle.rules.rule import Rule
-from verifier.puzzle.run_layout import Clue, clue_cells, totals_of
+from verifier.puzzle.run_layout import CellTotals, clue_cells, totals_of
 
 __all__ = ["givens_map", "kakuro_lines"]
 
@@ -31,7 +31,7 @@ def kakuro_lines(puzzle: Puzzle) -> Iterator[str]:
         yield _drawn(puzzle, clue_cells(puzzle)[0])
 
 
-def _drawn(puzzle: Puzzle, clues: Mapping[int, Clue]) -> str:
+def _drawn(puzzle: Puzzle, clues: Mapping[int, CellTotals]) -> str:
     blocked, givens = set(puzzle.grid.blocked), dict(puzzle.givens)
 
     def mark(cell: int) -> str:

@@ -17,7 +17,7 @@ from verifier.puzzle.rules.different import Different
 from verifier.puzzle.rules.linear_sum import LinearSum
 
 __all__ = [
-    "Clue",
+    "CellTotals",
     "Part",
     "Stretch",
     "Totals",
@@ -38,7 +38,7 @@ Totals = Mapping[tuple[int, bool], int]
 """Totals, each by the blocked cell in which it stands and whether it is the one across."""
 
 
-class Clue(NamedTuple):
+class CellTotals(NamedTuple):
     """What stands in a blocked cell: the total of the run below it, and of the run to its right."""
 
     down: int | None = None
@@ -132,7 +132,7 @@ def runs_without_total(puzzle: Puzzle) -> tuple[Different, ...]:
     return rules_of(puzzle.rules, Different) if puzzle.kind == KAKURO else ()
 
 
-def clue_cells(puzzle: Puzzle) -> tuple[dict[int, Clue], tuple[Cage, ...]]:
+def clue_cells(puzzle: Puzzle) -> tuple[dict[int, CellTotals], tuple[Cage, ...]]:
     """Return the totals by the blocked cells in which they stand, and the runs that have no such cell.
 
     A run that begins at the edge, or behind a cell to be filled, has none. A run of one cell has its total
@@ -143,11 +143,11 @@ def clue_cells(puzzle: Puzzle) -> tuple[dict[int, Clue], tuple[Cage, ...]]:
     >>> from verifier.puzzle.puzzle import make_puzzle
     >>> cages = [Cage((1, 2), 4), Cage((1, 4), 9), Cage((3, 4), 7)]
     >>> clue_cells(make_puzzle("kakuro", Grid(2, 3, 0, 0, 9, blocked=(0, 5)), houses=(), cages=cages))
-    ({0: Clue(down=None, across=4)}, (Cage(cells=(1, 4), total=9), Cage(cells=(3, 4), total=7)))
+    ({0: CellTotals(down=None, across=4)}, (Cage(cells=(1, 4), total=9), Cage(cells=(3, 4), total=7)))
     """
     grid, blocked = puzzle.grid, set(puzzle.grid.blocked)
     alone = {stretch for stretch in stretches(grid) if len(stretch.cells) == 1}
-    clues: dict[int, Clue] = {}
+    clues: dict[int, CellTotals] = {}
     without: list[Cage] = []
     for cage in puzzle.cages:
         ways = [across for across in (True, False) if (cage.cells, across) in alone]
@@ -155,7 +155,7 @@ def clue_cells(puzzle: Puzzle) -> tuple[dict[int, Clue], tuple[Cage, ...]]:
             cell = before(grid, cage.cells[0], across=across)
             if cell is None or cell not in blocked:
                 continue
-            clue, way = clues.get(cell, Clue()), "across" if across else "down"
+            clue, way = clues.get(cell, CellTotals()), "across" if across else "down"
             if getattr(clue, way) is None:
                 clues[cell] = clue._replace(**{way: cage.total})
                 break
