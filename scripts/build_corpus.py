@@ -25,10 +25,10 @@ from scripts.setting.plain import Exhausted, plain_count
 from scripts.setting.shelf import UNREADABLE, Item, ShelfFile
 from scripts.shelves.boxes import box_files
 from scripts.shelves.broken import broken_files
+from scripts.shelves.clued import clued_files
 from scripts.shelves.kakuro import kakuro_files
 from scripts.shelves.ladder import ladder_files
 from scripts.shelves.rules import rule_files
-from scripts.shelves.signs import sign_files
 from scripts.shelves.sound import sound_files
 from scripts.shelves.style import FOLDER, style_files
 from scripts.shelves.unreadable import unreadable_files
@@ -57,9 +57,9 @@ def built_files() -> Iterator[ShelfFile]:
     return chain(
         sound_files(),
         ladder_files(),
-        sign_files(),
         rule_files(),
         kakuro_files(),
+        clued_files(),
         broken_files(),
         style_files(),
         box_files(),

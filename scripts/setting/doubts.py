@@ -9,8 +9,9 @@ from scripts.setting.chance import shuffled
 from scripts.setting.plain import count_within
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.given import Given
 
-__all__ = ["misprinted_given", "misprinted_total", "swapped_totals", "thinned", "two_ways"]
+__all__ = ["given_left_out", "misprinted_given", "misprinted_total", "swapped_totals", "thinned", "two_ways"]
 
 
 def two_ways(puzzle: Puzzle, seed: int) -> Broken:
@@ -77,6 +78,16 @@ def misprinted_given(puzzle: Puzzle, seed: int) -> Broken:
                 made = f"{puzzle.grid.cell_name(cell)} was given {other} for {digit}"
                 return Broken(broken, made, ("no-solution",))
     raise ValueError("no given whose misprint leaves nothing: take another seed")
+
+
+def given_left_out(puzzle: Puzzle, seed: int) -> Broken:
+    """Leave out one given of a sound puzzle so that there are several solutions."""
+    for cell, digit in shuffled(puzzle.givens, Random(seed)):
+        broken = puzzle.changed([Given(cell, digit)])
+        if _count(broken) == 2:
+            made = f"the given {digit} in {puzzle.grid.cell_name(cell)} was left out"
+            return Broken(broken, made, ("several-solutions",), 2)
+    raise ValueError("no given without which there are several: take another seed")
 
 
 def _count(puzzle: Puzzle, limit: int = 2) -> int | None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from textwrap import wrap
 from typing import Literal
 
@@ -15,11 +15,12 @@ from verifier.puzzle.rules.different import Different
 from verifier.puzzle.rules.given import Given
 from verifier.puzzle.rules.house import House
 from verifier.puzzle.rules.linear_sum import LinearSum
-from verifier.puzzle.rules.marks.greater import Greater
 
 __all__ = ["Totals", "as_json", "as_line", "as_list", "as_map", "cage_marks", "rows_of"]
 
 _WIDTH = 96
+
+_OF_THE_WHOLE_GRID = ("no_repeats", "not_consecutive", "all_marked")
 
 
 Totals = Literal["by mark", "in a row", "left out"]
@@ -69,7 +70,7 @@ def _totals(cages: Sequence[Cage], marks: Sequence[str], totals: Totals) -> list
 
 def as_list(puzzle: Puzzle) -> str:
     """Return a puzzle in YAML, its cages as a list."""
-    return "\n".join([*_heading(puzzle), *_listed(puzzle), *_digits(puzzle), ""])
+    return "\n".join([*_heading(puzzle), *_listed(puzzle), *_clues(puzzle), *_digits(puzzle), ""])
 
 
 def _listed(puzzle: Puzzle) -> list[str]:
@@ -153,6 +154,8 @@ def _heading(puzzle: Puzzle) -> list[str]:
     pairs.append(("grid", puzzle.grid.name))
     if puzzle.grid.box_rows and puzzle.grid != Grid.square(puzzle.grid.rows):
         pairs.append(("boxes", puzzle.grid.boxes_name))
+    if puzzle.houses and not any(house.kind == "box" for house in puzzle.houses):
+        pairs.append(("boxes", "none"))
     return [f"{key}: {value}" for key, value in pairs if value]
 
 
@@ -167,11 +170,17 @@ def _clues(puzzle: Puzzle) -> list[str]:
         lines += _drawn(key, puzzle.grid, words) if houses else []
     if set(puzzle.grid.diagonals) <= set(puzzle.houses):
         lines.append("diagonals: yes")
-    clues = [rule for rule in puzzle.rules if not rule.is_cage]
-    records = [rule.record(puzzle.grid) for rule in clues if type(rule) not in (House, Given)]
-    lines += [f"{key}: {record[key]}" for record in records for key in record if key != Greater.word]
-    signs = [record[Greater.word] for record in records if Greater.word in record]
-    return [*lines, *(["clues:"] if signs else []), *(f"  - {{greater: {cells}}}" for cells in signs)]
+    others = [rule for rule in puzzle.rules if not rule.is_cage]
+    records = [rule.record(puzzle.grid) for rule in others if type(rule) not in (House, Given)]
+    for key in _OF_THE_WHOLE_GRID:
+        words = [record[key] for record in records if key in record]
+        lines += [f"{key}: [{', '.join(words)}]" if len(words) > 1 else f"{key}: {words[0]}"] if words else []
+    clues = [record for record in records if not record.keys() & set(_OF_THE_WHOLE_GRID)]
+    return [*lines, *(["clues:"] if clues else []), *map(_clue, clues)]
+
+
+def _clue(record: Mapping[str, object]) -> str:
+    return "  - {" + ", ".join(f"{key}: {value}" for key, value in record.items()) + "}"
 
 
 def _digits(puzzle: Puzzle) -> list[str]:

@@ -139,8 +139,8 @@ class _Rules:
                 change = self._from_cages(grid, change)
             if change is not None:
                 change = self._from_pairs(grid, change)
-            if change is not None:
-                change = self._from_others(grid, change)
+            if change == {}:  # trying takes long: only where nothing else has a say
+                change = self._from_others(grid)
             if change is None:
                 return None
             if not change:
@@ -192,7 +192,8 @@ class _Rules:
                 change[other] = change.get(other, self.full) & allowed
         return change
 
-    def _from_others(self, grid: list[int], change: dict[int, int]) -> dict[int, int] | None:
+    def _from_others(self, grid: list[int]) -> dict[int, int] | None:
+        change: dict[int, int] = {}
         for other in self.others:
             masks = tuple(grid[cell] for cell in other.cells)
             left = other.left(masks)

@@ -37,7 +37,7 @@ def draw_repeating(grid: Grid, seed: int, untold: float = 0.0) -> tuple[Puzzle, 
     Examples
     --------
     >>> from scripts.setting.plain import plain_count
-    >>> puzzle, _ = draw_repeating(Grid.square(4), 3)
+    >>> puzzle, _ = draw_repeating(Grid.square(4), 1)
     >>> plain_count(puzzle), len(puzzle.repeating_cages) > 0
     (1, True)
     """

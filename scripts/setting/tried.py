@@ -4,21 +4,31 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from math import prod
+from itertools import pairwise
 from typing import Any, Protocol
 
+from verifier.puzzle.rules.edge.little_killer import LittleKiller
 from verifier.puzzle.rules.linear_sum import LinearSum
+from verifier.puzzle.rules.lines.arrow import Arrow
+from verifier.puzzle.rules.lines.region_sum import RegionSum
 from verifier.puzzle.rules.rule import Rule
 
 __all__ = ["SUMS", "Narrowing", "narrowings"]
 
-_TRIED = 1500
-"""Where a rule has more arrangements than this, it has no say yet."""
+_STEPS = 300
+"""A rule that takes more digits written down, one after the other, has no say yet."""
 
 SUMS: Mapping[type[Rule], Callable[[Any], Sequence[LinearSum]]] = {
     LinearSum: lambda rule: [rule],
+    Arrow: lambda rule: [LinearSum(rule.weights, 0)],
+    LittleKiller: lambda rule: [LinearSum(tuple((cell, 1) for cell in rule.cells), rule.total)],
+    RegionSum: lambda rule: [_same_sum(*parts) for parts in pairwise(rule.parts)],
 }
 """The sums that follow from rules which come down to some."""
+
+
+def _same_sum(one: tuple[int, ...], other: tuple[int, ...]) -> LinearSum:
+    return LinearSum((*((cell, 1) for cell in one), *((cell, -1) for cell in other)), 0)
 
 
 class Narrowing(Protocol):
@@ -67,41 +77,51 @@ class _Tried:
     """A rule, tried with every arrangement in which cells that see each other differ."""
 
     def __init__(self, rule: Rule, peers: Sequence[Sequence[int]]) -> None:
-        self.rule, self.cells, self.grid_size = rule, rule.cells, len(peers)
-        places = range(len(self.cells))
-        self.seen = [
-            [n for n in places[:place] if self.cells[n] in peers[self.cells[place]]] for place in places
-        ]
+        self.rule, self.cells, self.peers = rule, rule.cells, peers
         self.known: dict[tuple[int, ...], tuple[int, ...]] = {}
 
     def left(self, masks: tuple[int, ...]) -> tuple[int, ...]:
         if masks not in self.known:
-            at_least = prod(max(1, m.bit_count() - len(s)) for m, s in zip(masks, self.seen, strict=True))
-            self.known[masks] = self._tried(masks) if at_least <= _TRIED else masks
+            self.known[masks] = _Trial(self, masks).left()
         return self.known[masks]
 
-    def _tried(self, masks: tuple[int, ...]) -> tuple[int, ...]:
-        filling, left = [0] * self.grid_size, [0] * len(masks)
-        for number, digits in enumerate(_arrangements(masks, self.seen, ())):
-            if number == _TRIED:
-                return masks
-            for cell, digit in zip(self.cells, digits, strict=True):
-                filling[cell] = digit
-            if self.rule.holds(tuple(filling)):
-                left = [mask | 1 << digit for mask, digit in zip(left, digits, strict=True)]
-        return tuple(left)
 
+class _Trial:
+    """All arrangements of a rule with some digits open, one after the other."""
 
-def _arrangements(
-    masks: Sequence[int], seen: Sequence[Sequence[int]], so_far: tuple[int, ...]
-) -> Iterator[tuple[int, ...]]:
-    place = len(so_far)
-    if place == len(masks):
-        yield so_far
-        return
-    for digit in _bits(masks[place]):
-        if all(so_far[other] != digit for other in seen[place]):
-            yield from _arrangements(masks, seen, (*so_far, digit))
+    def __init__(self, tried: _Tried, masks: tuple[int, ...]) -> None:
+        self.rule, self.masks = tried.rule, masks
+        self.open = dict(zip(tried.cells, masks, strict=True))
+        self.order = sorted(tried.cells, key=lambda cell: self.open[cell].bit_count())
+        self.before = [
+            [other for other in self.order[:place] if other in tried.peers[cell]]
+            for place, cell in enumerate(self.order)
+        ]
+        self.filling = [0] * len(tried.peers)
+        self.found = dict.fromkeys(tried.cells, 0)
+        self.steps = 0
+
+    def left(self) -> tuple[int, ...]:
+        """Return the digits that an arrangement has in each cell; all that are open if there are too many."""
+        return self.masks if self._ends_early(0) else tuple(self.found.values())
+
+    def _ends_early(self, place: int) -> bool:
+        """Go through all arrangements from a place on; whether no more need be looked at."""
+        if place == len(self.order):
+            if self.rule.holds(tuple(self.filling)):
+                for cell in self.order:
+                    self.found[cell] |= 1 << self.filling[cell]
+            return self.found == self.open
+        cell = self.order[place]
+        mask = self.open[cell]
+        for other in self.before[place]:
+            mask &= ~(1 << self.filling[other])
+        for digit in _bits(mask):
+            self.steps += 1
+            self.filling[cell] = digit
+            if self.steps > _STEPS or self._ends_early(place + 1):
+                return True
+        return False
 
 
 def _bits(mask: int) -> list[int]:

@@ -1,103 +1,78 @@
-"""Puzzles with houses of other shapes and with rules of the whole grid; in some a given is misprinted."""
+"""Puzzles with houses of other shapes and with rules of the whole grid."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from typing import NamedTuple
+from collections.abc import Iterator
+from functools import partial
 
-from scripts.setting.doubts import misprinted_given
-from scripts.setting.ruled import draw_ruled
-from scripts.setting.shelf import REJECTED, ShelfFile, single
-from scripts.shelves.sound import NINE, slug, titled
-from verifier.puzzle.grid import Grid
-from verifier.puzzle.neighbours import apart
-from verifier.puzzle.puzzle import Puzzle, make_puzzle
-from verifier.puzzle.rules.chess_move import MOVES, ChessMove
-from verifier.puzzle.rules.house import House
-from verifier.puzzle.rules.not_consecutive import NotConsecutive
+from scripts.setting.clues.misdrawn import left_out, slipped
+from scripts.setting.doubts import given_left_out, misprinted_given
+from scripts.setting.empty_grids import (
+    boxless,
+    crooked,
+    diagonals,
+    no_repeats,
+    not_consecutive,
+    patched,
+    windows,
+)
+from scripts.setting.shelf import ShelfFile
+from scripts.shelves.drawn import NINE, SIX, Drawn, drawn_files
 
 __all__ = ["rule_files"]
 
-SIX = Grid.square(6)
+_knight = partial(no_repeats, "knight")
+_king = partial(no_repeats, "king")
 
-NEIGHBOURS = apart(SIX, ((0, 1), (1, 0)))
-
-CROOKED = """
-a a a b b b
-a c c c b b
-a a c d d b
-e c c d d f
-e e d d f f
-e e e f f f
-"""
-
-
-def _boxes() -> tuple[House, ...]:
-    marks = CROOKED.split()
-    return tuple(
-        House("box", number, tuple(cell for cell, own in enumerate(marks) if own == mark))
-        for number, mark in enumerate(dict.fromkeys(marks), start=1)
-    )
-
-
-def _windows() -> tuple[House, ...]:
-    corners = ((1, 1), (1, 5), (5, 1), (5, 5))
-    return tuple(
-        House("extra house", number, tuple(r * 9 + c for r in range(y, y + 3) for c in range(x, x + 3)))
-        for number, (y, x) in enumerate(corners, start=1)
-    )
-
-
-def _no_repeats(piece: str) -> Puzzle:
-    return make_puzzle("classic", SIX, clues=[ChessMove(piece, apart(SIX, MOVES[piece]))])
-
-
-EMPTY: dict[str, Callable[[], Puzzle]] = {
-    "irregular": lambda: make_puzzle(
-        "classic", Grid(6, 6, 0, 0, 6), houses=(*Grid(6, 6, 0, 0, 6).houses, *_boxes())
-    ),
-    "diagonals": lambda: make_puzzle("classic", NINE, houses=(*NINE.houses, *NINE.diagonals)),
-    "extra houses": lambda: make_puzzle("classic", NINE, houses=(*NINE.houses, *_windows())),
-    "knight": lambda: _no_repeats("knight"),
-    "king": lambda: _no_repeats("king"),
-    "not consecutive": lambda: make_puzzle(
-        "classic", SIX, clues=[NotConsecutive(apart(SIX, ((0, 1), (1, 0))))]
-    ),
-}
-
-
-class Drawn(NamedTuple):
-    """A line of the table below."""
-
-    title: str
-    setter: str
-    rules: str
-    seed: int
-    more: int = 0
-    misprinted: bool = False
-
-
-PUZZLES = (
-    Drawn("Crazy paving", "Odile", "irregular", 1),
-    Drawn("Loose slates", "Jory", "irregular", 2, misprinted=True),
-    Drawn("Crossed beams", "Tamsin", "diagonals", 2),
-    Drawn("Four portholes", "Ivo", "extra houses", 3, more=6),
-    Drawn("Bolted shutter", "Otis", "extra houses", 2, misprinted=True),
-    Drawn("Stable door", "Wren", "knight", 1),
-    Drawn("Harbour master", "Marigold", "king", 1),
-    Drawn("Kept apart", "Juno", "not consecutive", 2, more=5),
+HOUSES = (
+    Drawn("Crazy paving", "Odile", SIX, 1, empty=crooked),
+    Drawn("Cobbled lane", "Tamsin", SIX, 3, empty=crooked, more=3),
+    Drawn("Patchwork sail", "Wren", NINE, 1, empty=patched),
+    Drawn("Loose slates", "Jory", SIX, 2, empty=crooked, fault=misprinted_given),
+    Drawn("Missing flagstone", "Ivo", SIX, 4, empty=crooked, fault=given_left_out),
+    Drawn("Open deck", "Marigold", SIX, 1, empty=boxless),
+    Drawn("Bare planks", "Otis", SIX, 2, empty=boxless, more=3),
+    Drawn("Rows of nets", "Juno", NINE, 3, empty=boxless),
+    Drawn("Warped plank", "Odile", SIX, 4, empty=boxless, fault=misprinted_given),
+    Drawn("Gap in the deck", "Jory", SIX, 5, empty=boxless, fault=given_left_out),
+    Drawn("Crossed beams", "Tamsin", NINE, 2, empty=diagonals),
+    Drawn("Saltire", "Wren", SIX, 1, empty=diagonals),
+    Drawn("Rigging cross", "Otis", NINE, 4, empty=diagonals, more=6),
+    Drawn("Snapped spar", "Ivo", SIX, 3, empty=diagonals, fault=misprinted_given),
+    Drawn("Slack stays", "Marigold", SIX, 5, empty=diagonals, fault=given_left_out),
+    Drawn("Four portholes", "Ivo", NINE, 3, empty=windows, more=6),
+    Drawn("Lit windows", "Juno", NINE, 4, empty=windows),
+    Drawn("Skylights", "Odile", SIX, 1, empty=windows),
+    Drawn("Bolted shutter", "Otis", NINE, 2, empty=windows, fault=misprinted_given),
+    Drawn("Painted window", "Jory", SIX, 5, empty=windows, fault=given_left_out),
+    Drawn("Stable door", "Wren", SIX, 1, empty=_knight),
+    Drawn("Hobby horse", "Tamsin", SIX, 2, empty=_knight, more=4),
+    Drawn("Two up and one over", "Ivo", NINE, 6, empty=_knight),
+    Drawn("Thrown shoe", "Marigold", SIX, 4, empty=_knight, fault=misprinted_given),
+    Drawn("Open gate", "Otis", SIX, 5, empty=_knight, fault=given_left_out),
+    Drawn("Harbour master", "Marigold", SIX, 1, empty=_king),
+    Drawn("Harbour pilot", "Juno", SIX, 2, empty=_king, more=4),
+    Drawn("Elbow room", "Odile", NINE, 5, empty=_king),
+    Drawn("Paper crown", "Jory", SIX, 4, empty=_king, fault=misprinted_given),
+    Drawn("Empty throne", "Tamsin", SIX, 5, empty=_king, fault=given_left_out),
+    Drawn("Kept apart", "Juno", SIX, 2, empty=not_consecutive, more=5),
+    Drawn("Odd company", "Wren", SIX, 1, empty=not_consecutive),
+    Drawn("Every other step", "Ivo", NINE, 1, empty=not_consecutive, more=6),
+    Drawn("Next of kin", "Marigold", SIX, 6, empty=not_consecutive, fault=misprinted_given),
+    Drawn("Seat left free", "Otis", SIX, 5, empty=not_consecutive, fault=given_left_out),
+    Drawn("Unpriced fish", "Juno", SIX, 1, {"cages without total": 8}),
+    Drawn("Sealed crates", "Odile", SIX, 2, {"cages without total": 12}),
+    Drawn("No label", "Jory", NINE, 3, {"cages without total": 24}),
+    Drawn("One fish too many", "Tamsin", SIX, 4, {"cages without total": 10}, fault=slipped),
+    Drawn("Crate adrift", "Wren", SIX, 7, {"cages without total": 10}, fault=left_out),
+    Drawn("Twins allowed", "Ivo", SIX, 1, {"cages with repeats": 5}),
+    Drawn("Second helping", "Marigold", SIX, 2, {"cages with repeats": 7}),
+    Drawn("Pairs of oars", "Otis", NINE, 3, {"cages with repeats": 10}, more=3),
+    Drawn("Wrong change", "Juno", SIX, 4, {"cages with repeats": 6}, fault=slipped),
+    Drawn("Spilt basket", "Odile", SIX, 5, {"cages with repeats": 6}, fault=left_out),
 )
 
 
 def rule_files() -> Iterator[ShelfFile]:
     """Yield the folder ``rules``."""
-    for number, line in enumerate(PUZZLES, start=1):
-        puzzle, filling = draw_ruled(EMPTY[line.rules](), line.seed, more=line.more)
-        name = f"rules/{slug(line.title)}.yaml"
-        if line.misprinted:
-            broken = misprinted_given(puzzle, line.seed)
-            sent = titled(broken.puzzle, f"rule-{number}", line.title, line.setter)
-            yield single(name, sent, broken.made, verdict=REJECTED, codes=broken.codes, solutions=0)
-        else:
-            sent = titled(puzzle, f"rule-{number}", line.title, line.setter, filling)
-            yield single(name, sent, "drawn with one solution")
+    return drawn_files("rules", "rule-{:02}", HOUSES)
