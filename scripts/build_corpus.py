@@ -2,6 +2,7 @@
 
     python -m scripts.build_corpus              write everything anew
     python -m scripts.build_corpus --verify     write nothing; say which files differ from what would be built
+    python -m scripts.build_corpus --recorded   draw nothing; record anew what the ladder says of what stands
 
 The same seeds give the same bytes. What is *stated* of a puzzle is known from the way it was made, and
 counted again by a plain search that shares nothing with the program. What is *recorded* of it, its tier and
@@ -32,6 +33,8 @@ from scripts.shelves.rules import rule_files
 from scripts.shelves.sound import sound_files
 from scripts.shelves.style import FOLDER, style_files
 from scripts.shelves.unreadable import unreadable_files
+from verifier.files.reading import read_address
+from verifier.puzzle.puzzle import Puzzle
 
 __all__ = ["CORPUS", "EXPECTED", "built_files", "main"]
 
@@ -71,7 +74,28 @@ def main(words: Sequence[str] | None = None) -> int:
     """Build or verify the corpus; return the exit code."""
     parser = argparse.ArgumentParser(description="Build the corpus.")
     parser.add_argument("--verify", action="store_true", help="compare, write nothing")
-    verify = parser.parse_args(words).verify
+    parser.add_argument("--recorded", action="store_true", help="draw nothing, record tiers anew")
+    asked = parser.parse_args(words)
+    return _record_anew() if asked.recorded else _build(verify=asked.verify)
+
+
+def _record_anew() -> int:
+    """Write what the ladder says today of the puzzles that stand; tell which of them moved."""
+    entries = {address: dict(entry) for address, entry in _known().items()}
+    for address, entry in entries.items():
+        if "recorded" in entry:
+            (read,) = read_address(str(CORPUS / address))
+            assert read.puzzle is not None, address
+            found = _recorded(read.puzzle)
+            if found != entry["recorded"]:
+                print(f"{address}: {entry['recorded']} before, {found} now", flush=True)
+            entry["recorded"] = found
+    _write(entries)
+    return 0
+
+
+def _build(*, verify: bool) -> int:
+    """Draw every file, and write it or compare it."""
     entries: dict[str, dict[str, Any]] = {}
     differing = []
     for file in built_files():
@@ -87,7 +111,7 @@ def main(words: Sequence[str] | None = None) -> int:
     if verify:
         differing += [a for a, entry in entries.items() if _stated(_known().get(a)) != _stated(entry)]
     else:
-        EXPECTED.write_text(_HEADER + "".join(_written(*pair) for pair in entries.items()), encoding="utf-8")
+        _write(entries)
     print(f"{len(entries)} puzzles; {len(differing)} differ: {', '.join(differing) or 'none'}")
     return int(verify and bool(differing))
 
@@ -111,9 +135,13 @@ def _entry(address: str, item: Item) -> dict[str, Any]:
         if counted != item.solutions:
             sys.exit(f"{address}: the plain search finds {counted} solutions, not {item.solutions}")
     if item.solutions == 1:
-        found = grade(replay(item.puzzle))
-        entry["recorded"] = {"tier": found.tier, "hardest": found.hardest}
+        entry["recorded"] = _recorded(item.puzzle)
     return entry
+
+
+def _recorded(puzzle: Puzzle) -> dict[str, Any]:
+    found = grade(replay(puzzle))
+    return {"tier": found.tier, "hardest": found.hardest}
 
 
 def _known() -> Mapping[str, Mapping[str, Any]]:
@@ -123,6 +151,10 @@ def _known() -> Mapping[str, Mapping[str, Any]]:
 
 def _stated(entry: Mapping[str, Any] | None) -> dict[str, Any]:
     return {key: value for key, value in (entry or {}).items() if key != "recorded"}
+
+
+def _write(entries: Mapping[str, Mapping[str, Any]]) -> None:
+    EXPECTED.write_text(_HEADER + "".join(_written(*pair) for pair in entries.items()), encoding="utf-8")
 
 
 def _written(address: str, entry: Mapping[str, Any]) -> str:

@@ -110,7 +110,7 @@ EDGED = (
     Drawn("Fog over the roofs", "Wren", SIX, 5, {"skyscraper": 10}, fault=left_out),
     Drawn("Slanting rain", "Marigold", SIX, 1, {"little_killer": 5}),
     Drawn("Long shadow", "Otis", SIX, 2, {"little_killer": 8}),
-    Drawn("Leaning ladder", "Juno", NINE, 3, {"little_killer": 6}, more=6),
+    Drawn("Ladder on the slope", "Juno", NINE, 3, {"little_killer": 6}, more=6),
     Drawn("Wet slate", "Odile", SIX, 4, {"little_killer": 6}, fault=slipped),
     Drawn("Ladder taken away", "Jory", SIX, 5, {"little_killer": 6}, fault=left_out),
 )

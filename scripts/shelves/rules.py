@@ -41,7 +41,7 @@ HOUSES = (
     Drawn("Snapped spar", "Ivo", SIX, 3, empty=diagonals, fault=misprinted_given),
     Drawn("Slack stays", "Marigold", SIX, 5, empty=diagonals, fault=given_left_out),
     Drawn("Four portholes", "Ivo", NINE, 3, empty=windows, more=6),
-    Drawn("Lit windows", "Juno", NINE, 4, empty=windows),
+    Drawn("Lamplit panes", "Juno", NINE, 4, empty=windows),
     Drawn("Skylights", "Odile", SIX, 1, empty=windows),
     Drawn("Bolted shutter", "Otis", NINE, 2, empty=windows, fault=misprinted_given),
     Drawn("Painted window", "Jory", SIX, 5, empty=windows, fault=given_left_out),
