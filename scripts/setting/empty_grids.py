@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from functools import partial
 
 from verifier.puzzle.grid import Grid
@@ -11,7 +12,7 @@ from verifier.puzzle.rules.chess_move import MOVES, ChessMove
 from verifier.puzzle.rules.house import House
 from verifier.puzzle.rules.not_consecutive import NotConsecutive
 
-__all__ = ["boxless", "crooked", "diagonals", "no_repeats", "not_consecutive", "patched", "windows"]
+__all__ = ["EMPTY", "boxless", "crooked", "diagonals", "no_repeats", "not_consecutive", "patched", "windows"]
 
 _CROOKED = """
 a a a b b b
@@ -90,3 +91,14 @@ def not_consecutive(grid: Grid) -> Puzzle:
 
 crooked = partial(_irregular, _CROOKED)
 patched = partial(_irregular, _PATCHED)
+
+EMPTY: Mapping[str, Callable[[], Puzzle]] = {
+    "irregular": lambda: crooked(Grid.square(6)),
+    "no boxes": lambda: boxless(Grid.square(6)),
+    "diagonals": lambda: diagonals(Grid.square(9)),
+    "extra houses": lambda: windows(Grid.square(9)),
+    "knight": lambda: no_repeats("knight", Grid.square(6)),
+    "king": lambda: no_repeats("king", Grid.square(6)),
+    "not consecutive": lambda: not_consecutive(Grid.square(6)),
+}
+"""One of each kind."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Any
 
 import pytest
 
@@ -26,7 +27,8 @@ def test_the_order_in_which_solutions_come_is_no_difference() -> None:
 @pytest.mark.parametrize("witness", ["counted", "recounted", "plain"])
 def test_a_solution_that_one_of_them_lacks_or_has_too_many_is_a_difference(witness: str) -> None:
     for said in [(), (ONE,), (ONE, OTHER, (2, 1, 4, 3)), (ONE, (2, 1, 4, 3))]:
-        assert not replace(ALIKE, **{witness: said}).agreed
+        other: dict[str, Any] = {witness: said}
+        assert not replace(ALIKE, **other).agreed
 
 
 def test_whoever_gave_up_says_nothing() -> None:

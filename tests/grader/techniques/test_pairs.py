@@ -10,8 +10,8 @@ from grader.techniques.all_places import ALL_PLACES
 from grader.techniques.pairs import PAIR_VALUES
 from grader.walking.walk import walk
 from grader.words.narrate import tell
+from scripts.setting.empty_grids import EMPTY
 from scripts.setting.ruled import draw_ruled
-from scripts.shelves.rules import EMPTY
 from verifier.audit.audit import failed_audits
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import make_puzzle
