@@ -119,9 +119,10 @@ Look = Callable[[Clue], Iterator[Finding]]
 
 @lru_cache(maxsize=8)
 def clues_of(layout: Layout) -> Mapping[type[Rule], tuple[int, ...]]:
-    """Return the numbers of the rules that are neither houses nor cages, by their class."""
+    """Return the numbers of the rules that are neither houses nor common cages, by their class."""
     found: dict[type[Rule], tuple[int, ...]] = {}
-    for number in range(layout.cage_numbers.stop, len(layout.rules)):
+    repeating = range(layout.summed.start, layout.cage_numbers.start)
+    for number in (*repeating, *range(layout.cage_numbers.stop, len(layout.rules))):
         kind = type(layout.rules[number])
         found[kind] = (*found.get(kind, ()), number)
     return found

@@ -9,6 +9,7 @@ from grader.reasoning.clues.ways import Machine, MakeMachine, unwatched
 from verifier.puzzle.rules.edge.little_killer import LittleKiller
 from verifier.puzzle.rules.edge.sandwich import Sandwich
 from verifier.puzzle.rules.edge.skyscraper import Skyscraper
+from verifier.puzzle.rules.linear_sum import LinearSum
 from verifier.puzzle.rules.lines.arrow import Arrow
 from verifier.puzzle.rules.lines.between import Between
 from verifier.puzzle.rules.lines.palindrome import Palindrome
@@ -39,6 +40,10 @@ def _added(cells: Sequence[int], weights: Sequence[int], total: int, masks: Mapp
         return rest if least <= rest <= most else None
 
     return Machine(tuple(cells), total, advance, lambda rest: not rest)
+
+
+def _repeating_cage(rule: LinearSum, masks: Mapping[int, int], digits: int) -> Machine:  # noqa: ARG001
+    return _added(rule.cells, [weight for _, weight in rule.weights], rule.total, masks)
 
 
 def _little_killer(rule: LittleKiller, masks: Mapping[int, int], digits: int) -> Machine:  # noqa: ARG001
@@ -145,5 +150,6 @@ MACHINES: Mapping[type[Rule], MakeMachine] = {
     Sandwich: _sandwich,
     Skyscraper: _skyscraper,
     LittleKiller: _little_killer,
+    LinearSum: _repeating_cage,
 }
 """How each clue is filled in, by its class. Marks over two cells need none: what fits a digit is seen."""
