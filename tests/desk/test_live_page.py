@@ -125,6 +125,19 @@ def test_a_repair_is_taken_undone_and_there_after_a_reload(page: Page, desk: Ope
     standing(page, "one")
 
 
+def test_changes_towards_a_tier_are_offered_and_taken(page: Page) -> None:
+    page.click("#tune")  # one tier up
+    page.click("[data-offer]")
+    standing(page, "one")
+    page.wait_for_selector("[data-tier='2']", state="attached")
+
+
+def test_what_does_no_work_is_told(page: Page) -> None:
+    page.click("text=What does no work?")
+    expect(page.locator("#now-says")).not_to_contain_text("Looking")
+    expect(page.locator("#now-says")).to_contain_text(".")
+
+
 def test_several_solutions_are_shown_where_they_differ(page: Page, desk: Opened) -> None:
     fresh(page, desk, EMPTY, "several")
     assert page.query_selector_all("#picture .under use[href='#swing']")

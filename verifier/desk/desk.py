@@ -38,6 +38,7 @@ _LOOK_EVERY = 0.1
 """Seconds between two looks at the file."""
 
 _BROKEN = ("none", "several")
+_OFFERING = ("repairs", "tuned", "idle")
 
 
 class Desk:
@@ -77,6 +78,7 @@ class Desk:
             "take": lambda wish, _: self._take(wish),
             "mean": lambda wish, _: self._mean(wish),
             "idle": lambda *_: self._ask("idle"),
+            "tune": lambda wish, _: self._tune(wish),
             "walk": lambda _, page: self._walk(page),
             "step": self._show_step,
             "grid": self._show_grid,
@@ -256,10 +258,22 @@ class Desk:
 
     def _repair(self, version: int) -> None:
         if version == self._version:
-            self._ask("repairs")
+            self._ask_for_offers("repairs")
+
+    def _tune(self, wish: Wish) -> None:
+        """Look for changes towards a tier."""
+        self._ask_for_offers(
+            "tuned", self._style, wish.number("tier", 1, self._style.tiers_to_grade_with().last)
+        )
+
+    def _ask_for_offers(self, question: str, *arguments: object) -> None:
+        """Ask for changes to offer, in the place of those offered so far; no two of them have one number."""
+        for told in [told for told in self._told if told.startswith("offer ") or told in _OFFERING]:
+            del self._told[told]
+        self._ask(question, *arguments, len(self._offers))
 
     def _ask(self, question: str, *arguments: object) -> None:
-        self._tell(question, {"waiting": True})
+        self._tell(question, {"waiting": True, "says": wording.LOOKING.get(question, "")})
         self._helping.ask(question, (self.puzzle, *arguments), *self._listening(self._helped))
 
     def _helped(self, beat: Any) -> None:

@@ -7,7 +7,7 @@ process from which the others are forked has them at hand then.
 from __future__ import annotations
 
 import threading
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from queue import SimpleQueue
 from typing import Any
@@ -32,6 +32,11 @@ from verifier.puzzle.arithmetic import arithmetic_checks
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.printable import filled
 from verifier.puzzle.puzzle import Puzzle
+from verifier.tuning.beam import Limits, tune
+from verifier.tuning.crew import Crew
+from verifier.tuning.portrait import in_short
+from verifier.tuning.tuning_text import changes_in_words, what_came_of_it, what_stands_in_the_way
+from verifier.tuning.wish import Wish
 from verifier.verdict.hardness import graded
 from verifier.verdict.remarks import remarks_on
 from verifier.verdict.style.checks import style_checks
@@ -47,7 +52,7 @@ __all__ = ["QUESTIONS", "Beat"]
 load_solvers()
 
 _SECONDS_FOR_REPAIRS = 20.0
-_MOST_PICTURES = 20
+_SECONDS_FOR_TUNING = 30.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,6 +138,7 @@ def _graded(puzzle: Puzzle, evidence: Evidence, style: HouseStyle) -> Beat:
     if grade is not None and difficulty is not None:
         facts |= _difficulty(puzzle, difficulty) | {"says": grade.says}
         facts["chart"] = chart_of(evidence, style)
+        facts["tiers"] = list(style.tiers_to_grade_with().names.values())
     return Beat("graded", facts)
 
 
@@ -149,8 +155,11 @@ def _difficulty(puzzle: Puzzle, difficulty: Difficulty) -> dict[str, Any]:
     }
 
 
-def repairs(puzzle: Puzzle) -> Iterator[Beat]:
-    """Yield what is wrong and what would put it right, as it is found; at last all of it, in order."""
+def repairs(puzzle: Puzzle, first: int) -> Iterator[Beat]:
+    """Yield what is wrong and what would put it right, as it is found; at last all of it, in order.
+
+    Offers are numbered from `first` on.
+    """
     heard: SimpleQueue[Finding | Mend | Diagnosis] = SimpleQueue()
 
     def search() -> None:
@@ -163,19 +172,35 @@ def repairs(puzzle: Puzzle) -> Iterator[Beat]:
         if isinstance(said, Finding):
             findings.append(said.says)
         elif said.changes not in mends:
-            yield _offer(puzzle, said, mends.setdefault(said.changes, len(mends)), findings)
+            number = mends.setdefault(said.changes, first + len(mends))
+            says = diagnosis_wording.mend(puzzle.grid, said)
+            yield _offer(puzzle, said.changes, says, number, findings)
     order = [mends[mend.changes] for mend in said.mends if mend.changes in mends]
     yield Beat("repairs", {"findings": [finding.says for finding in said.findings], "order": order})
 
 
-def _offer(puzzle: Puzzle, mend: Mend, number: int, findings: list[str]) -> Beat:
+def tuned(puzzle: Puzzle, style: HouseStyle, tier: int, first: int) -> Iterator[Beat]:
+    """Yield changes towards a tier, each proved to keep the solution; then what came of it."""
+    wish = Wish(tiers=(tier,), style=style)
+    found = tune(puzzle, wish, Crew(1), Limits(seconds=_SECONDS_FOR_TUNING))
+    for number, answer in enumerate(found.answers, start=first):
+        changes = changes_in_words(puzzle.grid, answer.changes)
+        says = f"{changes} {in_short(answer.verdict.difficulty)}"
+        yield _offer(puzzle, answer.changes, says, number, ())
+    findings = [*what_came_of_it(found), *what_stands_in_the_way(found, None)]
+    yield Beat("tuned", {"findings": findings, "order": [first + n for n in range(len(found.answers))]})
+
+
+def _offer(
+    puzzle: Puzzle, changes: Sequence[Change], says: str, number: int, findings: Sequence[str]
+) -> Beat:
     facts = {
         "offer": number,
         "findings": list(findings),
-        "says": diagnosis_wording.mend(puzzle.grid, mend),
-        "picture": change_pictured(puzzle, mend.changes) if number < _MOST_PICTURES else "",
+        "says": says,
+        "picture": change_pictured(puzzle, changes),
     }
-    return Beat("offer", facts, puzzles=(changed(puzzle, mend.changes),))
+    return Beat("offer", facts, puzzles=(changed(puzzle, changes),))
 
 
 def idle(puzzle: Puzzle) -> Iterator[Beat]:
@@ -207,6 +232,7 @@ Question = Callable[..., Iterator[Beat]]
 QUESTIONS: Mapping[str, Question] = {
     "standing": standing,
     "repairs": repairs,
+    "tuned": tuned,
     "idle": idle,
     "walk": walk,
     "next": next_digit,

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 __all__: list[str] = []
 
 NO_WISH = "The page asked for something that the desk does not know. Reload the page."
@@ -24,6 +26,12 @@ BY_ARITHMETIC = "by adding up"
 NOTHING_IDLE = (
     "Every cage, clue and given does work: without any one of them there is more than one solution."
 )
+LOOKING: Mapping[str, str] = {
+    "repairs": "Looking for repairs …",
+    "tuned": "Looking for changes towards that tier …",
+    "idle": "Looking for what does no work …",
+}
+"""What is said while an answer is looked for."""
 NO_ANSWER = "No answer: the puzzle takes more than the desk gives it. gridproof check gives it more time."
 
 AT_THE_START = "{count:Count step} from here to the solution."

@@ -47,6 +47,14 @@ export const standing = (wish, board) => {
     beat("proved", told.by ? "yes" : "no", told.by ? `proved ${told.by}` : "not proved");
     if (told.standing !== "several") says.append(...paragraphs(told.says ?? []));
   };
+  const towards = (tier, names) => {
+    const choice = make("select", {}, ...names.map((name, place) => make("option", {value: place + 1}, `${place + 1} ${name}`)));
+    choice.value = Math.min(tier + 1, names.length);
+    return make("form", {class: "form", onsubmit: event => {
+      event.preventDefault();
+      wish({do: "tune", tier: Number(choice.value)});
+    }}, make("label", {}, "Towards tier ", choice), make("button", {type: "submit", id: "tune"}, "Look for changes"));
+  };
   const graded = told => {
     beat("graded", told.tier ? "yes" : "no", told.tier ? "graded" : "not graded");
     find("tier").replaceChildren(...told.tier ? [make("strong", {}, `${told.tier} ${told.name}`), " ", told.effort] : []);
@@ -60,6 +68,7 @@ export const standing = (wish, board) => {
     }
     says.append(make("button", {type: "button", onclick: () => wish({do: "idle"})}, "What does no work?"));
     section.dataset.tier = told.tier;
+    if (told.tier) says.append(towards(Number(told.tier), told.tiers));
   };
   const offered = ({offer, findings, says: text, picture, version}) => {
     now.hidden = false;
@@ -74,7 +83,7 @@ export const standing = (wish, board) => {
   };
   const repairs = told => {
     now.hidden = false;
-    find("now-says").replaceChildren(...paragraphs(told.waiting ? ["Looking for repairs …"] : told.findings));
+    find("now-says").replaceChildren(...paragraphs(told.waiting ? [told.says] : told.findings));
     if (told.waiting) return offers.replaceChildren();
     const places = new Map(told.order.map((offer, place) => [String(offer), place]));
     const place = item => places.get(item.querySelector("[data-offer]").dataset.offer) ?? Infinity;
@@ -82,9 +91,9 @@ export const standing = (wish, board) => {
   };
   const idle = told => {
     now.hidden = false;
-    find("now-says").replaceChildren(...paragraphs(told.waiting ? ["Looking for what does no work …"] : told.findings));
+    find("now-says").replaceChildren(...paragraphs(told.waiting ? [told.says] : told.findings));
     offers.replaceChildren();
   };
-  const HEARD = {found, proved, graded, offer: offered, repairs, idle};
+  const HEARD = {found, proved, graded, offer: offered, repairs, tuned: repairs, idle};
   return {anew, hear: told => HEARD[told.kind.split(" ")[0]]?.(told)};
 };
