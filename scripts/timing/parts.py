@@ -12,8 +12,8 @@ from scripts.timing.textbook import textbook_count
 from verifier.counting.count import count_solutions
 from verifier.counting.model import build_model
 from verifier.files.reading import read_text
-from verifier.puzzle.arithmetic import arithmetic_checks
 from verifier.puzzle.breaches import solves
+from verifier.puzzle.checking.arithmetic import arithmetic_checks
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.given import Given

@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 
 from tests.reference import facts, load, puzzle_of
 from tests.snapshots import assert_snapshot
-from verifier.puzzle.arithmetic import arithmetic_checks
 from verifier.puzzle.breaches import solves
+from verifier.puzzle.checking.arithmetic import arithmetic_checks
 from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.puzzle.rules.cage import Cage

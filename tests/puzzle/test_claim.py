@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from verifier.puzzle.arithmetic import solution_check
+from verifier.puzzle.checking.arithmetic import solution_check
 from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.puzzle import make_puzzle
 from verifier.puzzle.rules.cage import Cage

@@ -8,8 +8,8 @@ import pytest
 
 from tests.snapshots import assert_snapshot
 from verifier.counting.count import count_solutions
-from verifier.puzzle.arithmetic import arithmetic_checks
-from verifier.puzzle.clue_checks import WHY_NOT
+from verifier.puzzle.checking.arithmetic import arithmetic_checks
+from verifier.puzzle.checking.clue_checks import WHY_NOT
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.puzzle.rules.edge.little_killer import LittleKiller

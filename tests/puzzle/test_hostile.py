@@ -18,7 +18,7 @@ from verifier.files.fields.clues import CLUES
 from verifier.files.limits import DEFAULT_LIMITS, Limits
 from verifier.files.reading import ReadEntry, read_text
 from verifier.files.writing import write_puzzle
-from verifier.puzzle.arithmetic import arithmetic_checks
+from verifier.puzzle.checking.arithmetic import arithmetic_checks
 
 KILLER = (HEAD + CREDITS + CAGES + TOTALS).encode()
 LIST = (HEAD + "cages:\n- {total: 3, cells: [r1c1, r1c2]}\n- {total: 7, cells: [r2c1, r2c2]}\n").encode()

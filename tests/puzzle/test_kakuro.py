@@ -11,11 +11,11 @@ from tests.puzzle.test_faults import codes_of, faults_of
 from verifier.files.reading import read_text
 from verifier.files.so_far import SoFar, read_so_far
 from verifier.files.writing import write_puzzle
-from verifier.puzzle.arithmetic import arithmetic_checks
+from verifier.puzzle.checking.arithmetic import arithmetic_checks
+from verifier.puzzle.checking.run_checks import run_total_checks
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.different import Different
-from verifier.puzzle.run_checks import run_total_checks
 from verifier.puzzle.run_layout import CellTotals, clue_cells, parts
 
 HEAD = "puzzle: kakuro\ngrid: 3x4\n"

@@ -14,8 +14,8 @@ from verifier.files.reading import read_text
 from verifier.files.writing import write_puzzle
 from verifier.pages.drawing.figure import rule_lines, totals
 from verifier.pages.rule_key import signs_in_words
-from verifier.puzzle.arithmetic import arithmetic_checks
-from verifier.puzzle.claim import solution_check
+from verifier.puzzle.checking.arithmetic import arithmetic_checks
+from verifier.puzzle.checking.claim import solution_check
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.puzzle.rules.cage import Cage

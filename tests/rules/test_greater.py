@@ -17,7 +17,7 @@ from verifier.likeness.structure import structure_key
 from verifier.likeness.turned import turned_key
 from verifier.pages.drawing.figure import rule_lines
 from verifier.pages.drawing.svg import Picture, drawing
-from verifier.puzzle.claim import solution_check
+from verifier.puzzle.checking.claim import solution_check
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.puzzle.rules.given import Given

@@ -26,7 +26,7 @@ from verifier.likeness.structure import structure_key
 from verifier.likeness.turned import forms, turned_images, turned_key
 from verifier.pages.drawing.svg import Picture, drawing
 from verifier.pages.drawing.thumbnail import thumbnail
-from verifier.puzzle.arithmetic import arithmetic_checks
+from verifier.puzzle.checking.arithmetic import arithmetic_checks
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.puzzle.rules.cage import Cage

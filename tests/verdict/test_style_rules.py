@@ -9,7 +9,7 @@ import pytest
 from grader.grading.grade import grade
 from grader.grading.replay import replay
 from tests.evidence.stand_ins import NONE, ONE, codes, says
-from verifier.puzzle.arithmetic import Check
+from verifier.puzzle.checking.arithmetic import Check
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.puzzle.rules.cage import Cage

@@ -10,11 +10,11 @@ from ortools.sat.python import cp_model_helper as cp_sat
 from verifier.counting.proto import add_all_true, add_exactly_one, holds, new_booleans
 from verifier.puzzle.grid import Grid
 
-__all__ = ["Choice", "add_choice"]
+__all__ = ["SetsByDigit", "add_choice"]
 
 
 @dataclass(frozen=True, slots=True)
-class Choice:
+class SetsByDigit:
     """Some sets of digits, turned around: for each digit, those that lack it.
 
     Parameters
@@ -32,7 +32,7 @@ class Choice:
     never: tuple[int, ...]
 
     @classmethod
-    def among(cls, sets: Sequence[Iterable[int]], digits: int) -> Choice:
+    def among(cls, sets: Sequence[Iterable[int]], digits: int) -> SetsByDigit:
         """Return the choice of one of some sets, each without repetition, of digits up to the largest."""
         lacking = {d: [i for i, held in enumerate(sets) if d not in held] for d in range(1, digits + 1)}
         return cls(
@@ -42,7 +42,7 @@ class Choice:
         )
 
 
-def add_choice(model: cp_sat.CpModelProto, grid: Grid, cells: Sequence[int], choice: Choice) -> None:
+def add_choice(model: cp_sat.CpModelProto, grid: Grid, cells: Sequence[int], choice: SetsByDigit) -> None:
     """State that as many cells as each set has digits hold those of one set: one selector a set."""
     first = new_booleans(model, choice.count)
     # Exactly one set is that of the cells; where there is none, this cannot be met.

@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from ortools.sat.python import cp_model_helper as cp_sat
 
-from verifier.counting.choices import Choice, add_choice
+from verifier.counting.choices import SetsByDigit, add_choice
 from verifier.counting.proto import add_all_true, add_clause, holds, new_booleans
 from verifier.counting.running_sums import add_running_sum, add_weighted_sum, takes_few_steps
 from verifier.puzzle.grid import Grid
@@ -24,7 +24,7 @@ def post_renbans(model: cp_sat.CpModelProto, grid: Grid, lines: Sequence[Renban]
     for line in lines:
         length = len(line.cells)
         runs = [range(first, first + length) for first in range(1, grid.digits - length + 2)]
-        add_choice(model, grid, line.cells, Choice.among(runs, grid.digits))
+        add_choice(model, grid, line.cells, SetsByDigit.among(runs, grid.digits))
 
 
 def post_between(model: cp_sat.CpModelProto, grid: Grid, lines: Sequence[Between]) -> None:

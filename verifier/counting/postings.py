@@ -13,7 +13,7 @@ from typing import Any
 
 from ortools.sat.python import cp_model_helper as cp_sat
 
-from verifier.counting.choices import Choice, add_choice
+from verifier.counting.choices import SetsByDigit, add_choice
 from verifier.counting.combinations import combinations_of, how_many
 from verifier.counting.edge_postings import post_little_killers, post_sandwiches, post_skyscrapers
 from verifier.counting.line_postings import post_arrows, post_between, post_region_sums, post_renbans
@@ -154,8 +154,8 @@ POSTINGS: Mapping[type[Rule], Callable[[cp_sat.CpModelProto, Grid, Sequence[Any]
 
 
 @lru_cache(maxsize=4096)
-def _combinations(total: int, size: int, digits: int) -> Choice:
-    return Choice.among(tuple(combinations_of(total, size, digits)), digits)
+def _combinations(total: int, size: int, digits: int) -> SetsByDigit:
+    return SetsByDigit.among(tuple(combinations_of(total, size, digits)), digits)
 
 
 def _add_sum(model: cp_sat.CpModelProto, grid: Grid, cage: Cage) -> None:

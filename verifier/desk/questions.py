@@ -28,7 +28,7 @@ from verifier.evidence.statements import Statement
 from verifier.evidence.witnesses import load_solvers
 from verifier.evidence.wording import proved_by
 from verifier.files.so_far import SoFar
-from verifier.puzzle.arithmetic import arithmetic_checks
+from verifier.puzzle.checking.arithmetic import arithmetic_checks
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.printable import filled
 from verifier.puzzle.puzzle import Puzzle

@@ -21,7 +21,7 @@ from verifier.diagnosis.without import no_solution
 from verifier.diagnosis.without.no_solution import conflict_findings, suspect_finding
 from verifier.diagnosis.without.suspects import Suspects
 from verifier.evidence.establish import weigh
-from verifier.puzzle.arithmetic import arithmetic_checks
+from verifier.puzzle.checking.arithmetic import arithmetic_checks
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.run_layout import runs_without_total
 from verifier.puzzle.tally import Stop, Tally

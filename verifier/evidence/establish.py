@@ -28,7 +28,7 @@ from verifier.evidence.statements import (
 )
 from verifier.evidence.witnesses import Witnesses
 from verifier.puzzle.allowance import USUAL_ALLOWANCE, WorkAllowance
-from verifier.puzzle.arithmetic import Check
+from verifier.puzzle.checking.arithmetic import Check
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.tally import Stop, Tally

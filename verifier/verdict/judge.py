@@ -9,10 +9,10 @@ from verifier.evidence.establish import Evidence, establish
 from verifier.evidence.statements import ARITHMETIC, WitnessSays
 from verifier.evidence.witnesses import Witnesses
 from verifier.puzzle.allowance import WorkAllowance
-from verifier.puzzle.arithmetic import Check, arithmetic_checks, solution_check
+from verifier.puzzle.checking.arithmetic import Check, arithmetic_checks, solution_check
+from verifier.puzzle.checking.run_checks import run_total_checks
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Puzzle
-from verifier.puzzle.run_checks import run_total_checks
 from verifier.puzzle.tally import Stop, Tally
 from verifier.verdict import wording
 from verifier.verdict.hardness import Graded, graded

@@ -8,7 +8,7 @@ from typing import Any
 import yaml
 
 from verifier.evidence.statements import WitnessSays
-from verifier.puzzle.arithmetic import Check
+from verifier.puzzle.checking.arithmetic import Check
 from verifier.verdict.report import FORMAT
 from verifier.verdict.verdict import (
     BreakInRecord,

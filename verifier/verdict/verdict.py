@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from enum import Enum
 
 from verifier.evidence.statements import WitnessSays
-from verifier.puzzle.arithmetic import Check
+from verifier.puzzle.checking.arithmetic import Check
+from verifier.puzzle.checking.run_checks import RUN_TOTAL
 from verifier.puzzle.grid import Filling
-from verifier.puzzle.run_checks import RUN_TOTAL
 
 __all__ = [
     "BreakInRecord",

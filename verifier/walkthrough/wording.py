@@ -9,7 +9,7 @@ from grader.grading.grade import Grade
 from grader.grading.replay import Outcome
 from grader.ladder import TECHNIQUES
 from grader.walking.walk import Walk
-from verifier.puzzle.arithmetic import arithmetic_checks
+from verifier.puzzle.checking.arithmetic import arithmetic_checks
 from verifier.puzzle.printable import counted, listed, printable
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.spoken_rules import rules_to_say

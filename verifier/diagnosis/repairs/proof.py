@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from grader.grading.grade import grade
 from verifier.diagnosis.search_budget import SearchBudget
 from verifier.evidence.establish import weigh
-from verifier.puzzle.arithmetic import arithmetic_checks
+from verifier.puzzle.checking.arithmetic import arithmetic_checks
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
 

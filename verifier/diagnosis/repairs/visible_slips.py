@@ -13,9 +13,9 @@ from verifier.diagnosis.repairs.mends import Mend
 from verifier.diagnosis.search_budget import SearchBudget
 from verifier.diagnosis.several.redrawn_cages import shared_marks
 from verifier.puzzle.cage_layout import cages_in_pieces, lone_bare_cell
+from verifier.puzzle.checking.run_checks import run_total_checks
 from verifier.puzzle.printable import filled
 from verifier.puzzle.puzzle import KAKURO, Puzzle
-from verifier.puzzle.run_checks import run_total_checks
 
 __all__ = ["visible_slips", "visible_slips_mended"]
 

@@ -50,13 +50,13 @@ from verifier.puzzle.rules.marks.quadruple import Quadruple
 from verifier.puzzle.rules.marks.ratio import Ratio
 from verifier.puzzle.rules.rule import Rule
 
-__all__ = ["CLUES", "Clue", "read_clues"]
+__all__ = ["CLUES", "ClueKind", "read_clues"]
 
 _MOST_A_CELL = 4
 """Clues that a grid takes for each of its cells: many more than there is room for."""
 
 
-class Clue(NamedTuple):
+class ClueKind(NamedTuple):
     """How clues of a kind are read.
 
     Parameters
@@ -71,25 +71,25 @@ class Clue(NamedTuple):
     others: tuple[str, ...] = ()
 
 
-CLUES: Mapping[str, Clue] = {
-    Greater.word: Clue(read_greater),
-    Consecutive.word: Clue(read_consecutive),
-    Ratio.word: Clue(read_ratio, ("cells",)),
-    Difference.word: Clue(read_difference, ("cells",)),
-    PairSum.word: Clue(read_pair_sum, ("cells",)),
-    Even.word: Clue(read_even),
-    Odd.word: Clue(read_odd),
-    Thermometer.word: Clue(read_thermometer),
-    Arrow.word: Clue(read_arrow, ("cells",)),
-    Palindrome.word: Clue(read_palindrome),
-    Renban.word: Clue(read_renban),
-    Whisper.word: Clue(read_whisper, ("cells",)),
-    Between.word: Clue(read_between),
-    RegionSum.word: Clue(read_region_sum),
-    Sandwich.word: Clue(read_sandwich, ("line",)),
-    Skyscraper.word: Clue(read_skyscraper, ("line", "from")),
-    LittleKiller.word: Clue(read_little_killer, ("cells",)),
-    Quadruple.word: Clue(read_quadruple, ("cells",)),
+CLUES: Mapping[str, ClueKind] = {
+    Greater.word: ClueKind(read_greater),
+    Consecutive.word: ClueKind(read_consecutive),
+    Ratio.word: ClueKind(read_ratio, ("cells",)),
+    Difference.word: ClueKind(read_difference, ("cells",)),
+    PairSum.word: ClueKind(read_pair_sum, ("cells",)),
+    Even.word: ClueKind(read_even),
+    Odd.word: ClueKind(read_odd),
+    Thermometer.word: ClueKind(read_thermometer),
+    Arrow.word: ClueKind(read_arrow, ("cells",)),
+    Palindrome.word: ClueKind(read_palindrome),
+    Renban.word: ClueKind(read_renban),
+    Whisper.word: ClueKind(read_whisper, ("cells",)),
+    Between.word: ClueKind(read_between),
+    RegionSum.word: ClueKind(read_region_sum),
+    Sandwich.word: ClueKind(read_sandwich, ("line",)),
+    Skyscraper.word: ClueKind(read_skyscraper, ("line", "from")),
+    LittleKiller.word: ClueKind(read_little_killer, ("cells",)),
+    Quadruple.word: ClueKind(read_quadruple, ("cells",)),
 }
 """The kinds of clues, by the word that names them: the `word` of the rule."""
 

@@ -25,7 +25,7 @@ class Cage(Rule):
         In reading order, each once.
     total : int
         What the digits add up to. A total that no digits can make is a fault that
-        `verifier.puzzle.arithmetic` reports; the cage itself can be written down.
+        `verifier.puzzle.checking.arithmetic` reports; the cage itself can be written down.
 
     Examples
     --------

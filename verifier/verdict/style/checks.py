@@ -10,8 +10,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING
 
-from verifier.puzzle.arithmetic import Check
 from verifier.puzzle.cage_layout import bare_cells, cages_in_pieces
+from verifier.puzzle.checking.arithmetic import Check
 from verifier.puzzle.further_rules import further_rules
 from verifier.puzzle.printable import filled
 from verifier.puzzle.puzzle import KAKURO, Puzzle

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from verifier.puzzle.checks import Check
+from verifier.puzzle.checking.checks import Check
 from verifier.puzzle.printable import filled
 from verifier.puzzle.puzzle import KAKURO, Puzzle
 from verifier.puzzle.run_layout import Part, parts, runs_without_total

@@ -5,8 +5,8 @@ from __future__ import annotations
 from functools import singledispatch
 
 from verifier.puzzle.breaches import Breach, breaches
-from verifier.puzzle.broken_clues import BROKEN
-from verifier.puzzle.checks import Check
+from verifier.puzzle.checking.broken_clues import BROKEN
+from verifier.puzzle.checking.checks import Check
 from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.printable import listed
 from verifier.puzzle.puzzle import Puzzle

@@ -8,9 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator
 
-from verifier.puzzle.checks import Check
-from verifier.puzzle.claim import solution_check
-from verifier.puzzle.clue_checks import can_be_checked, clues_that_never_hold
+from verifier.puzzle.checking.checks import Check
+from verifier.puzzle.checking.claim import solution_check
+from verifier.puzzle.checking.clue_checks import can_be_checked, clues_that_never_hold
+from verifier.puzzle.checking.run_checks import run_sum_checks
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.printable import counted, listed
 from verifier.puzzle.puzzle import Puzzle
@@ -18,7 +19,6 @@ from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.house import House, disjoint_kinds
 from verifier.puzzle.rules.linear_sum import LinearSum
 from verifier.puzzle.rules.rule import Rule
-from verifier.puzzle.run_checks import run_sum_checks
 from verifier.puzzle.totals import possible_totals, spans
 from verifier.puzzle.wording import FAILED, PASSED
 
