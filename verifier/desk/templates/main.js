@@ -90,7 +90,7 @@ const take = next => {
     button.setAttribute("aria-checked", button.dataset.pen === pen);
     button.tabIndex = button.dataset.pen === pen ? 0 : -1;
   }
-  for (const form of document.querySelectorAll(".form")) form.hidden = !form.dataset.for.split(" ").includes(pen);
+  for (const form of document.querySelectorAll("[data-for]")) form.hidden = !form.dataset.for.split(" ").includes(pen);
   find("how").textContent = pen === "rule" ? `Draw over the cells in order: ${rules.says()}.` : HOW[pen];
   return true;
 };
