@@ -95,15 +95,15 @@ def sorts(puzzle: Puzzle, allow: Callable[[Collection[Rule]], bool], budget: Sea
 
 
 def _other_sorts(puzzle: Puzzle, cage: Rule, budget: SearchBudget) -> Iterator[Rule]:
-    if isinstance(cage, Cage) and puzzle.repeating_cages:
-        yield LinearSum(tuple((cell, 1) for cell in cage.cells), cage.total)
-    elif isinstance(cage, LinearSum) and cage.is_cage:
-        yield Cage(cage.cells, cage.total)
-    elif isinstance(cage, Different) and puzzle.cages:
-        yield from _totals(puzzle, cage, budget)
+    if not cage.differs:
+        yield Cage(cage.cells, cage.figure)
+    elif not cage.has_total:
+        yield from _totals(puzzle, cage, budget) if puzzle.cages else ()
+    elif puzzle.repeating_cages:
+        yield LinearSum(tuple((cell, 1) for cell in cage.cells), cage.figure)
 
 
-def _totals(puzzle: Puzzle, cage: Different, budget: SearchBudget) -> Iterator[Cage]:
+def _totals(puzzle: Puzzle, cage: Rule, budget: SearchBudget) -> Iterator[Cage]:
     """Yield the cage with each total that exactly one of the solutions makes there."""
     tally = budget.count(puzzle, _MOST_SOLUTIONS)
     if tally.complete:

@@ -87,8 +87,8 @@ def grid_lines(puzzle: Puzzle) -> Iterator[PenLine]:
 
 def cage_lines(grid: Grid, cage: Rule) -> Iterator[PenLine]:
     """Yield the outline of each piece of a cage, open where a total stands; then what ties the pieces."""
-    pen = "repeats" if isinstance(cage, LinearSum) else "cage"
-    room = None if isinstance(cage, Different) else _room_for(cage.figure)
+    pen = "cage" if cage.differs else "repeats"
+    room = _room_for(cage.figure) if cage.has_total else None
     yield from (PenLine(pen, line) for line in outlines(cage.cells, grid.columns, opening=room))
     for piece, later in pairwise(pieces(grid, cage.cells)):
         yield PenLine("tie", _nearest(grid, piece, later))

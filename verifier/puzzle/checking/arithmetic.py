@@ -194,7 +194,7 @@ def _clues(puzzle: Puzzle) -> Iterator[Check]:
 
 def _givens_against(cage: Rule, givens: dict[int, int], grid: Grid) -> Iterator[str]:
     """Yield how the givens of a cage contradict it."""
-    repeated = [] if isinstance(cage, LinearSum) else list(_repeated(cage.cells, givens))
+    repeated = list(_repeated(cage.cells, givens)) if cage.differs else []
     for digit, cells in repeated:
         yield _failure("givens-in-cages:twice", grid, cells, digit=digit)
     if isinstance(cage, Cage | LinearSum) and not repeated and cage.total in _range_of(cage, grid):
@@ -205,11 +205,11 @@ def _givens_against_total(cage: Cage | LinearSum, givens: dict[int, int], grid: 
     digits = [givens[cell] for cell in cage.cells if cell in givens]
     free, left = len(cage.cells) - len(digits), cage.total - sum(digits)
     possible: Collection[int] = range(free, free * grid.digits + 1)
-    if isinstance(cage, Cage):
+    if cage.differs:
         possible = possible_totals(free, tuple(d for d in grid.all_digits if d not in digits))
     if left in possible:
         return
-    rest = "rest" if isinstance(cage, Cage) else "rest-with-repeats"
+    rest = "rest" if cage.differs else "rest-with-repeats"
     what = "full" if free == 0 else "over" if left <= 0 else rest
     yield _failure(
         f"givens-in-cages:{what}",

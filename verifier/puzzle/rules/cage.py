@@ -36,6 +36,8 @@ class Cage(Rule):
 
     word: ClassVar[str] = "cage"
     rank: ClassVar[int] = 1
+    differs: ClassVar[bool] = True
+    has_total: ClassVar[bool] = True
 
     cells: tuple[int, ...]
     total: int

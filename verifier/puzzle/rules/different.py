@@ -27,6 +27,7 @@ class Different(Rule):
 
     word: ClassVar[str] = "cage_without_total"
     rank: ClassVar[int] = 2
+    differs: ClassVar[bool] = True
 
     cells: tuple[int, ...]
 

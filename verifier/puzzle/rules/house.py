@@ -36,6 +36,7 @@ class House(Rule):
 
     word: ClassVar[str] = "house"
     rank: ClassVar[int] = 0
+    differs: ClassVar[bool] = True
 
     kind: str
     number: int

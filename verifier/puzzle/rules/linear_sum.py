@@ -33,6 +33,7 @@ class LinearSum(Rule):
 
     word: ClassVar[str] = "cage_with_repeats"
     rank: ClassVar[int] = 3
+    has_total: ClassVar[bool] = True
 
     weights: tuple[tuple[int, int], ...]
     total: int

@@ -24,6 +24,9 @@ class Rule(ABC):
         What files and verdicts call rules of this class.
     rank : int
         Where rules of this class stand among those of a puzzle.
+    differs, has_total : bool
+        Whether no digit may stand in two of its cells, and whether its `figure` is what they add up to: what
+        sets the sorts of cages apart.
     cells : tuple of int
         The cells that the rule speaks of, each once.
     """
@@ -31,6 +34,8 @@ class Rule(ABC):
     __slots__ = ()
     word: ClassVar[str]
     rank: ClassVar[int]
+    differs: ClassVar[bool] = False
+    has_total: ClassVar[bool] = False
 
     if TYPE_CHECKING:  # a property of this class would be taken for the default of a field of its own
 
