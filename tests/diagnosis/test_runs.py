@@ -81,3 +81,9 @@ def test_solutions_that_differ_are_printed_with_blocked_cells() -> None:
     lines = in_words(diagnose(puzzle_of(text))).splitlines()
     assert lines[3] == "    #  #  #       #  #  #"
     assert lines[4].startswith("    #  1  4 ")
+
+
+def test_no_total_of_a_kakuro_is_idle() -> None:
+    found = diagnose(puzzle_of(from_corpus("wicket-gate")), idle=True)
+    assert [finding.code for finding in found.findings] == ["sound", "none-idle"]
+    assert found.findings[1].says == "A kakuro keeps all its totals, and no given of this one can go."

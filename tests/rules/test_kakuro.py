@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from random import Random
 
 import pytest
 
 from scripts.build_corpus import CORPUS
+from tests.cli.command import called
 from tests.rules.shapes import fillings_of
 from verifier.counting.count import count_solutions
 from verifier.files.reading import read_file, read_text
@@ -83,3 +85,9 @@ def test_a_missing_total_is_what_a_setter_is_told_and_a_repair_is_looked_for() -
     assert [reason.code for reason in verdict.reasons] == ["run-total"]
     assert verdict.solutions.count == 1
     assert verdict.is_broken
+
+
+def test_no_argument_is_told_for_a_blocked_cell(tmp_path: Path) -> None:
+    done = called("walk", str(CORPUS / "kakuro" / "wicket-gate.yaml"), "--from", "r1c1", folder=tmp_path)
+    assert done.code == 2
+    assert "--from: found 'r1c1', which is blocked; allowed: a cell that is to be filled." in done.err

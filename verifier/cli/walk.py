@@ -138,6 +138,8 @@ def _cell(puzzle: Puzzle, name: str) -> int | None:
     cell = puzzle.grid.cell_at(name.lower())
     if cell is None:
         refuse(filled(wording.NO_SUCH_CELL, name=name, rows=puzzle.grid.rows, columns=puzzle.grid.columns))
+    elif cell in puzzle.grid.blocked:
+        refuse(filled(wording.BLOCKED_CELL, name=name))
     return cell
 
 

@@ -442,6 +442,7 @@ def clash(one: str, other: str) -> str:
     return f"'{one}' and '{other}' ask for different things: give one of them."
 
 
+BLOCKED_CELL = "--from: found '{name:text 40}', which is blocked; allowed: a cell that is to be filled."
 NO_SUCH_CELL = (
     "--from: found '{name:text 40}'; allowed: a cell such as r1c2, rows 1 to {rows} and columns 1 to "
     "{columns}."

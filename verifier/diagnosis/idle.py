@@ -14,7 +14,7 @@ from verifier.diagnosis.search_budget import OutOfBudgetError, SearchBudget
 from verifier.diagnosis.several.hitting_sets import smallest_hitting_set
 from verifier.puzzle.all_marked import marked_anew
 from verifier.puzzle.grid import Filling
-from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.puzzle import KAKURO, Puzzle
 from verifier.puzzle.rules.rule import Rule
 
 __all__ = ["idle_findings", "idle_rules", "idle_together"]
@@ -32,6 +32,8 @@ def idle_rules(puzzle: Puzzle, budget: SearchBudget) -> Iterator[tuple[Rule, Pro
         If the budget is spent; what was yielded before stands.
     """
     for clue in clues_of(puzzle):
+        if puzzle.kind == KAKURO and clue.is_cage:
+            continue  # a run without its total is no run to print
         proof = prove(marked_anew(puzzle.changed([clue])), budget)
         if proof is not None:
             yield clue, proof
@@ -146,7 +148,8 @@ def _not_looked_at() -> Finding:
 def _one_at_a_time(puzzle: Puzzle, idle: Sequence[tuple[Rule, Proof]], before: Proof) -> Iterator[Finding]:
     """Yield the rules that can go, those that leave the same tier together."""
     if not idle:
-        yield Finding("none-idle", wording.NONE_IDLE)
+        says = wording.NO_GIVEN_IDLE if puzzle.kind == KAKURO else wording.NONE_IDLE
+        yield Finding("none-idle", says)
     for tier in sorted({after.tier for _, after in idle}):
         alike = [(rule, after) for rule, after in idle if after.tier == tier]
         rules = [rule for rule, _ in alike]

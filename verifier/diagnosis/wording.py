@@ -238,6 +238,7 @@ def solution_differs(grid: Grid, claimed: Filling, proved: Filling) -> str:
 
 # What a sound puzzle can do without
 
+NO_GIVEN_IDLE = "A kakuro keeps all its totals, and no given of this one can go."
 NONE_IDLE = "Every cage and every given does some work: without any one of them there are several solutions."
 
 
