@@ -121,9 +121,10 @@ def _found(puzzle: Puzzle, first: Statement, without: str) -> Beat:
 
 def _proved(evidence: Evidence) -> Beat:
     count = {0: "none", 1: "one"}.get(evidence.count or 0, "several")
+    by = wording.BY_TWO_GRIDS if count == "several" else proved_by(each.name for each in evidence.witnesses)
     facts = {
         "standing": count if evidence.decided else "unknown",
-        "by": proved_by(witness.name for witness in evidence.witnesses) if evidence.decided else "",
+        "by": by if evidence.decided else "",
         "says": [check.says for check in evidence.checks if not check.passed],
     }
     return Beat("proved", facts, evidence.solutions)

@@ -22,6 +22,7 @@ NOT_SO = "That cannot be drawn so: found {found:text 200}; allowed: {allowed:tex
 OFFER_GONE = "The puzzle has changed since this was offered. Wait for the next offers."
 
 WITHOUT_TOTALS = "Judged without the totals of {cages:count cage} still to come."
+BY_TWO_GRIDS = "by two grids that obey every rule"
 BY_ARITHMETIC = "by adding up"
 NOTHING_IDLE = (
     "Every cage, clue and given does work: without any one of them there is more than one solution."

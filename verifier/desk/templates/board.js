@@ -3,7 +3,7 @@ import {find, make} from "./parts.js";
 
 export const board = ({chosen, drawn, key}) => {
   const cells = find("cells"), picture = find("picture");
-  let facts = {rows: 0, columns: 0, blocked: [], cells: []};
+  let facts = {rows: 0, columns: 0, blocked: [], cells: [], cages: []};
   let at = 0, path = [], collecting = false, dragging = null, shape = "", marked = "";
 
   const place = () => {
@@ -22,11 +22,13 @@ export const board = ({chosen, drawn, key}) => {
   };
   const all = () => cells.querySelectorAll("[role=gridcell]");
   const show = () => {
+    const open = new Set(facts.cages.filter(([, total]) => total === null).map(([cells]) => cells[0]));
     const order = new Map(path.map((cell, place) => [cell, place + 1]));
     all().forEach((cell, number) => {
       cell.setAttribute("aria-selected", order.has(number));
       cell.setAttribute("aria-label", facts.cells[number]);
       cell.toggleAttribute("data-at", number === at);
+      cell.toggleAttribute("data-open", open.has(number));
       if (order.has(number) && path.length > 1) cell.dataset.order = order.get(number);
       else delete cell.dataset.order;
     });

@@ -91,7 +91,7 @@ const take = next => {
     button.tabIndex = button.dataset.pen === pen ? 0 : -1;
   }
   for (const form of document.querySelectorAll("[data-for]")) form.hidden = !form.dataset.for.split(" ").includes(pen);
-  find("how").textContent = pen === "rule" ? `Draw over the cells in order: ${rules.says()}.` : HOW[pen];
+  find("how").textContent = pen === "rule" ? rules.how() : HOW[pen];
   return true;
 };
 const rules = newRules(wish, {path: () => board.path, done: () => board.focus(), changed: () => take("rule")});

@@ -40,7 +40,7 @@ export const rules = (wish, choice) => {
   };
   return {
     draw,
-    says: () => wanted().says,
+    how: () => `${wanted().line ? "Choose a line and type the number" : "Draw over the cells in order"}: ${wanted().says}.`,
     needsValue: () => Boolean(wanted().value || wanted().line),
     focus: () => (wanted().value || wanted().line ? value : rule).focus(),
     show: told => {

@@ -7,6 +7,10 @@ export const standing = (wish, board) => {
   const section = find("standing"), says = find("standing-says"), offers = find("offers"), now = find("now");
   const beats = Object.fromEntries([...find("beats").children].map(item => [item.dataset.beat, item]));
 
+  const title = text => {
+    find("standing-title").textContent = text;
+    find("brief").textContent = text;
+  };
   const beat = (name, done, text = name) => {
     beats[name].dataset.done = done;
     beats[name].textContent = text;
@@ -28,7 +32,7 @@ export const standing = (wish, board) => {
   const found = told => {
     settle();
     section.dataset.standing = told.standing;
-    find("standing-title").textContent = told.standing === "unknown" ? "Not known" : TITLES[told.standing];
+    title(told.standing === "unknown" ? "Not known" : TITLES[told.standing]);
     beat("found", "yes");
     if (told.without) says.append(make("p", {class: "without"}, told.without));
     says.append(...paragraphs(told.says));
@@ -43,7 +47,7 @@ export const standing = (wish, board) => {
   const proved = told => {
     section.dataset.standing = told.standing;
     section.dataset.proved = told.by ? "yes" : "";
-    if (told.standing === "unknown") find("standing-title").textContent = "Not known";
+    if (told.standing === "unknown") title("Not known");
     beat("proved", told.by ? "yes" : "no", told.by ? `proved ${told.by}` : "not proved");
     if (told.standing !== "several") says.append(...paragraphs(told.says ?? []));
   };
@@ -68,6 +72,7 @@ export const standing = (wish, board) => {
     }
     says.append(make("button", {type: "button", onclick: () => wish({do: "idle"})}, "What does no work?"));
     section.dataset.tier = told.tier;
+    if (told.tier) find("brief").textContent += `, ${told.tier} ${told.name}`;
     if (told.tier) says.append(towards(Number(told.tier), told.tiers));
   };
   const offered = ({offer, findings, says: text, picture, version}) => {
