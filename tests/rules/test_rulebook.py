@@ -10,7 +10,7 @@ import yaml
 from verifier.files.fields.clues import CLUES
 from verifier.files.reading import read_file
 from verifier.files.records import KEYS
-from verifier.files.rulebook.entries import Entry, rulebook
+from verifier.files.rulebook.entries import RuleEntry, rulebook
 from verifier.verdict.judge import judge
 from verifier.verdict.verdict import VerdictState
 
@@ -38,7 +38,7 @@ def test_no_word_leads_to_two_rules() -> None:
 
 
 @every_entry
-def test_an_example_states_its_rule_and_is_sound(entry: Entry, tmp_path: Path) -> None:
+def test_an_example_states_its_rule_and_is_sound(entry: RuleEntry, tmp_path: Path) -> None:
     (tmp_path / "example.yaml").write_text(entry.example, encoding="utf-8")
     (read,) = read_file(tmp_path / "example.yaml")
     assert read.faults == ()
@@ -48,12 +48,12 @@ def test_an_example_states_its_rule_and_is_sound(entry: Entry, tmp_path: Path) -
 
 
 @every_entry
-def test_an_entry_shows_how_its_rule_is_written(entry: Entry) -> None:
+def test_an_entry_shows_how_its_rule_is_written(entry: RuleEntry) -> None:
     assert entry.name in stated_in(entry.written)
 
 
 @every_entry
-def test_a_line_of_an_entry_fits_a_terminal(entry: Entry) -> None:
+def test_a_line_of_an_entry_fits_a_terminal(entry: RuleEntry) -> None:
     lines = [*entry.written.split("\n"), *entry.picture.split("\n"), *entry.example.split("\n")]
     assert max(map(len, lines)) <= 96
     assert len(entry.name) + len(entry.says) <= 80

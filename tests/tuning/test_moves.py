@@ -8,7 +8,7 @@ from tests.diagnosis.puzzles import sound
 from verifier.counting.count import count_solutions
 from verifier.diagnosis.repairs.changes import CageChange, CellMove, RuleChange, changed, given_change
 from verifier.files.reading import read_text
-from verifier.files.rulebook.entries import Entry, rulebook
+from verifier.files.rulebook.entries import RuleEntry, rulebook
 from verifier.files.writing import write_puzzle
 from verifier.puzzle.breaches import solves
 from verifier.puzzle.grid import Grid
@@ -90,7 +90,7 @@ def test_a_given_helps_more_where_the_hard_steps_are() -> None:
 
 
 @pytest.mark.parametrize("entry", rulebook(), ids=lambda entry: entry.name)
-def test_what_comes_of_a_move_can_be_written_and_keeps_the_solution(entry: Entry) -> None:
+def test_what_comes_of_a_move_can_be_written_and_keeps_the_solution(entry: RuleEntry) -> None:
     (read,) = read_text(entry.example.encode(), "example.yaml")
     assert read.puzzle is not None
     (solution,) = count_solutions(read.puzzle).solutions

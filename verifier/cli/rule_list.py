@@ -15,7 +15,7 @@ from verifier.cli.telling.folding import folded
 from verifier.puzzle.printable import filled
 
 if TYPE_CHECKING:
-    from verifier.files.rulebook.entries import Entry
+    from verifier.files.rulebook.entries import RuleEntry
 
 __all__ = ["rules"]
 
@@ -34,7 +34,7 @@ def rules(
     show(entry.example.rstrip("\n") if example else "\n\n".join(_described(entry)))
 
 
-def _called(words: str) -> Entry:
+def _called(words: str) -> RuleEntry:
     """Return the entry of that name, in whatever way it is written, or end the call."""
     from verifier.files.faults import nearest
     from verifier.files.rulebook.entries import rulebook
@@ -62,7 +62,7 @@ def _list() -> Iterator[str]:
     yield filled(wording.RULES_HINT, name=rulebook()[-1].name)
 
 
-def _described(entry: Entry) -> Iterator[str]:
+def _described(entry: RuleEntry) -> Iterator[str]:
     yield filled(wording.RULE_HEAD, name=entry.name, group=entry.group)
     yield folded(entry.definition)
     if entry.picture:

@@ -17,9 +17,9 @@ from verifier.puzzle.rules.different import Different
 from verifier.puzzle.rules.linear_sum import LinearSum
 
 __all__ = [
+    "Area",
     "CellTotals",
-    "Part",
-    "Stretch",
+    "RunStretch",
     "Totals",
     "before",
     "cage_at",
@@ -45,14 +45,14 @@ class CellTotals(NamedTuple):
     across: int | None = None
 
 
-class Stretch(NamedTuple):
+class RunStretch(NamedTuple):
     """Cells to be filled between two blocked ones or edges, and whether they lie in a row."""
 
     cells: tuple[int, ...]
     across: bool
 
 
-class Part(NamedTuple):
+class Area(NamedTuple):
     """Cells that hang together by runs.
 
     Parameters
@@ -86,7 +86,7 @@ def is_across(cells: tuple[int, ...]) -> bool:
     return len(cells) > 1 and cells[1] == cells[0] + 1
 
 
-def stretches(grid: Grid) -> Iterator[Stretch]:
+def stretches(grid: Grid) -> Iterator[RunStretch]:
     """Yield the cells to be filled between two blocked ones or edges: those of rows, then those of columns.
 
     Examples
@@ -101,10 +101,10 @@ def stretches(grid: Grid) -> Iterator[Stretch]:
         yield from _divided(range(line, grid.cell_count, grid.columns), blocked, across=False)
 
 
-def _divided(line: range, blocked: set[int], *, across: bool) -> Iterator[Stretch]:
+def _divided(line: range, blocked: set[int], *, across: bool) -> Iterator[RunStretch]:
     for is_blocked, cells in groupby(line, blocked.__contains__):
         if not is_blocked:
-            yield Stretch(tuple(cells), across)
+            yield RunStretch(tuple(cells), across)
 
 
 def cage_at(grid: Grid, cage: Cage | LinearSum) -> str:
@@ -196,7 +196,7 @@ def totals_of(puzzle: Puzzle) -> Totals | None:
     return known if made == {*puzzle.cages, *runs_without_total(puzzle)} and not without else None
 
 
-def parts(puzzle: Puzzle) -> tuple[Part, ...]:
+def parts(puzzle: Puzzle) -> tuple[Area, ...]:
     """Return the parts of a kakuro: cells that hang together by runs, in the order of their first cells.
 
     Examples
@@ -205,7 +205,7 @@ def parts(puzzle: Puzzle) -> tuple[Part, ...]:
     >>> square = [Cage((0, 1), 3), Cage((4, 5), 4), Cage((0, 4), 3), Cage((1, 5), 5)]
     >>> grid = Grid(2, 4, 0, 0, 9, blocked=(2, 6))
     >>> parts(make_puzzle("kakuro", grid, houses=(), cages=[*square, Cage((3, 7), 9)]))
-    (Part(cells=(0, 1, 4, 5), across=7, down=8), Part(cells=(3, 7), across=None, down=9))
+    (Area(cells=(0, 1, 4, 5), across=7, down=8), Area(cells=(3, 7), across=None, down=9))
     """
     runs = [cage.cells for cage in puzzle.cages] + [rule.cells for rule in runs_without_total(puzzle)]
     part_of = {cell: {cell} for cell in puzzle.grid.cells}
@@ -216,7 +216,7 @@ def parts(puzzle: Puzzle) -> tuple[Part, ...]:
     return tuple(_part(found[first], puzzle) for first in sorted(found))
 
 
-def _part(cells: set[int], puzzle: Puzzle) -> Part:
+def _part(cells: set[int], puzzle: Puzzle) -> Area:
     inside = [cage for cage in puzzle.cages if cage.cells[0] in cells]
     ways = (
         [cage for cage in inside if len(cage.cells) > 1 and is_across(cage.cells) is across]
@@ -226,4 +226,4 @@ def _part(cells: set[int], puzzle: Puzzle) -> Part:
         sum(cage.total for cage in runs) if sum(len(cage.cells) for cage in runs) == len(cells) else None
         for runs in ways
     )
-    return Part(tuple(sorted(cells)), across, down)
+    return Area(tuple(sorted(cells)), across, down)

@@ -6,12 +6,12 @@ from collections.abc import Iterator
 
 from grader.board.basis import seen_by_all, sight
 from grader.board.board import bits, mask_of
-from grader.reasoning.clues.clue import Clue, Finding
+from grader.reasoning.clues.clue import Clue, ClueFinding
 
 __all__ = ["gone_around"]
 
 
-def gone_around(clue: Clue, digit: int, how: str, *, places: int | None = None) -> Iterator[Finding]:
+def gone_around(clue: Clue, digit: int, how: str, *, places: int | None = None) -> Iterator[ClueFinding]:
     """Yield that a digit, which a clue holds somewhere, goes from all that see its places there.
 
     Parameters
@@ -34,4 +34,4 @@ def gone_around(clue: Clue, digit: int, how: str, *, places: int | None = None) 
     if removes:
         apart = {rule for cell, _ in removes for rule in bits(sight(clue.layout, 1 << cell, places).rules)}
         said = clue.says(how, digits=1 << digit, cells=tuple(bits(places)))
-        yield Finding(removes, clue.cells, said, apart, focus=tuple(bits(places)))
+        yield ClueFinding(removes, clue.cells, said, apart, focus=tuple(bits(places)))

@@ -12,7 +12,7 @@ from grader.board.patterns import ClueSaid
 from grader.board.steps import Step
 from verifier.puzzle.rules.rule import Rule
 
-__all__ = ["Clue", "Finding", "Look", "clue_steps", "clues_of", "high", "low"]
+__all__ = ["Clue", "ClueFinding", "Look", "clue_steps", "clues_of", "high", "low"]
 
 
 def low(mask: int) -> int:
@@ -89,7 +89,7 @@ class Clue:
         return ClueSaid(self.number, how, **facts)
 
 
-class Finding(NamedTuple):
+class ClueFinding(NamedTuple):
     """What a clue rules out.
 
     Parameters
@@ -113,7 +113,7 @@ class Finding(NamedTuple):
     focus: tuple[int, ...] = ()
 
 
-Look = Callable[[Clue], Iterator[Finding]]
+Look = Callable[[Clue], Iterator[ClueFinding]]
 """One way to look at a clue: every finding that removes something."""
 
 
@@ -153,7 +153,7 @@ def _with_something(board: Board, number: int) -> int:
     return -all(board.candidates[cell] for cell in board.layout.rules[number].cells)
 
 
-def _step(technique: str, number: int, finding: Finding) -> Step:
+def _step(technique: str, number: int, finding: ClueFinding) -> Step:
     removes = tuple(sorted(finding.removes))
     return Step(
         technique,

@@ -9,7 +9,7 @@ from itertools import islice
 from grader.board.board import Layout
 from grader.reasoning.clues.clue import Clue, clues_of
 from grader.reasoning.clues.machines import MACHINES
-from grader.reasoning.clues.ways import Ways
+from grader.reasoning.clues.ways import ClueWays
 
 __all__ = ["FewWays", "few_ways", "filled_clues", "left_by_clue"]
 
@@ -78,7 +78,7 @@ def _few(layout: Layout, number: int, masks: tuple[int, ...]) -> FewWays:
     return tuple(filled.cells[place] for place in empty), told
 
 
-def _ways(layout: Layout, number: int, masks: tuple[int, ...]) -> Ways:
+def _ways(layout: Layout, number: int, masks: tuple[int, ...]) -> ClueWays:
     rule = layout.rules[number]
     clue = Clue(layout, number, dict(zip(rule.cells, masks, strict=True)))
-    return Ways.of_clue(clue, MACHINES[type(rule)])
+    return ClueWays.of_clue(clue, MACHINES[type(rule)])

@@ -12,7 +12,7 @@ from grader.reasoning.clues.clue import Clue
 from grader.reasoning.pairs import fits_of
 from verifier.puzzle.rules.rule import Rule
 
-__all__ = ["Machine", "MakeMachine", "Ways", "unwatched"]
+__all__ = ["ClueWays", "Machine", "MakeMachine", "unwatched"]
 
 _State = Any
 _Barred = Sequence[Sequence[Sequence[int] | None]]
@@ -44,7 +44,7 @@ MakeMachine = Callable[[Any, Mapping[int, int], int], Machine]
 """Makes the machine of a rule, from what is open in each of its cells and the largest digit."""
 
 
-class Ways:
+class ClueWays:
     """The ways to fill some cells.
 
     Parameters
@@ -84,7 +84,7 @@ class Ways:
         self.found = self._fill(0, self._machine.start, self._masks)
 
     @classmethod
-    def of_clue(cls, clue: Clue, make: MakeMachine, *, seeing: bool = True) -> Ways:
+    def of_clue(cls, clue: Clue, make: MakeMachine, *, seeing: bool = True) -> ClueWays:
         """Return the ways to fill a clue, whose machine is made by `make`."""
         machine = make(clue.rule, {cell: clue.candidates[cell] for cell in clue.cells}, clue.digits)
         return cls(clue.layout, machine, clue.candidates, rules=frozenset((clue.number,)), seeing=seeing)

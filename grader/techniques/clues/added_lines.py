@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from grader.board.board import Board, digits_of, mask_of
 from grader.board.steps import Step
 from grader.board.technique import Technique
-from grader.reasoning.clues.clue import Clue, Finding, clue_steps
+from grader.reasoning.clues.clue import Clue, ClueFinding, clue_steps
 from grader.reasoning.clues.crowds import reach_of
 from verifier.puzzle.rules.edge.little_killer import LittleKiller
 from verifier.puzzle.rules.lines.arrow import Arrow
@@ -44,7 +44,7 @@ def find_arrow_circles(board: Board) -> Iterator[Step]:
     yield from clue_steps(board, "arrow-circle", {Arrow: _circle})
 
 
-def _circle(clue: Clue) -> Iterator[Finding]:
+def _circle(clue: Clue) -> Iterator[ClueFinding]:
     circle, line = clue.rule.circle, clue.rule.line
     reach, totals = reach_of(clue, line), _totals(clue)
     fitting = [digits for digits, total in totals if reach.least <= total <= reach.most]
@@ -63,7 +63,7 @@ def _circle(clue: Clue) -> Iterator[Finding]:
         apart = {*(reach.low_rules if low else ()), *(reach.high_rules if high else ())}
         others = [other for other in circle if other != cell]
         apart.update(clue.layout.link(*circle) if others else ())
-        yield Finding(((cell, gone),), (*line, *others), said, apart)
+        yield ClueFinding(((cell, gone),), (*line, *others), said, apart)
 
 
 def _totals(clue: Clue) -> list[tuple[tuple[int, ...], int]]:
@@ -107,7 +107,7 @@ def find_arrow_lines(board: Board) -> Iterator[Step]:
     yield from clue_steps(board, "arrow-line", {Arrow: _line})
 
 
-def _line(clue: Clue) -> Iterator[Finding]:
+def _line(clue: Clue) -> Iterator[ClueFinding]:
     circle = clue.rule.circle
     totals = [total for _, total in _totals(clue)]
     if totals:
@@ -145,7 +145,7 @@ def find_diagonal_bounds(board: Board) -> Iterator[Step]:
     yield from clue_steps(board, "diagonal-bounds", {LittleKiller: _diagonal})
 
 
-def _diagonal(clue: Clue) -> Iterator[Finding]:
+def _diagonal(clue: Clue) -> Iterator[ClueFinding]:
     yield from _bounded(clue, clue.cells, (clue.rule.total, clue.rule.total))
 
 
@@ -155,7 +155,7 @@ def _bounded(
     totals: tuple[int, int],
     circle: tuple[int, ...] = (),
     links: tuple[int, ...] = (),
-) -> Iterator[Finding]:
+) -> Iterator[ClueFinding]:
     """Yield what the other cells of a line leave no room for, where all make at least and at most so much."""
     least, most = totals
     kind = ("line" if circle else "diagonal") + ("" if len(line) > 1 else "-alone")
@@ -165,11 +165,11 @@ def _bounded(
         if gone := clue.open_in(cell, clue.above(most - reach.least)):
             room = most - reach.least
             said = clue.says(f"{kind}-most", bound=room, number=reach.least, total=most, cells=circle)
-            yield Finding(((cell, gone),), (*others, *circle), said, {*reach.low_rules, *links})
+            yield ClueFinding(((cell, gone),), (*others, *circle), said, {*reach.low_rules, *links})
         if gone := clue.open_in(cell, clue.below(least - reach.most)):
             need = least - reach.most
             said = clue.says(f"{kind}-least", bound=need, number=reach.most, total=least, cells=circle)
-            yield Finding(((cell, gone),), (*others, *circle), said, {*reach.high_rules, *links})
+            yield ClueFinding(((cell, gone),), (*others, *circle), said, {*reach.high_rules, *links})
 
 
 ARROW_CIRCLE = Technique("arrow-circle", "circle of an arrow", find_arrow_circles)

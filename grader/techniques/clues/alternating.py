@@ -9,7 +9,7 @@ from operator import or_
 from grader.board.board import Board, bits, mask_of
 from grader.board.steps import Step
 from grader.board.technique import Technique
-from grader.reasoning.clues.clue import Clue, Finding, clue_steps, clues_of
+from grader.reasoning.clues.clue import Clue, ClueFinding, clue_steps, clues_of
 from verifier.puzzle.rules.lines.whisper import Whisper
 
 __all__ = ["LOW_AND_HIGH", "LOW_AND_HIGH_IN_HOUSE"]
@@ -42,7 +42,7 @@ def find_low_and_high(board: Board) -> Iterator[Step]:
     yield from clue_steps(board, "low-and-high", {Whisper: _in_turn})
 
 
-def _in_turn(clue: Clue) -> Iterator[Finding]:
+def _in_turn(clue: Clue) -> Iterator[ClueFinding]:
     sides = _sides(clue)
     for place, cell in enumerate(clue.cells) if sides else ():
         side = next((at for at, digits in enumerate(sides) if not clue.candidates[cell] & ~digits), None)
@@ -50,7 +50,7 @@ def _in_turn(clue: Clue) -> Iterator[Finding]:
             removes = _wrong(clue, place, sides[side], cell)
             if removes:
                 said = clue.says(("take-turns-low", "take-turns-high")[side], cells=(cell,))
-                yield Finding(removes, (cell,), said)
+                yield ClueFinding(removes, (cell,), said)
                 return
 
 

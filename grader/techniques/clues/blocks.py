@@ -9,7 +9,7 @@ from grader.board.board import Board, mask_of
 from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.clues.around import gone_around
-from grader.reasoning.clues.clue import Clue, Finding, clue_steps
+from grader.reasoning.clues.clue import Clue, ClueFinding, clue_steps
 from verifier.puzzle.rules.marks.quadruple import Quadruple
 
 __all__ = ["BLOCK_CELLS", "CERTAIN_IN_BLOCK"]
@@ -51,19 +51,19 @@ def _missing(clue: Clue) -> tuple[Counter[int], list[int]]:
     return Counter(clue.rule.digits) - standing, left
 
 
-def _full(clue: Clue) -> Iterator[Finding]:
+def _full(clue: Clue) -> Iterator[ClueFinding]:
     missing, left = _missing(clue)
     digits = mask_of(missing)
     if missing.total() == len(left):
         removes = tuple((cell, gone) for cell in left if (gone := clue.open_in(cell, ~digits)))
         if removes:
-            yield Finding(removes, clue.cells, clue.says("block-full", digits=digits, number=len(left)))
+            yield ClueFinding(removes, clue.cells, clue.says("block-full", digits=digits, number=len(left)))
     for digit, count in missing.items():
         places = [cell for cell in left if clue.candidates[cell] >> digit & 1]
         removes = tuple((cell, gone) for cell in places if (gone := clue.open_in(cell, ~(1 << digit))))
         if len(places) == count and removes:
             said = clue.says("block-place", digits=1 << digit, cells=tuple(places))
-            yield Finding(removes, clue.cells, said)
+            yield ClueFinding(removes, clue.cells, said)
 
 
 def find_certain_in_blocks(board: Board) -> Iterator[Step]:
@@ -93,7 +93,7 @@ def find_certain_in_blocks(board: Board) -> Iterator[Step]:
     yield from clue_steps(board, "certain-in-block", {Quadruple: _locked})
 
 
-def _locked(clue: Clue) -> Iterator[Finding]:
+def _locked(clue: Clue) -> Iterator[ClueFinding]:
     missing, left = _missing(clue)
     for digit in missing:
         places = mask_of(cell for cell in left if clue.candidates[cell] >> digit & 1)

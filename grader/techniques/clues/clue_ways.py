@@ -11,10 +11,10 @@ from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.assignments import differing
 from grader.reasoning.clues.around import gone_around
-from grader.reasoning.clues.clue import Clue, Finding, clue_steps
+from grader.reasoning.clues.clue import Clue, ClueFinding, clue_steps
 from grader.reasoning.clues.machines import MACHINES
 from grader.reasoning.clues.narrow import few_ways
-from grader.reasoning.clues.ways import Ways
+from grader.reasoning.clues.ways import ClueWays
 
 __all__ = ["CLUE_ARRANGEMENTS", "FEW_CLUE_WAYS"]
 
@@ -53,7 +53,7 @@ def find_few_clue_ways(board: Board) -> Iterator[Step]:
     yield from clue_steps(board, "few-clue-ways", dict.fromkeys(MACHINES, _few))
 
 
-def _few(clue: Clue) -> Iterator[Finding]:
+def _few(clue: Clue) -> Iterator[ClueFinding]:
     empty, ways = few_ways(clue.layout, clue.number, clue.candidates)
     if not ways:
         return
@@ -62,7 +62,7 @@ def _few(clue: Clue) -> Iterator[Finding]:
     apart = differing(clue.layout, clue.cells)
     said = clue.says("few-ways", cells=empty, ways=ways)
     if removes:
-        yield Finding(removes, clue.cells, said, _needed(clue, removes, apart))
+        yield ClueFinding(removes, clue.cells, said, _needed(clue, removes, apart))
     for digit in bits(reduce(and_, (mask_of(way) for way in ways))):
         places = mask_of(cell for way in ways for cell, held in zip(empty, way, strict=True) if held == digit)
         for found in gone_around(clue, digit, "few-ways-around", places=places):
@@ -76,7 +76,10 @@ def _removes(clue: Clue, kept: Mapping[int, int]) -> tuple[tuple[int, int], ...]
 
 def _needed(clue: Clue, removes: tuple[tuple[int, int], ...], apart: Sequence[int]) -> Sequence[int]:
     """Return why cells of a clue differ that see each other; nothing where as much goes if they need not."""
-    if apart and _removes(clue, Ways.of_clue(clue, MACHINES[type(clue.rule)], seeing=False).kept) == removes:
+    if (
+        apart
+        and _removes(clue, ClueWays.of_clue(clue, MACHINES[type(clue.rule)], seeing=False).kept) == removes
+    ):
         return ()
     return apart
 
@@ -110,16 +113,16 @@ def find_clue_arrangements(board: Board) -> Iterator[Step]:
     yield from clue_steps(board, "clue-arrangements", dict.fromkeys(MACHINES, _all))
 
 
-def _all(clue: Clue) -> Iterator[Finding]:
+def _all(clue: Clue) -> Iterator[ClueFinding]:
     empty = tuple(cell for cell in clue.cells if clue.candidates[cell].bit_count() > 1)
     open_there = sum(clue.candidates[cell].bit_count() for cell in empty)
     if not 0 < len(empty) <= _CELLS_AT_MOST or open_there > _OPEN_AT_MOST:
         return
-    filled = Ways.of_clue(clue, MACHINES[type(clue.rule)])
+    filled = ClueWays.of_clue(clue, MACHINES[type(clue.rule)])
     removes = _removes(clue, filled.kept) if filled.found else ()
     if removes:
         apart = _needed(clue, removes, differing(clue.layout, clue.cells))
-        yield Finding(removes, clue.cells, clue.says("all-ways", cells=empty), apart)
+        yield ClueFinding(removes, clue.cells, clue.says("all-ways", cells=empty), apart)
 
 
 FEW_CLUE_WAYS = Technique("few-clue-ways", "few ways to fill a clue", find_few_clue_ways)

@@ -9,7 +9,7 @@ from operator import or_
 from grader.board.board import Board, digits_of, mask_of
 from grader.board.steps import Step
 from grader.board.technique import Technique
-from grader.reasoning.clues.clue import Clue, Finding, clue_steps
+from grader.reasoning.clues.clue import Clue, ClueFinding, clue_steps
 from grader.reasoning.clues.crowds import crowd_in
 from verifier.puzzle.rules.lines.between import Between
 
@@ -43,17 +43,19 @@ def find_enclosed_bounds(board: Board) -> Iterator[Step]:
     yield from clue_steps(board, "enclosed-bounds", {Between: _enclosed})
 
 
-def _enclosed(clue: Clue) -> Iterator[Finding]:
+def _enclosed(clue: Clue) -> Iterator[ClueFinding]:
     ends = one, other = clue.rule.ends
     least = min(clue.low(one), clue.low(other)) + 1
     most = max(clue.high(one), clue.high(other)) - 1
     for cell in clue.rule.inner:
         if gone := clue.open_in(cell, clue.below(least)):
             how, looks = ("never-least", ()) if least == 2 else ("above-an-end", ends)
-            yield Finding(((cell, gone),), looks, clue.says(how, bound=least, total=least - 1, cells=ends))
+            yield ClueFinding(
+                ((cell, gone),), looks, clue.says(how, bound=least, total=least - 1, cells=ends)
+            )
         if gone := clue.open_in(cell, clue.above(most)):
             how, looks = ("never-most", ()) if most == clue.digits - 1 else ("below-an-end", ends)
-            yield Finding(((cell, gone),), looks, clue.says(how, bound=most, total=most + 1, cells=ends))
+            yield ClueFinding(((cell, gone),), looks, clue.says(how, bound=most, total=most + 1, cells=ends))
 
 
 def find_enclosing_ends(board: Board) -> Iterator[Step]:
@@ -86,7 +88,7 @@ def find_enclosing_ends(board: Board) -> Iterator[Step]:
     yield from clue_steps(board, "enclosing-ends", {Between: _ends})
 
 
-def _ends(clue: Clue) -> Iterator[Finding]:
+def _ends(clue: Clue) -> Iterator[ClueFinding]:
     one, other = clue.rule.ends
     for end, far in ((one, other), (other, one)):
         found = (
@@ -108,22 +110,24 @@ def _sides(clue: Clue) -> tuple[int, int]:
     return clue.below(min(map(clue.high, inner))), clue.above(max(map(clue.low, inner)))
 
 
-def _amid(clue: Clue, end: int) -> Iterator[Finding]:
+def _amid(clue: Clue, end: int) -> Iterator[ClueFinding]:
     lower, higher = _sides(clue)
     if gone := clue.open_in(end, ~(lower | higher)):
-        yield Finding(((end, gone),), clue.rule.inner, clue.says("amid", cells=clue.rule.inner, digits=gone))
+        yield ClueFinding(
+            ((end, gone),), clue.rule.inner, clue.says("amid", cells=clue.rule.inner, digits=gone)
+        )
 
 
-def _on_the_side_of_the_other(clue: Clue, end: int, far: int) -> Iterator[Finding]:
+def _on_the_side_of_the_other(clue: Clue, end: int, far: int) -> Iterator[ClueFinding]:
     lower, higher = _sides(clue)
     there = clue.candidates[far]
     for how, needed, alone in (("lower-end", lower, higher), ("higher-end", higher, lower)):
         gone = clue.open_in(end, alone & ~needed)
         if gone and not there & needed:
-            yield Finding(((end, gone),), (*clue.rule.inner, far), clue.says(how, cells=(far,)))
+            yield ClueFinding(((end, gone),), (*clue.rule.inner, far), clue.says(how, cells=(far,)))
 
 
-def _too_near(clue: Clue, end: int, far: int) -> Iterator[Finding]:
+def _too_near(clue: Clue, end: int, far: int) -> Iterator[ClueFinding]:
     crowd = crowd_in(clue.layout, clue.rule.inner)
     apart = len(crowd.cells) + 1
     there = digits_of(clue.candidates[far])
@@ -134,10 +138,10 @@ def _too_near(clue: Clue, end: int, far: int) -> Iterator[Finding]:
     )
     if near and apart > 2:
         said = clue.says("too-near", number=len(crowd.cells), bound=apart, cells=(far,))
-        yield Finding(((end, near),), (far,), said, crowd.rules)
+        yield ClueFinding(((end, near),), (far,), said, crowd.rules)
 
 
-def _without_room(clue: Clue, end: int, far: int) -> Iterator[Finding]:
+def _without_room(clue: Clue, end: int, far: int) -> Iterator[ClueFinding]:
     """Yield what leaves the cells between too few different digits on the side where the other end can be."""
     crowd, gone = crowd_in(clue.layout, clue.rule.inner), 0
     for digit in digits_of(clue.candidates[end]):
@@ -149,7 +153,7 @@ def _without_room(clue: Clue, end: int, far: int) -> Iterator[Finding]:
             gone |= 1 << digit
     if gone:
         said = clue.says("without-room", digits=gone, cells=clue.rule.inner)
-        yield Finding(((end, gone),), (*clue.rule.inner, far), said, crowd.rules)
+        yield ClueFinding(((end, gone),), (*clue.rule.inner, far), said, crowd.rules)
 
 
 def _holds(clue: Clue, crowd: tuple[int, ...], room: int) -> bool:

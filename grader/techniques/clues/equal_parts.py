@@ -9,7 +9,7 @@ from operator import and_, or_
 from grader.board.board import Board, bits
 from grader.board.steps import Step
 from grader.board.technique import Technique
-from grader.reasoning.clues.clue import Clue, Finding, clue_steps
+from grader.reasoning.clues.clue import Clue, ClueFinding, clue_steps
 from grader.reasoning.clues.crowds import crowd_in, reach_of
 from grader.reasoning.combinations import arrangements, combinations_of
 from verifier.puzzle.rules.lines.region_sum import RegionSum
@@ -50,7 +50,7 @@ def find_equal_part_bounds(board: Board) -> Iterator[Step]:
     yield from clue_steps(board, "equal-part-bounds", {RegionSum: _bounds})
 
 
-def _bounds(clue: Clue) -> Iterator[Finding]:
+def _bounds(clue: Clue) -> Iterator[ClueFinding]:
     parts: Sequence[tuple[int, ...]] = clue.rule.parts
     reaches = {part: reach_of(clue, part) for part in parts}
     for part in parts:
@@ -64,11 +64,11 @@ def _bounds(clue: Clue) -> Iterator[Finding]:
             if gone := clue.open_in(cell, clue.above(ceiling.most - reach.least)):
                 said = clue.says(f"{how}-most", bound=ceiling.most, number=reach.least, cells=scantest)
                 rules = {*ceiling.high_rules, *reach.low_rules}
-                yield Finding(((cell, gone),), (*scantest, *beside), said, rules)
+                yield ClueFinding(((cell, gone),), (*scantest, *beside), said, rules)
             if gone := clue.open_in(cell, clue.below(floor.least - reach.most)):
                 said = clue.says(f"{how}-least", bound=floor.least, number=reach.most, cells=fullest)
                 rules = {*floor.low_rules, *reach.high_rules}
-                yield Finding(((cell, gone),), (*fullest, *beside), said, rules)
+                yield ClueFinding(((cell, gone),), (*fullest, *beside), said, rules)
 
 
 def find_equal_part_totals(board: Board) -> Iterator[Step]:
@@ -98,7 +98,7 @@ def find_equal_part_totals(board: Board) -> Iterator[Step]:
     yield from clue_steps(board, "equal-part-totals", {RegionSum: _in_common})
 
 
-def _in_common(clue: Clue) -> Iterator[Finding]:
+def _in_common(clue: Clue) -> Iterator[ClueFinding]:
     parts = clue.rule.parts
     crowds = [crowd_in(clue.layout, part) for part in parts]
     if any(
@@ -118,7 +118,7 @@ def _in_common(clue: Clue) -> Iterator[Finding]:
         )
         if removes:
             said = clue.says("totals-in-common", cells=part, digits=common)
-            yield Finding(removes, clue.cells, said, rules)
+            yield ClueFinding(removes, clue.cells, said, rules)
 
 
 @lru_cache(maxsize=1 << 12)

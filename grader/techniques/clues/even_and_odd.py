@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from grader.board.board import Board, mask_of
 from grader.board.steps import Step
 from grader.board.technique import Technique
-from grader.reasoning.clues.clue import Clue, Finding, clue_steps
+from grader.reasoning.clues.clue import Clue, ClueFinding, clue_steps
 from verifier.puzzle.rules.marks.parity import Even, Odd
 
 __all__ = ["EVEN_AND_ODD"]
@@ -39,11 +39,11 @@ def find_even_and_odd(board: Board) -> Iterator[Step]:
     yield from clue_steps(board, "even-and-odd", {Even: _of_other_kind, Odd: _of_other_kind})
 
 
-def _of_other_kind(clue: Clue) -> Iterator[Finding]:
+def _of_other_kind(clue: Clue) -> Iterator[ClueFinding]:
     others = mask_of(digit for digit in clue.layout.grid.all_digits if digit % 2 != clue.rule.rest)
     removes = tuple((cell, gone) for cell in clue.cells if (gone := clue.open_in(cell, others)))
     if removes:
-        yield Finding(removes, (), clue.says(clue.rule.word))
+        yield ClueFinding(removes, (), clue.says(clue.rule.word))
 
 
 EVEN_AND_ODD = Technique("even-and-odd", "even and odd cells", find_even_and_odd)

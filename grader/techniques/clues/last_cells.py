@@ -10,7 +10,7 @@ from grader.board.technique import Technique
 from grader.reasoning.clues.clue import Clue
 from grader.reasoning.clues.machines import MACHINES
 from grader.reasoning.clues.narrow import filled_clues
-from grader.reasoning.clues.ways import Ways
+from grader.reasoning.clues.ways import ClueWays
 
 __all__ = ["LAST_CELL_OF_CLUE"]
 
@@ -46,7 +46,7 @@ def find_last_cells_of_clues(board: Board) -> Iterator[Step]:
         if not empty or empty & (empty - 1) or not mask & board.fresh:
             continue
         cell, clue = empty.bit_length() - 1, Clue(layout, number, board.candidates)
-        left = Ways.of_clue(clue, MACHINES[type(clue.rule)], seeing=False).kept[cell]
+        left = ClueWays.of_clue(clue, MACHINES[type(clue.rule)], seeing=False).kept[cell]
         if left and not left & (left - 1):
             yield Step(
                 "last-cell-of-clue",

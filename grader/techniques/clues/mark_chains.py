@@ -11,7 +11,7 @@ from grader.board.board import Board, Layout, mask_of
 from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.clues.clue import Clue
-from grader.reasoning.clues.ways import Machine, Ways
+from grader.reasoning.clues.ways import ClueWays, Machine
 from grader.reasoning.pairs import fits_of
 from verifier.puzzle.rules.chess_move import ChessMove
 from verifier.puzzle.rules.marks.unmarked import Unmarked
@@ -104,7 +104,7 @@ def _part(board: Board, left: dict[tuple[int, ...], _Kept], part: tuple[int, ...
 
 def _kept(board: Board, chain: tuple[int, ...]) -> _Kept:
     machine = Machine(chain, (), lambda state, place, digit: state, lambda state: True)  # noqa: ARG005
-    return Ways(board.layout, machine, board.candidates).kept
+    return ClueWays(board.layout, machine, board.candidates).kept
 
 
 def _step(board: Board, chain: tuple[int, ...], removes: tuple[tuple[int, int], ...]) -> Step:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from grader.board.board import Board
 from grader.board.steps import Step
 from grader.board.technique import Technique
-from grader.reasoning.clues.clue import Clue, Finding, clue_steps, clues_of
+from grader.reasoning.clues.clue import Clue, ClueFinding, clue_steps, clues_of
 from verifier.puzzle.rules.lines.palindrome import Palindrome
 
 __all__ = ["MIRRORED_CANDIDATES", "MIRRORED_DIGIT"]
@@ -81,11 +81,11 @@ def find_mirrored_candidates(board: Board) -> Iterator[Step]:
     yield from clue_steps(board, "mirrored-candidates", {Palindrome: _closed})
 
 
-def _closed(clue: Clue) -> Iterator[Finding]:
+def _closed(clue: Clue) -> Iterator[ClueFinding]:
     for pair in clue.rule.pairs:
         for cell, mirror in (pair, pair[::-1]):
             if gone := clue.open_in(cell, ~clue.candidates[mirror]):
-                yield Finding(((cell, gone),), (mirror,), clue.says("mirror-closed", cells=(mirror,)))
+                yield ClueFinding(((cell, gone),), (mirror,), clue.says("mirror-closed", cells=(mirror,)))
 
 
 MIRRORED_DIGIT = Technique("mirrored-digit", "digit of the mirror cell", find_mirrored_digits)

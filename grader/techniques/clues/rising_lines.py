@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from grader.board.board import Board
 from grader.board.steps import Step
 from grader.board.technique import Technique
-from grader.reasoning.clues.clue import Clue, Finding, clue_steps
+from grader.reasoning.clues.clue import Clue, ClueFinding, clue_steps
 from verifier.puzzle.rules.lines.thermometer import Thermometer
 
 __all__ = ["RISING_BOUNDS"]
@@ -41,13 +41,13 @@ def find_rising_bounds(board: Board) -> Iterator[Step]:
     yield from clue_steps(board, "rising-bounds", {Thermometer: _rising})
 
 
-def _rising(clue: Clue) -> Iterator[Finding]:
+def _rising(clue: Clue) -> Iterator[ClueFinding]:
     for place, cell in enumerate(clue.cells):
         yield from _too_small(clue, place, cell)
         yield from _too_large(clue, place, cell)
 
 
-def _too_small(clue: Clue, place: int, cell: int) -> Iterator[Finding]:
+def _too_small(clue: Clue, place: int, cell: int) -> Iterator[ClueFinding]:
     """Yield what is too small in a cell: for its place on the line, or for a cell before it."""
     by_cell = [(clue.low(other) + place - at, at) for at, other in enumerate(clue.cells[:place])]
     least, at = max(by_cell, default=(0, 0))
@@ -55,12 +55,12 @@ def _too_small(clue: Clue, place: int, cell: int) -> Iterator[Finding]:
         if gone := clue.open_in(cell, clue.below(least)):
             other = clue.cells[at]
             said = clue.says("above", bound=least, number=place - at, total=clue.low(other), cells=(other,))
-            yield Finding(((cell, gone),), (other,), said)
+            yield ClueFinding(((cell, gone),), (other,), said)
     elif gone := clue.open_in(cell, clue.below(place + 1)):
-        yield Finding(((cell, gone),), (), clue.says("rise-to", bound=place + 1, number=place + 1))
+        yield ClueFinding(((cell, gone),), (), clue.says("rise-to", bound=place + 1, number=place + 1))
 
 
-def _too_large(clue: Clue, place: int, cell: int) -> Iterator[Finding]:
+def _too_large(clue: Clue, place: int, cell: int) -> Iterator[ClueFinding]:
     """Yield what is too large in a cell: for its place on the line, or for a cell behind it."""
     count = len(clue.cells) - place
     room = clue.digits + 1 - count
@@ -72,9 +72,9 @@ def _too_large(clue: Clue, place: int, cell: int) -> Iterator[Finding]:
         if gone := clue.open_in(cell, clue.above(most)):
             other = clue.cells[at]
             said = clue.says("below", bound=most, number=at - place, total=clue.high(other), cells=(other,))
-            yield Finding(((cell, gone),), (other,), said)
+            yield ClueFinding(((cell, gone),), (other,), said)
     elif gone := clue.open_in(cell, clue.above(clue.digits + 1 - count)):
-        yield Finding(
+        yield ClueFinding(
             ((cell, gone),), (), clue.says("rise-from", bound=clue.digits + 1 - count, number=count)
         )
 

@@ -10,7 +10,7 @@ from typing import NamedTuple
 from grader.board.board import Board, bits, mask_of
 from grader.board.steps import Step
 from grader.board.technique import Technique
-from grader.reasoning.clues.clue import Clue, Finding, clue_steps
+from grader.reasoning.clues.clue import Clue, ClueFinding, clue_steps
 from grader.reasoning.combinations import combinations_of
 from verifier.puzzle.rules.edge.sandwich import Sandwich
 
@@ -48,7 +48,7 @@ def find_sandwich_ends(board: Board) -> Iterator[Step]:
     yield from clue_steps(board, "sandwich-ends", {Sandwich: _ends})
 
 
-def _ends(clue: Clue) -> Iterator[Finding]:
+def _ends(clue: Clue) -> Iterator[ClueFinding]:
     if clue.house is None:
         return
     lengths, top = _lengths(clue), clue.digits
@@ -64,7 +64,7 @@ def _ends(clue: Clue) -> Iterator[Finding]:
     if removes:
         how = "ends-together" if lengths == [0] else "ends-apart"
         said = clue.says(how, ways=(tuple(lengths),), bound=top, total=clue.rule.total)
-        yield Finding(tuple(removes.items()), looks, said, (clue.house,))
+        yield ClueFinding(tuple(removes.items()), looks, said, (clue.house,))
 
 
 def _lengths(clue: Clue) -> list[int]:
@@ -129,7 +129,7 @@ class _Place(NamedTuple):
     kept: Mapping[int, int]
 
 
-def _filled(clue: Clue) -> Iterator[Finding]:
+def _filled(clue: Clue) -> Iterator[ClueFinding]:
     places = list(_places(clue))
     if clue.house is None or not 0 < len(places) <= _PLACES_AT_MOST:
         return
@@ -145,7 +145,7 @@ def _filled(clue: Clue) -> Iterator[Finding]:
             cells=places[0].ends,
             ways=tuple(tuple(bits(filling)) for filling in fillings),
         )
-        yield Finding(removes, clue.cells, said, (clue.house,), focus=clue.cells)
+        yield ClueFinding(removes, clue.cells, said, (clue.house,), focus=clue.cells)
 
 
 def _places(clue: Clue) -> Iterator[_Place]:

@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from grader.board.board import Board
 from grader.board.steps import Step
 from grader.board.technique import Technique
-from grader.reasoning.clues.clue import Clue, Finding, clue_steps
+from grader.reasoning.clues.clue import Clue, ClueFinding, clue_steps
 from grader.reasoning.clues.machines import MACHINES
-from grader.reasoning.clues.ways import Ways
+from grader.reasoning.clues.ways import ClueWays
 from verifier.puzzle.rules.edge.skyscraper import Skyscraper
 
 __all__ = ["HIGHEST_PLACES", "SEEN_HEIGHTS"]
@@ -46,21 +46,21 @@ def find_seen_heights(board: Board) -> Iterator[Step]:
     yield from clue_steps(board, "seen-heights", {Skyscraper: _too_high})
 
 
-def _too_high(clue: Clue) -> Iterator[Finding]:
+def _too_high(clue: Clue) -> Iterator[ClueFinding]:
     count, top = clue.rule.count, clue.digits
     if clue.house is None:
         return
     if count == 1:
         first = clue.cells[0]
         if gone := clue.open_in(first, clue.below(top)):
-            yield Finding(((first, gone),), (), clue.says("sees-one", bound=top), (clue.house,))
+            yield ClueFinding(((first, gone),), (), clue.says("sees-one", bound=top), (clue.house,))
         return
     for before, cell in enumerate(clue.cells):
         most = top - count + 1 + before
         if gone := clue.open_in(cell, clue.above(most)):
             how = "sees-all" if count == top else "too-high-first" if not before else "too-high"
             said = clue.says(how, bound=most, number=before, total=count)
-            yield Finding(((cell, gone),), (), said, (clue.house,))
+            yield ClueFinding(((cell, gone),), (), said, (clue.house,))
 
 
 def find_highest_places(board: Board) -> Iterator[Step]:
@@ -93,7 +93,7 @@ def find_highest_places(board: Board) -> Iterator[Step]:
     yield from clue_steps(board, "highest-places", {Skyscraper: _by_places})
 
 
-def _by_places(clue: Clue) -> Iterator[Finding]:
+def _by_places(clue: Clue) -> Iterator[ClueFinding]:
     top = 1 << clue.digits
     places = [place for place, cell in enumerate(clue.cells) if clue.candidates[cell] & top]
     if clue.house is None or clue.rule.count < 2 or not 0 < len(places) <= _PLACES_AT_MOST:
@@ -107,15 +107,15 @@ def _by_places(clue: Clue) -> Iterator[Finding]:
     left = tuple(clue.cells[place] for place, ways in before.items() if ways.found)
     if removes and left:
         said = clue.says("highest-in", bound=clue.digits, total=clue.rule.count, cells=left)
-        yield Finding(removes, clue.cells, said, (clue.house,))
+        yield ClueFinding(removes, clue.cells, said, (clue.house,))
 
 
-def _before(clue: Clue, place: int) -> Ways:
+def _before(clue: Clue, place: int) -> ClueWays:
     """Return the ways to fill the cells before a place so that one fewer is seen than the clue asks."""
     cells = clue.cells[:place]
     candidates = {cell: clue.candidates[cell] & ~(1 << clue.digits) for cell in cells}
     machine = MACHINES[Skyscraper](Skyscraper(cells, clue.rule.count - 1), candidates, clue.digits)
-    return Ways(clue.layout, machine, candidates, rules=frozenset())
+    return ClueWays(clue.layout, machine, candidates, rules=frozenset())
 
 
 SEEN_HEIGHTS = Technique("seen-heights", "heights near the edge", find_seen_heights)

@@ -10,7 +10,7 @@ from grader.board.board import Board, bits, mask_of
 from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.clues.around import gone_around
-from grader.reasoning.clues.clue import Clue, Finding, clue_steps
+from grader.reasoning.clues.clue import Clue, ClueFinding, clue_steps
 from verifier.puzzle.rules.lines.renban import Renban
 
 __all__ = ["CERTAIN_IN_WINDOWS", "WINDOWS"]
@@ -51,7 +51,7 @@ def _windows(clue: Clue) -> list[int]:
     return [window for window in windows if not window & ~together and all(window & mask for mask in masks)]
 
 
-def _outside(clue: Clue) -> Iterator[Finding]:
+def _outside(clue: Clue) -> Iterator[ClueFinding]:
     windows = _windows(clue)
     kept = reduce(or_, windows, 0)
     removes = tuple((cell, gone) for cell in clue.cells if (gone := clue.open_in(cell, ~kept)))
@@ -63,7 +63,7 @@ def _outside(clue: Clue) -> Iterator[Finding]:
             total=clue.low(held[0]) if held else 0,
             ways=tuple(tuple(bits(window)) for window in windows),
         )
-        yield Finding(removes, clue.cells, said, focus=clue.cells)
+        yield ClueFinding(removes, clue.cells, said, focus=clue.cells)
 
 
 def find_certain_in_windows(board: Board) -> Iterator[Step]:
@@ -94,14 +94,14 @@ def find_certain_in_windows(board: Board) -> Iterator[Step]:
     yield from clue_steps(board, "certain-in-windows", {Renban: _certain})
 
 
-def _certain(clue: Clue) -> Iterator[Finding]:
+def _certain(clue: Clue) -> Iterator[ClueFinding]:
     windows = _windows(clue)
     for digit in bits(reduce(and_, windows)) if windows else ():
         places = [cell for cell in clue.cells if clue.candidates[cell] >> digit & 1]
         gone = clue.open_in(places[0], ~(1 << digit))
         if len(places) == 1 and gone:
             said = clue.says("only-on-line", digits=1 << digit, cells=(places[0],))
-            yield Finding(((places[0], gone),), clue.cells, said)
+            yield ClueFinding(((places[0], gone),), clue.cells, said)
         yield from gone_around(clue, digit, "certain-on-line")
 
 

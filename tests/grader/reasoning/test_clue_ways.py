@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from grader.board.board import digits_of
 from grader.reasoning.clues.clue import Clue
 from grader.reasoning.clues.machines import MACHINES
-from grader.reasoning.clues.ways import Ways
+from grader.reasoning.clues.ways import ClueWays
 from tests.grader.boards import Position
 from tests.grader.techniques.clue_boards import clued_positions
 from tests.rules.test_every_rule import EXAMPLES
@@ -32,7 +32,7 @@ def test_they_are_those_that_plain_search_finds(position: Position) -> None:
     layout, candidates = position.board.layout, position.board.candidates
     for number, rule in enumerate(layout.rules):
         if type(rule) in MACHINES and len(rule.cells) <= CELLS_AT_MOST:
-            ways = Ways.of_clue(Clue(layout, number, candidates), MACHINES[type(rule)], seeing=False)
+            ways = ClueWays.of_clue(Clue(layout, number, candidates), MACHINES[type(rule)], seeing=False)
             order = [ways.cells.index(cell) for cell in rule.cells]
             plain = set()
             for held in product(*(digits_of(candidates[cell]) for cell in rule.cells)):

@@ -8,11 +8,11 @@ from importlib.resources import files
 
 import yaml
 
-__all__ = ["Entry", "rulebook"]
+__all__ = ["RuleEntry", "rulebook"]
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class RuleEntry:
     """What the rulebook has of one rule.
 
     Parameters
@@ -51,7 +51,7 @@ class Entry:
 
 
 @cache
-def rulebook() -> tuple[Entry, ...]:
+def rulebook() -> tuple[RuleEntry, ...]:
     """Return all entries, group by group.
 
     Examples
@@ -61,7 +61,7 @@ def rulebook() -> tuple[Entry, ...]:
     """
     groups = yaml.safe_load(_read("entries.yaml"))
     return tuple(
-        Entry(group=group, **{**entry, "also": tuple(entry.get("also", ()))})
+        RuleEntry(group=group, **{**entry, "also": tuple(entry.get("also", ()))})
         for group, entries in groups.items()
         for entry in entries
     )

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from verifier.puzzle.checking.checks import Check
 from verifier.puzzle.printable import filled
 from verifier.puzzle.puzzle import KAKURO, Puzzle
-from verifier.puzzle.run_layout import Part, parts, runs_without_total
+from verifier.puzzle.run_layout import Area, parts, runs_without_total
 from verifier.puzzle.wording import FAILED, PASSED
 
 __all__ = ["RUN_TOTAL", "run_sum_checks", "run_total_checks"]
@@ -56,6 +56,6 @@ total that is wrong.
         yield Check(code, True, PASSED[code])
 
 
-def _disagree(part: Part, puzzle: Puzzle, *, alone: bool) -> str:
+def _disagree(part: Area, puzzle: Puzzle, *, alone: bool) -> str:
     facts = {"across": part.across, "down": part.down, "cells": puzzle.grid.cell_names(part.cells)}
     return filled(FAILED["run-sum" if alone else "run-sum:part"], **facts)
