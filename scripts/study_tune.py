@@ -23,7 +23,6 @@ from typing import Annotated
 
 import typer
 from rich.console import Console
-from rich.progress import track
 from rich.table import Table
 
 from grader.ladder import LADDER
@@ -86,14 +85,12 @@ def main(
     """Measure, and print a table."""
     wanted = {"killer": killers, "classic": classics, "other rules": others}
     cases = [case for sort, number in wanted.items() for case in _cases(sort, number)]
+    console, outcomes = Console(width=110), list[Outcome]()
     with Crew(jobs) as crew:
-        outcomes = [_outcome(case, seconds, crew) for case in track(cases, transient=True)]
-    console = Console(width=110)
+        for case in cases:
+            outcomes.append(_outcome(case, seconds, crew))
+            console.print(_line(outcomes[-1]))
     console.print(_table(outcomes))
-    for outcome in outcomes:
-        if outcome.seconds is None or outcome.unsound:
-            said = f"{outcome.unsound} unsound" if outcome.unsound else "not met"
-            console.print(f"{outcome.case.puzzle.credits.id}, {outcome.case.name}: {said}")
     raise typer.Exit(any(outcome.unsound for outcome in outcomes))
 
 
@@ -184,6 +181,14 @@ def _at_random(case: Case, chance: Random) -> tuple[Move, Puzzle]:
         if after is not None:
             changes, puzzle = (*changes, *move), after
     return changes, puzzle
+
+
+def _line(outcome: Outcome) -> str:
+    ours, plain = (
+        "not met" if taken is None else f"{taken:.1f} s" for taken in (outcome.seconds, outcome.plain_seconds)
+    )
+    unsound = f", {outcome.unsound} UNSOUND" if outcome.unsound else ""
+    return f"{outcome.case.puzzle.credits.id}, {outcome.case.name}: {ours}, the plain way {plain}{unsound}"
 
 
 def _table(outcomes: list[Outcome]) -> Table:

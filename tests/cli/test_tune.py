@@ -72,6 +72,7 @@ def test_a_puzzle_that_is_broken_is_told_to_be_mended() -> None:
         ("--tier 3 --seconds 0", "a whole number from 1 to 86400"),
         ("--tier 3 --html puzzle.yaml", "a file that ends in .html or .htm"),
         ("--style no-such-file.yaml", "no-such-file.yaml"),
+        (f"--tier 7 --style {CORPUS / 'house-style.yaml'}", "takes only tiers 1, 2, 3 and 4."),
     ],
 )
 def test_a_wish_that_makes_no_sense_is_refused(options: str, says: str) -> None:

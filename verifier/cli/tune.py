@@ -112,6 +112,8 @@ def _tier(tier: int, style: HouseStyle) -> int:
     last = style.tiers_to_grade_with().last
     if tier > last:
         refuse(filled(wording.NO_SUCH_TIER, tier=tier, last=last))
+    if style.tiers and tier not in style.tiers:
+        refuse(filled(wording.TIER_NOT_TAKEN, tier=tier, name=style.name, tiers=style.tiers))
     return tier
 
 

@@ -404,6 +404,7 @@ NO_WISH = (
 NOT_AN_EFFORT = "found '{word:text 40}'; allowed: two whole numbers, the smaller first, such as 150-200."
 NO_SUCH_SYMMETRY = "--symmetry: found '{word:text 40}'; allowed: {names:or}.{meant}"
 NO_SUCH_TIER = "--tier: found {tier}; this house has tiers 1 to {last}."
+TIER_NOT_TAKEN = "--tier: found {tier}; house style {name:text 60} takes only tiers {tiers:and}."
 WITH_AND_WITHOUT = "'{technique}' is asked for both with and without: give one of them."
 MEANT = " Did you mean '{word}'?"
 TUNING = "{changes:count change}: {tried} looked at, {found} found"

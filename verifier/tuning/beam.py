@@ -20,7 +20,7 @@ from verifier.tuning.aim import aim_from
 from verifier.tuning.answers import Answer, Ending, JudgingTask, Tuning, answer_to
 from verifier.tuning.crew import Crew
 from verifier.tuning.leads import help_of
-from verifier.tuning.looking import Ceiling, Look, look_at
+from verifier.tuning.looking import LookingTask, look_at
 from verifier.tuning.neighbours.moves import Move, moved_on, moves
 from verifier.tuning.wish import Wish, gaps, layout_gaps, wish_in_style
 from verifier.verdict.judge import DEFAULT_SETTINGS
@@ -145,19 +145,6 @@ class _Node:
     other: Filling | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class _LookingTask:
-    puzzle: Puzzle
-    solution: Filling
-    ceiling: Ceiling
-    until: float
-
-
-def _look(task: _LookingTask) -> Look:
-    left = task.until - time.time()
-    return look_at(task.puzzle, task.solution, task.ceiling, left) if left > 0 else Look(False, cut=True)
-
-
 def _far(answer: Answer) -> float:
     return sum(gap.far for gap in answer.gaps)
 
@@ -206,6 +193,8 @@ class _Search:
                 nearest = tuple(sorted(self._judged_nearest(), key=_far)[:_NEAREST])
         except KeyboardInterrupt:
             ending = Ending.STOPPED
+        except TimeoutError:
+            ending = Ending.TIME
         answers = tuple(sorted(self._answers, key=self._rank)[:_ENOUGH])
         return Tuning(self._wish, self._before, answers, nearest, self._tried, self._kept, ending)
 
@@ -216,13 +205,14 @@ class _Search:
         return len(answer.changes), len(answer.verdict.remarks), abs(effort - self._aim.effort)
 
     def _searched(self) -> Ending:
-        look = look_at(self._before.puzzle, self._solution, self._aim.ceiling, self._until - time.time())
+        look = look_at(self._looking_at(self._before.puzzle))
         start = _Node((), self._before.puzzle, leads=look.leads)
         for wider in _WIDER:
             beam = [start]
             for changes in range(1, self._limits.changes + 1):
                 most = wider * (_FIRST if changes == 1 else _A_NODE)
-                ending = self._looked_through(self._listed(beam, most), changes)
+                listed = self._listed(beam, most)
+                ending = Ending.TIME if self._cut else self._looked_through(listed, changes)
                 if ending is not None:
                     return ending
                 beam = [node for node in self._misses if len(node.changes) <= changes][: wider * _BEAM]
@@ -255,6 +245,9 @@ class _Search:
         """Return all puzzles one move on from a node, the most promising first."""
         ranked = []
         for move in moves(node.puzzle, self._solution, self._most_givens, self._wish.symmetry):
+            if time.time() > self._until:  # a puzzle with many clues has thousands of moves
+                self._cut = True
+                break
             changes = (*node.changes, *move)
             after = moved_on(node.puzzle, move, self._solution)
             if after is None or len(changes) > self._limits.changes:
@@ -269,9 +262,9 @@ class _Search:
 
     def _take(self, batch: Sequence[_Node]) -> None:
         """Look at candidates; judge those that seem to fit, and keep the others in order."""
-        tasks = [_LookingTask(node.puzzle, self._solution, self._aim.ceiling, self._until) for node in batch]
+        tasks = [self._looking_at(node.puzzle) for node in batch]
         fitting = []
-        for node, look in zip(batch, self._crew.said(_look, tasks, self._until), strict=True):
+        for node, look in zip(batch, self._crew.said(look_at, tasks, self._until), strict=True):
             self._cut = self._cut or look.cut
             if self._cut:
                 continue
@@ -289,6 +282,9 @@ class _Search:
         for answer in self._crew.said(answer_to, to_judge, self._until):
             if answer.fits and answer.verdict.solutions.filling == self._solution:
                 self._answers.append(answer)
+
+    def _looking_at(self, puzzle: Puzzle) -> LookingTask:
+        return LookingTask(puzzle, self._solution, self._aim.ceiling, self._until)
 
     def _judged_nearest(self) -> Iterator[Answer]:
         until = max(self._until, time.time()) + _SECONDS_FOR_NEAREST

@@ -24,7 +24,7 @@ from verifier.tuning.leads import cells_of_hardest
 if TYPE_CHECKING:
     from grader.board.technique import Technique
 
-__all__ = ["Ceiling", "Look", "look_at"]
+__all__ = ["Ceiling", "Look", "LookingTask", "look_at"]
 
 _WORK = 3.0
 """What the count of a candidate may take, in the units of `WorkAllowance`."""
@@ -79,8 +79,30 @@ class Look:
     cut: bool = False
 
 
-def look_at(puzzle: Puzzle, solution: Filling, ceiling: Ceiling, seconds: float) -> Look:
-    """Return what is seen of a candidate with some solution in so many seconds.
+@dataclass(frozen=True, slots=True)
+class LookingTask:
+    """What it takes to look at a candidate, in whatever process.
+
+    Parameters
+    ----------
+    puzzle : Puzzle
+        The candidate.
+    solution : Filling
+        A solution of it.
+    ceiling : Ceiling
+        How far to work it through.
+    until : float
+        When the time is up, on the clock of `time.time`.
+    """
+
+    puzzle: Puzzle
+    solution: Filling
+    ceiling: Ceiling
+    until: float
+
+
+def look_at(task: LookingTask) -> Look:
+    """Return what is seen of a candidate.
 
     Examples
     --------
@@ -89,19 +111,21 @@ def look_at(puzzle: Puzzle, solution: Filling, ceiling: Ceiling, seconds: float)
     >>> from verifier.puzzle.puzzle import make_puzzle
     >>> puzzle = make_puzzle("classic", Grid.square(4), givens={0: 1, 1: 2, 2: 3, 7: 2, 8: 2, 13: 3})
     >>> solution = (1, 2, 3, 4, 3, 4, 1, 2, 2, 1, 4, 3, 4, 3, 2, 1)
-    >>> look = look_at(puzzle, solution, Ceiling(default_tiers(), 2), seconds=60)
+    >>> look = look_at(LookingTask(puzzle, solution, Ceiling(default_tiers(), 2), time.time() + 60))
     >>> look.unique, look.grade.tier
     (True, 1)
     """
-    deadline = time.monotonic() + seconds
-    counted = count(puzzle, 2, WorkAllowance(work=_WORK, seconds=max(seconds, 0.1)))
+    seconds = task.until - time.time()
+    if seconds <= 0:
+        return Look(False, cut=True)
+    deadline, ceiling = time.monotonic() + seconds, task.ceiling
+    counted = count(task.puzzle, 2, WorkAllowance(work=_WORK, seconds=seconds))
     if counted.cut:
         return Look(False, cut=True)
     if counted.only_solution is None:
-        return Look(
-            False, other=next((filling for filling in counted.solutions if filling != solution), None)
-        )
-    played = replay(puzzle, deadline=deadline, ladder=ceiling.ladder)
+        others = [filling for filling in counted.solutions if filling != task.solution]
+        return Look(False, other=others[0] if others else None)
+    played = replay(task.puzzle, deadline=deadline, ladder=ceiling.ladder)
     if played.outcome is Outcome.CLOCK:
         return Look(False, cut=True)
     found = grade(played, ceiling.tiers) if played.outcome is Outcome.SOLVED else None
