@@ -14,7 +14,7 @@ from verifier.verdict.judge import Settings, judge
 from verifier.verdict.verdict import Verdict, VerdictState
 from verifier.walkthrough.work import work_through
 
-__all__ = ["Answer", "Ending", "JudgingTask", "Tuning", "answer_to"]
+__all__ = ["Answer", "Ending", "JudgingTask", "Tuning", "answer_to", "walked"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,26 +103,27 @@ class JudgingTask:
         What it is held against; its house style is that of the verdict.
     until : float
         When the time is up, on the clock of `time.time`.
-    walked : bool
-        Whether it is worked through as well, for its narrow places.
     """
 
     changes: tuple[Change, ...]
     puzzle: Puzzle
     wish: Wish
     until: float
-    walked: bool = True
 
 
-_LEAST_SECONDS = 0.1
+_LEAST_SECONDS, _SECONDS_FOR_A_WALK = 0.1, 30.0
 
 
 def answer_to(task: JudgingTask) -> Answer:
-    """Judge a puzzle, and work it through if it is sound and that is wanted."""
-    left = max(task.until - time.time(), _LEAST_SECONDS)
-    verdict = judge(task.puzzle, task.wish.style, Settings(seconds=left))
-    answer = Answer(task.changes, task.puzzle, verdict, gaps(task.wish, task.puzzle, verdict.difficulty))
-    left = task.until - time.time()
-    if not task.walked or verdict.difficulty is None or left < _LEAST_SECONDS:
+    """Judge a puzzle; how it is walked through is another question (`walked`)."""
+    verdict = judge(
+        task.puzzle, task.wish.style, Settings(seconds=max(task.until - time.time(), _LEAST_SECONDS))
+    )
+    return Answer(task.changes, task.puzzle, verdict, gaps(task.wish, task.puzzle, verdict.difficulty))
+
+
+def walked(answer: Answer) -> Answer:
+    """Return an answer with the narrow places of its walk, where it is sound."""
+    if answer.verdict.difficulty is None:
         return answer
-    return replace(answer, narrow=work_through(task.puzzle, seconds=left).narrow)
+    return replace(answer, narrow=work_through(answer.puzzle, seconds=_SECONDS_FOR_A_WALK).narrow)

@@ -17,7 +17,7 @@ from verifier.puzzle.breaches import solves
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
 from verifier.tuning.aim import aim_from
-from verifier.tuning.answers import Answer, Ending, JudgingTask, Tuning, answer_to
+from verifier.tuning.answers import Answer, Ending, JudgingTask, Tuning, answer_to, walked
 from verifier.tuning.crew import Crew
 from verifier.tuning.leads import help_of
 from verifier.tuning.looking import LookingTask, look_at
@@ -43,6 +43,8 @@ _WIDER = (1, 8, 64)
 """So many times more of all that are tried where less came to nothing."""
 _MISSES_KEPT = 400
 """Puzzles that do not meet the wish, of which the nearest are remembered."""
+_SECONDS_FOR_WALKS = 300.0
+"""More than it takes to walk through the puzzles that are offered."""
 _SECONDS_FOR_NEAREST = 10.0
 """What judging the nearest may take once the time is up."""
 
@@ -195,8 +197,11 @@ class _Search:
             ending = Ending.STOPPED
         except TimeoutError:
             ending = Ending.TIME
-        answers = tuple(sorted(self._answers, key=self._rank)[:_ENOUGH])
-        return Tuning(self._wish, self._before, answers, nearest, self._tried, self._kept, ending)
+        best = [self._before, *sorted(self._answers, key=self._rank)[:_ENOUGH]]
+        if ending is not Ending.STOPPED:
+            best = list(self._crew.said(walked, best, time.time() + _SECONDS_FOR_WALKS))
+        before, *answers = best
+        return Tuning(self._wish, before, tuple(answers), nearest, self._tried, self._kept, ending)
 
     def _rank(self, answer: Answer) -> tuple[float, ...]:
         """Return what settles the order of answers: changes, remarks, how far the effort moved."""
@@ -282,16 +287,14 @@ class _Search:
         for answer in self._crew.said(answer_to, to_judge, self._until):
             if answer.fits and answer.verdict.solutions.filling == self._solution:
                 self._answers.append(answer)
+                self._heard(Progress(len(answer.changes), self._tried, 0, len(self._answers)))
 
     def _looking_at(self, puzzle: Puzzle) -> LookingTask:
         return LookingTask(puzzle, self._solution, self._aim.ceiling, self._until)
 
     def _judged_nearest(self) -> Iterator[Answer]:
         until = max(self._until, time.time()) + _SECONDS_FOR_NEAREST
-        tasks = [
-            JudgingTask(node.changes, node.puzzle, self._wish, until, walked=False)
-            for node in self._misses[:_JUDGED]
-        ]
+        tasks = [JudgingTask(node.changes, node.puzzle, self._wish, until) for node in self._misses[:_JUDGED]]
         for answer in self._crew.said(answer_to, tasks, until):
             if answer.verdict.solutions.filling == self._solution:
                 yield answer

@@ -10,7 +10,7 @@ from verifier.diagnosis.repairs.changes import Change
 from verifier.puzzle.printable import filled
 from verifier.puzzle.puzzle import Puzzle
 from verifier.tuning import wording
-from verifier.tuning.answers import Answer, JudgingTask, answer_to
+from verifier.tuning.answers import Answer, JudgingTask, answer_to, walked
 from verifier.tuning.changes_between import changes_between
 from verifier.tuning.portrait import lines_of, technique_name
 from verifier.tuning.wish import Wish
@@ -90,6 +90,8 @@ def compare(first: Puzzle, second: Puzzle, seconds: float = 300) -> Comparison:
     seconds : float, optional
         What each may take.
     """
-    one, other = (answer_to(JudgingTask((), each, Wish(), time.time() + seconds)) for each in (first, second))
+    one, other = (
+        walked(answer_to(JudgingTask((), each, Wish(), time.time() + seconds))) for each in (first, second)
+    )
     changes = changes_between(first, second) if first.grid == second.grid else None
     return Comparison(one, other, changes)
