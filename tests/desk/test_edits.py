@@ -116,6 +116,27 @@ def test_two_cells_change_boxes() -> None:
     assert after({"do": "exchange", "cells": [1, 2]}, start=drawn).houses == EMPTY.houses
 
 
+def test_an_extra_house_is_made_of_cells() -> None:
+    drawn = after({"do": "house", "cells": [5, 6, 9, 10]})
+    assert drawn.houses[-1].cells == (5, 6, 9, 10)
+    with pytest.raises(RefusedError, match="share a cell"):
+        after({"do": "house", "cells": [5, 0, 1, 2]}, start=drawn)
+
+
+def test_a_whole_file_is_taken_over() -> None:
+    taken = after({"do": "text", "text": "puzzle: classic\ngrid: 6x6\ntitle: Low tide\n"})
+    assert (taken.grid.name, taken.credits) == ("6x6", Credits("a", "Low tide"))
+
+
+def test_of_two_runs_that_cross_two_cells_say_which() -> None:
+    text = "puzzle: kakuro\ngrid: 3x3\ncells: |\n  # 3\\ 4\\\n  \\3 . .\n  \\4 . .\n"
+    kakuro = after({"do": "text", "text": text})
+    with pytest.raises(RefusedError, match="Two runs cross"):
+        after({"do": "total", "cells": [4], "total": 5}, start=kakuro)
+    changed = after({"do": "total", "cells": [4, 5], "total": 5}, start=kakuro)
+    assert sorted(cage.total for cage in changed.cages) == [3, 4, 4, 5]
+
+
 def test_the_solution_is_shown_in_cells_as_givens() -> None:
     shown = after({"do": "show", "cells": [0, 3]}, known=SOLUTION)
     assert shown.givens == ((0, 1), (3, 4))
@@ -152,8 +173,9 @@ def test_an_edit_keeps_all_else() -> None:
         '{"do": "take_out", "rule": 0}',
         '{"do": "new", "size": 1000}',
         '{"do": "total", "cells": [3], "total": 4}',
+        '{"do": "text", "text": "puzzle: kiler"}',
     ],
 )
 def test_whatever_comes_in_it_is_refused_in_words(text: str) -> None:
-    with pytest.raises(RefusedError, match=r"^[A-Z].*\.$"):
+    with pytest.raises(RefusedError, match=r"[\w'][.?]$"):
         edited(EMPTY, wish_in(text), None)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from itertools import pairwise
 from pathlib import Path
@@ -130,6 +131,14 @@ def test_changes_towards_a_tier_are_offered_and_taken(page: Page) -> None:
     page.click("[data-offer]")
     standing(page, "one")
     page.wait_for_selector("[data-tier='2']", state="attached")
+
+
+def test_the_file_is_changed_as_text(page: Page) -> None:
+    page.click("#as-text > summary")
+    expect(page.locator("#text")).to_have_value(re.compile("puzzle: killer"))
+    page.fill("#text", SMALL.replace("a: 3", "a: 4"))
+    page.click("#text-form button")
+    standing(page, "none")
 
 
 def test_what_does_no_work_is_told(page: Page) -> None:

@@ -42,10 +42,13 @@ def make_cage(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:
 
 
 def set_total(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:  # noqa: ARG001 - it is typed
-    """Give the cage of a cell a total, or take it away."""
-    (cage,) = _touched(puzzle, wish.cells(puzzle.grid)[:1]) or _no_cage()
-    total = wish.number("total", 1) if "total" in wish else None
-    return _recaged(puzzle, [cage], [[_new_cage(cage.cells, total, None, repeats=type(cage) is LinearSum)]])
+    """Give the cage in which some cells are a total, or take it away."""
+    cells = set(wish.cells(puzzle.grid))
+    around = [cage for cage in puzzle.all_cages if cells <= set(cage.cells)] or _no_cage()
+    if len(around) > 1:  # where a run across and one down cross
+        raise RefusedError(wording.WHICH_RUN)
+    cage, total = around[0], wish.number("total", 1) if "total" in wish else None
+    return puzzle.changed([cage], [_new_cage(cage.cells, total, None, repeats=type(cage) is LinearSum)])
 
 
 def let_repeat(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:  # noqa: ARG001 - the total stays

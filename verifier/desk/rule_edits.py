@@ -13,7 +13,9 @@ from verifier.desk import wording
 from verifier.desk.pens import PENS_OF_RULES, WHOLE_GRID_KEYS
 from verifier.desk.wishes import RefusedError, Wish
 from verifier.files.faults import FaultReport
+from verifier.files.fields.houses import EXTRA_HOUSE
 from verifier.files.limits import DEFAULT_LIMITS
+from verifier.files.reading import read_text
 from verifier.files.records import read_record
 from verifier.files.text.nodes import compose_json
 from verifier.files.writing import write_puzzle
@@ -24,6 +26,9 @@ from verifier.puzzle.rules.given import Given
 from verifier.puzzle.rules.house import House
 
 __all__ = ["RULE_EDITS"]
+
+_MOST_FILE = 40_000
+"""Characters of a whole file that the page sends."""
 
 _MOST_TEXT = 4000
 """Characters of a map of boxes or houses, of the largest grid."""
@@ -83,7 +88,40 @@ def exchange(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:  # no
     return _restated(puzzle, state)
 
 
-RULE_EDITS = {"rule": add_rule, "key": set_key, "take_out": take_out, "exchange": exchange}
+def add_house(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:  # noqa: ARG001 - it states itself
+    """Make a further house of some cells, as many as there are digits."""
+    cells = wish.cells(puzzle.grid)
+    further = [house.cells for house in puzzle.houses if house.kind == EXTRA_HOUSE]
+    number_of = {cell: number for number, house in enumerate(further) for cell in house}
+    if any(cell in number_of for cell in cells):
+        raise RefusedError(wording.HOUSES_OVERLAP)
+    number_of.update(dict.fromkeys(cells, len(further)))
+    marks = tuple(f"h{number_of[cell]}" if cell in number_of else "." for cell in _all_cells(puzzle))
+
+    def state(keys: dict[str, Any]) -> None:
+        keys["extra_houses"] = "\n".join(" ".join(row) for row in puzzle.grid.rows_of(marks))
+
+    return _restated(puzzle, state)
+
+
+def take_text(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:  # noqa: ARG001 - it states itself
+    """Take over a whole puzzle as a file states it."""
+    entries = list(read_text(wish.text("text", _MOST_FILE).encode(), puzzle.credits.id))
+    read = entries[0].puzzle if len(entries) == 1 else None
+    if read is None:
+        faults = [fault for entry in entries for fault in entry.faults]
+        raise RefusedError(str(faults[0]) if faults else wording.ONE_PUZZLE_ALONE)
+    return read
+
+
+RULE_EDITS = {
+    "rule": add_rule,
+    "key": set_key,
+    "take_out": take_out,
+    "exchange": exchange,
+    "house": add_house,
+    "text": take_text,
+}
 
 
 def _two(cells: tuple[int, ...]) -> tuple[int, int]:

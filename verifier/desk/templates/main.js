@@ -29,8 +29,9 @@ const wish = wanted => {
   send(wanted);
 };
 const cageAt = cell => puzzle.cages.find(([cells]) => cells.includes(cell));
+const cageChosen = () => puzzle.cages.find(([cells]) => board.path.every(cell => cells.includes(cell)));
 const showTotal = () => {
-  const cage = cageAt(board.at);
+  const cage = cageChosen();
   total.value = cage?.[1] ?? "";
   total.disabled = !cage;
 };
@@ -42,8 +43,8 @@ const typeTotal = (first = null) => {
   else total.value = first;
 };
 const keepTotal = () => {
-  const cage = cageAt(board.at), text = total.value.trim();
-  if (cage && text !== String(cage[1] ?? "")) wish({do: "total", cells: [board.at], total: text || null});
+  const cage = cageChosen(), text = total.value.trim();
+  if (cage && text !== String(cage[1] ?? "")) wish({do: "total", cells: board.path, total: text || null});
 };
 
 const board = newBoard({
@@ -122,6 +123,13 @@ find("cage-form").addEventListener("submit", event => {
 });
 total.addEventListener("change", keepTotal);
 total.addEventListener("keydown", event => { if (event.key === "Escape") { showTotal(); board.focus(); } });
+find("as-text").addEventListener("toggle", async () => {
+  if (find("as-text").open) find("text").value = await (await fetch("puzzle.yaml")).text();
+});
+find("text-form").addEventListener("submit", event => {
+  event.preventDefault();
+  wish({do: "text", text: find("text").value});
+});
 find("new").addEventListener("submit", event => {
   event.preventDefault();
   wish({do: "new", size: Number(find("size").value)});
@@ -129,7 +137,7 @@ find("new").addEventListener("submit", event => {
 for (const input of document.querySelectorAll("[data-name]"))
   input.addEventListener("change", () => wish({do: "name", [input.dataset.name]: input.value}));
 document.addEventListener("keydown", event => {
-  const typing = event.target.matches("input:not([type=checkbox])");
+  const typing = event.target.matches("input:not([type=checkbox]), textarea");
   if (!(event.ctrlKey || event.metaKey) || typing || !["z", "y"].includes(event.key.toLowerCase())) return;
   wish({do: event.key.toLowerCase() === "y" || event.shiftKey ? "redo" : "undo"});
   event.preventDefault();
