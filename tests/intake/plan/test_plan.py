@@ -58,7 +58,7 @@ def test_what_is_accepted_and_repeats_nothing_is_in_stock(desk: Desk) -> None:
     with existing_ledger(desk.ledger) as ledger:
         stock = stock_of(ledger)
     assert [one.id for one in stock.puzzles] == ["a", "d"]
-    assert stock.left_out == ("one puzzle that repeat another, or one that was printed",)
+    assert stock.left_out == ("one puzzle that came before, here or in print",)
 
 
 def test_what_repeats_a_printed_puzzle_is_not_in_stock(desk: Desk) -> None:

@@ -54,7 +54,7 @@ NO_LONGER_ACCEPTED = (
 )
 NOT_PROVED = "There was no time to try every choice: a better one may exist."
 
-REPEATS_LEFT_OUT = "{puzzles} that repeat another, or one that was printed"
+REPEATS_LEFT_OUT = "{puzzles} that came before, here or in print"
 DOUBTED_LEFT_OUT = (
     "{puzzles} of which it must be said which one counts: a correction with another solution. "
     "'intake --forget ADDRESS' takes one out"
