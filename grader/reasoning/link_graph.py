@@ -7,7 +7,7 @@ Sets of nodes are masks: bit ``i`` stands for node ``i`` of the graph. Sets of c
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from functools import reduce
+from functools import cached_property, reduce
 from itertools import permutations
 from operator import or_
 
@@ -87,11 +87,6 @@ class LinkGraph:
         self.targets: list[int] = []
         self._link_same_digits()
         if across:
-            self._single = {
-                (node.cells.bit_length() - 1, node.digit): number
-                for number, node in enumerate(self.nodes)
-                if not node.cells & (node.cells - 1)
-            }
             self._link_cells()
             self._link_pairs()
             self._link_clues()
@@ -138,6 +133,14 @@ class LinkGraph:
             self.weak[number] |= in_cell[node.cells] & ~(1 << number)
             for digit in bits(self._board.candidates[cell] & ~(1 << node.digit)):
                 self.targets[number] |= node.cells << digit * self._count
+
+    @cached_property
+    def _single(self) -> dict[tuple[int, int], int]:
+        """The numbers of the nodes of one cell, by cell and digit."""
+        alone = (
+            (number, node) for number, node in enumerate(self.nodes) if not node.cells & (node.cells - 1)
+        )
+        return {(node.cells.bit_length() - 1, node.digit): number for number, node in alone}
 
     def _link_pairs(self) -> None:
         """Link digits of two cells that do not fit by a mark or a line: only one of them is right."""
