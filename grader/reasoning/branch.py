@@ -69,11 +69,14 @@ class Origin:
     open_cages : list of tuple
         The cages that were not full yet: each with the mask of its empty cells, these cells, and what they
         make together. Some may have been filled since.
+    clues : tuple of (int, int)
+        What `filled_clues` returns.
     """
 
     def __init__(self, board: Board) -> None:
         self.board = board
         self.places: Sequence[int] = board.places()
+        self.clues = filled_clues(board.layout)
         self.open_cages: list[tuple[int, int, list[int], int]] = []
         for cage, mask in board.layout.cage_masks:
             if mask & ~board.placed:
@@ -87,6 +90,7 @@ class Origin:
         origin.board = Board(layout, branch.candidates, branch.placed, layout.all_cells)
         origin.places = branch.places
         origin.open_cages = branch.origin.open_cages
+        origin.clues = branch.origin.clues
         return origin
 
 
@@ -282,7 +286,7 @@ class Branch:
         """Leave in each touched cage the digits of its open combinations; note the level."""
         after_digits = self.places.copy()
         if self.failure is None:
-            clues = filled_clues(self.board.layout)
+            clues = self.origin.clues
             before = self.candidates.copy() if clues else self.candidates
             self._keep_open_combinations(touched)
             for clue, mask in clues:
