@@ -13,7 +13,7 @@ from grader.reasoning.clues.ways import ClueWays
 
 __all__ = ["FewWays", "few_ways", "filled_clues", "left_by_clue"]
 
-_EMPTY_AT_MOST = 3
+_EMPTY_AT_MOST = 4
 """In the midst of a line of reasoning nobody fills more cells of a clue than this."""
 _WAYS_AT_MOST, _CELLS_AT_MOST = 8, 7
 """So many ways, of so many empty cells, a person keeps in mind."""
