@@ -97,7 +97,8 @@ def _of_equal_digits(grid: Grid, filling: Filling, rng: Random) -> list[Rule]:
     rng.shuffle(window)
     line = tuple(window)
     half = grid.digits // 2
-    low, other_low = rng.sample([cell for cell, digit in enumerate(filling) if digit <= half], k=2)
+    house = rng.choice(grid.houses).cells  # with two low cells of a line
+    low, other_low = rng.sample([cell for cell in house if filling[cell] <= half], k=2)
     high = filling.index(grid.digits)
     return [
         Whisper(min((low, high, other_low), (other_low, high, low)), half),
