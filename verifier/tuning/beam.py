@@ -37,9 +37,9 @@ _BEAM = 6
 """The nearest puzzles from which the search goes on."""
 _BROKEN = 6
 """Puzzles with other solutions from which it goes on as well: one change more may rule these out."""
-_FIRST, _A_NODE = 96, 24
+_FIRST, _A_NODE = 48, 8
 """Moves that are tried from the puzzle as it was set, and from each of these: the most promising ones."""
-_WIDER = (1, 8, 64)
+_WIDER = (1, 6, 36)
 """So many times more of all that are tried where less came to nothing."""
 _MISSES_KEPT = 400
 """Puzzles that do not meet the wish, of which the nearest are remembered."""
