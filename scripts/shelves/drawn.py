@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from types import MappingProxyType
 from typing import NamedTuple
 
-from scripts.setting.broken import Broken
+from scripts.setting.broken import Broken, with_givens
 from scripts.setting.ruled import draw_ruled
 from scripts.setting.shelf import REJECTED, ShelfFile, single
 from scripts.shelves.sound import slug, titled
@@ -42,6 +42,8 @@ class Drawn(NamedTuple):
         What it begins with: houses and rules of the whole grid.
     more : int
         Givens that stay though they could go.
+    besides : str
+        Cells that are given besides.
     fault : Fault or None
         What is done to it in the end.
     """
@@ -53,12 +55,15 @@ class Drawn(NamedTuple):
     clues: Mapping[str, int] = MappingProxyType({})
     empty: Callable[[Grid], Puzzle] = _plain
     more: int = 0
+    besides: str = ""
     fault: Fault | None = None
 
 
 def drawn(line: Drawn) -> tuple[Puzzle, Filling]:
     """Return the puzzle of a line before anything is done to it, and its solution."""
     puzzle, filling = draw_ruled(line.empty(line.grid), line.seed, line.clues, more=line.more)
+    cells = [puzzle.grid.cell_at(name) for name in line.besides.split()]
+    puzzle = with_givens(puzzle, {cell: filling[cell] for cell in cells if cell is not None})
     caged = any(rule.is_cage for rule in puzzle.rules)
     return Puzzle("killer" if caged else "classic", puzzle.grid, puzzle.rules), filling
 
