@@ -12,10 +12,10 @@ from grader.board.basis import Basis, joined, seen_by_all, sights, step_on
 from grader.board.board import Board, Layout, bits
 from grader.board.steps import Step
 from grader.board.technique import Technique
-from grader.reasoning.alternation import AlternatingChain, shortest_chains
-from grader.reasoning.link_graph import LinkGraph
-from grader.reasoning.links import Node, every_link, open_cages
-from grader.reasoning.locked_sets import AlmostLocked, almost_locked_sets, locked_links
+from grader.reasoning.chains.alternation import AlternatingChain, shortest_chains
+from grader.reasoning.chains.link_graph import LinkGraph
+from grader.reasoning.chains.links import Node, every_link, open_cages
+from grader.reasoning.chains.locked_sets import AlmostLocked, almost_locked_sets, locked_links
 
 __all__ = ["ALMOST_LOCKED_CHAIN", "ALMOST_LOCKED_PAIR", "ALMOST_LOCKED_TRIPLE", "TWO_SECTOR_SUBSETS"]
 
@@ -201,7 +201,7 @@ def find_almost_locked_chains(board: Board) -> Iterator[Step]:
     ------
     Step
         The shortest chains, one for each effect; none longer than `LINKS_AT_MOST` links of
-        `grader.reasoning.alternation`. `focus` is the cells at the ends, `chain` the nodes in order.
+        `grader.reasoning.chains.alternation`. `focus` is the cells at the ends, `chain` the nodes in order.
 
     Notes
     -----

@@ -12,9 +12,9 @@ from grader.board.board import Board, Layout, bits, mask_of
 from grader.board.patterns import Fish
 from grader.board.steps import Step
 from grader.board.technique import Technique
+from grader.reasoning.chains.links import open_cages
 from grader.reasoning.combinations import combinations_by_total
 from grader.reasoning.hall import hall_sets, union_of
-from grader.reasoning.links import open_cages
 
 __all__ = ["CAGE_FISH"]
 

@@ -11,6 +11,7 @@ from grader.board.board import Board, bits, mask_of
 from grader.board.patterns import SharedSubset
 from grader.board.steps import Step
 from grader.board.technique import Technique
+from grader.reasoning.chains.links import open_cages
 from grader.reasoning.combinations import (
     LISTED_AT_MOST,
     combinations_by_total,
@@ -19,7 +20,6 @@ from grader.reasoning.combinations import (
     open_combinations,
 )
 from grader.reasoning.hall import hall_sets
-from grader.reasoning.links import open_cages
 from grader.reasoning.rule_of_45 import InnieOutieSum, SumKind, simplest_sums
 
 __all__ = ["CAGE_SUBSET"]

@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from grader.board.board import Board
 from grader.board.steps import Step
 from grader.board.technique import Technique
-from grader.reasoning.alternation import shortest_chains
-from grader.reasoning.link_graph import LinkGraph
-from grader.reasoning.links import bivalue_links, every_link, open_cages
+from grader.reasoning.chains.alternation import shortest_chains
+from grader.reasoning.chains.link_graph import LinkGraph
+from grader.reasoning.chains.links import bivalue_links, every_link, open_cages
 
 __all__ = ["ALTERNATING_INFERENCE_CHAIN", "XY_CHAIN"]
 
@@ -28,9 +28,8 @@ def find_xy_chains(board: Board) -> Iterator[Step]:
     Yields
     ------
     Step
-        The shortest chains, one for each effect; none longer than `LINKS_AT_MOST` links of
-        `grader.reasoning.alternation`, which makes six cells. `focus` is the cells at the ends, `chain` the
-        candidates in order.
+        The shortest chains, one for each effect; none longer than `LINKS_AT_MOST` links, that is six cells.
+        `focus` is the cells at the ends, `chain` the candidates in order.
 
     Notes
     -----
@@ -81,7 +80,7 @@ def find_alternating_chains(board: Board) -> Iterator[Step]:
     ------
     Step
         The shortest chains, one for each effect; none longer than `LINKS_AT_MOST` links of
-        `grader.reasoning.alternation`. `focus` is the cells at the ends, `chain` the nodes in order.
+        `grader.reasoning.chains.alternation`. `focus` is the cells at the ends, `chain` the nodes in order.
 
     Notes
     -----

@@ -17,10 +17,10 @@ from grader.board.basis import Basis, joined, sights, step_on
 from grader.board.board import Board, Layout, bits, mask_of
 from grader.board.steps import Step
 from grader.board.technique import Technique
-from grader.reasoning.alternation import shortest_chains
-from grader.reasoning.link_graph import LinkGraph
-from grader.reasoning.links import Node, cage_links, house_links, open_cages
-from grader.reasoning.needed_cells import needed_cells
+from grader.reasoning.chains.alternation import shortest_chains
+from grader.reasoning.chains.link_graph import LinkGraph
+from grader.reasoning.chains.links import Node, cage_links, house_links, open_cages
+from grader.reasoning.chains.needed_cells import needed_cells
 
 __all__ = ["GROUPED_LINKS", "ONE_CLUSTER", "TWO_CLUSTERS"]
 
@@ -170,7 +170,7 @@ def find_grouped_links(board: Board) -> Iterator[Step]:
     ------
     Step
         The shortest chains of all digits, one for each effect; none longer than `LINKS_AT_MOST` links of
-        `grader.reasoning.alternation`. `focus` is the cells of both ends, `chain` the nodes in order.
+        `grader.reasoning.chains.alternation`. `focus` is the cells of both ends, `chain` the nodes in order.
 
     Notes
     -----

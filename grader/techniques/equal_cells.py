@@ -13,8 +13,8 @@ from grader.board.board import Board, bits
 from grader.board.patterns import EqualCells
 from grader.board.steps import Step
 from grader.board.technique import Technique
-from grader.reasoning.links import open_cages
-from grader.reasoning.needed_cells import closed_by_each
+from grader.reasoning.chains.links import open_cages
+from grader.reasoning.chains.needed_cells import closed_by_each
 from grader.reasoning.rule_of_45 import InnieOutieSum, SumKind, simplest_sums
 
 __all__ = ["EQUAL_CELLS"]

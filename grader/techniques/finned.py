@@ -12,8 +12,8 @@ from grader.board.board import Board, bits, mask_of
 from grader.board.patterns import Fish
 from grader.board.steps import Step
 from grader.board.technique import Technique
+from grader.reasoning.chains.needed_cells import closed_by_each
 from grader.reasoning.hall import hall_sets, houses_met, union_of
-from grader.reasoning.needed_cells import closed_by_each
 
 __all__ = ["FINNED_JELLYFISH", "FINNED_SWORDFISH", "FINNED_X_WING"]
 

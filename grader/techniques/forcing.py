@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from grader.board.board import Board, bits
 from grader.board.steps import Step
 from grader.board.technique import Technique
-from grader.reasoning.branch import Branch, Origin
-from grader.reasoning.forks import LEVELS_AT_MOST, Ways, forks
-from grader.reasoning.tracing import TracedPremises
+from grader.reasoning.lines_of_forcing.branch import Branch, Origin
+from grader.reasoning.lines_of_forcing.forks import LEVELS_AT_MOST, Ways, forks
+from grader.reasoning.lines_of_forcing.tracing import TracedPremises
 
 __all__ = [
     "CONTRADICTION_CHAIN",

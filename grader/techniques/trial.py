@@ -12,9 +12,9 @@ from grader.board.board import Board, bits
 from grader.board.guard import look_at_clock
 from grader.board.steps import Step
 from grader.board.technique import Technique, Trait
-from grader.reasoning.branch import Branch, Origin
-from grader.reasoning.many_branches import ManyBranches
-from grader.reasoning.tracing import TracedPremises
+from grader.reasoning.lines_of_forcing.branch import Branch, Origin
+from grader.reasoning.lines_of_forcing.many_branches import ManyBranches
+from grader.reasoning.lines_of_forcing.tracing import TracedPremises
 
 __all__ = ["BRANCHES_AT_MOST", "DEPTH_AT_MOST", "TRIAL"]
 

@@ -10,10 +10,10 @@ from grader.board.board import Board, bits, mask_of
 from grader.board.patterns import Fork
 from grader.board.steps import Step
 from grader.board.technique import Technique
-from grader.reasoning.branch import Branch, Origin
-from grader.reasoning.forks import LEVELS_AT_MOST, forks
-from grader.reasoning.links import open_cages
-from grader.reasoning.tracing import TracedPremises
+from grader.reasoning.chains.links import open_cages
+from grader.reasoning.lines_of_forcing.branch import Branch, Origin
+from grader.reasoning.lines_of_forcing.forks import LEVELS_AT_MOST, forks
+from grader.reasoning.lines_of_forcing.tracing import TracedPremises
 
 __all__ = ["WAYS_AT_MOST", "WIDE_FORCING_CHAIN"]
 

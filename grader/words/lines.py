@@ -9,9 +9,9 @@ from grader.board.patterns import Fork
 from grader.board.steps import Step
 from grader.board.technique import Trait
 from grader.ladder import TECHNIQUES
-from grader.reasoning.branch import Branch, Origin
-from grader.reasoning.links import open_cages
-from grader.reasoning.tracing import TracedPremises
+from grader.reasoning.chains.links import open_cages
+from grader.reasoning.lines_of_forcing.branch import Branch, Origin
+from grader.reasoning.lines_of_forcing.tracing import TracedPremises
 from grader.words import wording
 from grader.words.phrases import cage_in_words, combination_in_words, digits_in_words, list_in_words, sentence
 

@@ -1,7 +1,7 @@
 from grader.board.basis import Basis, seen_by_all, sight, sights
 from grader.board.board import Board, bits, board_from_text, mask_of
-from grader.reasoning.link_graph import LinkGraph
-from grader.reasoning.links import (
+from grader.reasoning.chains.link_graph import LinkGraph
+from grader.reasoning.chains.links import (
     Node,
     StrongLink,
     bivalue_links,
@@ -11,7 +11,7 @@ from grader.reasoning.links import (
     house_links,
     open_cages,
 )
-from grader.reasoning.locked_sets import almost_locked_sets
+from grader.reasoning.chains.locked_sets import almost_locked_sets
 from tests.grader.boards import board_without, names
 from verifier.puzzle.rules.cage import Cage
 

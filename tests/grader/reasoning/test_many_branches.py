@@ -10,8 +10,8 @@ import pytest
 from grader.board.board import Board, bits, board_from_text, opening_board
 from grader.grading.replay import replay
 from grader.ladder import LADDER
-from grader.reasoning.branch import Branch, Origin
-from grader.reasoning.many_branches import ManyBranches
+from grader.reasoning.lines_of_forcing.branch import Branch, Origin
+from grader.reasoning.lines_of_forcing.many_branches import ManyBranches
 from grader.techniques.trial import find_trials
 from tests.reference import load, puzzle_of
 from verifier.files.reading import read_file

@@ -2,7 +2,7 @@ import pytest
 
 from grader.board.board import Board, board_from_text
 from grader.board.technique import Technique
-from grader.reasoning.alternation import LINKS_AT_MOST
+from grader.reasoning.chains.alternation import LINKS_AT_MOST
 from grader.techniques.chains import ALTERNATING_INFERENCE_CHAIN, XY_CHAIN
 from grader.techniques.wings import XY_WING
 from tests.grader.boards import cages_of, houses_of, names, removed

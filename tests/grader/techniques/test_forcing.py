@@ -3,9 +3,9 @@ import pytest
 from grader.board.board import Board, board_from_text
 from grader.board.technique import Technique
 from grader.grading.replay import replay
-from grader.reasoning.branch import Branch, Origin
-from grader.reasoning.forks import LEVELS_AT_MOST
-from grader.reasoning.tracing import TracedPremises
+from grader.reasoning.lines_of_forcing.branch import Branch, Origin
+from grader.reasoning.lines_of_forcing.forks import LEVELS_AT_MOST
+from grader.reasoning.lines_of_forcing.tracing import TracedPremises
 from grader.techniques.forcing import (
     CONTRADICTION_CHAIN,
     FORCING_CHAIN,

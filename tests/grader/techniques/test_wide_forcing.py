@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from grader.board.board import Board, board_from_text
 from grader.board.steps import Step
-from grader.reasoning.forks import LEVELS_AT_MOST
+from grader.reasoning.lines_of_forcing.forks import LEVELS_AT_MOST
 from grader.techniques.forcing import FORCING_CHAIN
 from grader.techniques.wide_forcing import WAYS_AT_MOST, WIDE_FORCING_CHAIN
 from grader.words.narrate import tell

@@ -10,7 +10,7 @@ from operator import or_
 from grader.board.basis import Basis
 from grader.board.board import bits
 from grader.board.patterns import Fork
-from grader.reasoning.branch import Origin
+from grader.reasoning.lines_of_forcing.branch import Origin
 
 __all__ = ["LEVELS_AT_MOST", "Ways", "forks"]
 

@@ -12,7 +12,7 @@ from operator import and_
 
 from grader.board.basis import Basis
 from grader.board.board import Layout, bits
-from grader.reasoning.links import Node
+from grader.reasoning.chains.links import Node
 
 __all__ = ["closed_by_each", "needed_cells"]
 

@@ -14,8 +14,8 @@ from operator import or_
 from grader.board.basis import Basis, seen_by_all, sight
 from grader.board.board import Board, bits, mask_of
 from grader.reasoning.assignments import differing
+from grader.reasoning.chains.links import Node, OpenCage, StrongLink
 from grader.reasoning.clues.narrow import few_ways, filled_clues
-from grader.reasoning.links import Node, OpenCage, StrongLink
 from grader.reasoning.pairs import bar, barred_from
 
 __all__ = ["LinkGraph"]
@@ -57,7 +57,7 @@ class LinkGraph:
     Examples
     --------
     >>> from grader.board.board import board_from_text
-    >>> from grader.reasoning.links import bivalue_links
+    >>> from grader.reasoning.chains.links import bivalue_links
     >>> board = board_from_text("13 . . 12")
     >>> graph = LinkGraph(board, board.places(), bivalue_links(board))
     >>> [node.digit for node in graph.nodes], graph.strong, graph.weak

@@ -2,7 +2,7 @@
 
 The candidates of all branches stand in one array, so that one operation takes a cell or a house of all of
 them. That is for grids whose rules are houses alone: cages would each go a way of their own. A branch comes
-to the same end as a `Branch` of `grader.reasoning.branch`. For what follows from some candidates follows from
+to the same end as a `Branch` of the next module. For what follows from some candidates follows from
 fewer, so that it does not matter in which order singles are written in; and what follows from two assumptions
 is what follows from each, put together and followed further.
 """

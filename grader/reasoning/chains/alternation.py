@@ -15,9 +15,9 @@ from itertools import product
 from grader.board.basis import Basis, joined, step_on
 from grader.board.board import bits
 from grader.board.steps import Step
-from grader.reasoning.link_graph import LinkGraph
-from grader.reasoning.links import Node
-from grader.reasoning.needed_cells import needed_cells
+from grader.reasoning.chains.link_graph import LinkGraph
+from grader.reasoning.chains.links import Node
+from grader.reasoning.chains.needed_cells import needed_cells
 
 __all__ = ["LINKS_AT_MOST", "AlternatingChain", "shortest_chains"]
 
@@ -101,7 +101,7 @@ def shortest_chains(
     Three cells with two candidates each, of three digits:
 
     >>> from grader.board.board import board_from_text
-    >>> from grader.reasoning.links import bivalue_links
+    >>> from grader.reasoning.chains.links import bivalue_links
     >>> board = board_from_text("13 . . 12 . ." + chr(10) + ". . 23")
     >>> for chain in shortest_chains(LinkGraph(board, board.places(), bivalue_links(board))):
     ...     print(chain.length, [node.digit for node in chain.nodes], [cell for cell, _ in chain.removes])

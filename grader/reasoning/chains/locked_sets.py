@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from grader.board.basis import Basis
 from grader.board.board import Board, bits
-from grader.reasoning.links import Node, StrongLink
+from grader.reasoning.chains.links import Node, StrongLink
 
 __all__ = ["CELLS_AT_MOST", "AlmostLocked", "almost_locked_sets", "locked_links"]
 

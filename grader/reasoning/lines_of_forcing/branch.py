@@ -8,7 +8,7 @@ on the way, so a branch is one line, however many cells it touches.
 
 Cells with a candidate ``d`` are kept as a mask for each digit as well: whether a house has one place left
 for a digit is then a single operation. These masks are remembered for each level, so that the premises of a
-conclusion can be traced back (`grader.reasoning.tracing`).
+conclusion can be traced back (`grader.reasoning.lines_of_forcing.tracing`).
 """
 
 from __future__ import annotations

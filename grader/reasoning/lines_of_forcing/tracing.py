@@ -15,7 +15,7 @@ from grader.board.board import bits
 from grader.board.patterns import Fork
 from grader.board.steps import Step
 from grader.reasoning.assignments import differing
-from grader.reasoning.branch import BY_ASSUMPTION, BY_NAKED_SINGLE, Branch
+from grader.reasoning.lines_of_forcing.branch import BY_ASSUMPTION, BY_NAKED_SINGLE, Branch
 from grader.reasoning.pairs import bar
 
 __all__ = ["TracedPremises"]
@@ -36,7 +36,7 @@ class TracedPremises:
     Examples
     --------
     >>> from grader.board.board import board_from_text
-    >>> from grader.reasoning.branch import Origin
+    >>> from grader.reasoning.lines_of_forcing.branch import Origin
     >>> board = board_from_text("12 12 123", size=4)
     >>> branch = Branch(Origin(board), 2, 1)
     >>> branch.run()

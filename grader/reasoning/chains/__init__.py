@@ -1,0 +1,1 @@
+"""Links between candidates, their graph, and the chains along it."""
