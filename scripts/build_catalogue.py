@@ -108,11 +108,17 @@ def _record(technique: Technique, played: Mapping[str, Replay]) -> dict[str, Any
 
 
 def _chosen(steps: Mapping[str, list[tuple[Step, Board]]]) -> dict[str, Any]:
-    """Return the example with the fewest premises, of the usual size if there is one."""
+    """Return an example that narrows something, of the usual size, with the fewest premises."""
     every = [(address, step, board) for address, found in steps.items() for step, board in found]
     address, step, board = min(
         every,
-        key=lambda one: (one[2].layout.grid.digits != _USUAL, one[1].premise_count, len(one[1].removes)),
+        key=lambda one: (
+            all(one[2].candidates[cell] == 1 << digit for cell, digit in one[1].places)
+            and not one[1].removes,
+            one[2].layout.grid.digits != _USUAL,
+            one[1].premise_count,
+            len(one[1].removes),
+        ),
     )
     return _example(address, step, board)
 

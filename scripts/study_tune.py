@@ -31,8 +31,8 @@ from scripts.setting.plain import Exhausted, find_solutions
 from tests.reference import load, puzzle_of
 from verifier.puzzle.puzzle import Puzzle
 from verifier.recount.recount import recount_solutions
-from verifier.tuning.answers import Answer, JudgingTask, answer_to
-from verifier.tuning.beam import Limits, Progress, tune
+from verifier.tuning.answers import JudgingTask, TuningAnswer, answer_to
+from verifier.tuning.beam import Progress, SearchLimits, tune
 from verifier.tuning.crew import Crew
 from verifier.tuning.neighbours.moves import Move, moved_on, moves
 from verifier.tuning.wish import Wish
@@ -133,7 +133,7 @@ def _outcome(case: Case, seconds: float, crew: Crew) -> Outcome:
             first.append(time.monotonic() - started)
             raise KeyboardInterrupt  # ends the search, and leaves what was found
 
-    found = tune(case.puzzle, case.wish, crew, Limits(3, seconds), heard)
+    found = tune(case.puzzle, case.wish, crew, SearchLimits(3, seconds), heard)
     settled = [_fits(answer, case) for answer in found.answers]
     return Outcome(
         case,
@@ -145,7 +145,7 @@ def _outcome(case: Case, seconds: float, crew: Crew) -> Outcome:
     )
 
 
-def _fits(answer: Answer, case: Case) -> bool | None:
+def _fits(answer: TuningAnswer, case: Case) -> bool | None:
     """Whether an answer has the solution of the puzzle and no other; None where that takes too long."""
     solution = case.verdict.solutions.filling
     try:

@@ -6,9 +6,9 @@ from typing import Any
 
 import pytest
 
-from verifier.desk.cage_edits import open_cages
-from verifier.desk.edits import edited, empty_puzzle
-from verifier.desk.wishes import RefusedError, Wish, wish_in
+from verifier.desk.drafting.cage_edits import open_cages
+from verifier.desk.drafting.edits import edited, empty_puzzle
+from verifier.desk.wishes import PageWish, RefusedError, wish_in
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Credits, Puzzle
 from verifier.puzzle.rules.cage import Cage
@@ -21,7 +21,7 @@ SOLUTION = (1, 2, 3, 4, 3, 4, 1, 2, 2, 1, 4, 3, 4, 3, 2, 1)
 
 def after(*wishes: dict[str, Any], known: Filling | None = None, start: Puzzle = EMPTY) -> Puzzle:
     for wish in wishes:
-        start = edited(start, Wish(wish), known)
+        start = edited(start, PageWish(wish), known)
     return start
 
 

@@ -8,18 +8,18 @@ from tests.corpus.puzzles import puzzle_at
 from tests.diagnosis.puzzles import sound
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.tuning.answers import Ending, Tuning
-from verifier.tuning.beam import Limits, NotSoundError, Progress, tune
+from verifier.tuning.beam import NotSoundError, Progress, SearchLimits, tune
 from verifier.tuning.crew import Crew
-from verifier.tuning.wish import Part, Wish
+from verifier.tuning.wish import Wish, WishPart
 from verifier.verdict.style.style import HouseStyle
 from verifier.verdict.style.symmetry import unmatched
 
-ONE_CHANGE = Limits(changes=1, seconds=600)
+ONE_CHANGE = SearchLimits(changes=1, seconds=600)
 PUZZLE, SOLUTION = sound(12)[1]
 """A killer of tier 2 that one change makes one of tier 1."""
 
 
-def tuned(puzzle: Puzzle, wish: Wish, limits: Limits = ONE_CHANGE, jobs: int = 1) -> Tuning:
+def tuned(puzzle: Puzzle, wish: Wish, limits: SearchLimits = ONE_CHANGE, jobs: int = 1) -> Tuning:
     with Crew(jobs) as crew:
         return tune(puzzle, wish, crew, limits)
 
@@ -41,7 +41,7 @@ def test_two_processes_find_what_one_finds() -> None:
 
 
 def test_with_one_seed_the_answers_are_the_same_with_another_they_fit_as_well() -> None:
-    one, again, other = (tuned(PUZZLE, Wish(tiers=(1,)), Limits(1, 600, seed)) for seed in (0, 0, 1))
+    one, again, other = (tuned(PUZZLE, Wish(tiers=(1,)), SearchLimits(1, 600, seed)) for seed in (0, 0, 1))
     assert one == again
     assert other.answers
     assert all(answer.fits for answer in other.answers)
@@ -50,7 +50,7 @@ def test_with_one_seed_the_answers_are_the_same_with_another_they_fit_as_well() 
 def test_two_changes_are_tried_where_one_is_not_enough() -> None:
     puzzle, _ = sound(12)[0]
     assert not tuned(puzzle, Wish(tiers=(1,))).answers
-    found = tuned(puzzle, Wish(tiers=(1,)), Limits(changes=2, seconds=600))
+    found = tuned(puzzle, Wish(tiers=(1,)), SearchLimits(changes=2, seconds=600))
     assert {len(answer.changes) for answer in found.answers} == {2}
 
 
@@ -59,7 +59,7 @@ def test_where_no_given_can_go_one_is_exchanged_for_another() -> None:
     cells = (2, 10, 11, 13, 18, 19, 21, 27, 30, 34)
     puzzle = make_puzzle("classic", PUZZLE.grid, givens={cell: SOLUTION[cell] for cell in cells})
     assert not tuned(puzzle, Wish(effort=(26, 200))).answers
-    found = tuned(puzzle, Wish(effort=(26, 200)), Limits(changes=2, seconds=600))
+    found = tuned(puzzle, Wish(effort=(26, 200)), SearchLimits(changes=2, seconds=600))
     assert found.answers
     assert {len(answer.puzzle.givens) for answer in found.answers} == {len(cells)}
 
@@ -126,7 +126,7 @@ def test_what_cannot_be_had_is_told_by_what_comes_nearest() -> None:
     found = tuned(PUZZLE, Wish(most_cages=2))
     assert not found.answers
     assert found.ending is Ending.ALL_TRIED
-    assert [gap.part for gap in found.nearest[0].gaps] == [Part.CAGES]
+    assert [gap.part for gap in found.nearest[0].gaps] == [WishPart.CAGES]
 
 
 def test_a_puzzle_with_several_solutions_has_none_to_keep() -> None:
@@ -146,6 +146,6 @@ def test_ctrl_c_leaves_what_was_found() -> None:
 
 
 def test_once_the_time_is_up_nothing_more_is_tried() -> None:
-    found = tuned(puzzle_at("killers/fog-signal.yaml"), Wish(tiers=(1,)), Limits(2, 1.0))
+    found = tuned(puzzle_at("killers/fog-signal.yaml"), Wish(tiers=(1,)), SearchLimits(2, 1.0))
     assert found.ending is Ending.TIME
     assert found.tried < 200

@@ -21,7 +21,7 @@ from verifier.puzzle.printable import filled
 if TYPE_CHECKING:
     from verifier.puzzle.puzzle import Puzzle
     from verifier.tuning.answers import Tuning
-    from verifier.tuning.beam import Limits, Progress
+    from verifier.tuning.beam import Progress, SearchLimits
     from verifier.tuning.wish import Wish
     from verifier.verdict.style.style import HouseStyle
 
@@ -73,7 +73,7 @@ def tune(
     """Look for changes towards a wish, and tell what was found."""
     from verifier.intake.papers.files import write_whole
     from verifier.intake.workers.judging import cores
-    from verifier.tuning.beam import Limits
+    from verifier.tuning.beam import SearchLimits
     from verifier.tuning.tuning_page import tuning_page
     from verifier.tuning.tuning_record import write_tuning
     from verifier.tuning.tuning_text import tuning_in_words
@@ -93,7 +93,7 @@ def tune(
     )
     _sensible_or_refuse(wish)
     puzzle = the_puzzle_in(file)
-    found = _searched(puzzle, wish, Limits(changes, seconds, seed), jobs or cores())
+    found = _searched(puzzle, wish, SearchLimits(changes, seconds, seed), jobs or cores())
     more = None if changes == _MOST_CHANGES else changes + 1
     if out is not None and found.answers:
         _write(found, out)
@@ -138,7 +138,7 @@ def _sensible_or_refuse(wish: Wish) -> None:
         refuse(filled(wording.WITH_AND_WITHOUT, technique=both[0]))
 
 
-def _searched(puzzle: Puzzle, wish: Wish, limits: Limits, jobs: int) -> Tuning:
+def _searched(puzzle: Puzzle, wish: Wish, limits: SearchLimits, jobs: int) -> Tuning:
     """Search, and show how far that is; end the call where there is nothing to keep."""
     from verifier.intake.workers.ctrl_c import ctrl_c_held_back
     from verifier.tuning.beam import NotSoundError, tune

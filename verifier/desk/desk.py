@@ -13,12 +13,12 @@ from typing import Any
 from grader.walking.walk import Walk
 from verifier.desk import wording
 from verifier.desk.benches import Bench
-from verifier.desk.edits import edited
+from verifier.desk.drafting.edits import edited
 from verifier.desk.history import History
 from verifier.desk.keeping import KeptFile, Outside
 from verifier.desk.picturing import puzzle_shown
 from verifier.desk.stage import grid_shown, so_far_in, step_shown, strength_in
-from verifier.desk.wishes import RefusedError, Wish
+from verifier.desk.wishes import PageWish, RefusedError
 from verifier.intake.papers.files import CannotWriteError
 from verifier.puzzle.breaches import solves
 from verifier.puzzle.grid import Filling
@@ -72,7 +72,7 @@ class Desk:
         self._pause: asyncio.TimerHandle | None = None
         self._loop: asyncio.AbstractEventLoop | None = None
         self._walked: Walk | None = None
-        self._wishes: dict[str, Callable[[Wish, Page], None]] = {
+        self._wishes: dict[str, Callable[[PageWish, Page], None]] = {
             "undo": lambda *_: self._step(self._history.back),
             "redo": lambda *_: self._step(self._history.on),
             "take": lambda wish, _: self._take(wish),
@@ -114,7 +114,7 @@ class Desk:
         """How many pages look on."""
         return len(self._pages)
 
-    def do(self, wish: Wish, page: Page) -> None:
+    def do(self, wish: PageWish, page: Page) -> None:
         """Do what a page wants.
 
         Raises
@@ -147,13 +147,13 @@ class Desk:
             return last if solves(self.puzzle, last) else None
         return meant
 
-    def _take(self, wish: Wish) -> None:
+    def _take(self, wish: PageWish) -> None:
         """Make one of the changes that are offered."""
         if not self._offers or wish.number("version") != self._version:
             raise RefusedError(wording.OFFER_GONE)
         self._become(self._offers[wish.number("offer", 0, len(self._offers) - 1)])
 
-    def _mean(self, wish: Wish) -> None:
+    def _mean(self, wish: PageWish) -> None:
         """Take one of the solutions that were found as the one that is meant."""
         if not self._examples:
             raise RefusedError(wording.NO_SOLUTION_TO_ADD_UP)
@@ -167,7 +167,7 @@ class Desk:
         else:
             page(self._told["walk"])
 
-    def _show_step(self, wish: Wish, page: Page) -> None:
+    def _show_step(self, wish: PageWish, page: Page) -> None:
         if self._walked is None:
             raise RefusedError(wording.NO_WALK_YET)
         number = wish.number("step", 0, len(self._walked.steps) + 1)
@@ -175,11 +175,11 @@ class Desk:
         shown = step_shown(self.puzzle, self._walked, number, strength, marks=marks)
         page({"kind": "step", "version": self._version, **shown})
 
-    def _show_grid(self, wish: Wish, page: Page) -> None:
+    def _show_grid(self, wish: PageWish, page: Page) -> None:
         shown = grid_shown(self.puzzle, so_far_in(self.puzzle, wish))
         page({"kind": "step", "version": self._version, **shown})
 
-    def _help(self, wish: Wish) -> None:
+    def _help(self, wish: PageWish) -> None:
         self._ask("next", so_far_in(self.puzzle, wish), strength_in(wish))
 
     def _step(self, step: Callable[[], bool]) -> None:
@@ -260,7 +260,7 @@ class Desk:
         if version == self._version:
             self._ask_for_offers("repairs")
 
-    def _tune(self, wish: Wish) -> None:
+    def _tune(self, wish: PageWish) -> None:
         """Look for changes towards a tier."""
         self._ask_for_offers(
             "tuned", self._style, wish.number("tier", 1, self._style.tiers_to_grade_with().last)

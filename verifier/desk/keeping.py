@@ -6,7 +6,7 @@ import stat
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from verifier.desk.edits import empty_puzzle
+from verifier.desk.drafting.edits import empty_puzzle
 from verifier.files.faults import Fault
 from verifier.files.limits import DEFAULT_LIMITS
 from verifier.files.reading import read_text

@@ -16,11 +16,11 @@ from verifier.verdict.style.style import HouseStyle
 from verifier.walkthrough.text import as_markdown
 from verifier.walkthrough.work import work_through
 
-__all__ = ["PAPERS", "Paper"]
+__all__ = ["PAPERS", "Printout"]
 
 
 @dataclass(frozen=True, slots=True)
-class Paper:
+class Printout:
     """Something to print or to keep.
 
     Parameters
@@ -43,10 +43,10 @@ def _sheet(puzzle: Puzzle, style: HouseStyle) -> bytes:
     return pdf_of(leaves, sheet_title([puzzle]), sheet_author([puzzle]))
 
 
-PAPERS: Mapping[str, Paper] = {
-    "walk.html": Paper("text/html", lambda puzzle, _: page_of(work_through(puzzle)).encode()),
-    "walk.md": Paper("text/markdown", lambda puzzle, _: as_markdown(work_through(puzzle)).encode()),
-    "sheet.pdf": Paper("application/pdf", _sheet),
-    "puzzle.yaml": Paper("application/yaml", lambda puzzle, _: write_puzzle(puzzle).encode()),
+PAPERS: Mapping[str, Printout] = {
+    "walk.html": Printout("text/html", lambda puzzle, _: page_of(work_through(puzzle)).encode()),
+    "walk.md": Printout("text/markdown", lambda puzzle, _: as_markdown(work_through(puzzle)).encode()),
+    "sheet.pdf": Printout("application/pdf", _sheet),
+    "puzzle.yaml": Printout("application/yaml", lambda puzzle, _: write_puzzle(puzzle).encode()),
 }
 """By the name under which the page offers it."""

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 
-from verifier.desk.wishes import Wish
+from verifier.desk.wishes import PageWish
 from verifier.files.fields.clues import CLUES
 from verifier.files.fields.whole_grid import WHOLE_GRID
 from verifier.files.rulebook.entries import rulebook
@@ -54,7 +54,7 @@ class RulePen:
         """Whether it is seen from one side of a line."""
         return "from" in self.parts
 
-    def record(self, grid: Grid, wish: Wish) -> dict[str, object]:
+    def record(self, grid: Grid, wish: PageWish) -> dict[str, object]:
         """Return the rule as a file states it, from what the page says; nothing of it is checked here."""
         if not self.has_cells:
             said: dict[str, object] = {

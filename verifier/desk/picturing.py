@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from grader.grading.tiers import TierTable
-from verifier.desk.cage_edits import open_cages, total_of
+from verifier.desk.drafting.cage_edits import open_cages, total_of
 from verifier.diagnosis.repairs.changes import Change, changed
 from verifier.evidence.establish import Evidence
 from verifier.pages.drawing.figure import frame_of

@@ -14,7 +14,7 @@ from typing import Any
 
 from grader.walking.walk import Walk
 from verifier.desk import wording
-from verifier.desk.cage_edits import open_cages
+from verifier.desk.drafting.cage_edits import open_cages
 from verifier.desk.papers import PAPERS
 from verifier.desk.picturing import change_pictured, chart_of, swings_pictured
 from verifier.desk.stage import help_shown
@@ -32,7 +32,7 @@ from verifier.puzzle.checking.arithmetic import arithmetic_checks
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.printable import filled
 from verifier.puzzle.puzzle import Puzzle
-from verifier.tuning.beam import Limits, tune
+from verifier.tuning.beam import SearchLimits, tune
 from verifier.tuning.crew import Crew
 from verifier.tuning.portrait import in_short
 from verifier.tuning.tuning_text import changes_in_words, what_came_of_it, what_stands_in_the_way
@@ -183,7 +183,7 @@ def repairs(puzzle: Puzzle, first: int) -> Iterator[Beat]:
 def tuned(puzzle: Puzzle, style: HouseStyle, tier: int, first: int) -> Iterator[Beat]:
     """Yield changes towards a tier, each proved to keep the solution; then what came of it."""
     wish = Wish(tiers=(tier,), style=style)
-    found = tune(puzzle, wish, Crew(1), Limits(seconds=_SECONDS_FOR_TUNING))
+    found = tune(puzzle, wish, Crew(1), SearchLimits(seconds=_SECONDS_FOR_TUNING))
     for number, answer in enumerate(found.answers, start=first):
         changes = changes_in_words(puzzle.grid, answer.changes)
         says = f"{changes} {in_short(answer.verdict.difficulty)}"

@@ -9,7 +9,7 @@ from grader.board.steps import WalkStep
 from grader.walking.walk import Walk
 from grader.words.narrate import tell, what_to_do, where_to_look
 from verifier.desk import wording
-from verifier.desk.wishes import RefusedError, Wish
+from verifier.desk.wishes import PageWish, RefusedError
 from verifier.files.so_far import SoFar
 from verifier.pages.drawing.highlight import NOTHING, Highlight, highlight_of
 from verifier.pages.drawing.svg import Picture, drawing
@@ -73,7 +73,7 @@ def step_told(walked: Walk, taken: WalkStep, strength: Strength) -> str:
     return tell(taken.step, walked.layout, taken.board)
 
 
-def so_far_in(puzzle: Puzzle, wish: Wish) -> SoFar:
+def so_far_in(puzzle: Puzzle, wish: PageWish) -> SoFar:
     """Return what an audience has in its grid."""
     digits = wish.row("digits", puzzle.grid.cell_count)
     if any(not 0 <= digit <= puzzle.grid.digits for digit in digits):
@@ -82,7 +82,7 @@ def so_far_in(puzzle: Puzzle, wish: Wish) -> SoFar:
     return SoFar(tuple((cell, digit) for cell, digit in enumerate(digits) if digit and cell not in givens))
 
 
-def strength_in(wish: Wish) -> Strength:
+def strength_in(wish: PageWish) -> Strength:
     """Return how much of a step a page wants to be told; all of it where it does not say."""
     said = wish.text("strength", 10) if "strength" in wish else Strength.WHY.value
     return next((each for each in Strength if each.value == said), Strength.WHY)

@@ -10,7 +10,7 @@ from verifier.desk import wording
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.printable import filled
 
-__all__ = ["RefusedError", "Wish", "wish_in"]
+__all__ = ["PageWish", "RefusedError", "wish_in"]
 
 _MOST_NUMBER = 100_000
 """No total is larger; a number of a million figures must not be made into one."""
@@ -20,7 +20,7 @@ class RefusedError(Exception):
     """A wish that cannot be fulfilled; its text tells the setter why."""
 
 
-class Wish:
+class PageWish:
     """One message of the page.
 
     Parameters
@@ -30,7 +30,7 @@ class Wish:
 
     Examples
     --------
-    >>> wish = Wish({"do": "given", "cells": [0, 5], "digit": 3})
+    >>> wish = PageWish({"do": "given", "cells": [0, 5], "digit": 3})
     >>> wish.cells(Grid.square(4)), wish.number("digit", 1, 4)
     ((0, 5), 3)
     >>> wish.number("digit", 1, 2)
@@ -96,7 +96,7 @@ class Wish:
         return [word[:40] for word in said]
 
 
-def wish_in(text: str) -> Wish:
+def wish_in(text: str) -> PageWish:
     """Return the wish in a message.
 
     Raises
@@ -110,4 +110,4 @@ def wish_in(text: str) -> Wish:
         raise RefusedError(wording.NO_WISH) from error
     if not isinstance(facts, dict):
         raise RefusedError(wording.NO_WISH)
-    return Wish(facts)
+    return PageWish(facts)

@@ -6,9 +6,9 @@ import math
 from dataclasses import dataclass
 
 from verifier.puzzle.puzzle import Puzzle
-from verifier.tuning.answers import Answer
+from verifier.tuning.answers import TuningAnswer
 from verifier.tuning.looking import Ceiling, Look
-from verifier.tuning.wish import Part, Wish, gaps
+from verifier.tuning.wish import Wish, WishPart, gaps
 
 __all__ = ["Aim", "aim_from"]
 
@@ -50,7 +50,7 @@ class Aim:
         return far, -self.lean * effort if self.lean else abs(math.log((effort + 1) / (self.effort + 1)))
 
 
-def aim_from(before: Answer, wish: Wish) -> Aim:
+def aim_from(before: TuningAnswer, wish: Wish) -> Aim:
     """Return where a search for a wish is going from a sound puzzle."""
     tiers = wish.style.tiers_to_grade_with()
     difficulty = before.verdict.difficulty
@@ -66,14 +66,14 @@ def aim_from(before: Answer, wish: Wish) -> Aim:
     return Aim(wish, lean, Ceiling(tiers, min(ceiling, tiers.last)), effort)
 
 
-def _lean(wish: Wish, before: Answer, tier: int, effort: int) -> int:
+def _lean(wish: Wish, before: TuningAnswer, tier: int, effort: int) -> int:
     """Return the first way that a part of the wish leads: its tier, its effort, its techniques."""
     missed = {gap.part for gap in before.gaps}
     if wish.tiers and tier not in wish.tiers:
         return _sign(min(wish.tiers, key=lambda wished: abs(wished - tier)) - tier)
-    if wish.effort is not None and Part.EFFORT in missed:
+    if wish.effort is not None and WishPart.EFFORT in missed:
         return 1 if effort < wish.effort[0] else -1
-    return (Part.HAVING in missed) - (Part.WITHOUT in missed)
+    return (WishPart.HAVING in missed) - (WishPart.WITHOUT in missed)
 
 
 def _sign(number: int) -> int:

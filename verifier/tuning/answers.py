@@ -14,11 +14,11 @@ from verifier.verdict.judge import Settings, judge
 from verifier.verdict.verdict import Verdict, VerdictState
 from verifier.walkthrough.work import work_through
 
-__all__ = ["Answer", "Ending", "JudgingTask", "Tuning", "answer_to", "walked"]
+__all__ = ["Ending", "JudgingTask", "Tuning", "TuningAnswer", "answer_to", "walked"]
 
 
 @dataclass(frozen=True, slots=True)
-class Answer:
+class TuningAnswer:
     """A puzzle some changes away, and what it is like.
 
     Parameters
@@ -70,11 +70,11 @@ class Tuning:
     ----------
     wish : Wish
         What was wished for.
-    before : Answer
+    before : TuningAnswer
         The puzzle as it was set.
-    answers : tuple of Answer
+    answers : tuple of TuningAnswer
         Those that meet the wish, the best first.
-    nearest : tuple of Answer
+    nearest : tuple of TuningAnswer
         Where there are none: those that come nearest.
     tried, kept : int
         Candidates that were looked at, and those of them that still had one solution.
@@ -83,9 +83,9 @@ class Tuning:
     """
 
     wish: Wish
-    before: Answer
-    answers: tuple[Answer, ...]
-    nearest: tuple[Answer, ...]
+    before: TuningAnswer
+    answers: tuple[TuningAnswer, ...]
+    nearest: tuple[TuningAnswer, ...]
     tried: int
     kept: int
     ending: Ending
@@ -98,7 +98,7 @@ class JudgingTask:
     Parameters
     ----------
     changes, puzzle
-        As in `Answer`.
+        As in `TuningAnswer`.
     wish : Wish
         What it is held against; its house style is that of the verdict.
     until : float
@@ -114,15 +114,15 @@ class JudgingTask:
 _LEAST_SECONDS, _SECONDS_FOR_A_WALK = 0.1, 30.0
 
 
-def answer_to(task: JudgingTask) -> Answer:
+def answer_to(task: JudgingTask) -> TuningAnswer:
     """Judge a puzzle; how it is walked through is another question (`walked`)."""
     verdict = judge(
         task.puzzle, task.wish.style, Settings(seconds=max(task.until - time.time(), _LEAST_SECONDS))
     )
-    return Answer(task.changes, task.puzzle, verdict, gaps(task.wish, task.puzzle, verdict.difficulty))
+    return TuningAnswer(task.changes, task.puzzle, verdict, gaps(task.wish, task.puzzle, verdict.difficulty))
 
 
-def walked(answer: Answer) -> Answer:
+def walked(answer: TuningAnswer) -> TuningAnswer:
     """Return an answer with the narrow places of its walk, where it is sound."""
     if answer.verdict.difficulty is None:
         return answer

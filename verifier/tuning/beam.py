@@ -17,7 +17,7 @@ from verifier.puzzle.breaches import solves
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
 from verifier.tuning.aim import aim_from
-from verifier.tuning.answers import Answer, Ending, JudgingTask, Tuning, answer_to, walked
+from verifier.tuning.answers import Ending, JudgingTask, Tuning, TuningAnswer, answer_to, walked
 from verifier.tuning.crew import Crew
 from verifier.tuning.leads import help_of
 from verifier.tuning.looking import LookingTask, look_at
@@ -25,7 +25,7 @@ from verifier.tuning.neighbours.moves import Move, moved_on, moves
 from verifier.tuning.wish import Wish, gaps, layout_gaps, wish_in_style
 from verifier.verdict.judge import DEFAULT_SETTINGS
 
-__all__ = ["Limits", "NotSoundError", "Progress", "tune"]
+__all__ = ["NotSoundError", "Progress", "SearchLimits", "tune"]
 
 _BATCH = 16
 """Candidates that are looked at before what was seen is weighed."""
@@ -52,12 +52,12 @@ _SECONDS_FOR_NEAREST = 10.0
 class NotSoundError(ValueError):
     """The puzzle is not proved to have exactly one solution, so there is nothing to keep."""
 
-    def __init__(self, before: Answer) -> None:
+    def __init__(self, before: TuningAnswer) -> None:
         super().__init__("the puzzle has not exactly one solution")
         self.before = before
 
 
-class Limits(NamedTuple):
+class SearchLimits(NamedTuple):
     """How far a search goes.
 
     Parameters
@@ -88,7 +88,7 @@ def tune(
     puzzle: Puzzle,
     wish: Wish,
     crew: Crew,
-    limits: Limits = Limits(),  # noqa: B008 - a frozen value
+    limits: SearchLimits = SearchLimits(),  # noqa: B008 - a frozen value
     heard: Callable[[Progress], None] = lambda _: None,
 ) -> Tuning:
     """Look for changes that make a puzzle what its setter wishes, and keep its solution.
@@ -101,7 +101,7 @@ def tune(
         What it should be.
     crew : Crew
         Who looks and judges.
-    limits : Limits, optional
+    limits : SearchLimits, optional
         How far to go.
     heard : callable, optional
         Is told now and then how far the search is.
@@ -147,7 +147,7 @@ class _Node:
     other: Filling | None = None
 
 
-def _far(answer: Answer) -> float:
+def _far(answer: TuningAnswer) -> float:
     return sum(gap.far for gap in answer.gaps)
 
 
@@ -156,7 +156,7 @@ class _Search:
 
     Parameters
     ----------
-    before : Answer
+    before : TuningAnswer
         The puzzle as it was set.
     solution : Filling
         Its solution.
@@ -166,11 +166,11 @@ class _Search:
 
     def __init__(
         self,
-        before: Answer,
+        before: TuningAnswer,
         solution: Filling,
         wish: Wish,
         crew: Crew,
-        limits: Limits,
+        limits: SearchLimits,
         heard: Callable[[Progress], None],
     ) -> None:
         self._before, self._solution, self._wish = before, solution, wish
@@ -180,7 +180,7 @@ class _Search:
         self._most_givens = len(before.puzzle.givens) if wish.most_givens is None else wish.most_givens
         self._chance = random.Random(limits.seed)
         self._known = {before.puzzle.content}
-        self._answers: list[Answer] = []
+        self._answers: list[TuningAnswer] = []
         self._misses: list[_Node] = []
         self._broken: list[_Node] = []
         self._tried = self._kept = 0
@@ -188,7 +188,7 @@ class _Search:
 
     def tuning(self) -> Tuning:
         """Search, and return what it came to."""
-        nearest: tuple[Answer, ...] = ()
+        nearest: tuple[TuningAnswer, ...] = ()
         try:
             ending = Ending.ALREADY if self._before.fits else self._searched()
             if not self._answers and ending is not Ending.ALREADY:
@@ -203,7 +203,7 @@ class _Search:
         before, *answers = best
         return Tuning(self._wish, before, tuple(answers), nearest, self._tried, self._kept, ending)
 
-    def _rank(self, answer: Answer) -> tuple[float, ...]:
+    def _rank(self, answer: TuningAnswer) -> tuple[float, ...]:
         """Return what settles the order of answers: changes, remarks, how far the effort moved."""
         difficulty = answer.verdict.difficulty
         effort = (difficulty and difficulty.effort) or 0
@@ -292,7 +292,7 @@ class _Search:
     def _looking_at(self, puzzle: Puzzle) -> LookingTask:
         return LookingTask(puzzle, self._solution, self._aim.ceiling, self._until)
 
-    def _judged_nearest(self) -> Iterator[Answer]:
+    def _judged_nearest(self) -> Iterator[TuningAnswer]:
         until = max(self._until, time.time()) + _SECONDS_FOR_NEAREST
         tasks = [JudgingTask(node.changes, node.puzzle, self._wish, until) for node in self._misses[:_JUDGED]]
         for answer in self._crew.said(answer_to, tasks, until):

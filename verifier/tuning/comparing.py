@@ -10,31 +10,31 @@ from verifier.diagnosis.repairs.changes import Change
 from verifier.puzzle.printable import filled
 from verifier.puzzle.puzzle import Puzzle
 from verifier.tuning import wording
-from verifier.tuning.answers import Answer, JudgingTask, answer_to, walked
+from verifier.tuning.answers import JudgingTask, TuningAnswer, answer_to, walked
 from verifier.tuning.changes_between import changes_between
 from verifier.tuning.portrait import lines_of, technique_name
 from verifier.tuning.wish import Wish
 
-__all__ = ["Beside", "Comparison", "compare"]
+__all__ = ["Beside", "VersionsCompared", "compare"]
 
 Beside = tuple[str, str, str]
 """What a line is about, and what is said of the first and of the second."""
 
 
 @dataclass(frozen=True, slots=True)
-class Comparison:
+class VersionsCompared:
     """Two versions of a puzzle.
 
     Parameters
     ----------
-    first, second : Answer
+    first, second : TuningAnswer
         Each with its verdict, held against no wish.
     changes : tuple of Change or None
         What makes the second of the first; None where their grids differ.
     """
 
-    first: Answer
-    second: Answer
+    first: TuningAnswer
+    second: TuningAnswer
     changes: tuple[Change, ...] | None
 
     @property
@@ -80,7 +80,7 @@ class Comparison:
         yield from (change.says(grid) for change in self.changes)
 
 
-def compare(first: Puzzle, second: Puzzle, seconds: float = 300) -> Comparison:
+def compare(first: Puzzle, second: Puzzle, seconds: float = 300) -> VersionsCompared:
     """Judge two versions of a puzzle, and find what was changed from the first to the second.
 
     Parameters
@@ -94,4 +94,4 @@ def compare(first: Puzzle, second: Puzzle, seconds: float = 300) -> Comparison:
         walked(answer_to(JudgingTask((), each, Wish(), time.time() + seconds))) for each in (first, second)
     )
     changes = changes_between(first, second) if first.grid == second.grid else None
-    return Comparison(one, other, changes)
+    return VersionsCompared(one, other, changes)

@@ -10,7 +10,7 @@ from typing import Any
 from verifier.diagnosis.report import yaml_of_changes
 from verifier.puzzle.printable import filled
 from verifier.tuning import wording
-from verifier.tuning.comparing import Beside, Comparison
+from verifier.tuning.comparing import Beside, VersionsCompared
 from verifier.tuning.tuning_record import figures_of
 
 __all__ = ["comparison_in_words", "write_comparison"]
@@ -19,7 +19,7 @@ _WIDTH, _COLUMN = 100, 36
 """Characters of a line, and of what stands in it of each puzzle."""
 
 
-def comparison_in_words(found: Comparison, names: tuple[str, str]) -> str:
+def comparison_in_words(found: VersionsCompared, names: tuple[str, str]) -> str:
     """Return a comparison as a text; `names` are what the two are called. It ends with a line break."""
     head = filled(wording.COMPARISON, first=names[0], second=names[1])
     said = [fill(each, _WIDTH) for each in found.says()]
@@ -36,12 +36,12 @@ def _table(lines: Sequence[Beside]) -> Iterator[str]:
             about = ""
 
 
-def write_comparison(found: Comparison) -> str:
+def write_comparison(found: VersionsCompared) -> str:
     """Return a comparison as one YAML document, without a document mark."""
     return yaml_of_changes(_record(found))
 
 
-def _record(found: Comparison) -> dict[str, Any]:
+def _record(found: VersionsCompared) -> dict[str, Any]:
     grid = found.first.puzzle.grid
     differing = found.differing
     return {

@@ -9,7 +9,6 @@ from __future__ import annotations
 import time
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
 
 from grader.grading.grade import Grade, grade
 from grader.grading.replay import Outcome, Replay, replay
@@ -20,9 +19,6 @@ from verifier.puzzle.allowance import WorkAllowance
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
 from verifier.tuning.leads import cells_of_hardest
-
-if TYPE_CHECKING:
-    from grader.board.technique import Technique
 
 __all__ = ["Ceiling", "Look", "LookingTask", "look_at"]
 
@@ -45,10 +41,9 @@ class Ceiling:
     tiers: TierTable
     tier: int
 
-    @property
-    def ladder(self) -> list[Technique]:
-        """The techniques that are used."""
-        return [technique for technique in LADDER if self.tiers.tier_of[technique.id] <= self.tier]
+    def reaches(self, technique: str) -> bool:
+        """Whether a technique is used, by its id."""
+        return self.tiers.tier_of[technique] <= self.tier
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,7 +120,11 @@ def look_at(task: LookingTask) -> Look:
     if counted.only_solution is None:
         others = [filling for filling in counted.solutions if filling != task.solution]
         return Look(False, other=others[0] if others else None)
-    played = replay(task.puzzle, deadline=deadline, ladder=ceiling.ladder)
+    played = replay(
+        task.puzzle,
+        deadline=deadline,
+        ladder=[technique for technique in LADDER if ceiling.reaches(technique.id)],
+    )
     if played.outcome is Outcome.CLOCK:
         return Look(False, cut=True)
     found = grade(played, ceiling.tiers) if played.outcome is Outcome.SOLVED else None

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from grader.ladder import TECHNIQUES
 from verifier.puzzle.printable import filled
 from verifier.tuning import wording
-from verifier.tuning.answers import Answer
+from verifier.tuning.answers import TuningAnswer
 from verifier.verdict.style.symmetry import SYMMETRIES, unmatched
 from verifier.verdict.verdict import Difficulty, Solutions
 
@@ -28,14 +28,14 @@ def in_short(difficulty: Difficulty | None) -> str:
     return filled(wording.PORTRAIT, tier=tier, name=name, effort=effort, hardest=hardest)
 
 
-def symmetries_of(answer: Answer) -> tuple[str, ...]:
+def symmetries_of(answer: TuningAnswer) -> tuple[str, ...]:
     """Return the symmetries that the cells of the givens have; none where there are no givens."""
     puzzle = answer.puzzle
     cells = [cell for cell, _ in puzzle.givens]
     return tuple(name for name in SYMMETRIES if cells and not unmatched(name, puzzle.grid, cells))
 
 
-def lines_of(answer: Answer) -> dict[str, str]:
+def lines_of(answer: TuningAnswer) -> dict[str, str]:
     """Return what a puzzle is like, by what each line is about."""
     verdict = answer.verdict
     lines = {
@@ -77,5 +77,5 @@ def _lines_of_difficulty(difficulty: Difficulty | None) -> Iterator[tuple[str, s
     yield wording.STEPS, str(difficulty.steps)
 
 
-def _narrow(answer: Answer) -> str:
+def _narrow(answer: TuningAnswer) -> str:
     return filled(wording.NARROW_AT, steps=answer.narrow) if answer.narrow else wording.NONE

@@ -10,8 +10,8 @@ from verifier.pages.versions_page import Version, versions_page
 from verifier.puzzle.printable import filled
 from verifier.puzzle.puzzle import Puzzle
 from verifier.tuning import wording
-from verifier.tuning.answers import Answer, Tuning
-from verifier.tuning.comparing import Comparison
+from verifier.tuning.answers import Tuning, TuningAnswer
+from verifier.tuning.comparing import VersionsCompared
 from verifier.tuning.portrait import lines_of
 from verifier.tuning.tuning_text import changes_in_words, what_came_of_it, what_stands_in_the_way
 
@@ -33,7 +33,7 @@ def tuning_page(tuning: Tuning, *, more: int | None) -> str:
     return versions_page(title, list(what_came_of_it(tuning)), versions or [alone])
 
 
-def _way(tuning: Tuning, heading: str, answer: Answer) -> Version:
+def _way(tuning: Tuning, heading: str, answer: TuningAnswer) -> Version:
     before, after = lines_of(tuning.before), lines_of(answer)
     rows = tuple((about, before.get(about, ""), says) for about, says in after.items())
     return Version(
@@ -54,7 +54,7 @@ def _name(puzzle: Puzzle) -> str:
     return puzzle.credits.title or puzzle.credits.id
 
 
-def comparison_page(found: Comparison, names: tuple[str, str]) -> str:
+def comparison_page(found: VersionsCompared, names: tuple[str, str]) -> str:
     """Return the page of a comparison; `names` are what the two are called."""
     title = filled(wording.COMPARISON, first=names[0], second=names[1])
     table = (("", *names), *found.lines, (wording.BY_TECHNIQUE, "", ""), *found.techniques)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from verifier.diagnosis.report import yaml_of_changes
-from verifier.tuning.answers import Answer, Ending, Tuning
+from verifier.tuning.answers import Ending, Tuning, TuningAnswer
 from verifier.tuning.portrait import symmetries_of
 from verifier.tuning.tuning_text import changes_in_words
 from verifier.tuning.wish_in_words import missed_in_words, wish_as_record
@@ -37,7 +37,7 @@ def as_record(tuning: Tuning) -> dict[str, Any]:
     }
 
 
-def _way(tuning: Tuning, rank: int, answer: Answer) -> dict[str, Any]:
+def _way(tuning: Tuning, rank: int, answer: TuningAnswer) -> dict[str, Any]:
     grid = tuning.before.puzzle.grid
     return {
         "rank": rank,
@@ -47,7 +47,7 @@ def _way(tuning: Tuning, rank: int, answer: Answer) -> dict[str, Any]:
     }
 
 
-def figures_of(answer: Answer) -> dict[str, Any]:
+def figures_of(answer: TuningAnswer) -> dict[str, Any]:
     """Return what a puzzle is like: from its verdict, by the verdict's keys, and from its walk."""
     verdict = verdict_as_record(answer.verdict)
     difficulty = verdict["difficulty"] or {}

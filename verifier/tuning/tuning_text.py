@@ -9,9 +9,9 @@ from verifier.diagnosis.repairs.changes import Change
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.printable import filled
 from verifier.tuning import wording
-from verifier.tuning.answers import Answer, Ending, Tuning
+from verifier.tuning.answers import Ending, Tuning, TuningAnswer
 from verifier.tuning.portrait import in_short, lines_of, technique_name
-from verifier.tuning.wish import Part
+from verifier.tuning.wish import WishPart
 from verifier.tuning.wish_in_words import missed_in_words, wish_in_words
 
 __all__ = ["changes_in_words", "tuning_in_words", "what_came_of_it", "what_stands_in_the_way"]
@@ -60,7 +60,7 @@ def what_came_of_it(tuning: Tuning) -> Iterator[str]:
     yield filled(wording.FOUND, found=len(tuning.answers))
 
 
-def _way(tuning: Tuning, rank: int, answer: Answer) -> Iterator[str]:
+def _way(tuning: Tuning, rank: int, answer: TuningAnswer) -> Iterator[str]:
     grid = tuning.before.puzzle.grid
     yield fill(
         changes_in_words(grid, answer.changes),
@@ -100,12 +100,12 @@ def what_stands_in_the_way(tuning: Tuning, more: int | None) -> Iterator[str]:
         yield filled(wording.MORE_CHANGES, more=more)
 
 
-def _why(tuning: Tuning, nearest: Answer) -> Iterator[str]:
+def _why(tuning: Tuning, nearest: TuningAnswer) -> Iterator[str]:
     difficulty, missed = nearest.verdict.difficulty, {gap.part for gap in nearest.gaps}
     if difficulty is None or difficulty.tier is None or difficulty.break_in is None:
         return
     too_hard = tuning.wish.tiers and difficulty.tier > max(tuning.wish.tiers)
     if too_hard or difficulty.hardest in tuning.wish.without:
         yield filled(wording.HARD_STEP, says=difficulty.break_in.says)
-    elif missed & {Part.TIERS, Part.HAVING} and difficulty.hardest:
+    elif missed & {WishPart.TIERS, WishPart.HAVING} and difficulty.hardest:
         yield filled(wording.TOO_EASY, technique=technique_name(difficulty.hardest))

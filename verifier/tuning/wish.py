@@ -13,7 +13,7 @@ from verifier.verdict.style.checks import style_checks
 from verifier.verdict.style.style import PLAIN, HouseStyle
 from verifier.verdict.style.symmetry import unmatched
 
-__all__ = ["Gap", "Hardness", "Part", "Wish", "gaps", "layout_gaps", "wish_in_style"]
+__all__ = ["Gap", "Hardness", "Wish", "WishPart", "gaps", "layout_gaps", "wish_in_style"]
 
 
 class Hardness(Protocol):
@@ -76,7 +76,7 @@ def wish_in_style(wish: Wish) -> Wish:
     return replace(wish, tiers=wish.tiers or wish.style.tiers, without=without)
 
 
-class Part(Enum):
+class WishPart(Enum):
     """A part of a wish that can be missed."""
 
     TIERS = "tier"
@@ -97,7 +97,7 @@ class Gap:
 
     Parameters
     ----------
-    part : Part
+    part : WishPart
         Which.
     far : float
         How far it is from that; a tier, a given, a cage, a pair of cells, a technique each count 1.
@@ -105,7 +105,7 @@ class Gap:
         What is asked for and what was found, for the sentence that says so.
     """
 
-    part: Part
+    part: WishPart
     far: float
     facts: Mapping[str, object]
 
@@ -122,15 +122,15 @@ def gaps(wish: Wish, puzzle: Puzzle, hardness: Hardness | None) -> tuple[Gap, ..
     [('givens', 2), ('beyond', 1)]
     """
     if hardness is None or hardness.tier is None:
-        return (*layout_gaps(wish, puzzle), Gap(Part.BEYOND, 1, {}))
+        return (*layout_gaps(wish, puzzle), Gap(WishPart.BEYOND, 1, {}))
     return (*layout_gaps(wish, puzzle), *_gaps_of_hardness(wish, hardness))
 
 
 def layout_gaps(wish: Wish, puzzle: Puzzle) -> Iterator[Gap]:
     """Yield the parts of a wish that a puzzle does not meet, as far as nothing is solved for that."""
     for part, most, found in (
-        (Part.GIVENS, wish.most_givens, len(puzzle.givens)),
-        (Part.CAGES, wish.most_cages, len(puzzle.cages)),
+        (WishPart.GIVENS, wish.most_givens, len(puzzle.givens)),
+        (WishPart.CAGES, wish.most_cages, len(puzzle.cages)),
     ):
         if most is not None and found > most:
             yield Gap(part, found - most, {"most": most, "found": found})
@@ -138,25 +138,25 @@ def layout_gaps(wish: Wish, puzzle: Puzzle) -> Iterator[Gap]:
         lacking = unmatched(wish.symmetry, puzzle.grid, [cell for cell, _ in puzzle.givens])
         if lacking:
             cells = [puzzle.grid.cell_name(cell) for cell, _ in lacking]
-            yield Gap(Part.SYMMETRY, len(lacking), {"symmetry": wish.symmetry, "cells": cells})
+            yield Gap(WishPart.SYMMETRY, len(lacking), {"symmetry": wish.symmetry, "cells": cells})
     failed = [check.says for check in style_checks(wish.style, puzzle, None) if not check.passed]
     if failed:
-        yield Gap(Part.STYLE, len(failed), {"says": " ".join(failed)})
+        yield Gap(WishPart.STYLE, len(failed), {"says": " ".join(failed)})
 
 
 def _gaps_of_hardness(wish: Wish, found: Hardness) -> Iterator[Gap]:
     tier, effort = found.tier, found.effort
     if wish.tiers and tier is not None and tier not in wish.tiers:
         far = min(abs(tier - wished) for wished in wish.tiers)
-        yield Gap(Part.TIERS, far, {"tiers": wish.tiers, "found": tier})
+        yield Gap(WishPart.TIERS, far, {"tiers": wish.tiers, "found": tier})
     if wish.effort is not None and effort is not None:
         low, high = wish.effort
         if not low <= effort <= high:
             off = abs(math.log(max(effort, 1) / (low if effort < low else max(high, 1))))
-            yield Gap(Part.EFFORT, off, {"low": low, "high": high, "found": effort})
+            yield Gap(WishPart.EFFORT, off, {"low": low, "high": high, "found": effort})
     used = [name for name in wish.without if name in found.by_technique]
     if used:
-        yield Gap(Part.WITHOUT, len(used), {"techniques": used})
+        yield Gap(WishPart.WITHOUT, len(used), {"techniques": used})
     lacking = [name for name in wish.having if name not in found.by_technique]
     if lacking:
-        yield Gap(Part.HAVING, len(lacking), {"techniques": lacking})
+        yield Gap(WishPart.HAVING, len(lacking), {"techniques": lacking})

@@ -8,24 +8,24 @@ from typing import Any
 from verifier.puzzle.printable import filled
 from verifier.tuning import wording
 from verifier.tuning.portrait import technique_name
-from verifier.tuning.wish import Gap, Part, Wish
+from verifier.tuning.wish import Gap, Wish, WishPart
 from verifier.verdict.style.style import PLAIN
 
 __all__ = ["missed_in_words", "wish_as_record", "wish_in_words"]
 
 
-def _asked(wish: Wish) -> dict[Part, Mapping[str, Any]]:
+def _asked(wish: Wish) -> dict[WishPart, Mapping[str, Any]]:
     """Return what is asked for, part by part, as the sentences need it."""
     low, high = wish.effort or (0, 0)
-    every: dict[Part, tuple[object, Mapping[str, Any]]] = {
-        Part.TIERS: (wish.tiers, {"tiers": wish.tiers}),
-        Part.EFFORT: (wish.effort, {"low": low, "high": high}),
-        Part.WITHOUT: (wish.without, {"techniques": wish.without}),
-        Part.HAVING: (wish.having, {"techniques": wish.having}),
-        Part.GIVENS: (wish.most_givens is not None, {"most": wish.most_givens}),
-        Part.CAGES: (wish.most_cages is not None, {"most": wish.most_cages}),
-        Part.SYMMETRY: (wish.symmetry, {"symmetry": wish.symmetry}),
-        Part.STYLE: (wish.style != PLAIN, {"name": wish.style.name}),
+    every: dict[WishPart, tuple[object, Mapping[str, Any]]] = {
+        WishPart.TIERS: (wish.tiers, {"tiers": wish.tiers}),
+        WishPart.EFFORT: (wish.effort, {"low": low, "high": high}),
+        WishPart.WITHOUT: (wish.without, {"techniques": wish.without}),
+        WishPart.HAVING: (wish.having, {"techniques": wish.having}),
+        WishPart.GIVENS: (wish.most_givens is not None, {"most": wish.most_givens}),
+        WishPart.CAGES: (wish.most_cages is not None, {"most": wish.most_cages}),
+        WishPart.SYMMETRY: (wish.symmetry, {"symmetry": wish.symmetry}),
+        WishPart.STYLE: (wish.style != PLAIN, {"name": wish.style.name}),
     }
     return {part: facts for part, (wanted, facts) in every.items() if wanted}
 

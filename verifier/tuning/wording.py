@@ -5,32 +5,32 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from verifier.tuning.answers import Ending
-from verifier.tuning.wish import Part
+from verifier.tuning.wish import WishPart
 
 __all__: list[str] = []
 
-WISHES: Mapping[Part, str] = {
-    Part.TIERS: "tier {tiers:or}",
-    Part.EFFORT: "effort {low} to {high}",
-    Part.WITHOUT: "without {techniques:and}",
-    Part.HAVING: "with {techniques:and}",
-    Part.GIVENS: "at most {most:count given}",
-    Part.CAGES: "at most {most:count cage}",
-    Part.SYMMETRY: "givens in {symmetry} symmetry",
-    Part.STYLE: "house style {name:text 60}",
+WISHES: Mapping[WishPart, str] = {
+    WishPart.TIERS: "tier {tiers:or}",
+    WishPart.EFFORT: "effort {low} to {high}",
+    WishPart.WITHOUT: "without {techniques:and}",
+    WishPart.HAVING: "with {techniques:and}",
+    WishPart.GIVENS: "at most {most:count given}",
+    WishPart.CAGES: "at most {most:count cage}",
+    WishPart.SYMMETRY: "givens in {symmetry} symmetry",
+    WishPart.STYLE: "house style {name:text 60}",
 }
 """How each part of a wish is told."""
 
-GAPS: Mapping[Part, str] = {
-    Part.TIERS: "it is tier {found} instead of {tiers:or}",
-    Part.EFFORT: "its effort is {found} instead of {low} to {high}",
-    Part.WITHOUT: "it needs {techniques:and}",
-    Part.HAVING: "it does not need {techniques:and}",
-    Part.GIVENS: "it has {found:count given} instead of at most {most}",
-    Part.CAGES: "it has {found:count cage} instead of at most {most}",
-    Part.SYMMETRY: "for {symmetry} symmetry, the givens in {cells:and} lack their partners",
-    Part.STYLE: "it is against the house style",
-    Part.BEYOND: "it takes more than the wish allows",
+GAPS: Mapping[WishPart, str] = {
+    WishPart.TIERS: "it is tier {found} instead of {tiers:or}",
+    WishPart.EFFORT: "its effort is {found} instead of {low} to {high}",
+    WishPart.WITHOUT: "it needs {techniques:and}",
+    WishPart.HAVING: "it does not need {techniques:and}",
+    WishPart.GIVENS: "it has {found:count given} instead of at most {most}",
+    WishPart.CAGES: "it has {found:count cage} instead of at most {most}",
+    WishPart.SYMMETRY: "for {symmetry} symmetry, the givens in {cells:and} lack their partners",
+    WishPart.STYLE: "it is against the house style",
+    WishPart.BEYOND: "it takes more than the wish allows",
 }
 """How a puzzle is told to miss that part."""
 

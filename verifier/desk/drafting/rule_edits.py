@@ -11,7 +11,7 @@ import yaml
 
 from verifier.desk import wording
 from verifier.desk.pens import PENS_OF_RULES, WHOLE_GRID_KEYS
-from verifier.desk.wishes import RefusedError, Wish
+from verifier.desk.wishes import PageWish, RefusedError
 from verifier.files.faults import FaultReport
 from verifier.files.fields.houses import EXTRA_HOUSE
 from verifier.files.limits import DEFAULT_LIMITS
@@ -34,7 +34,7 @@ _MOST_TEXT = 4000
 """Characters of a map of boxes or houses, of the largest grid."""
 
 
-def add_rule(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:  # noqa: ARG001 - it states itself
+def add_rule(puzzle: Puzzle, wish: PageWish, known: Filling | None) -> Puzzle:  # noqa: ARG001 - it states itself
     """Put in a mark, a line or a clue at the edge."""
     pen = PENS_OF_RULES.get(wish.text("rule", 40))
     if pen is None:
@@ -47,7 +47,7 @@ def add_rule(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:  # no
     return _restated(puzzle, state)
 
 
-def set_key(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:  # noqa: ARG001 - it states itself
+def set_key(puzzle: Puzzle, wish: PageWish, known: Filling | None) -> Puzzle:  # noqa: ARG001 - it states itself
     """Say what goes for the whole grid: boxes, diagonals, chess moves, marks that are all there."""
     key = wish.text("key", 40)
     if key not in WHOLE_GRID_KEYS:
@@ -62,7 +62,7 @@ def set_key(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:  # noq
     return _restated(puzzle, state)
 
 
-def take_out(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:  # noqa: ARG001 - nothing comes
+def take_out(puzzle: Puzzle, wish: PageWish, known: Filling | None) -> Puzzle:  # noqa: ARG001 - nothing comes
     """Take out the rule with a number."""
     number = wish.number("rule", 0, len(puzzle.rules) - 1)
     rule = puzzle.rules[number]
@@ -71,7 +71,7 @@ def take_out(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:  # no
     return puzzle.changed([rule])
 
 
-def exchange(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:  # noqa: ARG001 - boxes alone
+def exchange(puzzle: Puzzle, wish: PageWish, known: Filling | None) -> Puzzle:  # noqa: ARG001 - boxes alone
     """Exchange two cells between their boxes, which keep their sizes."""
     one, other = _two(wish.cells(puzzle.grid))
     boxes = [house for house in puzzle.houses if house.kind == "box"]
@@ -88,7 +88,7 @@ def exchange(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:  # no
     return _restated(puzzle, state)
 
 
-def add_house(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:  # noqa: ARG001 - it states itself
+def add_house(puzzle: Puzzle, wish: PageWish, known: Filling | None) -> Puzzle:  # noqa: ARG001 - it states itself
     """Make a further house of some cells, as many as there are digits."""
     cells = wish.cells(puzzle.grid)
     further = [house.cells for house in puzzle.houses if house.kind == EXTRA_HOUSE]
@@ -104,7 +104,7 @@ def add_house(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:  # n
     return _restated(puzzle, state)
 
 
-def take_text(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:  # noqa: ARG001 - it states itself
+def take_text(puzzle: Puzzle, wish: PageWish, known: Filling | None) -> Puzzle:  # noqa: ARG001 - it states itself
     """Take over a whole puzzle as a file states it."""
     entries = list(read_text(wish.text("text", _MOST_FILE).encode(), puzzle.credits.id))
     read = entries[0].puzzle if len(entries) == 1 else None

@@ -6,9 +6,9 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from verifier.desk import wording
-from verifier.desk.cage_edits import CAGE_EDITS
-from verifier.desk.rule_edits import RULE_EDITS
-from verifier.desk.wishes import RefusedError, Wish
+from verifier.desk.drafting.cage_edits import CAGE_EDITS
+from verifier.desk.drafting.rule_edits import RULE_EDITS
+from verifier.desk.wishes import PageWish, RefusedError
 from verifier.files.limits import DEFAULT_LIMITS
 from verifier.puzzle.grid import USUAL_BOXES, Filling, Grid
 from verifier.puzzle.printable import printable
@@ -17,7 +17,7 @@ from verifier.puzzle.rules.given import Given
 
 __all__ = ["EDITS", "edited", "empty_puzzle"]
 
-Edit = Callable[[Puzzle, Wish, Filling | None], Puzzle]
+Edit = Callable[[Puzzle, PageWish, Filling | None], Puzzle]
 """Takes the puzzle, what is wanted, and the solution that is known, from which totals can be added up.
 
 Raises `RefusedError` where it cannot be done."""
@@ -28,7 +28,7 @@ def empty_puzzle(size: int, credits: Credits) -> Puzzle:
     return make_puzzle("classic", Grid.square(size), credits=credits)
 
 
-def set_given(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:  # noqa: ARG001 - it is typed
+def set_given(puzzle: Puzzle, wish: PageWish, known: Filling | None) -> Puzzle:  # noqa: ARG001 - it is typed
     """Write a digit into cells as a given, or take out what stands there."""
     cells = wish.cells(puzzle.grid)
     digit = wish.number("digit", 1, puzzle.grid.digits) if "digit" in wish else None
@@ -36,7 +36,7 @@ def set_given(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:  # n
     return puzzle.changed(gone, [Given(cell, digit) for cell in cells if digit is not None])
 
 
-def show_solution(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:
+def show_solution(puzzle: Puzzle, wish: PageWish, known: Filling | None) -> Puzzle:
     """Put the digits of the known solution into cells as givens."""
     if known is None:
         raise RefusedError(wording.NO_SOLUTION_TO_ADD_UP)
@@ -45,7 +45,7 @@ def show_solution(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:
     return puzzle.changed(gone, [Given(cell, known[cell]) for cell in cells])
 
 
-def name(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:  # noqa: ARG001 - only names change
+def name(puzzle: Puzzle, wish: PageWish, known: Filling | None) -> Puzzle:  # noqa: ARG001 - only names change
     """Change title or setter."""
     names = puzzle.credits
     if "title" in wish:
@@ -55,11 +55,11 @@ def name(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:  # noqa: 
     return replace(puzzle, credits=names)
 
 
-def _line(wish: Wish, key: str) -> str | None:
+def _line(wish: PageWish, key: str) -> str | None:
     return printable(wish.text(key, DEFAULT_LIMITS.text), None).strip() or None
 
 
-def begin(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:  # noqa: ARG001 - nothing stays
+def begin(puzzle: Puzzle, wish: PageWish, known: Filling | None) -> Puzzle:  # noqa: ARG001 - nothing stays
     """Begin anew with an empty grid."""
     size = wish.number("size")
     if size not in USUAL_BOXES:
@@ -67,7 +67,7 @@ def begin(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:  # noqa:
     return empty_puzzle(size, puzzle.credits)
 
 
-def forget(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:  # noqa: ARG001 - nothing comes
+def forget(puzzle: Puzzle, wish: PageWish, known: Filling | None) -> Puzzle:  # noqa: ARG001 - nothing comes
     """Let go of the solution that was meant."""
     return replace(puzzle, solution=None)
 
@@ -83,7 +83,7 @@ EDITS: Mapping[str, Edit] = {
 }
 
 
-def edited(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:
+def edited(puzzle: Puzzle, wish: PageWish, known: Filling | None) -> Puzzle:
     """Return the puzzle as the page wants it.
 
     Raises
@@ -94,8 +94,9 @@ def edited(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:
     Examples
     --------
     >>> puzzle = empty_puzzle(4, Credits())
-    >>> caged = edited(puzzle, Wish({"do": "cage", "cells": [1, 0], "total": 3}), None)
-    >>> caged.kind, edited(caged, Wish({"do": "grow", "cells": [0, 4]}), (1, 2, 3, 4, 3) + (0,) * 11).cages
+    >>> caged = edited(puzzle, PageWish({"do": "cage", "cells": [1, 0], "total": 3}), None)
+    >>> grown = edited(caged, PageWish({"do": "grow", "cells": [0, 4]}), (1, 2, 3, 4, 3, *[0] * 11))
+    >>> caged.kind, grown.cages
     ('killer', (Cage(cells=(0, 1, 4), total=6),))
     """
     edit = EDITS.get(wish.name)

@@ -9,7 +9,7 @@ from collections.abc import Collection, Iterable, Sequence
 from dataclasses import replace
 
 from verifier.desk import wording
-from verifier.desk.wishes import RefusedError, Wish
+from verifier.desk.wishes import PageWish, RefusedError
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
@@ -32,7 +32,7 @@ def total_of(cage: Rule) -> int | None:
     return cage.total if isinstance(cage, Cage | LinearSum) else None
 
 
-def make_cage(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:
+def make_cage(puzzle: Puzzle, wish: PageWish, known: Filling | None) -> Puzzle:
     """Make a cage of some cells, which leave the cages that they were in."""
     cells = wish.cells(puzzle.grid)
     total = wish.number("total", 1) if "total" in wish else None
@@ -41,7 +41,7 @@ def make_cage(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:
     return _recaged(puzzle, touched, [*left, [_new_cage(cells, total, known)]])
 
 
-def set_total(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:  # noqa: ARG001 - it is typed
+def set_total(puzzle: Puzzle, wish: PageWish, known: Filling | None) -> Puzzle:  # noqa: ARG001 - it is typed
     """Give the cage in which some cells are a total, or take it away."""
     cells = set(wish.cells(puzzle.grid))
     around = [cage for cage in puzzle.all_cages if cells <= set(cage.cells)] or _no_cage()
@@ -51,7 +51,7 @@ def set_total(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:  # n
     return puzzle.changed([cage], [_new_cage(cage.cells, total, None, repeats=type(cage) is LinearSum)])
 
 
-def let_repeat(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:  # noqa: ARG001 - the total stays
+def let_repeat(puzzle: Puzzle, wish: PageWish, known: Filling | None) -> Puzzle:  # noqa: ARG001 - the total stays
     """Let digits repeat in the cage of a cell, or no longer."""
     (cage,) = _touched(puzzle, wish.cells(puzzle.grid)[:1]) or _no_cage()
     total = total_of(cage)
@@ -60,7 +60,7 @@ def let_repeat(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:  # 
     return _recaged(puzzle, [cage], [[_new_cage(cage.cells, total, None, repeats=type(cage) is Cage)]])
 
 
-def add_up(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:  # noqa: ARG001 - it is for all
+def add_up(puzzle: Puzzle, wish: PageWish, known: Filling | None) -> Puzzle:  # noqa: ARG001 - it is for all
     """Give every cage the total that it has in the solution that is known."""
     if known is None:
         raise RefusedError(wording.NO_SOLUTION_TO_ADD_UP)
@@ -69,7 +69,7 @@ def add_up(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:  # noqa
     return _recaged(puzzle, cages, [added])
 
 
-def grow(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:
+def grow(puzzle: Puzzle, wish: PageWish, known: Filling | None) -> Puzzle:
     """Bring cells into the cage of the first of them."""
     first, *others = wish.cells(puzzle.grid)
     (cage,) = _touched(puzzle, [first]) or _no_cage()
@@ -78,7 +78,7 @@ def grow(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:
     return _recaged(puzzle, touched, [*left, _with_cells(cage, {*cage.cells, *others}, known)])
 
 
-def join(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:
+def join(puzzle: Puzzle, wish: PageWish, known: Filling | None) -> Puzzle:
     """Make one cage of all that some cells touch, and of those in no cage."""
     cells = wish.cells(puzzle.grid)
     touched = _touched(puzzle, cells)
@@ -89,7 +89,7 @@ def join(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:
     return _recaged(puzzle, touched, [[_new_cage(joined, total, None if total else known)]])
 
 
-def split(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:
+def split(puzzle: Puzzle, wish: PageWish, known: Filling | None) -> Puzzle:
     """Cut some cells off their cages; both parts have their totals to come, unless a solution is known."""
     cells = set(wish.cells(puzzle.grid))
     touched = _touched(puzzle, cells) or _no_cage()
@@ -97,7 +97,7 @@ def split(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:
     return _recaged(puzzle, touched, [[_new_cage(part, None, known) for part in parts]])
 
 
-def uncage(puzzle: Puzzle, wish: Wish, known: Filling | None) -> Puzzle:  # noqa: ARG001 - nothing is added up
+def uncage(puzzle: Puzzle, wish: PageWish, known: Filling | None) -> Puzzle:  # noqa: ARG001 - nothing is added up
     """Take out the cages that some cells touch."""
     return _recaged(puzzle, _touched(puzzle, wish.cells(puzzle.grid)) or _no_cage(), [])
 
