@@ -119,12 +119,12 @@ LADDER: tuple[Technique, ...] = (
     RULE_OF_45_TWO_HOUSES,
     SINGLE_COMBINATION,
     SIGN_BOUNDS,  # two cells to look at, and nothing to add up
+    LOW_AND_HIGH,
     PAIR_VALUES,
     EVEN_AND_ODD,  # what one clue says by itself, or by what one or two of its cells can be
     NEVER_FITS,
     RISING_BOUNDS,
     ENCLOSED_BOUNDS,
-    LOW_AND_HIGH,
     MIRRORED_CANDIDATES,
     SEEN_HEIGHTS,
     BLOCK_CELLS,

@@ -116,6 +116,7 @@ LINED = (
         more=4,
         besides="r2c6 r1c3 r2c5 r1c2 r3c1 r3c2 r4c1 r4c5 r6c1 r6c4 r2c2",
     ),
+    Drawn("Whispering gallery", "Juno", SIX, 271, {"whisper": 4}),
 )
 
 EDGED = (

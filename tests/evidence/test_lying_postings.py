@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from functools import cache
 from random import Random
 from typing import Any
@@ -15,7 +16,7 @@ from scripts.setting.empty_grids import diagonals, no_repeats, not_consecutive
 from scripts.setting.plain import find_solutions
 from scripts.setting.ruled import draw_ruled
 from tests.evidence.stand_ins import judged, replay_ending
-from verifier.counting import postings
+from verifier.counting import model, postings
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.puzzle.rules.given import Given
@@ -35,6 +36,14 @@ KINDS = [*EMPTY, *CLUES]
 
 STUCK = replay_ending(Outcome.STUCK)
 """With it the recount is the second witness."""
+
+
+@pytest.fixture(autouse=True)
+def nothing_known() -> Iterator[None]:
+    """Have the count state houses anew: what it keeps of them is told by the postings of the moment."""
+    model._skeleton.cache_clear()
+    yield
+    model._skeleton.cache_clear()
 
 
 @cache

@@ -13,6 +13,7 @@ import pytest
 from tests.intake.boxes import MIXED, SOUND, UNREADABLE, mixed_box, tar_of
 from tests.intake.inline import InlinePool, lost_once
 from verifier.files.limits import Limits
+from verifier.files.reading import READER_VERSION
 from verifier.intake.ledger.judging_reason import JudgingReason
 from verifier.intake.ledger.ledger import existing_ledger, new_or_existing_ledger
 from verifier.intake.ledger.makers import makers_of
@@ -156,7 +157,7 @@ def test_a_newer_reader_judges_the_unreadable_again(desk: Desk, monkeypatch: pyt
     monkeypatch.setattr("verifier.intake.ledger.makers.READER_VERSION", 99)
     outcome = desk.run()
     assert dict(outcome.judged) == {JudgingReason.MADE_ANEW: 19}
-    assert outcome.changes == [("reader", "2", "99")]
+    assert outcome.changes == [("reader", str(READER_VERSION), "99")]
 
 
 def test_changed_limits_of_reading_judge_the_unreadable_again(desk: Desk) -> None:

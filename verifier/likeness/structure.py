@@ -48,7 +48,8 @@ def structure_key(puzzle: Puzzle) -> str:
     Examples
     --------
     >>> from verifier.puzzle.grid import Grid
-    >>>     >>> from verifier.puzzle.puzzle import make_puzzle
+    >>> from verifier.puzzle.puzzle import make_puzzle
+    >>> from verifier.puzzle.rules.cage import Cage
     >>> grid = Grid.square(4)
     >>> one = make_puzzle("killer", grid, cages=[Cage((0, 1), 3), Cage((2, 6), 5)])
     >>> other = make_puzzle("killer", grid, cages=[Cage((4, 5), 3), Cage((2, 6), 5)])  # rows 1 and 2 changed

@@ -10,8 +10,13 @@ from grader.ladder import LADDER
 from tests.grader.boards import positions
 from tests.grader.laws import BOARDS, NINE, Case, broken, cases, steps_of
 
-OF_OTHER_RULES = ("sign-bounds", "pair-values", "all-places")
-"""Techniques for rules that the boards of the laws do not have; `test_signs` and `test_pairs` try them."""
+OF_OTHER_RULES = {
+    *("sign-bounds", "pair-values", "all-places", "repeating-cage"),
+    *("crossing-cell", "area-of-one", "area-of-two"),
+    *("leftover-cell", "law-of-leftovers", "mixed-fish"),
+    *(one.id for one in LADDER if one.find.__module__.startswith("grader.techniques.clues.")),
+}
+"""For rules that the boards of the laws do not have: `test_clue_laws`, and the tests of each, try them."""
 
 
 @pytest.mark.parametrize(
