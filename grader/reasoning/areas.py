@@ -20,7 +20,7 @@ from grader.board.board import Board, Layout, bits, mask_of
 from grader.reasoning.rule_of_45 import InnieOutieSum, SumKind
 from verifier.puzzle.run_layout import is_across
 
-__all__ = ["RUNS_AT_MOST", "area_sums", "runs_apart"]
+__all__ = ["RUNS_AT_MOST", "area_sums", "cages_cross", "runs_apart"]
 
 RUNS_AT_MOST = 12
 """A person adds up no more runs at once."""
@@ -62,7 +62,7 @@ def area_sums(board: Board, *kinds: SumKind) -> Iterator[InnieOutieSum]:
     >>> [(left.cells, left.total) for left in area_sums(board_from_text("", runs, size=4), SumKind.ONE)]
     [((2,), 2)]
     """
-    if not _is_crossed(board.layout):
+    if not cages_cross(board.layout):
         return
     ways = _ways(board)
     for cut in _cuts(ways):
@@ -82,7 +82,8 @@ def runs_apart(layout: Layout, runs: Iterable[int]) -> tuple[list[int], list[int
 
 
 @lru_cache(maxsize=8)
-def _is_crossed(layout: Layout) -> bool:
+def cages_cross(layout: Layout) -> bool:
+    """Whether a cell lies in two cages, as in a kakuro."""
     return any(len(cages) > 1 for cages in layout.cages_of)
 
 

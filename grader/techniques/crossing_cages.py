@@ -9,7 +9,7 @@ from operator import or_
 from grader.board.board import Board, bits
 from grader.board.steps import Step
 from grader.board.technique import Technique, Trait
-from grader.reasoning.areas import area_sums
+from grader.reasoning.areas import area_sums, cages_cross
 from grader.reasoning.combinations import LISTED_AT_MOST, combinations_by_total, how_many, rest_of_cage
 from grader.reasoning.leftovers import one_cell_left, unsupported_digits
 from grader.reasoning.rule_of_45 import SumKind
@@ -43,7 +43,7 @@ def find_crossing_cells(board: Board) -> Iterator[Step]:
     [((0, 1),)]
     """
     layout, placed = board.layout, board.placed
-    for cell in board.unsolved(layout.grid.cells):
+    for cell in board.unsolved(layout.grid.cells) if cages_cross(layout) else ():
         cages = layout.cages_of[cell]
         if len(cages) < 2 or not board.fresh & (layout.masks[cages[0]] | layout.masks[cages[1]]):
             continue
