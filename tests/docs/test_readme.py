@@ -11,6 +11,8 @@ from pathlib import Path
 import pytest
 
 from grader.grading.tiers import default_tiers
+from verifier.files.fields.clues import CLUES
+from verifier.files.reading import read_text
 from verifier.files.records import KEYS
 from verifier.intake.settings import read_box_settings
 from verifier.puzzle.grid import USUAL_BOXES
@@ -18,6 +20,7 @@ from verifier.puzzle.grid import USUAL_BOXES
 ROOT = Path(__file__).resolve().parents[2]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
 SESSIONS = re.findall(r"^```console\n\$ (.+?)\n(.*?)^```$", README, re.MULTILINE | re.DOTALL)
+CLUE_ROWS = re.findall(r"^\| (`- \{.+?\}`.*?) \|", README, re.MULTILINE)
 YAML_BLOCKS = re.findall(r"^```yaml\n(.*?)^```$", README, re.MULTILINE | re.DOTALL)
 
 GRIDPROOF = [sys.executable, "-c", "from verifier.cli import main; main()"]
@@ -60,6 +63,20 @@ def test_every_key_of_a_puzzle_file_and_every_size_is_explained() -> None:
     explained = re.findall(r"\*\*([a-z_]+)\*\*", README)
     assert set(KEYS) - set(explained) <= {"format", "boxes"}
     assert all(f"`{size}x{size}`" in README for size in USUAL_BOXES)
+
+
+def test_the_table_of_clues_shows_each_rule_that_is_written_as_one() -> None:
+    shown = {word for row in CLUE_ROWS for word in re.findall(r"`- \{(\w+):", row)}
+    assert shown == set(CLUES)
+
+
+@pytest.mark.parametrize("row", CLUE_ROWS)
+def test_a_clue_is_read_as_the_table_shows_it(row: str) -> None:
+    for clue, rule in re.findall(r"`(- \{(\w+):.+?\})`", row):
+        (entry,) = read_text(f"puzzle: classic\ngrid: 9x9\nclues:\n  {clue}\n".encode(), "shown.yaml")
+        assert entry.faults == ()
+        assert entry.puzzle is not None
+        assert rule in {stated.word for stated in entry.puzzle.rules}
 
 
 def test_the_settings_of_a_box_are_shown_as_they_are_read(tmp_path: Path) -> None:
