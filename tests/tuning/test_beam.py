@@ -149,3 +149,17 @@ def test_once_the_time_is_up_nothing_more_is_tried() -> None:
     found = tuned(puzzle_at("killers/fog-signal.yaml"), Wish(tiers=(1,)), SearchLimits(2, 1.0))
     assert found.ending is Ending.TIME
     assert found.tried < 200
+
+
+def test_a_blocked_cell_of_a_kakuro_moves_and_all_cells_that_stay_hold_what_they_held() -> None:
+    puzzle = puzzle_at("kakuro/wicket-gate.yaml")
+    found = tuned(puzzle, Wish(effort=(12, 40)))
+    before = found.before.verdict.solutions.filling
+    assert found.answers
+    assert before is not None
+    for answer in found.answers:
+        after = answer.verdict.solutions.filling
+        assert after is not None
+        assert answer.fits
+        assert all(old == new for old, new in zip(before, after, strict=True) if old and new)
+    assert any(answer.puzzle.grid != puzzle.grid for answer in found.answers)

@@ -21,7 +21,7 @@ from verifier.tuning.answers import Ending, JudgingTask, Tuning, TuningAnswer, a
 from verifier.tuning.crew import Crew
 from verifier.tuning.leads import help_of
 from verifier.tuning.looking import LookingTask, look_at
-from verifier.tuning.neighbours.moves import Move, moved_on, moves
+from verifier.tuning.neighbours.moves import Move, moved_on, moves, solution_after
 from verifier.tuning.wish import Wish, gaps, layout_gaps, wish_in_style
 from verifier.verdict.judge import DEFAULT_SETTINGS
 
@@ -210,8 +210,8 @@ class _Search:
         return len(answer.changes), len(answer.verdict.remarks), abs(effort - self._aim.effort)
 
     def _searched(self) -> Ending:
-        look = look_at(self._looking_at(self._before.puzzle))
-        start = _Node((), self._before.puzzle, leads=look.leads)
+        start = _Node((), self._before.puzzle)
+        start = replace(start, leads=look_at(self._looking_at(start)).leads)
         for wider in _WIDER:
             beam = [start]
             for changes in range(1, self._limits.changes + 1):
@@ -249,12 +249,13 @@ class _Search:
     def _promising(self, node: _Node) -> list[_Node]:
         """Return all puzzles one move on from a node, the most promising first."""
         ranked = []
-        for move in moves(node.puzzle, self._solution, self._most_givens, self._wish.symmetry):
+        solution = solution_after(node.changes, self._solution)
+        for move in moves(node.puzzle, solution, self._most_givens, self._wish.symmetry):
             if time.time() > self._until:  # a puzzle with many clues has thousands of moves
                 self._cut = True
                 break
             changes = (*node.changes, *move)
-            after = moved_on(node.puzzle, move, self._solution)
+            after = moved_on(node.puzzle, move, solution)
             if after is None or len(changes) > self._limits.changes:
                 continue
             if node.other is None or not solves(after, node.other):
@@ -267,7 +268,7 @@ class _Search:
 
     def _take(self, batch: Sequence[_Node]) -> None:
         """Look at candidates; judge those that seem to fit, and keep the others in order."""
-        tasks = [self._looking_at(node.puzzle) for node in batch]
+        tasks = [self._looking_at(node) for node in batch]
         fitting = []
         for node, look in zip(batch, self._crew.said(look_at, tasks, self._until), strict=True):
             self._cut = self._cut or look.cut
@@ -285,16 +286,20 @@ class _Search:
         self._misses = sorted(self._misses, key=lambda node: node.nearness)[:_MISSES_KEPT]
         to_judge = [JudgingTask(node.changes, node.puzzle, self._wish, self._until) for node in fitting]
         for answer in self._crew.said(answer_to, to_judge, self._until):
-            if answer.fits and answer.verdict.solutions.filling == self._solution:
+            if answer.fits and self._keeps(answer):
                 self._answers.append(answer)
                 self._heard(Progress(len(answer.changes), self._tried, 0, len(self._answers)))
 
-    def _looking_at(self, puzzle: Puzzle) -> LookingTask:
-        return LookingTask(puzzle, self._solution, self._aim.ceiling, self._until)
+    def _looking_at(self, node: _Node) -> LookingTask:
+        solution = solution_after(node.changes, self._solution)
+        return LookingTask(node.puzzle, solution, self._aim.ceiling, self._until)
+
+    def _keeps(self, answer: TuningAnswer) -> bool:
+        return answer.verdict.solutions.filling == solution_after(answer.changes, self._solution)
 
     def _judged_nearest(self) -> Iterator[TuningAnswer]:
         until = max(self._until, time.time()) + _SECONDS_FOR_NEAREST
         tasks = [JudgingTask(node.changes, node.puzzle, self._wish, until) for node in self._misses[:_JUDGED]]
         for answer in self._crew.said(answer_to, tasks, until):
-            if answer.verdict.solutions.filling == self._solution:
+            if self._keeps(answer):
                 yield answer

@@ -12,6 +12,7 @@ from verifier.diagnosis.repairs.changes import CageChange, CellMove, Change, Rul
 from verifier.puzzle.puzzle import Puzzle, rules_of
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.rule import Rule
+from verifier.tuning.neighbours.runs_redrawn import RunsRedrawn
 
 __all__ = ["changes_between"]
 
@@ -27,7 +28,7 @@ def changes_between(before: Puzzle, after: Puzzle) -> tuple[Change, ...]:
     Parameters
     ----------
     before, after : Puzzle
-        With grids that are equal.
+        With grids that are equal, but for the blocked cells of a kakuro.
 
     Examples
     --------
@@ -42,6 +43,14 @@ def changes_between(before: Puzzle, after: Puzzle) -> tuple[Change, ...]:
     Take out the given 1 in r4c4.
     """
     gone, come = (_without(one.rules, other.rules) for one, other in ((before, after), (after, before)))
+    if before.grid != after.grid:
+        freed, blocked = (
+            tuple(sorted(set(one.grid.blocked).difference(other.grid.blocked)))
+            for one, other in ((before, after), (after, before))
+        )
+        old, new = (tuple(rule for rule in rules if rule.is_cage) for rules in (gone, come))
+        apart = ([rule for rule in rules if not rule.is_cage] for rules in (gone, come))
+        return (RunsRedrawn(freed, blocked, old, new), *_of_others(*apart))
     cages = rules_of(gone, Cage), rules_of(come, Cage)
     others = [[rule for rule in rules if type(rule) is not Cage] for rules in (gone, come)]
     return (*_of_cages(*cages), *_of_others(*others))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from verifier.diagnosis.repairs.changes import Change
 from verifier.puzzle.printable import filled
@@ -30,7 +30,7 @@ class VersionsCompared:
     first, second : TuningAnswer
         Each with its verdict, held against no wish.
     changes : tuple of Change or None
-        What makes the second of the first; None where their grids differ.
+        What makes the second of the first; None where their grids are of other kinds.
     """
 
     first: TuningAnswer
@@ -39,11 +39,12 @@ class VersionsCompared:
 
     @property
     def differing(self) -> tuple[int, ...] | None:
-        """The cells in which their solutions differ; None where they cannot be compared."""
+        """The cells, filled in both, in which their solutions differ; None where they cannot be compared."""
         one, other = (each.verdict.solutions.filling for each in (self.first, self.second))
         if one is None or other is None or self.changes is None:
             return None
-        return tuple(cell for cell, digits in enumerate(zip(one, other, strict=True)) if len(set(digits)) > 1)
+        digits = enumerate(zip(one, other, strict=True))
+        return tuple(cell for cell, (first, second) in digits if first != second and first and second)
 
     @property
     def lines(self) -> tuple[Beside, ...]:
@@ -93,5 +94,6 @@ def compare(first: Puzzle, second: Puzzle, seconds: float = 300) -> VersionsComp
     one, other = (
         walked(answer_to(JudgingTask((), each, Wish(), time.time() + seconds))) for each in (first, second)
     )
-    changes = changes_between(first, second) if first.grid == second.grid else None
+    alike = replace(first.grid, blocked=()) == replace(second.grid, blocked=())
+    changes = changes_between(first, second) if alike else None
     return VersionsCompared(one, other, changes)

@@ -13,7 +13,7 @@ from typing import Any
 
 from verifier.diagnosis.clues import cage_name, cages_named, cells_named
 from verifier.puzzle.all_marked import marked_anew
-from verifier.puzzle.grid import Grid
+from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.printable import counted, listed
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
@@ -78,6 +78,10 @@ class Change(ABC):
     def made_in(self, puzzle: Puzzle) -> Puzzle:
         """Return a puzzle after the change; all else stays."""
         return puzzle.changed(self.gone, self.come)
+
+    def solution_after(self, solution: Filling) -> Filling:
+        """Return what becomes of a solution that the change keeps: the same, but for cells that it blocks."""
+        return solution
 
     @abstractmethod
     def record(self, grid: Grid) -> dict[str, Any]:
@@ -324,7 +328,8 @@ class CageChange(Change):
         if not self.old:
             return f"Add a cage: {drawn[0]}."
         if not self.new:
-            return f"Take out {cages_named(grid, self.old)}; its cells are then in no cage."
+            bare = "" if grid.blocked else "; its cells are then in no cage"
+            return f"Take out {cages_named(grid, self.old)}{bare}."
         if len(self.old) > 1 and len(self.new) > 1:
             return f"Redraw {cages_named(grid, self.old)}: {listed(drawn)}."
         if len(self.old) == 1:

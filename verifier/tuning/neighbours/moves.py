@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
+from functools import reduce
 
 from verifier.diagnosis.repairs.changes import Change, changed, given_change
 from verifier.puzzle.breaches import solves
@@ -12,9 +13,10 @@ from verifier.puzzle.puzzle import Puzzle
 from verifier.tuning.neighbours.cage_changes import cage_changes
 from verifier.tuning.neighbours.clue_changes import clue_changes
 from verifier.tuning.neighbours.given_changes import given_changes
+from verifier.tuning.neighbours.run_changes import run_changes
 from verifier.verdict.style.symmetry import partners
 
-__all__ = ["Move", "moved_on", "moves"]
+__all__ = ["Move", "moved_on", "moves", "solution_after"]
 
 Move = tuple[Change, ...]
 """One change, or several that only make sense together."""
@@ -36,6 +38,7 @@ def moves(puzzle: Puzzle, solution: Filling, most_givens: int, symmetry: str | N
     """
     yield from ((change,) for change in given_changes(puzzle, solution, most_givens))
     yield from ((change,) for change in cage_changes(puzzle, solution))
+    yield from ((change,) for change in run_changes(puzzle, solution))
     yield from ((change,) for change in clue_changes(puzzle, solution))
     if symmetry is not None:
         yield from _together(puzzle, solution, symmetry, most_givens)
@@ -67,4 +70,12 @@ def moved_on(puzzle: Puzzle, move: Move, solution: Filling) -> Puzzle | None:
     The marks by which a file draws its cages are left out: they do not fit any more.
     """
     after = replace(changed(puzzle, move), marks=())
-    return after if solves(after, solution) else None
+    return after if solves(after, solution_after(move, solution)) else None
+
+
+def solution_after(changes: Iterable[Change], solution: Filling) -> Filling:
+    """Return what becomes of the solution that some changes keep, one after the other.
+
+    All cells that are filled before and after hold the same.
+    """
+    return reduce(lambda kept, change: change.solution_after(kept), changes, solution)
