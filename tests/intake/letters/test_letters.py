@@ -132,6 +132,17 @@ def test_a_repair_names_cage_and_total(desk: Desk) -> None:
     assert text.count("That leaves exactly one solution") == 2
 
 
+def test_a_repair_says_the_tier_as_the_house_calls_it(desk: Desk) -> None:
+    put(desk, "flood.yaml", NONE, "Wren")
+    names = tuple((tier, f"shelf {tier}") for tier in range(1, 8))
+    desk.run(RunSettings(HouseStyle("By Lamplight", tier_names=names)), letters=WITH_REPAIRS)
+    text = " ".join(written(desk)["2026-03-30/Wren.txt"].split())
+    assert re.findall(r"exactly one solution; tier (\d), (.+?)\.", text) == [
+        ("2", "shelf 2"),
+        ("2", "shelf 2"),
+    ]
+
+
 def test_repairs_are_looked_for_once_and_for_so_many_puzzles_alone(desk: Desk) -> None:
     put(desk, "flood.yaml", NONE, "Wren")
     put(desk, "neap.yaml", TWO, "Wren")

@@ -5,8 +5,8 @@ from __future__ import annotations
 import time
 import traceback
 from collections.abc import Iterator
-from dataclasses import dataclass, field
-from typing import TypeAlias
+from dataclasses import dataclass, field, replace
+from typing import TYPE_CHECKING, TypeAlias
 
 from verifier.files.faults import Fault
 from verifier.files.limits import DEFAULT_LIMITS, Limits
@@ -19,6 +19,9 @@ from verifier.verdict.judge import DEFAULT_SETTINGS, Settings, identity_of, judg
 from verifier.verdict.report import write_verdict
 from verifier.verdict.style.style import PLAIN, HouseStyle
 from verifier.verdict.verdict import Identity, Verdict
+
+if TYPE_CHECKING:
+    from verifier.diagnosis.repairs.mends import Mend
 
 __all__ = ["REPAIR_SECONDS", "Judged", "RunSettings", "Said", "Task", "judge_entry", "work"]
 
@@ -135,7 +138,9 @@ def work(task: Task, settings: RunSettings) -> Iterator[Said]:
     if task.verdict:
         judged = judge_entry(entry, settings.style, settings.judging)
     else:
-        judged = Judged(entry.address, repairs=_repairs(entry.puzzle) if task.repairs else None)
+        judged = Judged(
+            entry.address, repairs=_repairs(entry.puzzle, settings.style) if task.repairs else None
+        )
     yield judged
     if task.likeness:
         yield from _likeness(entry.puzzle, judged.verdict)
@@ -162,17 +167,30 @@ def _trace_of(error: Exception) -> str:
     return "".join(traceback.format_exception(error))
 
 
-def _repairs(puzzle: Puzzle) -> tuple[str, ...] | None:
+def _repairs(puzzle: Puzzle, style: HouseStyle) -> tuple[str, ...] | None:
     """Return the likeliest repairs in words; none is a loss, but no more: a mistake of ours costs those."""
     from verifier.diagnosis import wording
     from verifier.diagnosis.diagnose import diagnose
 
     try:
         found = diagnose(puzzle, REPAIR_SECONDS)
+        mends = [_graded_by(style, puzzle, mend) for mend in found.mends[:_MOST_REPAIRS]]
     except Exception as error:
         _trace_of(error)
         return None
-    return tuple(wording.mend(puzzle.grid, mend) for mend in found.mends[:_MOST_REPAIRS])
+    return tuple(wording.mend(puzzle.grid, mend) for mend in mends)
+
+
+def _graded_by(style: HouseStyle, puzzle: Puzzle, mend: Mend) -> Mend:
+    """Return a repair with the tier that the house gives the mended puzzle."""
+    from verifier.diagnosis.repairs.changes import changed
+
+    if not style.tier_names and style.tier_table is None:
+        return mend
+    graded = judge(changed(puzzle, mend.changes), replace(style, stop_beyond_tiers=False)).difficulty
+    if graded is None or graded.tier is None or graded.name is None:
+        return mend
+    return replace(mend, proof=replace(mend.proof, tier=graded.tier, tier_name=graded.name))
 
 
 def _likeness(puzzle: Puzzle, verdict: Verdict | None) -> Iterator[Likeness]:
