@@ -32,9 +32,9 @@ from tests.reference import load, puzzle_of
 from verifier.puzzle.puzzle import Puzzle
 from verifier.recount.recount import recount_solutions
 from verifier.tuning.answers import JudgingTask, TuningAnswer, answer_to
-from verifier.tuning.beam import Progress, SearchLimits, tune
-from verifier.tuning.crew import Crew
 from verifier.tuning.neighbours.moves import Move, moved_on, moves
+from verifier.tuning.search.beam import Progress, SearchLimits, tune
+from verifier.tuning.search.crew import Crew
 from verifier.tuning.wish import Wish
 from verifier.verdict.judge import judge
 from verifier.verdict.verdict import Verdict

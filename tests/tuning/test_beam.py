@@ -8,8 +8,8 @@ from tests.corpus.puzzles import puzzle_at
 from tests.diagnosis.puzzles import sound
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.tuning.answers import Ending, Tuning
-from verifier.tuning.beam import NotSoundError, Progress, SearchLimits, tune
-from verifier.tuning.crew import Crew
+from verifier.tuning.search.beam import NotSoundError, Progress, SearchLimits, tune
+from verifier.tuning.search.crew import Crew
 from verifier.tuning.wish import Wish, WishPart
 from verifier.verdict.style.style import HouseStyle
 from verifier.verdict.style.symmetry import unmatched

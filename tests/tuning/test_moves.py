@@ -16,9 +16,9 @@ from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.lines.thermometer import Thermometer
 from verifier.puzzle.rules.marks.ratio import Ratio
-from verifier.tuning.leads import help_of
 from verifier.tuning.neighbours.clue_changes import clue_changes
 from verifier.tuning.neighbours.moves import moved_on, moves, solution_after
+from verifier.tuning.search.leads import help_of
 
 GRID = Grid.square(4)
 SOLUTION = (1, 2, 3, 4, 3, 4, 1, 2, 2, 1, 4, 3, 4, 3, 2, 1)

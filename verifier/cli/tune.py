@@ -21,7 +21,7 @@ from verifier.puzzle.printable import filled
 if TYPE_CHECKING:
     from verifier.puzzle.puzzle import Puzzle
     from verifier.tuning.answers import Tuning
-    from verifier.tuning.beam import Progress, SearchLimits
+    from verifier.tuning.search.beam import Progress, SearchLimits
     from verifier.tuning.wish import Wish
     from verifier.verdict.style.style import HouseStyle
 
@@ -73,7 +73,7 @@ def tune(
     """Look for changes towards a wish, and tell what was found."""
     from verifier.intake.papers.files import write_whole
     from verifier.intake.workers.judging import cores
-    from verifier.tuning.beam import SearchLimits
+    from verifier.tuning.search.beam import SearchLimits
     from verifier.tuning.tuning_page import tuning_page
     from verifier.tuning.tuning_record import write_tuning
     from verifier.tuning.tuning_text import tuning_in_words
@@ -141,8 +141,8 @@ def _sensible_or_refuse(wish: Wish) -> None:
 def _searched(puzzle: Puzzle, wish: Wish, limits: SearchLimits, jobs: int) -> Tuning:
     """Search, and show how far that is; end the call where there is nothing to keep."""
     from verifier.intake.workers.ctrl_c import ctrl_c_held_back
-    from verifier.tuning.beam import NotSoundError, tune
-    from verifier.tuning.crew import Crew
+    from verifier.tuning.search.beam import NotSoundError, tune
+    from verifier.tuning.search.crew import Crew
     from verifier.tuning.wording import NOT_ONE_SOLUTION
 
     with ctrl_c_held_back():

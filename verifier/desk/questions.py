@@ -32,9 +32,9 @@ from verifier.puzzle.checking.arithmetic import arithmetic_checks
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.printable import filled
 from verifier.puzzle.puzzle import Puzzle
-from verifier.tuning.beam import SearchLimits, tune
-from verifier.tuning.crew import Crew
 from verifier.tuning.portrait import in_short
+from verifier.tuning.search.beam import SearchLimits, tune
+from verifier.tuning.search.crew import Crew
 from verifier.tuning.tuning_text import changes_in_words, what_came_of_it, what_stands_in_the_way
 from verifier.tuning.wish import Wish
 from verifier.verdict.hardness import graded

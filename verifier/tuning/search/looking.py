@@ -18,7 +18,7 @@ from verifier.evidence.establish import count
 from verifier.puzzle.allowance import WorkAllowance
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
-from verifier.tuning.leads import cells_of_hardest
+from verifier.tuning.search.leads import cells_of_hardest
 
 __all__ = ["Ceiling", "Look", "LookingTask", "look_at"]
 
@@ -59,7 +59,7 @@ class Look:
     open : float
         What part of all digits is still open where it could not be worked through to the end.
     leads : mapping of int to float
-        What its hardest steps rest on, see `verifier.tuning.leads.cells_of_hardest`.
+        What its hardest steps rest on, see `verifier.tuning.search.leads.cells_of_hardest`.
     other : Filling or None
         Another solution that it has now.
     cut : bool

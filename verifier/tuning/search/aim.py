@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from verifier.puzzle.puzzle import Puzzle
 from verifier.tuning.answers import TuningAnswer
-from verifier.tuning.looking import Ceiling, Look
+from verifier.tuning.search.looking import Ceiling, Look
 from verifier.tuning.wish import Wish, WishPart, gaps
 
 __all__ = ["Aim", "aim_from"]

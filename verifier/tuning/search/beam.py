@@ -16,12 +16,12 @@ from typing import NamedTuple
 from verifier.puzzle.breaches import solves
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
-from verifier.tuning.aim import aim_from
 from verifier.tuning.answers import Ending, JudgingTask, Tuning, TuningAnswer, answer_to, walked
-from verifier.tuning.crew import Crew
-from verifier.tuning.leads import help_of
-from verifier.tuning.looking import LookingTask, look_at
 from verifier.tuning.neighbours.moves import Move, moved_on, moves, solution_after
+from verifier.tuning.search.aim import aim_from
+from verifier.tuning.search.crew import Crew
+from verifier.tuning.search.leads import help_of
+from verifier.tuning.search.looking import LookingTask, look_at
 from verifier.tuning.wish import Wish, gaps, layout_gaps, wish_in_style
 from verifier.verdict.judge import DEFAULT_SETTINGS
 
