@@ -6,17 +6,32 @@ import subprocess
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
 
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Browser, Page, expect
 
 from tests.cli.command import environment, words
 from verifier.files.reading import read_file
 from verifier.puzzle.puzzle import Puzzle
 
-__all__ = ["SMALL", "Opened", "looking_at", "opened", "standing", "version", "written"]
+__all__ = [
+    "SMALL",
+    "Opened",
+    "choose",
+    "drag",
+    "fresh",
+    "go_to",
+    "looking_at",
+    "opened",
+    "standing",
+    "version",
+    "written",
+]
+
+expect.set_options(timeout=20_000)
 
 SMALL = """\
 puzzle: killer
@@ -112,3 +127,55 @@ def written(page: Page, beyond: int) -> None:
             return
         page.wait_for_timeout(50)
     raise AssertionError(says.inner_text())
+
+
+def fresh(page: Page, desk: Opened, text: str, wanted: str) -> Page:
+    """Have the file changed from outside, and wait until the page shows that."""
+    written(page, 0)
+    title = f"{version(page)}."
+    desk.file.write_text(f"{text}title: {title}\n")
+    expect(page.locator("#title")).to_have_value(title)
+    standing(page, wanted)
+    return page
+
+
+def drag(page: Page, *cells: str) -> None:
+    """Draw over cells with the pointer."""
+    boxes = [page.locator(f"[aria-label^='{cell}']").first.bounding_box() for cell in cells]
+    places = [(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2) for box in boxes if box]
+    page.mouse.move(*places[0])
+    page.mouse.down()
+    for place in places[1:]:
+        page.mouse.move(*place, steps=4)
+    page.mouse.up()
+
+
+def go_to(page: Page, cell: str) -> None:
+    """Go to a cell with the arrow keys."""
+    at = page.get_attribute(f"#{page.get_attribute('#cells', 'aria-activedescendant')}", "aria-label") or ""
+    (row, column), (to_row, to_column) = _place(at), _place(cell)
+    for key, steps in (
+        ("ArrowDown", to_row - row),
+        ("ArrowUp", row - to_row),
+        ("ArrowRight", to_column - column),
+        ("ArrowLeft", column - to_column),
+    ):
+        for _ in range(steps):
+            page.keyboard.press(key)
+
+
+def choose(page: Page, *cells: str) -> None:
+    """Choose cells that touch one after the other, with Shift and the arrow keys."""
+    page.keyboard.press("Escape")
+    go_to(page, cells[0])
+    for before, cell in pairwise(cells):
+        (row, column), (to_row, to_column) = _place(before), _place(cell)
+        if row != to_row:
+            page.keyboard.press(f"Shift+Arrow{'Down' if to_row > row else 'Up'}")
+        else:
+            page.keyboard.press(f"Shift+Arrow{'Right' if to_column > column else 'Left'}")
+
+
+def _place(cell: str) -> tuple[int, int]:
+    row, column = cell.split(",")[0].lstrip("r").split("c")
+    return int(row), int(column)

@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
 
-from verifier.desk.drafting.cage_edits import open_cages
 from verifier.desk.drafting.edits import edited, empty_puzzle
+from verifier.desk.drafting.unfinished import (
+    as_judged,
+    boxes_of,
+    judged_without,
+    open_cages,
+    unfit_boxes,
+)
 from verifier.desk.wishes import PageWish, RefusedError, wish_in
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Credits, Puzzle
@@ -108,6 +115,79 @@ def test_what_goes_for_the_whole_grid_comes_and_goes() -> None:
     assert len(drawn.houses) == len(EMPTY.houses) + 2
     assert drawn.kinds_of_rules == ("no_repeats",)
     assert after(key("diagonals", text=""), key("no_repeats", words=[]), start=drawn) == EMPTY
+
+
+def test_boxes_that_do_not_all_have_the_right_size_are_a_state() -> None:
+    drawn = after({"do": "box", "cells": [0, 2]})
+    assert [len(box.cells) for box in unfit_boxes(drawn)] == [5, 3]
+    assert boxes_of(as_judged(drawn)) == []
+    back = after({"do": "box", "cells": [3, 2]}, start=drawn)
+    assert back == EMPTY
+
+
+def test_unfinished_boxes_outlast_every_other_edit() -> None:
+    drawn = after({"do": "box", "cells": [0, 2]}, cage(0, 1, total=3), start=EMPTY)
+    drawn = after(
+        {"do": "rule", "rule": "thermometer", "cells": [0, 5, 6]}, key("diagonals", text="yes"), start=drawn
+    )
+    assert len(unfit_boxes(drawn)) == 2
+    assert len(unfit_boxes(after(key("boxes", text="none"), start=drawn))) == 0
+
+
+def test_a_box_is_begun_and_taken_out() -> None:
+    begun = after(key("boxes", text="none"), {"do": "new_box", "cells": [0, 1]})
+    assert [box.cells for box in boxes_of(begun)] == [(0, 1)]
+    assert boxes_of(after({"do": "unbox", "cells": [0, 1]}, start=begun)) == []
+
+
+def test_a_grid_of_an_unusual_size_has_its_boxes_to_come() -> None:
+    seven = after({"do": "new", "size": 7})
+    assert (seven.grid.name, boxes_of(seven)) == ("7x7", [])
+
+
+KAKURO = after({"do": "new", "kakuro": True, "rows": 3, "columns": 4})
+
+
+def test_runs_follow_the_blocked_cells_and_keep_the_totals_of_those_that_stay() -> None:
+    typed = after({"do": "total", "cells": [5, 6, 7], "total": 6}, start=KAKURO)
+    blocked = after({"do": "block", "cells": [11], "blocked": True}, start=typed)
+    assert [run.cells for run in blocked.all_cages] == [(5, 6, 7), (5, 9), (6, 10), (9, 10)]
+    assert [cage.total for cage in blocked.cages] == [6]
+    parted = after({"do": "block", "cells": [6], "blocked": True}, start=typed)
+    assert parted.cages == ()
+
+
+def test_the_solution_that_is_meant_gives_new_runs_their_totals_and_goes_when_a_cell_is_opened() -> None:
+    meant = replace(KAKURO, solution=(0, 0, 0, 0, 0, 1, 2, 3, 0, 2, 1, 4))
+    known = meant.solution
+    blocked = after({"do": "block", "cells": [11], "blocked": True}, known=known, start=meant)
+    assert [(cage.cells, cage.total) for cage in blocked.cages] == [((9, 10), 3)]
+    assert blocked.solution == (0, 0, 0, 0, 0, 1, 2, 3, 0, 2, 1, 0)
+    opened = after({"do": "block", "cells": [11], "blocked": False}, known=known, start=blocked)
+    assert opened.solution is None
+
+
+def test_a_given_goes_with_its_cell() -> None:
+    given = after({"do": "given", "cells": [5], "digit": 3}, start=KAKURO)
+    assert after({"do": "block", "cells": [5], "blocked": True}, start=given).givens == ()
+
+
+def test_runs_longer_than_nine_cells_are_a_state() -> None:
+    wide = after({"do": "new", "kakuro": True, "rows": 3, "columns": 12})
+    assert [len(run.cells) for run in wide.all_cages if len(run.cells) > 2] == [11, 11]
+    assert judged_without(wide)[0] == "Judged without two runs longer than 9 cells: block a cell in each."
+    assert all(len(run.cells) == 2 for run in as_judged(wide).all_cages)
+
+
+def test_what_a_kakuro_has_not_is_refused_and_so_is_a_kakuro_without_runs() -> None:
+    for wish, start in (
+        ({"do": "box", "cells": [5, 6]}, KAKURO),
+        (cage(5, 6), KAKURO),
+        ({"do": "block", "cells": [0], "blocked": True}, EMPTY),
+        ({"do": "block", "cells": [5, 6, 7, 9, 10, 11], "blocked": True}, KAKURO),
+    ):
+        with pytest.raises(RefusedError, match=r"\.$"):
+            after(wish, start=start)
 
 
 def test_two_cells_change_boxes() -> None:

@@ -4,14 +4,24 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from itertools import pairwise
 from pathlib import Path
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page, WebSocketRoute, expect
 
-from tests.desk.opening import SMALL, Opened, looking_at, opened, standing, version, written
+from tests.desk.opening import (
+    SMALL,
+    Opened,
+    choose,
+    drag,
+    fresh,
+    looking_at,
+    opened,
+    standing,
+    version,
+    written,
+)
 from tests.pages.viewing import overflowing, overlapping
 
 EMPTY = "puzzle: classic\ngrid: 4x4\n"
@@ -28,27 +38,6 @@ def page(browser: Browser, desk: Opened) -> Iterator[Page]:
     """A page that looks at the small killer, whatever stood there before."""
     with looking_at(browser, desk.address) as seen:
         yield fresh(seen, desk, SMALL, "one")
-
-
-def fresh(page: Page, desk: Opened, text: str, wanted: str) -> Page:
-    """Have the file changed from outside, and wait until the page shows that."""
-    written(page, 0)
-    title = f"{version(page)}."
-    desk.file.write_text(f"{text}title: {title}\n")
-    expect(page.locator("#title")).to_have_value(title)
-    standing(page, wanted)
-    return page
-
-
-def drag(page: Page, *cells: str) -> None:
-    """Draw over cells with the pointer."""
-    boxes = [page.locator(f"[aria-label^='{cell}']").first.bounding_box() for cell in cells]
-    places = [(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2) for box in boxes if box]
-    page.mouse.move(*places[0])
-    page.mouse.down()
-    for place in places[1:]:
-        page.mouse.move(*place, steps=4)
-    page.mouse.up()
 
 
 def test_it_is_judged_in_three_beats(page: Page) -> None:
@@ -87,31 +76,12 @@ def test_and_by_keys_alone(page: Page, desk: Opened) -> None:
     page.focus("#cells")
     page.keyboard.press("c")
     for cells, total in CAGES.items():
-        go_to(page, cells[0])
-        for before, cell in pairwise(cells):
-            page.keyboard.press(f"Shift+{way(before, cell)}")
+        choose(page, *cells)
         page.keyboard.press("Enter")
         expect(page.locator("#total")).to_be_focused()
         page.keyboard.type(total)
         page.keyboard.press("Enter")
     standing(page, "one")
-
-
-def way(before: str, cell: str) -> str:
-    if cell[1] == before[1]:
-        return "ArrowRight" if cell > before else "ArrowLeft"
-    return "ArrowDown" if cell > before else "ArrowUp"
-
-
-def go_to(page: Page, cell: str) -> None:
-    page.keyboard.press("Escape")
-    for key in ("ArrowUp", "ArrowLeft"):
-        for _ in range(3):
-            page.keyboard.press(key)
-    for _ in range(int(cell[1]) - 1):
-        page.keyboard.press("ArrowDown")
-    for _ in range(int(cell[3]) - 1):
-        page.keyboard.press("ArrowRight")
 
 
 def test_a_repair_is_taken_undone_and_there_after_a_reload(page: Page, desk: Opened) -> None:

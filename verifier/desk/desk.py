@@ -14,6 +14,7 @@ from grader.walking.walk import Walk
 from verifier.desk import wording
 from verifier.desk.benches import Bench
 from verifier.desk.drafting.edits import edited
+from verifier.desk.drafting.unfinished import as_judged
 from verifier.desk.history import History
 from verifier.desk.keeping import KeptFile, Outside
 from verifier.desk.picturing import puzzle_shown
@@ -246,11 +247,13 @@ class Desk:
     def _judged(self, beat: Any) -> None:
         if beat is None:
             if "found" not in self._told:  # the process was ended: it took too much, or failed
-                self._tell("found", {"standing": "unknown", "says": [wording.NO_ANSWER], "without": ""})
+                self._tell("found", {"standing": "unknown", "says": [wording.NO_ANSWER], "without": []})
             return
         if beat.name == "found":
             self._examples = beat.fillings
-            if beat.facts["standing"] in _BROKEN:
+            if (
+                beat.facts["standing"] in _BROKEN and not beat.facts["without"]
+            ):  # else it is still being drawn
                 asyncio.get_running_loop().call_later(_PAUSE, self._repair, self._version)
         if beat.name == "proved" and beat.facts["standing"] == "one":
             self._last_solution = beat.fillings[0]
@@ -274,7 +277,7 @@ class Desk:
 
     def _ask(self, question: str, *arguments: object) -> None:
         self._tell(question, {"waiting": True, "says": wording.LOOKING.get(question, "")})
-        self._helping.ask(question, (self.puzzle, *arguments), *self._listening(self._helped))
+        self._helping.ask(question, (as_judged(self.puzzle), *arguments), *self._listening(self._helped))
 
     def _helped(self, beat: Any) -> None:
         if beat is None:

@@ -6,11 +6,10 @@ import stat
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from verifier.desk.drafting.draft_text import draft_in, draft_text
 from verifier.desk.drafting.edits import empty_puzzle
 from verifier.files.faults import Fault
 from verifier.files.limits import DEFAULT_LIMITS
-from verifier.files.reading import read_text
-from verifier.files.writing import write_puzzle
 from verifier.intake.papers.files import numbered, write_whole
 from verifier.puzzle.puzzle import Credits, Puzzle
 
@@ -84,7 +83,7 @@ class KeptFile:
         names = puzzle.credits
         if names.id == self.path.name:  # that comes of the name of the file by itself
             names = replace(names, id="")
-        data = write_puzzle(replace(puzzle, credits=names)).encode()
+        data = draft_text(replace(puzzle, credits=names)).encode()
         write_whole(self.path, data)
         self._data, self._sign = data, self._sign_of_file()
 
@@ -122,9 +121,7 @@ class KeptFile:
     def _read(self, data: bytes | None) -> Outside:
         if data is None:
             return Outside(None, (), None)
-        entries = list(read_text(data, self.path.name))
-        puzzle = entries[0].puzzle if len(entries) == 1 else None
-        return Outside(puzzle, tuple(fault for entry in entries for fault in entry.faults), data)
+        return Outside(*draft_in(data, self.path.name), data)
 
 
 def free_name(folder: Path) -> Path:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from verifier.files.writing import write_puzzle
+from verifier.desk.drafting.draft_text import draft_text
+from verifier.desk.drafting.unfinished import as_judged
 from verifier.pages.sheets.pdf import pdf_of
 from verifier.pages.sheets.sheet import SheetPuzzle, lay_out
 from verifier.pages.walkthrough import page_of
@@ -14,7 +15,7 @@ from verifier.puzzle.puzzle import Puzzle
 from verifier.verdict.judge import judge
 from verifier.verdict.style.style import HouseStyle
 from verifier.walkthrough.text import as_markdown
-from verifier.walkthrough.work import work_through
+from verifier.walkthrough.work import Walkthrough, work_through
 
 __all__ = ["PAPERS", "Printout"]
 
@@ -35,7 +36,12 @@ class Printout:
     write: Callable[[Puzzle, HouseStyle], bytes]
 
 
+def _walk(puzzle: Puzzle) -> Walkthrough:
+    return work_through(as_judged(puzzle))
+
+
 def _sheet(puzzle: Puzzle, style: HouseStyle) -> bytes:
+    puzzle = as_judged(puzzle)
     verdict = judge(puzzle, style)
     hard = verdict.difficulty
     tier = f"tier {hard.tier}, {hard.name}" if hard is not None and hard.tier is not None else ""
@@ -44,9 +50,9 @@ def _sheet(puzzle: Puzzle, style: HouseStyle) -> bytes:
 
 
 PAPERS: Mapping[str, Printout] = {
-    "walk.html": Printout("text/html", lambda puzzle, _: page_of(work_through(puzzle)).encode()),
-    "walk.md": Printout("text/markdown", lambda puzzle, _: as_markdown(work_through(puzzle)).encode()),
+    "walk.html": Printout("text/html", lambda puzzle, _: page_of(_walk(puzzle)).encode()),
+    "walk.md": Printout("text/markdown", lambda puzzle, _: as_markdown(_walk(puzzle)).encode()),
     "sheet.pdf": Printout("application/pdf", _sheet),
-    "puzzle.yaml": Printout("application/yaml", lambda puzzle, _: write_puzzle(puzzle).encode()),
+    "puzzle.yaml": Printout("application/yaml", lambda puzzle, _: draft_text(puzzle).encode()),
 }
 """By the name under which the page offers it."""

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from grader.grading.tiers import TierTable
-from verifier.desk.drafting.cage_edits import open_cages, total_of
+from verifier.desk.drafting.unfinished import boxes_of, total_of, unfit_boxes
 from verifier.diagnosis.repairs.changes import Change, changed
 from verifier.evidence.establish import Evidence
 from verifier.pages.drawing.figure import frame_of
@@ -16,7 +16,7 @@ from verifier.pages.drawing.svg import Picture, drawing, pointed_at
 from verifier.pages.styling import definitions, grid_style
 from verifier.pages.verdict_page import chart_of_rounds
 from verifier.pages.wording import grid_label
-from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.puzzle import KAKURO, Puzzle
 from verifier.puzzle.rules.given import Given
 from verifier.puzzle.rules.house import House
 from verifier.verdict.style.style import HouseStyle
@@ -39,7 +39,8 @@ def puzzle_shown(puzzle: Puzzle) -> dict[str, Any]:
         "cells": _cells_said(puzzle),
         "givens": puzzle.givens,
         "cages": [[list(cage.cells), total_of(cage)] for cage in puzzle.all_cages],
-        "open": len(open_cages(puzzle)),
+        "unfit": [[box.cells[0], len(box.cells)] for box in unfit_boxes(puzzle)],
+        "kakuro": puzzle.kind == KAKURO,
         "rules": [
             [number, rule.called(grid), list(rule.cells)]
             for number, rule in enumerate(puzzle.rules)
@@ -55,13 +56,19 @@ def puzzle_shown(puzzle: Puzzle) -> dict[str, Any]:
 
 def _cells_said(puzzle: Puzzle) -> list[str]:
     """Return what each cell is called and what stands in it."""
-    said = [[puzzle.grid.cell_name(cell)] for cell in range(puzzle.grid.cell_count)]
+    grid, word = puzzle.grid, "run" if puzzle.kind == KAKURO else "cage"
+    said = [[grid.cell_name(cell)] for cell in range(grid.cell_count)]
+    for cell in grid.blocked:
+        said[cell].append("blocked")
     for cell, digit in puzzle.givens:
         said[cell].append(f"given {digit}")
     for cage in puzzle.all_cages:
-        total = f"cage of {total_of(cage)}" if total_of(cage) is not None else "cage, total to come"
+        total = f"{word} of {total_of(cage)}" if total_of(cage) is not None else f"{word}, total to come"
         for cell in cage.cells:
             said[cell].append(total)
+    for box in () if grid.box_rows else boxes_of(puzzle):
+        for cell in box.cells:
+            said[cell].append(box.name)
     return [", ".join(parts) for parts in said]
 
 

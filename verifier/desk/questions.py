@@ -14,7 +14,7 @@ from typing import Any
 
 from grader.walking.walk import Walk
 from verifier.desk import wording
-from verifier.desk.drafting.cage_edits import open_cages
+from verifier.desk.drafting.unfinished import as_judged, judged_without
 from verifier.desk.papers import PAPERS
 from verifier.desk.picturing import change_pictured, chart_of, swings_pictured
 from verifier.desk.stage import help_shown
@@ -29,8 +29,8 @@ from verifier.evidence.witnesses import load_solvers
 from verifier.evidence.wording import proved_by
 from verifier.files.so_far import SoFar
 from verifier.puzzle.checking.arithmetic import arithmetic_checks
+from verifier.puzzle.checking.run_checks import RUN_TOTAL
 from verifier.puzzle.grid import Filling
-from verifier.puzzle.printable import filled
 from verifier.puzzle.puzzle import Puzzle
 from verifier.tuning.portrait import in_short
 from verifier.tuning.search.beam import SearchLimits, tune
@@ -84,8 +84,8 @@ class Beat:
 
 
 def standing(puzzle: Puzzle, style: HouseStyle) -> Iterator[Beat]:
-    """Yield what a puzzle is in three beats: found, proved, graded."""
-    without = filled(wording.WITHOUT_TOTALS, cages=len(open_cages(puzzle))) if open_cages(puzzle) else ""
+    """Yield what a puzzle is in three beats: found, proved, graded; what is not finished is left out."""
+    without, puzzle = judged_without(puzzle), as_judged(puzzle)
     failed = [check.says for check in arithmetic_checks(puzzle) if not check.passed]
     if failed:
         yield Beat("found", {"standing": "none", "says": failed, "without": without})
@@ -102,7 +102,7 @@ def standing(puzzle: Puzzle, style: HouseStyle) -> Iterator[Beat]:
         yield _graded(puzzle, evidence, style)
 
 
-def _found(puzzle: Puzzle, first: Statement, without: str) -> Beat:
+def _found(puzzle: Puzzle, first: Statement, without: list[str]) -> Beat:
     standing = {0: "none", 1: "one"}.get(first.count, "several")
     if not first.complete and first.count < 2:
         standing = "unknown"
@@ -125,7 +125,7 @@ def _proved(evidence: Evidence) -> Beat:
     facts = {
         "standing": count if evidence.decided else "unknown",
         "by": by if evidence.decided else "",
-        "says": [check.says for check in evidence.checks if not check.passed],
+        "says": [check.says for check in evidence.checks if not check.passed and check.code != RUN_TOTAL],
     }
     return Beat("proved", facts, evidence.solutions)
 

@@ -42,9 +42,12 @@ _MOST_BYTES = 1 << 16
 _MOST_WAITING = 400
 """Messages that a page has not taken yet; one that takes none is let go."""
 
+_SIZES = (4, 5, 6, 7, 8, 9, 10, 12, 16, 25)
+"""Of new grids that the page offers."""
+
 _OF_PAPERS = {"content-security-policy": "frame-ancestors 'none'"}
 
-_SCRIPTS = ("main.js", "line.js", "board.js", "standing.js", "rules.js", "parts.js", "stage.js")
+_SCRIPTS = ("main.js", "line.js", "board.js", "standing.js", "rules.js", "parts.js", "runs.js", "stage.js")
 
 _PARTS = {
     "colours.css": ("verifier.pages", "text/css"),
@@ -149,7 +152,7 @@ def _page_text() -> str:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    return environment.get_template("live.html.j2").render(groups=pens_by_group())
+    return environment.get_template("live.html.j2").render(groups=pens_by_group(), sizes=_SIZES)
 
 
 async def _part(request: Request) -> Response:

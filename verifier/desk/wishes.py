@@ -49,13 +49,17 @@ class PageWish:
         """What is to be done."""
         return self.text("do", 40)
 
-    def cells(self, grid: Grid, key: str = "cells") -> tuple[int, ...]:
-        """Return cells of a grid in the order in which they were named, each once, at least one."""
-        named = self._facts.get(key)
+    def cells(self, grid: Grid, *, blocked: bool = False) -> tuple[int, ...]:
+        """Return cells of a grid in the order in which they were named, each once, at least one.
+
+        Blocked cells are refused unless they are asked for.
+        """
+        named = self._facts.get("cells")
         if not isinstance(named, list) or not named:
             raise RefusedError(wording.NO_CELLS)
         cells = [cell for cell in named if type(cell) is int and 0 <= cell < grid.cell_count]
-        if len(cells) < len(named) or len(set(cells)) < len(cells) or set(cells) & set(grid.blocked):
+        barred = set() if blocked else set(grid.blocked)
+        if len(cells) < len(named) or len(set(cells)) < len(cells) or barred.intersection(cells):
             raise RefusedError(wording.STRANGE_CELLS)
         return tuple(cells)
 

@@ -1,7 +1,4 @@
-"""Drawing cages: made, grown, joined, split, taken out; totals typed, or added up where a solution is known.
-
-A cage whose total is still to come is a cage without one: it says that its digits differ, and counts as that.
-"""
+"""Drawing cages: made, grown, joined, split, taken out; totals typed, or added up from a known solution."""
 
 from __future__ import annotations
 
@@ -9,6 +6,7 @@ from collections.abc import Collection, Iterable, Sequence
 from dataclasses import replace
 
 from verifier.desk import wording
+from verifier.desk.drafting.unfinished import total_of
 from verifier.desk.wishes import PageWish, RefusedError
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
@@ -17,19 +15,9 @@ from verifier.puzzle.rules.different import Different
 from verifier.puzzle.rules.linear_sum import LinearSum
 from verifier.puzzle.rules.rule import Rule
 
-__all__ = ["CAGE_EDITS", "open_cages", "total_of"]
+__all__ = ["CAGE_EDITS"]
 
 _KINDS = ("classic", "killer")
-
-
-def open_cages(puzzle: Puzzle) -> list[Rule]:
-    """Return the cages whose total is still to come."""
-    return [cage for cage in puzzle.all_cages if total_of(cage) is None]
-
-
-def total_of(cage: Rule) -> int | None:
-    """Return the total of a cage of any sort; None where it has none."""
-    return cage.total if isinstance(cage, Cage | LinearSum) else None
 
 
 def make_cage(puzzle: Puzzle, wish: PageWish, known: Filling | None) -> Puzzle:
@@ -66,7 +54,7 @@ def add_up(puzzle: Puzzle, wish: PageWish, known: Filling | None) -> Puzzle:  # 
         raise RefusedError(wording.NO_SOLUTION_TO_ADD_UP)
     cages = puzzle.all_cages
     added = [_new_cage(cage.cells, None, known, repeats=type(cage) is LinearSum) for cage in cages]
-    return _recaged(puzzle, cages, [added])
+    return puzzle.changed(cages, added)
 
 
 def grow(puzzle: Puzzle, wish: PageWish, known: Filling | None) -> Puzzle:

@@ -6,7 +6,9 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from verifier.desk import wording
+from verifier.desk.drafting.box_edits import BOX_EDITS
 from verifier.desk.drafting.cage_edits import CAGE_EDITS
+from verifier.desk.drafting.kakuro_edits import KAKURO_EDITS, empty_kakuro
 from verifier.desk.drafting.rule_edits import RULE_EDITS
 from verifier.desk.wishes import PageWish, RefusedError
 from verifier.files.limits import DEFAULT_LIMITS
@@ -17,6 +19,9 @@ from verifier.puzzle.rules.given import Given
 
 __all__ = ["EDITS", "edited", "empty_puzzle"]
 
+_LEAST = 2
+_LEAST_KAKURO, _MOST_KAKURO = 3, 40
+
 Edit = Callable[[Puzzle, PageWish, Filling | None], Puzzle]
 """Takes the puzzle, what is wanted, and the solution that is known, from which totals can be added up.
 
@@ -25,7 +30,7 @@ Raises `RefusedError` where it cannot be done."""
 
 def empty_puzzle(size: int, credits: Credits) -> Puzzle:
     """Return a grid without anything in it."""
-    return make_puzzle("classic", Grid.square(size), credits=credits)
+    return make_puzzle("classic", Grid.square(size, USUAL_BOXES.get(size, (0, 0))), credits=credits)
 
 
 def set_given(puzzle: Puzzle, wish: PageWish, known: Filling | None) -> Puzzle:  # noqa: ARG001 - it is typed
@@ -60,9 +65,12 @@ def _line(wish: PageWish, key: str) -> str | None:
 
 
 def begin(puzzle: Puzzle, wish: PageWish, known: Filling | None) -> Puzzle:  # noqa: ARG001 - nothing stays
-    """Begin anew with an empty grid."""
+    """Begin anew with an empty grid; in one of an unusual size the boxes are still to be drawn."""
+    if wish.yes("kakuro"):
+        rows, columns = (wish.number(key, _LEAST_KAKURO, _MOST_KAKURO) for key in ("rows", "columns"))
+        return empty_kakuro(rows, columns, puzzle.credits)
     size = wish.number("size")
-    if size not in USUAL_BOXES:
+    if not _LEAST <= size <= max(USUAL_BOXES):
         raise RefusedError(wording.NO_SUCH_SIZE)
     return empty_puzzle(size, puzzle.credits)
 
@@ -78,7 +86,9 @@ EDITS: Mapping[str, Edit] = {
     "name": name,
     "new": begin,
     "forget": forget,
+    **BOX_EDITS,
     **CAGE_EDITS,
+    **KAKURO_EDITS,
     **RULE_EDITS,
 }
 

@@ -1,10 +1,10 @@
 // The grid that takes pointer and keys: which cells are chosen, and in which order. The picture below it is the desk's.
 import {find, make} from "./parts.js";
 
-export const board = ({chosen, drawn, key}) => {
+export const board = ({takes, chosen, drawn, key}) => {
   const cells = find("cells"), picture = find("picture");
-  let facts = {rows: 0, columns: 0, blocked: [], cells: [], cages: []};
-  let at = 0, path = [], collecting = false, dragging = null, shape = "", marked = "";
+  let facts = {rows: 0, columns: 0, blocked: [], cells: [], cages: [], unfit: []};
+  let at = 0, path = [], collecting = false, more = false, dragging = null, shape = "", marked = "";
 
   const place = () => {
     const {rows, columns, frame} = facts;
@@ -20,15 +20,28 @@ export const board = ({chosen, drawn, key}) => {
         return cell;
       }))));
   };
+  const totalsToCome = () => {
+    const heads = new Map();
+    for (const [[first, second], total] of facts.cages) {
+      const across = second === first + 1, head = first - (across ? 1 : facts.columns);
+      if (total === null && facts.blocked.includes(head)) heads.set(head, `${heads.get(head) ?? ""}${across ? "→" : "↓"}`);
+    }
+    return heads;
+  };
   const all = () => cells.querySelectorAll("[role=gridcell]");
   const show = () => {
-    const open = new Set(facts.cages.filter(([, total]) => total === null).map(([cells]) => cells[0]));
+    const open = new Set(facts.kakuro ? [] : facts.cages.filter(([, total]) => total === null).map(([cells]) => cells[0]));
+    const unfit = new Map(facts.unfit), lacking = facts.kakuro ? totalsToCome() : new Map();
     const order = new Map(path.map((cell, place) => [cell, place + 1]));
     all().forEach((cell, number) => {
       cell.setAttribute("aria-selected", order.has(number));
       cell.setAttribute("aria-label", facts.cells[number]);
       cell.toggleAttribute("data-at", number === at);
       cell.toggleAttribute("data-open", open.has(number));
+      if (unfit.has(number)) cell.dataset.size = unfit.get(number);
+      else delete cell.dataset.size;
+      if (lacking.has(number)) cell.dataset.lacks = lacking.get(number);
+      else delete cell.dataset.lacks;
       if (order.has(number) && path.length > 1) cell.dataset.order = order.get(number);
       else delete cell.dataset.order;
     });
@@ -36,7 +49,7 @@ export const board = ({chosen, drawn, key}) => {
     chosen(path);
   };
   const choose = (next, cursor = next[next.length - 1]) => {
-    path = next.filter(cell => !facts.blocked.includes(cell));
+    path = takes(next);
     if (cursor !== undefined) at = cursor;
     show();
   };
@@ -55,9 +68,10 @@ export const board = ({chosen, drawn, key}) => {
     event.preventDefault();
     cells.focus({preventScroll: true});
     cells.setPointerCapture(event.pointerId);
-    dragging = {id: event.pointerId, more: event.ctrlKey || event.metaKey || event.shiftKey};
+    dragging = {id: event.pointerId, more: more || event.ctrlKey || event.metaKey || event.shiftKey};
     collecting = false;
-    choose(dragging.more ? [...path.filter(each => each !== cell), cell] : [cell]);
+    if (!dragging.more) choose([cell]);
+    else choose(path.includes(cell) ? path.filter(each => each !== cell) : [...path, cell], cell);
   });
   cells.addEventListener("pointermove", event => {
     if (!dragging || dragging.id !== event.pointerId) return;
@@ -70,8 +84,9 @@ export const board = ({chosen, drawn, key}) => {
   });
   const drop = event => {
     if (!dragging || dragging.id !== event.pointerId) return;
+    const {more: only} = dragging;
     dragging = null;
-    if (event.type === "pointerup") drawn(path, "pointer");
+    if (event.type === "pointerup" && !only) drawn(path, "pointer");
   };
   cells.addEventListener("pointerup", drop);
   cells.addEventListener("pointercancel", drop);
@@ -91,6 +106,8 @@ export const board = ({chosen, drawn, key}) => {
       const others = collecting || path.length > 1 ? path.filter(cell => cell !== at) : [];
       choose(collecting && path.includes(at) ? others : [...others, at], at);
       collecting = true;
+    } else if (event.key.toLowerCase() === "a" && (event.ctrlKey || event.metaKey)) {
+      choose(facts.cells.map((_, cell) => cell).filter(cell => !facts.blocked.includes(cell)), at);
     } else if (event.key === "Escape") {
       collecting = false;
       choose([at]);
@@ -121,7 +138,8 @@ export const board = ({chosen, drawn, key}) => {
       marked = under;
       picture.querySelector("g.under").innerHTML = under;
     },
-    clear: () => { collecting = false; choose([at]); },
+    choose: cells => { collecting = false; choose(cells); },
+    oneByOne: wanted => { more = wanted; },
     focus: () => cells.focus({preventScroll: true}),
     get path() { return path; },
     get at() { return at; },

@@ -3,6 +3,7 @@ import {board as newBoard} from "./board.js";
 import {line} from "./line.js";
 import {find, make} from "./parts.js";
 import {rules as newRules} from "./rules.js";
+import {runs as newRuns} from "./runs.js";
 import {stage as newStage} from "./stage.js";
 import {standing as newStanding} from "./standing.js";
 
@@ -10,6 +11,9 @@ const HOW = {
   given: "Choose cells and type a digit.",
   cage: "Draw over cells to make a cage, then type its total and press Enter. Click on a cage to change its total.",
   grow: "Draw from a cell of a cage over others: they join it.",
+  box: "Draw from a cell over others: they join its box. Boxes need not have the right size until you are done.",
+  total: "Click on a blocked cell, or in a run, and type the totals across and down.",
+  block: "Click or draw over cells to block them, over blocked ones to open them; runs follow.",
 };
 const styles = new CSSStyleSheet();
 document.adoptedStyleSheets = [styles];
@@ -47,8 +51,16 @@ const keepTotal = () => {
   if (cage && text !== String(cage[1] ?? "")) wish({do: "total", cells: board.path, total: text || null});
 };
 
+const isBlocked = cell => puzzle.blocked.includes(cell);
+const block = (cells, blocked) => wish({do: "block", cells, blocked});
+
 const board = newBoard({
-  chosen: () => { if (puzzle && document.activeElement !== total) showTotal(); },
+  takes: path => pen === "block" || pen === "total" && path.length === 1 ? path : path.filter(cell => !isBlocked(cell)),
+  chosen: () => {
+    if (!puzzle) return;
+    if (document.activeElement !== total) showTotal();
+    runs.show();
+  },
   drawn: (path, by) => {
     if (!path.length) return;
     if (stage.shown) return stage.tap(path[0]);
@@ -56,19 +68,28 @@ const board = newBoard({
       awaited = path;
       wish({do: "cage", cells: path});
     } else if (pen === "cage") typeTotal();
-    else if (pen === "grow" && path.length > 1) wish({do: "grow", cells: path});
+    else if ((pen === "grow" || pen === "box") && path.length > 1) wish({do: pen, cells: path});
+    else if (pen === "block") block(path, !isBlocked(path[0]));
+    else if (pen === "total") runs.type();
     else if (pen === "rule" && (by === "keys" || path.length > 1 || ["even", "odd"].includes(find("rule").value)))
       rules.needsValue() ? rules.focus() : rules.draw();
   },
   key: (event, path) => {
     const letter = event.key.toLowerCase(), held = event.ctrlKey || event.metaKey;
     if (held) return false;
-    if (letter in PENS) return take(PENS[letter]);
-    if (letter === "j" || letter === "s") return drawWith(letter === "j" ? "join" : "split");
-    if (["Delete", "Backspace", "0"].includes(event.key))
-      return wish(pen === "given" ? {do: "given", cells: path, digit: null} : {do: "uncage", cells: path}), true;
-    if (/^[0-9]$/.test(event.key)) return pen === "cage" || pen === "grow" ? (typeTotal(event.key), true) : write(event.key, path);
-    return false;
+    const next = pens().find(button => button.querySelector("kbd").textContent.toLowerCase() === letter);
+    if (next) return take(next.dataset.pen);
+    if (letter in (OF_PENS[pen] ?? {})) return drawWith(OF_PENS[pen][letter]);
+    if (["Delete", "Backspace"].includes(event.key) || event.key === "0" && pen === "given") {
+      if (pen === "block") block(path, false);
+      else if (pen in TAKES_OUT) wish({do: TAKES_OUT[pen], cells: path});
+      return true;
+    }
+    if (!/^[0-9]$/.test(event.key)) return false;
+    if (pen === "cage" || pen === "grow") typeTotal(event.key);
+    else if (pen === "total") runs.type(event.key);
+    else write(event.key, path);
+    return true;
   },
 });
 let awaited = null;  // the cells of a cage that was drawn, and whose total is to be typed
@@ -77,14 +98,16 @@ const write = (figure, path) => {
   const digit = Number(two) > puzzle.digits ? Number(figure) : Number(two);
   typed = {text: String(digit), at: now};
   wish({do: "given", cells: path, digit});
-  return true;
 };
 const drawWith = what => {
   wish({do: what, cells: board.path});
   return true;
 };
 
-const PENS = {g: "given", c: "cage", e: "grow", r: "rule"};
+const OF_CAGES = {j: "join", s: "split"};
+const OF_PENS = {cage: OF_CAGES, grow: OF_CAGES, box: {n: "new_box", x: "exchange"}};
+const TAKES_OUT = {given: "given", cage: "uncage", grow: "uncage", box: "unbox"};
+const pens = () => [...document.querySelectorAll("[data-pen]")].filter(button => !button.hidden);
 const take = next => {
   pen = next;
   for (const button of document.querySelectorAll("[data-pen]")) {
@@ -93,9 +116,15 @@ const take = next => {
   }
   for (const form of document.querySelectorAll("[data-for]")) form.hidden = !form.dataset.for.split(" ").includes(pen);
   find("how").textContent = pen === "rule" ? rules.how() : HOW[pen];
+  if (puzzle) board.choose(board.path.length ? board.path : [board.at]);
   return true;
 };
+const fitPens = kakuro => {
+  for (const button of document.querySelectorAll("[data-of]")) button.hidden = (button.dataset.of === "kakuro") !== kakuro;
+  if (!pens().some(button => button.dataset.pen === pen)) take("given");
+};
 const rules = newRules(wish, {path: () => board.path, done: () => board.focus(), changed: () => take("rule")});
+const runs = newRuns(wish, () => board);
 const standing = newStanding(wish, board);
 const stage = newStage(wish, board);
 
@@ -108,20 +137,31 @@ for (const button of document.querySelectorAll("[data-pen]")) {
   button.addEventListener("keydown", event => {
     const way = {ArrowRight: 1, ArrowDown: 1, ArrowLeft: -1, ArrowUp: -1}[event.key];
     if (!way) return;
-    const all = [...document.querySelectorAll("[data-pen]")], next = all[(all.indexOf(button) + way + all.length) % all.length];
+    const all = pens(), next = all[(all.indexOf(button) + way + all.length) % all.length];
     take(next.dataset.pen);
     next.focus();
     event.preventDefault();
   });
 }
+document.addEventListener("click", ({target, detail}) => {  // who draws with the pointer goes on drawing
+  if (detail && target.closest("[data-do], [data-cells], [data-boxes], [data-block]")) board.focus();
+});
 for (const button of document.querySelectorAll("[data-do]")) button.addEventListener("click", () => wish({do: button.dataset.do}));
 for (const button of document.querySelectorAll("[data-cells]")) button.addEventListener("click", () => drawWith(button.dataset.cells));
+for (const button of document.querySelectorAll("[data-boxes]"))
+  button.addEventListener("click", () => wish({do: "key", key: "boxes", text: button.dataset.boxes}));
+for (const button of document.querySelectorAll("[data-block]"))
+  button.addEventListener("click", () => block(board.path, button.dataset.block === "yes"));
+find("one-by-one").addEventListener("click", ({currentTarget: button}) => {
+  const wanted = button.getAttribute("aria-pressed") !== "true";
+  button.setAttribute("aria-pressed", wanted);
+  board.oneByOne(wanted);
+});
 find("cage-form").addEventListener("submit", event => {
   event.preventDefault();
-  keepTotal();
   board.focus();
 });
-total.addEventListener("change", keepTotal);
+total.addEventListener("blur", keepTotal);  // no "change": the first figure may have been typed on the grid
 total.addEventListener("keydown", event => { if (event.key === "Escape") { showTotal(); board.focus(); } });
 find("as-text").addEventListener("toggle", async () => {
   if (find("as-text").open) find("text").value = await (await fetch("puzzle.yaml")).text();
@@ -132,8 +172,10 @@ find("text-form").addEventListener("submit", event => {
 });
 find("new").addEventListener("submit", event => {
   event.preventDefault();
-  wish({do: "new", size: Number(find("size").value)});
+  const size = find("size").value;
+  wish(size === "kakuro" ? {do: "new", kakuro: true, rows: find("rows").value, columns: find("columns").value} : {do: "new", size: Number(size)});
 });
+find("size").addEventListener("change", () => { find("kakuro-size").hidden = find("size").value !== "kakuro"; });
 for (const input of document.querySelectorAll("[data-name]"))
   input.addEventListener("change", () => wish({do: "name", [input.dataset.name]: input.value}));
 document.addEventListener("keydown", event => {
@@ -155,7 +197,9 @@ const HEARD = {
     puzzle = told;
     if (told.style !== before?.style) styles.replaceSync(told.style);
     if (told.signs !== before?.signs) find("signs").innerHTML = told.signs;
+    fitPens(told.kakuro);
     board.show(told);
+    runs.show(told);
     rules.show(told);
     if (told.digits !== before?.digits) showPad();
     for (const input of document.querySelectorAll("[data-name]"))

@@ -34,7 +34,7 @@ export const standing = (wish, board) => {
     section.dataset.standing = told.standing;
     title(told.standing === "unknown" ? "Not known" : TITLES[told.standing]);
     beat("found", "yes");
-    if (told.without) says.append(make("p", {class: "without"}, told.without));
+    says.append(...told.without.map(line => make("p", {class: "without"}, line)));
     says.append(...paragraphs(told.says));
     if (told.swings?.length) {
       const swings = told.swings.slice(0, 12).map(([cell, one, other]) => `${cell}: ${one} or ${other}`);
