@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import http.client
+import json
 import signal
 import socket
 import time
@@ -169,3 +170,12 @@ def test_nothing_is_left_when_it_ends(tmp_path: Path, end: signal.Signals) -> No
         while any(lives(each) for each in family):
             assert time.monotonic() < deadline
     assert family
+
+
+def test_a_flood_of_changes_keeps_no_other_page_waiting(tmp_path: Path) -> None:
+    changes = 400
+    with opened(tmp_path / "a.yaml", SMALL) as there, line_to(there) as flooding:
+        for number in range(changes):
+            flooding.send(json.dumps({"do": "given", "cells": [number % 16], "digit": number // 16 % 4 + 1}))
+        with line_to(there) as other:
+            assert json.loads(other.recv(timeout=20))["version"] < changes

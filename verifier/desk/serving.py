@@ -207,6 +207,7 @@ async def _talk(desk: Desk, line: WebSocket) -> None:
     try:
         while True:
             _do(desk, await line.receive_text(), page)
+            await asyncio.sleep(0)  # a flood of wishes must not keep answers, other pages and the end waiting
     except (WebSocketDisconnect, RuntimeError, KeyError):
         pass
     finally:
