@@ -1,8 +1,12 @@
-"""What a digit in one cell bars from others: at once, by a clue with few empty cells, or by a neighbour."""
+"""What a digit in one cell bars from others: at once, by a clue with few empty cells, or by a neighbour.
+
+What is barred is a *sheet*: one mask for the candidates of the whole grid, cell after cell, so that what
+several places have in common is a single operation.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import lru_cache, reduce
 from itertools import product
 from operator import and_, or_
@@ -17,8 +21,6 @@ __all__ = ["Barring", "says_more"]
 
 _MOST_LEFT = 2
 """At more digits of a neighbour nobody looks together."""
-
-_Bars = Mapping[int, int]
 
 
 class Barring:
@@ -36,57 +38,44 @@ class Barring:
     >>> from grader.board.board import board_from_text
     >>> from verifier.puzzle.rules.marks.consecutive import Consecutive
     >>> board = board_from_text("", size=4, clues=[Consecutive((0, 1)), Consecutive((1, 2))])
-    >>> list(bits(Barring(board).bars(0, 1)[2]))
-    [1, 2, 4]
+    >>> [(cell, list(bits(gone))) for cell, gone in Barring(board).gone_from_all((0,), 1) if cell == 2]
+    [(2, [1, 2, 4])]
     """
 
     def __init__(self, board: Board) -> None:
         self._board = board
         self._layout = board.layout
-        self._at_once = _at_once(board.layout)
-        self._marked = _marked(board.layout)
-        self._clues = _clues_of_cells(board.layout)
-        self._bars: dict[tuple[int, int], _Bars] = {}
+        self._reach = _reach(board.layout)
+        self._open = _sheet(
+            board.layout,
+            ((cell, board.candidates[cell]) for cell in bits(board.layout.all_cells & ~board.placed)),
+        )
+        self._barred: dict[tuple[int, int], int] = {}
 
-    def reaches(self, place: int) -> int:
-        """Return the mask of the cells whose open digits count for what a digit in a place bars."""
-        masks = (self._layout.masks[clue] for clue in self._clues[place])
-        return reduce(or_, masks, self._marked[place] | 1 << place)
+    def reached_from(self, places: int) -> int:
+        """Return the mask of the cells whose open digits count for what a digit in some places bars."""
+        return _reached_from(self._layout, places)
 
-    def near(self, place: int) -> int:
-        """Return the mask of the cells in which a digit in a place may bar anything, its own among them."""
-        return _near(self._layout)[place]
+    def gone_from_all(self, places: Iterable[int], digit: int) -> Iterator[tuple[int, int]]:
+        """Yield what goes wherever in some places a digit stands: empty cells, with masks of open digits."""
+        gone = self._open
+        for place in places:
+            gone &= self._bars(place, digit)
+            if not gone:
+                return
+        width = _width(self._layout)
+        while gone:
+            cell = ((gone & -gone).bit_length() - 1) // width
+            yield cell, gone >> cell * width & self._layout.all_digits
+            gone = gone >> (cell + 1) * width << (cell + 1) * width
 
-    def bars(self, place: int, digit: int) -> _Bars:
-        """Return the masks of digits, by cell, that go if a digit stands in a place."""
-        if (place, digit) not in self._bars:
-            found = {place: self._layout.all_digits & ~(1 << digit)}
-            for cell, mask in self._pieces(place, digit):
-                if cell != place:
-                    found[cell] = found.get(cell, 0) | mask
-            self._bars[place, digit] = found
-        return self._bars[place, digit]
-
-    def _pieces(self, place: int, digit: int) -> Iterator[tuple[int, int]]:
-        yield from self._at_once[place].get(digit, {}).items()
-        for clue in self._clues[place]:
-            yield from ((cell, ~left) for cell, left in self._left_by(clue, place, digit).items())
-        for middle in bits(self._marked[place]):
-            left = self._left_of(middle, place, digit)
-            if left:
-                first, *others = [self._at_once[middle].get(one, {}) for one in bits(left)]
-                for cell, mask in first.items():
-                    yield cell, reduce(and_, (other.get(cell, 0) for other in others), mask)
-
-    def _left_by(self, clue: int, place: int, digit: int) -> Mapping[int, int]:
-        supposed = list(self._board.candidates)
-        supposed[place] = 1 << digit
-        return left_by_clue(self._layout, clue, supposed)
-
-    def _left_of(self, middle: int, place: int, digit: int) -> int:
-        """Return what is left for a neighbour of a digit, if that is little."""
-        left = self._board.candidates[middle] & ~self._at_once[place].get(digit, {}).get(middle, 0)
-        return left if left.bit_count() <= _MOST_LEFT else 0
+    def _bars(self, place: int, digit: int) -> int:
+        """Return the sheet of what goes if a digit stands in a place."""
+        if (place, digit) not in self._barred:
+            candidates = self._board.candidates
+            there = tuple([candidates[cell] for cell in self._reach[place][1]])
+            self._barred[place, digit] = _bars(self._layout, place, digit, there)
+        return self._barred[place, digit]
 
     def why(self, place: int, digit: int, cell: int, gone: int) -> Basis:
         """Return what it rests on that some digits go from a cell if a digit stands in a place."""
@@ -98,15 +87,15 @@ class Barring:
 
     def _ways(self, place: int, digit: int, cell: int) -> Iterator[tuple[int, Basis]]:
         """Yield masks of digits that go from a cell, each with what that rests on."""
-        layout = self._layout
+        layout, candidates = self._layout, self._board.candidates
         yield from _directly(layout, place, digit, cell)
-        for clue in self._clues[place]:
-            left = self._left_by(clue, place, digit).get(cell)
+        for clue in _clues_of_cells(layout)[place]:
+            left = _left_by(layout, clue, place, digit, candidates).get(cell)
             if left is not None:
                 rules = mask_of((clue, *differing(layout, layout.rules[clue].cells)))
                 yield ~left, Basis(rules, layout.masks[clue] & ~(1 << place | 1 << cell))
-        for middle in bits(self._marked[place] & ~(1 << cell)):
-            left = self._left_of(middle, place, digit)
+        for middle in bits(_marked(layout)[place] & ~(1 << cell)):
+            left = _left_of(layout, middle, candidates[middle], place, digit)
             if left:
                 first = list(_directly(layout, place, digit, middle))
                 then = [list(_directly(layout, middle, one, cell)) for one in bits(left)]
@@ -123,25 +112,76 @@ def _directly(layout: Layout, place: int, digit: int, cell: int) -> Iterator[tup
         yield layout.all_digits & ~fit.left[digit], Basis(rules=1 << fit.rule)
 
 
+@lru_cache(maxsize=1 << 14)
+def _bars(layout: Layout, place: int, digit: int, there: tuple[int, ...]) -> int:
+    """Return the sheet of what goes if a digit stands in a place, by what is open in the cells it reaches."""
+    at_once, width = _at_once(layout), _width(layout)
+    candidates = {place: 1 << digit, **dict(zip(_reach(layout)[place][1], there, strict=True))}
+    barred = at_once[place][digit]
+    for clue in _clues_of_cells(layout)[place]:
+        left = _left_by(layout, clue, place, digit, candidates)
+        barred |= _sheet(layout, ((cell, layout.all_digits & ~mask) for cell, mask in left.items()))
+    for middle in bits(_marked(layout)[place]):
+        left_there = _left_of(layout, middle, candidates[middle], place, digit)
+        if left_there:
+            barred |= reduce(and_, [at_once[middle][one] for one in bits(left_there)])
+    own = place * width
+    return barred & ~(layout.all_digits << own) | (layout.all_digits & ~(1 << digit)) << own
+
+
+def _left_by(
+    layout: Layout, clue: int, place: int, digit: int, candidates: Sequence[int] | Mapping[int, int]
+) -> Mapping[int, int]:
+    """Return what a digit in a place leaves in the cells of a clue."""
+    supposed = {cell: candidates[cell] for cell in layout.rules[clue].cells}
+    return left_by_clue(layout, clue, {**supposed, place: 1 << digit})
+
+
+def _left_of(layout: Layout, middle: int, candidates: int, place: int, digit: int) -> int:
+    """Return what is left for a neighbour of a digit, if that is little."""
+    left = candidates & ~(_at_once(layout)[place][digit] >> middle * _width(layout))
+    return left if left.bit_count() <= _MOST_LEFT else 0
+
+
+@lru_cache(maxsize=1 << 12)
+def _reached_from(layout: Layout, places: int) -> int:
+    return reduce(or_, [_reach(layout)[place][0] for place in bits(places)], 0)
+
+
+def _width(layout: Layout) -> int:
+    """Return how many bits of a sheet a cell has."""
+    return layout.grid.digits + 1
+
+
+def _sheet(layout: Layout, masks: Iterable[tuple[int, int]]) -> int:
+    """Return the sheet of some cells, each with a mask of digits."""
+    width, sheet = _width(layout), 0
+    for cell, mask in masks:
+        sheet |= mask << cell * width
+    return sheet
+
+
 @lru_cache(maxsize=8)
-def _at_once(layout: Layout) -> tuple[Mapping[int, _Bars], ...]:
-    """Return, for each cell and digit, what that bars from other cells by one rule."""
-    digits = layout.grid.all_digits
-    found = [{digit: dict.fromkeys(peers, 1 << digit) for digit in digits} for peers in layout.peers]
+def _at_once(layout: Layout) -> tuple[tuple[int, ...], ...]:
+    """Return, for each cell and digit, the sheet of what that bars from other cells by one rule."""
+    width, digits = _width(layout), range(layout.grid.digits + 1)
+    peers = [_sheet(layout, ((peer, 1) for peer in own)) for own in layout.peers]
+    found = [[own << digit for digit in digits] for own in peers]
     for (cell, other), fits in fits_of(layout).items():
-        for digit in digits:
-            barred = reduce(or_, (layout.all_digits & ~fit.left[digit] for fit in fits))
-            found[cell][digit][other] = found[cell][digit].get(other, 0) | barred
-    return tuple(found)
+        for fit in fits:
+            for digit in layout.grid.all_digits:
+                found[cell][digit] |= (layout.all_digits & ~fit.left[digit]) << other * width
+    return tuple(map(tuple, found))
 
 
 @lru_cache(maxsize=8)
-def _near(layout: Layout) -> tuple[int, ...]:
-    """Return, for each cell, the mask of those in which a digit in it may bar anything."""
-    first = [mask_of((cell, *bars[1])) for cell, bars in enumerate(_at_once(layout))]
-    clues = [reduce(or_, (layout.masks[clue] for clue in some), 0) for some in _clues_of_cells(layout)]
-    further = [reduce(or_, (first[other] for other in bits(mask)), 0) for mask in _marked(layout)]
-    return tuple(one | clue | other for one, clue, other in zip(first, clues, further, strict=True))
+def _reach(layout: Layout) -> tuple[tuple[int, tuple[int, ...]], ...]:
+    """Return, for each cell, the mask of those whose open digits count for what it bars, and the others."""
+    masks = [
+        reduce(or_, (layout.masks[clue] for clue in clues), marked | 1 << cell)
+        for cell, (clues, marked) in enumerate(zip(_clues_of_cells(layout), _marked(layout), strict=True))
+    ]
+    return tuple((mask, tuple(bits(mask & ~(1 << cell)))) for cell, mask in enumerate(masks))
 
 
 @lru_cache(maxsize=8)

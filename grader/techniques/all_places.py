@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from functools import reduce
-from operator import and_, or_
 
 from grader.board.basis import joined
 from grader.board.board import Board, bits, mask_of
@@ -55,25 +53,22 @@ def find_all_places(board: Board) -> Iterator[Step]:
         return
     places, barring = board.places(), Barring(board)
     for house, mask in enumerate(layout.house_masks):
+        if not board.fresh & barring.reached_from(mask):
+            continue
         for digit in layout.grid.all_digits:
-            found = tuple(bits(places[digit] & mask))
-            if not 2 <= len(found) <= _MOST_PLACES:
-                continue
-            around = reduce(and_, map(barring.near, found)) & (~mask | mask_of(found)) & ~board.placed
-            if around and board.fresh & reduce(or_, map(barring.reaches, found), mask):
-                yield from _gone_everywhere(board, barring, house, found, digit, around)
+            there = places[digit] & mask
+            if 2 <= there.bit_count() <= _MOST_PLACES and board.fresh & (mask | barring.reached_from(there)):
+                yield from _gone_everywhere(board, barring, house, tuple(bits(there)), digit)
 
 
 def _gone_everywhere(
-    board: Board, barring: Barring, house: int, found: tuple[int, ...], digit: int, around: int
+    board: Board, barring: Barring, house: int, found: tuple[int, ...], digit: int
 ) -> Iterator[Step]:
     """Yield what goes from each of some cells wherever a digit of a house stands."""
-    by_place = [barring.bars(place, digit) for place in found]
-    for cell in bits(around):
-        gone = reduce(and_, (bars.get(cell, 0) for bars in by_place), board.candidates[cell])
-        if gone:
+    closed = board.layout.house_masks[house] & ~mask_of(found)
+    for cell, gone in barring.gone_from_all(found, digit):
+        if not closed >> cell & 1:
             why = joined(barring.why(place, digit, cell, gone) for place in found)
-            closed = board.layout.house_masks[house] & ~mask_of(found)
             yield Step(
                 "all-places",
                 removes=((cell, gone),),

@@ -29,7 +29,9 @@ def filled_clues(layout: Layout) -> tuple[tuple[int, int], ...]:
     return tuple((number, layout.masks[number]) for number in sorted(numbers))
 
 
-def left_by_clue(layout: Layout, number: int, candidates: Sequence[int]) -> Mapping[int, int]:
+def left_by_clue(
+    layout: Layout, number: int, candidates: Sequence[int] | Mapping[int, int]
+) -> Mapping[int, int]:
     """Return what the ways to fill a clue leave in its cells; nothing said where too many are empty.
 
     Examples
