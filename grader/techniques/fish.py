@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from functools import reduce
+from collections.abc import Iterable, Iterator, Sequence
+from functools import lru_cache, reduce
 from itertools import combinations
 from operator import or_
+
+import numpy as np
+from numpy.typing import NDArray
 
 from grader.board.board import Board, Layout, bits
 from grader.board.patterns import Fish
@@ -190,18 +193,65 @@ def find_mixed_fish(board: Board) -> Iterator[Step]:
         return
     places = board.places()
     for digit in board.layout.grid.all_digits:
-        sets = [(house, places[digit] & mask) for house, mask in enumerate(board.layout.house_masks)]
-        few = [(house, found) for house, found in sets if 2 <= found.bit_count() <= _PLACES_AT_MOST]
-        for size in (2, 3):
-            for base in combinations(few, size):
-                union = reduce(or_, [found for _, found in base])
-                if union & board.fresh and union.bit_count() == sum(found.bit_count() for _, found in base):
-                    yield from _mixed(board, digit, places[digit], tuple(house for house, _ in base), union)
+        for union, step in _mixed_fish(board.layout, digit, places[digit]):
+            if union & board.fresh:
+                yield step
 
 
-def _mixed(board: Board, digit: int, places: int, base: tuple[int, ...], union: int) -> Iterator[Step]:
+@lru_cache(maxsize=1 << 10)
+def _mixed_fish(layout: Layout, digit: int, places: int) -> tuple[tuple[int, Step], ...]:
+    """Return every fish of a digit over houses of any kinds, which depends on nothing but its places.
+
+    Each comes with the mask of the places that it rests on.
+    """
+    return tuple(
+        (union, step)
+        for size in (2, 3)
+        for base, union in _bases(layout, places, size)
+        for step in _mixed(layout, digit, places, base, union)
+    )
+
+
+def _bases(layout: Layout, places: int, size: int) -> list[tuple[tuple[int, ...], int]]:
+    """Return so many houses that share no place and that as many others cover, with their places.
+
+    Only those where one of the others has a place more. Of the thousands of ways to choose the others, few
+    hold so many houses whole: all are looked at in one go.
+    """
+    found = [places & mask for mask in layout.house_masks]
+    few = [house for house, mask in enumerate(found) if 2 <= mask.bit_count() <= _PLACES_AT_MOST]
+    chosen, covers = _choices(len(found), size)
+    held = ~covers[few]
+    for word in _words(found, layout.grid.cell_count):
+        held &= word[few, np.newaxis] & ~np.bitwise_or.reduce(word[chosen]) == 0
+    bases = set()
+    for choice in np.flatnonzero(held.sum(axis=0) >= size):
+        covered = reduce(or_, [found[house] for house in chosen[:, choice]])
+        inside = [few[number] for number in np.flatnonzero(held[:, choice])]
+        for base in combinations(inside, size):
+            union = sum([found[house] for house in base])
+            if union != covered and union == reduce(or_, [found[house] for house in base]):
+                bases.add((base, union))
+    return sorted(bases)
+
+
+@lru_cache(maxsize=16)
+def _choices(count: int, size: int) -> tuple[NDArray[np.intp], NDArray[np.bool_]]:
+    """Return every choice of so many of `count` houses, one a column, and by house which of them have it."""
+    chosen = np.array(list(combinations(range(count), size)), np.intp).reshape(-1, size).T
+    return chosen, (np.arange(count)[:, np.newaxis, np.newaxis] == chosen).any(axis=1)
+
+
+def _words(masks: Sequence[int], cells: int) -> NDArray[np.uint64]:
+    """Return masks of cells, one a column, as words of 64 cells."""
+    size = -(-cells // 64) * 8
+    words = np.frombuffer(b"".join([mask.to_bytes(size, "little") for mask in masks]), "<u8")
+    return np.ascontiguousarray(words.reshape(len(masks), -1).T)
+
+
+def _mixed(layout: Layout, digit: int, places: int, base: tuple[int, ...], union: int) -> Iterator[Step]:
     """Yield what goes by each way to cover the places of a digit in some houses with as many others."""
-    layout, masks = board.layout, board.layout.house_masks
+    masks = layout.house_masks
     for cover in sorted(set(_covers(layout, union, len(base), base))):
         gone = places & union_of(masks, cover) & ~union
         if gone and (_kinds(layout, base), _kinds(layout, cover)) not in _LINES_ALONE:
