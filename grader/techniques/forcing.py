@@ -8,6 +8,7 @@ from grader.board.board import Board, bits
 from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.lines_of_forcing.branch import Branch, Origin
+from grader.reasoning.lines_of_forcing.every_branch import EveryBranch
 from grader.reasoning.lines_of_forcing.forks import LEVELS_AT_MOST, Ways, forks
 from grader.reasoning.lines_of_forcing.tracing import TracedPremises
 
@@ -96,13 +97,16 @@ def find_forcing_chains(board: Board) -> Iterator[Step]:
 def _forcing_chains(board: Board, technique: str, reach: int) -> Iterator[Step]:
     if board.contradicted:
         return
-    origin = Origin(board)
-    pairs = list(forks(origin, 2, 2))
-    branches = {way: Branch(origin, *way) for fork in pairs for way in fork.ways}
-    for branch in branches.values():
-        branch.run(reach)
-    for fork in pairs:
-        yield from _conclusions(technique, origin, fork, branches)
+    every = EveryBranch.of_board(board)
+    pairs = list(forks(every.origin, 2, 2))
+    branches: dict[_Candidate, Branch] = {}
+    for fork, tells in zip(pairs, every.tell([fork.ways for fork in pairs], reach), strict=True):
+        if tells:
+            for way in fork.ways:
+                if way not in branches:
+                    branches[way] = Branch(every.origin, *way)
+                    branches[way].run(reach)
+            yield from _conclusions(technique, every.origin, fork, branches)
 
 
 def find_short_contradiction_chains(board: Board) -> Iterator[Step]:
@@ -176,15 +180,14 @@ def find_contradiction_chains(board: Board) -> Iterator[Step]:
 def _contradiction_chains(board: Board, technique: str, reach: int) -> Iterator[Step]:
     if board.contradicted:
         return
-    origin = Origin(board)
-    followed = {way for fork in forks(origin, 2, 2) for way in fork.ways}
+    every = EveryBranch.of_board(board)
+    followed = {way for fork in forks(every.origin, 2, 2) for way in fork.ways}
     for cell in board.unsolved(range(board.layout.grid.cell_count)):
         for digit in bits(board.candidates[cell]):
-            if (cell, digit) not in followed:
-                branch = Branch(origin, cell, digit)
+            if (cell, digit) not in followed and every.fails((cell, digit), reach):
+                branch = Branch(every.origin, cell, digit)
                 branch.run(reach)
-                if branch.contradicted:
-                    yield _refuted(technique, branch)
+                yield _refuted(technique, branch)
 
 
 def _conclusions(

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -13,6 +12,7 @@ from grader.board.guard import look_at_clock
 from grader.board.steps import Step
 from grader.board.technique import Technique, Trait
 from grader.reasoning.lines_of_forcing.branch import Branch, Origin
+from grader.reasoning.lines_of_forcing.every_branch import EveryBranch
 from grader.reasoning.lines_of_forcing.many_branches import ManyBranches
 from grader.reasoning.lines_of_forcing.tracing import TracedPremises
 
@@ -62,8 +62,9 @@ def find_trials(board: Board) -> Iterator[Step]:
         if not board.placed >> cell & 1
         for digit in bits(mask)
     ]
+    houses_alone = ManyBranches.can_follow(board)
+    search = _Search(starts, (ManyBranches if houses_alone else EveryBranch).of_candidates(board, starts))
     origin = Origin(board)
-    search = _AtOnce(board, starts) if ManyBranches.can_follow(board) else _OneByOne(origin, starts)
     for depth in range(1, DEPTH_AT_MOST + 1):
         if depth > 1 and sum(width ** (depth - 1) for width in search.widths) > BRANCHES_AT_MOST:
             return
@@ -76,37 +77,12 @@ def find_trials(board: Board) -> Iterator[Step]:
         yield _refutation(branch, depth)
 
 
-class _OneByOne:
-    """The search where branches must be followed one after the other."""
+class _Search:
+    """The search over the branches of some starts, and of what is assumed on top of them."""
 
-    def __init__(self, origin: Origin, starts: Sequence[_Candidate]) -> None:
-        self._branches = [Branch(origin, *start) for start in starts]
-        for branch in self._branches:
-            branch.run()
-
-    @cached_property
-    def _ends(self) -> list[_End]:
-        return [_End(Origin.at_end_of(branch)) for branch in self._branches]
-
-    @property
-    def widths(self) -> Iterable[int]:
-        """How many assumptions there are to be made on top of each start."""
-        return (end.width for end in self._ends)
-
-    def refuted(self, depth: int) -> list[_Candidate]:
-        """Return the starts that fail `depth` assumptions deep, where none does at less."""
-        if depth == 1:
-            return [branch.start for branch in self._branches if branch.contradicted]
-        ends = zip(self._branches, self._ends, strict=True)
-        return [branch.start for branch, end in ends if _refuted(end, depth - 1)]
-
-
-class _AtOnce:
-    """The same search over many branches at once, where there are houses alone."""
-
-    def __init__(self, board: Board, starts: Sequence[_Candidate]) -> None:
+    def __init__(self, starts: Sequence[_Candidate], branches: ManyBranches | EveryBranch) -> None:
         self._starts = starts
-        self._branches = ManyBranches.of_candidates(board, starts)
+        self._branches = branches
 
     @property
     def widths(self) -> Iterable[int]:
@@ -118,7 +94,7 @@ class _AtOnce:
         failed = self._failed(self._branches, depth - 1)
         return [start for start, fails in zip(self._starts, failed, strict=True) if fails]
 
-    def _failed(self, branches: ManyBranches, more: int) -> NDArray[np.bool_]:
+    def _failed(self, branches: ManyBranches | EveryBranch, more: int) -> NDArray[np.bool_]:
         """Return which branches fail: by themselves, or with a tightest cell all of whose candidates fail."""
         failed = branches.failed.copy()
         for tried in branches.on_tightest() if more else ():

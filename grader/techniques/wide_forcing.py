@@ -12,6 +12,7 @@ from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.chains.links import open_cages
 from grader.reasoning.lines_of_forcing.branch import Branch, Origin
+from grader.reasoning.lines_of_forcing.every_branch import EveryBranch
 from grader.reasoning.lines_of_forcing.forks import LEVELS_AT_MOST, forks
 from grader.reasoning.lines_of_forcing.tracing import TracedPremises
 
@@ -79,13 +80,14 @@ def find_wide_forcing_chains(board: Board) -> Iterator[Step]:
     """
     if board.contradicted:
         return
-    origin = Origin(board)
-    for fork in _forks(origin):
-        yield from _agreed(origin, fork)
+    every = EveryBranch.of_board(board)
+    for fork in _forks(every):
+        yield from _agreed(every.origin, fork)
 
 
-def _forks(origin: Origin) -> Iterator[_Fork]:
-    """Yield the forks of a board; ways with a candidate in common share its line."""
+def _forks(every: EveryBranch) -> Iterator[_Fork]:
+    """Yield the forks of a board that may tell anything; ways with a candidate in common share its line."""
+    origin = every.origin
     known: dict[tuple[int, int], Branch] = {}
 
     def line(way: tuple[int, int]) -> Branch:
@@ -94,8 +96,10 @@ def _forks(origin: Origin) -> Iterator[_Fork]:
             known[way].run(LEVELS_AT_MOST)
         return known[way]
 
-    for fork in forks(origin, _FEWEST_WAYS, WAYS_AT_MOST):
-        yield _Fork([line(way) for way in fork.ways], fork.focus, fork.digits, fork.pattern, fork.why)
+    found = list(forks(origin, _FEWEST_WAYS, WAYS_AT_MOST))
+    for fork, tells in zip(found, every.tell([fork.ways for fork in found], LEVELS_AT_MOST), strict=True):
+        if tells:
+            yield _Fork([line(way) for way in fork.ways], fork.focus, fork.digits, fork.pattern, fork.why)
     for cage in open_cages(origin.board):
         if 1 < len(cage.combinations) <= WAYS_AT_MOST:
             lines = []

@@ -11,9 +11,9 @@ from grader.reasoning.clues.clue import Clue, clues_of
 from grader.reasoning.clues.machines import MACHINES
 from grader.reasoning.clues.ways import ClueWays
 
-__all__ = ["FewWays", "few_ways", "filled_clues", "left_by_clue"]
+__all__ = ["EMPTY_AT_MOST", "FewWays", "few_ways", "filled_clues", "left_by_clue", "left_in_cells"]
 
-_EMPTY_AT_MOST = 4
+EMPTY_AT_MOST = 4
 """In the midst of a line of reasoning nobody fills more cells of a clue than this."""
 _WAYS_AT_MOST, _CELLS_AT_MOST = 8, 7
 """So many ways, of so many empty cells, a person keeps in mind."""
@@ -44,9 +44,16 @@ def left_by_clue(
     [(0, '0b1000'), (1, '0b100'), (2, '0b10')]
     """
     masks = tuple([candidates[cell] for cell in layout.rules[number].cells])
-    if sum([mask & (mask - 1) > 0 for mask in masks]) > _EMPTY_AT_MOST:
+    if sum([mask & (mask - 1) > 0 for mask in masks]) > EMPTY_AT_MOST:
         return {}
     return _left(layout, number, masks)
+
+
+@lru_cache(maxsize=1 << 13)
+def left_in_cells(layout: Layout, number: int, masks: tuple[int, ...]) -> tuple[int, ...]:
+    """Return what the ways to fill a clue leave of what is open, both in the order of its cells."""
+    kept = _left(layout, number, masks)
+    return tuple([kept[cell] for cell in layout.rules[number].cells])
 
 
 @lru_cache(maxsize=1 << 13)

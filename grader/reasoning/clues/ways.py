@@ -15,7 +15,7 @@ from verifier.puzzle.rules.rule import Rule
 __all__ = ["ClueWays", "Machine", "MakeMachine", "unwatched"]
 
 _State = Any
-_Barred = Sequence[Sequence[Sequence[int] | None]]
+_Barred = Sequence[Sequence[tuple[int, Sequence[int]]]]
 
 
 class Machine(NamedTuple):
@@ -99,31 +99,34 @@ class ClueWays:
         if not left:
             return self._machine.ends(state)
         key = (place, state, left)
-        if key in self._known:
-            return self._known[key]
+        known = self._known.get(key)
+        if known is not None:
+            return known
         if place < 2:
             look_at_clock()
-        fits = 0
+        advance, fits = self._machine.advance, 0
         for digit in digits_of(left[0]):
-            after = self._machine.advance(state, place, digit)
+            after = advance(state, place, digit)
             if after is not None:
                 rest = self._rest(place, digit, left)
                 if rest is not None and self._fill(place + 1, after, rest):
                     fits |= 1 << digit
         self._kept[place] |= fits
-        self._known[key] = bool(fits)
-        return bool(fits)
+        self._known[key] = fits > 0
+        return fits > 0
 
     def _rest(self, place: int, digit: int, left: tuple[int, ...]) -> tuple[int, ...] | None:
         """Return what a digit leaves for the cells behind its own; None where one has nothing left."""
         bars = self._left[place]
-        rest = tuple(
-            [
-                mask if bar is None else mask & bar[digit]
-                for mask, bar in zip(left[1:], bars[place + 1 :], strict=True)
-            ]
-        )
-        return rest if all(rest) else None
+        if not bars:
+            return left[1:]
+        rest = list(left)
+        for behind, bar in bars:
+            mask = rest[behind] & bar[digit]
+            if not mask:
+                return None
+            rest[behind] = mask
+        return tuple(rest[1:])
 
     def each(self) -> Iterator[tuple[int, ...]]:
         """Yield the ways, as the digits of the cells in order."""
@@ -147,18 +150,19 @@ class ClueWays:
 
 @lru_cache(maxsize=1 << 10)
 def _leaves(layout: Layout, cells: tuple[int, ...], rules: frozenset[int] | None, *, seeing: bool) -> _Barred:
-    """Return, for each place, what each digit there leaves at each other place; None where that is all."""
+    """Return, for each place, how far behind it a cell does not take all, and what each digit leaves it."""
     fits = fits_of(layout)
     everything = layout.all_digits
     others = tuple(everything & ~(1 << digit) for digit in range(layout.grid.digits + 1))
-    table: list[list[Sequence[int] | None]] = []
-    for one in cells:
-        row: list[Sequence[int] | None] = []
-        for other in cells:
+    table: list[list[tuple[int, Sequence[int]]]] = []
+    for place, one in enumerate(cells):
+        row: list[tuple[int, Sequence[int]]] = []
+        for behind, other in enumerate(cells[place + 1 :], 1):
             own = [fit.left for fit in fits.get((one, other), ()) if rules is None or fit.rule in rules]
             if seeing and layout.sees[one] >> other & 1:
                 own.append(others)
-            row.append(tuple(_all_of(masks) for masks in zip(*own, strict=True)) if own else None)
+            if own:
+                row.append((behind, tuple(_all_of(masks) for masks in zip(*own, strict=True))))
         table.append(row)
     return table
 
