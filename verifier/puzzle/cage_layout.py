@@ -5,22 +5,48 @@ A puzzle may be meant so. But where it is broken, this is what a proofreader wou
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from itertools import combinations
 
 from verifier.puzzle.neighbours import beside, pieces
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.different import Different
+from verifier.puzzle.rules.linear_sum import LinearSum
 from verifier.puzzle.rules.rule import Rule
 from verifier.puzzle.run_layout import runs_without_total
 
 __all__ = [
     "bare_cells",
+    "cage_of_sort",
     "cages_in_pieces",
     "cages_side_by_side",
     "lone_bare_cell",
     "places_that_look_wrong",
 ]
+
+
+def cage_of_sort(cells: Iterable[int], total: int | None, *, repeats: bool = False) -> Rule:
+    """Return a cage of the sort that has this total, or none, and may repeat digits, or not.
+
+    Parameters
+    ----------
+    cells : iterable of int
+        In any order.
+    total : int or None
+        What the digits add up to.
+    repeats : bool, optional
+        Whether a digit may stand in several of its cells; without a total, none may.
+
+    Examples
+    --------
+    >>> cage_of_sort([1, 0], 3), cage_of_sort([0], None), cage_of_sort([0, 1], 2, repeats=True).is_cage
+    (Cage(cells=(0, 1), total=3), Different(cells=(0,)), True)
+    """
+    ordered = tuple(sorted(cells))
+    if total is None:
+        return Different(ordered)
+    return LinearSum(tuple((cell, 1) for cell in ordered), total) if repeats else Cage(ordered, total)
 
 
 def cages_in_pieces(puzzle: Puzzle) -> dict[Rule, tuple[tuple[int, ...], ...]]:

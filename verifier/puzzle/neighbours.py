@@ -7,7 +7,18 @@ from itertools import combinations
 
 from verifier.puzzle.grid import Grid
 
-__all__ = ["BESIDE", "apart", "beside", "connected", "cuts", "in_one_piece", "pieces", "touch"]
+__all__ = [
+    "BESIDE",
+    "apart",
+    "around",
+    "beside",
+    "connected",
+    "cuts",
+    "in_one_piece",
+    "pieces",
+    "squares",
+    "touch",
+]
 
 
 BESIDE = ((0, 1), (1, 0))
@@ -38,6 +49,33 @@ def touch(grid: Grid, one: int, other: int) -> bool:
     """
     (row, column), (other_row, other_column) = divmod(one, grid.columns), divmod(other, grid.columns)
     return one != other and abs(row - other_row) <= 1 and abs(column - other_column) <= 1
+
+
+def around(grid: Grid, cell: int) -> list[int]:
+    """Return the cells to be filled that touch a cell, corners included, in reading order.
+
+    Examples
+    --------
+    >>> around(Grid.square(4), 0), around(Grid.square(4), 7)
+    ([1, 4, 5], [2, 3, 6, 10, 11])
+    """
+    row, column = divmod(cell, grid.columns)
+    rows, columns = range(max(row - 1, 0), min(row + 2, grid.rows)), range(column - 1, column + 2)
+    near = [r * grid.columns + c for r in rows for c in columns if 0 <= c < grid.columns]
+    return [other for other in near if other != cell and other not in grid.blocked]
+
+
+def squares(grid: Grid) -> list[tuple[int, int, int, int]]:
+    """Return the blocks of two rows by two columns, in reading order.
+
+    Examples
+    --------
+    >>> squares(Grid.square(4))[:3]
+    [(0, 1, 4, 5), (1, 2, 5, 6), (2, 3, 6, 7)]
+    """
+    corners = (cell for cell in grid.cells if cell % grid.columns + 1 < grid.columns)
+    blocks = ((cell, cell + 1, cell + grid.columns, cell + grid.columns + 1) for cell in corners)
+    return [block for block in blocks if block[-1] < grid.cell_count]
 
 
 def apart(grid: Grid, moves: Iterable[tuple[int, int]]) -> tuple[tuple[int, int], ...]:

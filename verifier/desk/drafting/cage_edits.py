@@ -8,10 +8,11 @@ from dataclasses import replace
 from verifier.desk import wording
 from verifier.desk.drafting.unfinished import total_of
 from verifier.desk.wishes import PageWish, RefusedError
+from verifier.puzzle.cage_layout import cage_of_sort
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
-from verifier.puzzle.rules.different import Different
+from verifier.puzzle.rules.house import repeated
 from verifier.puzzle.rules.linear_sum import LinearSum
 from verifier.puzzle.rules.rule import Rule
 
@@ -114,13 +115,9 @@ def _touched(puzzle: Puzzle, cells: Iterable[int]) -> list[Rule]:
 def _new_cage(
     cells: Collection[int], total: int | None, known: Filling | None, *, repeats: bool = False
 ) -> Rule:
-    ordered = tuple(sorted(cells))
-    differ = known is not None and len({known[cell] for cell in ordered}) == len(ordered)
-    if total is None and known is not None and (differ or repeats):
-        total = sum(known[cell] for cell in ordered)
-    if total is None:
-        return Different(ordered)
-    return LinearSum(tuple((cell, 1) for cell in ordered), total) if repeats else Cage(ordered, total)
+    if total is None and known is not None and (repeats or not repeated(tuple(cells), known)):
+        total = sum(known[cell] for cell in cells)
+    return cage_of_sort(cells, total, repeats=repeats)
 
 
 def _with_cells(cage: Rule, cells: Collection[int], known: Filling | None) -> list[Rule]:

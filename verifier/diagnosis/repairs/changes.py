@@ -14,6 +14,7 @@ from typing import Any
 from verifier.diagnosis.clues import cage_name, cages_named, cells_named
 from verifier.puzzle.all_marked import marked_anew
 from verifier.puzzle.grid import Filling, Grid
+from verifier.puzzle.neighbours import touch
 from verifier.puzzle.printable import counted, listed
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
@@ -22,11 +23,17 @@ from verifier.puzzle.rules.edge.sandwich import Sandwich
 from verifier.puzzle.rules.edge.skyscraper import Skyscraper
 from verifier.puzzle.rules.given import Given
 from verifier.puzzle.rules.linear_sum import LinearSum
+from verifier.puzzle.rules.lines.arrow import Arrow
+from verifier.puzzle.rules.lines.between import Between
+from verifier.puzzle.rules.lines.palindrome import Palindrome
+from verifier.puzzle.rules.lines.region_sum import RegionSum
+from verifier.puzzle.rules.lines.renban import Renban
+from verifier.puzzle.rules.lines.thermometer import Thermometer
 from verifier.puzzle.rules.lines.whisper import Whisper
 from verifier.puzzle.rules.marks.difference import Difference
 from verifier.puzzle.rules.marks.pair_sum import PairSum
 from verifier.puzzle.rules.marks.ratio import Ratio
-from verifier.puzzle.rules.rule import Rule
+from verifier.puzzle.rules.rule import Rule, written
 
 __all__ = ["CageChange", "CellMove", "Change", "RuleChange", "changed", "given_change", "total_change"]
 
@@ -171,7 +178,34 @@ def _clue_said(grid: Grid, old: Rule | None, new: Rule | None) -> str:
     return f"Change {was} {'to' if old.cells == new.cells else 'into'} {new.called(grid)}."
 
 
-def _total_said(grid: Grid, old: _Summed, new: _Summed) -> str:
+def _line_said(grid: Grid, old: Rule | None, new: Rule | None) -> str:
+    """Name every cell of a line that is drawn: its ends alone would not tell where it runs."""
+    if new is None:
+        return _clue_said(grid, old, new)
+    if old is None:
+        return f"Add {new.called(grid)}: {written(new.cells, grid)}."
+    before, after = set(old.cells), set(new.cells)
+    if after <= before or _goes_on(grid, old.cells, new.cells):
+        return _clue_said(grid, old, new)
+    return f"Redraw {old.called(grid)}: {written(new.cells, grid)}."
+
+
+def _goes_on(grid: Grid, old: tuple[int, ...], new: tuple[int, ...]) -> bool:
+    """Whether a line goes on by a cell at an end or at both, and nobody can take one end for the other."""
+    for cells in (old, old[::-1]):
+        for first in (0, 1):
+            head, middle, tail = new[:first], new[first : first + len(cells)], new[first + len(cells) :]
+            doubts = [(cell, cells[-1]) for cell in head] + [(cell, cells[0]) for cell in tail]
+            if middle == cells and len(tail) <= 1 and not any(touch(grid, *pair) for pair in doubts):
+                return True
+    return False
+
+
+def _total_said(grid: Grid, old: _Summed | None, new: _Summed | None) -> str:
+    if old is None or new is None:
+        return _clue_said(grid, old, new)
+    if old.cells != new.cells:
+        return f"{_clue_said(grid, old, new).removesuffix('.')}; its total becomes {new.total}."
     return f"Change the total of the cage {cells_named(grid, old.cells)} from {old.total} to {new.total}."
 
 
@@ -188,6 +222,7 @@ _SAID: Mapping[type[Rule], _Said] = {
     Cage: _total_said,
     LinearSum: _total_said,
     Given: _given_said,
+    **dict.fromkeys((Thermometer, Palindrome, Renban, Between, Whisper, Arrow, RegionSum), _line_said),
 }
 """How a rule of a class is changed, in words."""
 
@@ -196,7 +231,9 @@ def _clue_record(grid: Grid, old: Rule | None, new: Rule | None) -> dict[str, An
     return {"what": "clue", "from": old and old.record(grid), "to": new and new.record(grid)}
 
 
-def _total_record(grid: Grid, old: _Summed, new: _Summed) -> dict[str, Any]:
+def _total_record(grid: Grid, old: _Summed | None, new: _Summed | None) -> dict[str, Any]:
+    if old is None or new is None or old.cells != new.cells:
+        return _clue_record(grid, old, new)
     return {"what": "total", "cage": old.record(grid)["cells"], "from": old.total, "to": new.total}
 
 

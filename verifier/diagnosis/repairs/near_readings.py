@@ -10,7 +10,7 @@ from dataclasses import replace
 from typing import Any, TypeVar
 
 from verifier.puzzle.grid import Grid
-from verifier.puzzle.neighbours import BESIDE, apart, beside, touch
+from verifier.puzzle.neighbours import BESIDE, apart, around, beside, squares, touch
 from verifier.puzzle.puzzle import Puzzle, rules_of
 from verifier.puzzle.rules.edge.little_killer import LittleKiller
 from verifier.puzzle.rules.edge.sandwich import Sandwich
@@ -76,18 +76,14 @@ def _quadruples(mark: Quadruple, puzzle: Puzzle) -> Iterator[Quadruple]:
         for digit in grid.all_digits:
             if digit != old:
                 yield replace(mark, digits=tuple(sorted((*rest, digit))))
-    for first in grid.cells:
-        block = (first, first + 1, first + grid.columns, first + grid.columns + 1)
-        inside = first % grid.columns + 1 < grid.columns and block[-1] < grid.cell_count
-        if inside and touch(grid, first, mark.cells[0]):
-            yield replace(mark, cells=block)
+    yield from (replace(mark, cells=block) for block in squares(grid) if touch(grid, block[0], mark.cells[0]))
 
 
 def _longer_and_shorter(cells: _Line, least: int, grid: Grid, both_ends: bool = True) -> Iterator[_Line]:
     """Yield a line without its last cell, and with one more; at its beginning too, unless told otherwise."""
     if len(cells) > least:
         yield cells[:-1]
-    yield from ((*cells, cell) for cell in grid.cells if cell not in cells and touch(grid, cell, cells[-1]))
+    yield from ((*cells, cell) for cell in around(grid, cells[-1]) if cell not in cells)
     if both_ends:
         yield from (line[::-1] for line in _longer_and_shorter(cells[::-1], least, grid, both_ends=False))
 
@@ -142,7 +138,7 @@ def _little_killers(clue: LittleKiller, puzzle: Puzzle) -> Iterator[LittleKiller
     first, second = clue.cells[:2]
     grid = puzzle.grid
     beside_it = ((cell, cell + second - first) for cell in beside(grid, first))
-    from_there = ((first, cell) for cell in grid.cells if touch(grid, first, cell) and cell != second)
+    from_there = ((first, cell) for cell in around(grid, first) if cell != second)
     for one, other in (*beside_it, *from_there):
         cells = whole_diagonal(one, other, grid) if other in grid.cells else ()
         if len(cells) > 1 and set(cells) != set(clue.cells):

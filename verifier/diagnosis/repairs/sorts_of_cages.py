@@ -12,6 +12,7 @@ from verifier.diagnosis.repairs.changes import Change
 from verifier.diagnosis.repairs.mends import Kind, Mend, proved
 from verifier.diagnosis.repairs.readings import fitted
 from verifier.diagnosis.search_budget import SearchBudget
+from verifier.puzzle.cage_layout import cage_of_sort
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
@@ -65,14 +66,17 @@ class SortChange(Change):
         >>> SortChange(Different((0, 1)), Cage((0, 1), 7)).says(Grid.square(4))
         'Give the cage r1c1 and r1c2 the total 7.'
         """
-        return _SAID[type(self.old)].format(cells=cells_named(grid, self.old.cells), total=self.new.figure)
+        says = _SAID[type(self.old), type(self.new)]
+        return says.format(cells=cells_named(grid, self.old.cells), total=self.new.figure)
 
 
-_SAID: Mapping[type[Rule], str] = {
-    Cage: "Let digits repeat in the cage {cells}.",
-    LinearSum: "Let no digit repeat in the cage {cells}.",
-    Different: "Give the cage {cells} the total {total}.",
+_SAID: Mapping[tuple[type[Rule], type[Rule]], str] = {
+    (Cage, LinearSum): "Let digits repeat in the cage {cells}.",
+    (LinearSum, Cage): "Let no digit repeat in the cage {cells}.",
+    (Different, Cage): "Give the cage {cells} the total {total}.",
+    (Cage, Different): "Take the total off the cage {cells}.",
 }
+"""By the sorts before and after."""
 
 
 def sorts(puzzle: Puzzle, allow: Callable[[Collection[Rule]], bool], budget: SearchBudget) -> Iterator[Mend]:
@@ -100,7 +104,7 @@ def _other_sorts(puzzle: Puzzle, cage: Rule, budget: SearchBudget) -> Iterator[R
     elif not cage.has_total:
         yield from _totals(puzzle, cage, budget) if puzzle.cages else ()
     elif puzzle.repeating_cages:
-        yield LinearSum(tuple((cell, 1) for cell in cage.cells), cage.figure)
+        yield cage_of_sort(cage.cells, cage.figure, repeats=True)
 
 
 def _totals(puzzle: Puzzle, cage: Rule, budget: SearchBudget) -> Iterator[Cage]:

@@ -8,10 +8,8 @@ from typing import NamedTuple
 from verifier.files.faults import FaultReport
 from verifier.files.fields.fields import report_total, total_in
 from verifier.files.text.nodes import Node, TextNode
+from verifier.puzzle.cage_layout import cage_of_sort
 from verifier.puzzle.grid import Filling, Grid
-from verifier.puzzle.rules.cage import Cage
-from verifier.puzzle.rules.different import Different
-from verifier.puzzle.rules.linear_sum import LinearSum
 from verifier.puzzle.rules.rule import Rule
 from verifier.puzzle.totals import possible_totals
 from verifier.puzzle.wording import HINTS
@@ -78,18 +76,12 @@ def with_totals(
     missed = [draft for draft, total in pairs if total is None and not _needs_none(draft)]
     for draft in missed:
         _report(draft, _rest(drafts, totals, grid), report)
-    return [_cage(draft, total) for draft, total in pairs if draft.cells and draft not in missed]
+    cages = [(draft, total) for draft, total in pairs if draft.cells and draft not in missed]
+    return [cage_of_sort(draft.cells, total, repeats=draft.repeats) for draft, total in cages]
 
 
 def _needs_none(draft: Draft) -> bool:
     return draft.total is None and draft.missed is None
-
-
-def _cage(draft: Draft, total: int | None) -> Rule:
-    cells = tuple(sorted(draft.cells))
-    if total is None:
-        return Different(cells)
-    return LinearSum(tuple((cell, 1) for cell in cells), total) if draft.repeats else Cage(cells, total)
 
 
 def _total_of(draft: Draft, solution: Filling | None) -> int | None:

@@ -3,25 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import chain
 
 from verifier.diagnosis.repairs.changes import Change, RuleChange
 from verifier.diagnosis.repairs.near_readings import near
 from verifier.diagnosis.repairs.readings import fitted
-from verifier.diagnosis.repairs.sorts_of_cages import SortChange
 from verifier.files.fields.clues import CLUES
 from verifier.puzzle.grid import Filling
-from verifier.puzzle.puzzle import Puzzle, rules_of
-from verifier.puzzle.rules.cage import Cage
-from verifier.puzzle.rules.different import Different
+from verifier.puzzle.puzzle import Puzzle
+from verifier.puzzle.rules.lines.whisper import Whisper
 from verifier.puzzle.rules.marks.pair_sum import PairSum
 from verifier.puzzle.rules.marks.ratio import Ratio
 from verifier.puzzle.rules.rule import Rule
 from verifier.tuning.neighbours.new_clues import new_clues
+from verifier.tuning.neighbours.redrawn_clues import redrawn
 
 __all__ = ["clue_changes"]
 
-_OF_SOME_NUMBERS: frozenset[type[Rule]] = frozenset({Ratio, PairSum})
-"""Marks that a setter draws for one number or a few: another one would be another kind of puzzle."""
+_OF_SOME_NUMBERS: frozenset[type[Rule]] = frozenset({Ratio, PairSum, Whisper})
+"""Clues that a setter draws for one number or a few: another one would be another kind of puzzle."""
 
 
 def clue_changes(puzzle: Puzzle, solution: Filling) -> Iterator[Change]:
@@ -46,15 +46,13 @@ def clue_changes(puzzle: Puzzle, solution: Filling) -> Iterator[Change]:
     numbers = {(type(clue), clue.figure) for clue in clues}
     yield from (RuleChange(clue, None) for clue in clues)
     for clue in clues:
-        for new in dict.fromkeys(_read(other, solution) for other in near(clue, puzzle)):
+        drawn = chain(near(clue, puzzle), redrawn(clue, puzzle, solution))
+        for new in dict.fromkeys(_read(other, solution) for other in drawn):
             if new is not None and new not in puzzle.rules and _usual(new, numbers):
                 yield RuleChange(clue, new)
-    for new in dict.fromkeys(_read(other, solution) for other in new_clues(puzzle, clues)):
+    for new in dict.fromkeys(_read(other, solution) for other in new_clues(puzzle, clues, solution)):
         if new is not None and new not in puzzle.rules and _usual(new, numbers):
             yield RuleChange(None, new)
-    for cage in rules_of(puzzle.rules, Different):
-        total = sum(solution[cell] for cell in cage.cells)
-        yield SortChange(cage, Cage(cage.cells, total))
 
 
 def _read(clue: Rule, solution: Filling) -> Rule | None:

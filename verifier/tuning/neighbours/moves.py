@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from functools import reduce
+from itertools import chain
 
 from verifier.diagnosis.repairs.changes import Change, changed, given_change
 from verifier.puzzle.breaches import solves
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
 from verifier.tuning.neighbours.cage_changes import cage_changes
+from verifier.tuning.neighbours.cage_sort_changes import cage_sort_changes
 from verifier.tuning.neighbours.clue_changes import clue_changes
 from verifier.tuning.neighbours.given_changes import given_changes
 from verifier.tuning.neighbours.run_changes import run_changes
@@ -36,10 +38,14 @@ def moves(puzzle: Puzzle, solution: Filling, most_givens: int, symmetry: str | N
     symmetry : str, optional
         Givens that this takes to one another also go, or come, together.
     """
-    yield from ((change,) for change in given_changes(puzzle, solution, most_givens))
-    yield from ((change,) for change in cage_changes(puzzle, solution))
-    yield from ((change,) for change in run_changes(puzzle, solution))
-    yield from ((change,) for change in clue_changes(puzzle, solution))
+    found = chain(
+        given_changes(puzzle, solution, most_givens),
+        cage_changes(puzzle, solution),
+        cage_sort_changes(puzzle, solution),
+        run_changes(puzzle, solution),
+        clue_changes(puzzle, solution),
+    )
+    yield from ((change,) for change in found)
     if symmetry is not None:
         yield from _together(puzzle, solution, symmetry, most_givens)
 
