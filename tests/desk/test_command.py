@@ -33,6 +33,23 @@ def test_a_file_that_cannot_be_read_is_told_with_its_faults(tmp_path: Path) -> N
     finished = called("desk", tmp_path / "a.yaml", "--no-browser")
     assert finished.code == 2
     assert "Did you mean 'killer'?" in finished.err
+    assert finished.err.endswith("was not opened. Put right what is named above, then start again.\n")
+
+
+@pytest.mark.parametrize(
+    ("name", "says"),
+    [
+        ("folder.yaml", "is a folder. Name the file of the puzzle; it need not be there yet."),
+        ("none/a.yaml", "Make the folder first, or name another."),
+        ("two.yaml", "The desk opens one: copy that into a file of its own."),
+    ],
+)
+def test_a_file_that_is_no_file_of_one_puzzle_is_told(tmp_path: Path, name: str, says: str) -> None:
+    (tmp_path / "folder.yaml").mkdir()
+    (tmp_path / "two.yaml").write_text(f"{SMALL}---\n{SMALL}")
+    finished = called("desk", tmp_path / name, "--no-browser")
+    assert (finished.code, finished.out) == (2, "")
+    assert says in finished.err
 
 
 def test_a_port_that_is_taken_is_told(tmp_path: Path) -> None:

@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
+import asyncio
+import multiprocessing
 import os
 from pathlib import Path
 
 from tests.desk.opening import SMALL
+from verifier.desk.benches import Bench
+from verifier.desk.desk import Desk
 from verifier.desk.keeping import KeptFile, free_name
+from verifier.desk.wishes import PageWish
+from verifier.verdict.style.style import PLAIN
 
 
 def test_what_it_wrote_itself_is_no_news(tmp_path: Path) -> None:
@@ -59,3 +65,32 @@ def test_a_new_puzzle_takes_a_name_that_is_free(tmp_path: Path) -> None:
     assert free_name(tmp_path).name == "puzzle.yaml"
     (tmp_path / "puzzle.yaml").touch()
     assert free_name(tmp_path).name == "puzzle-2.yaml"
+
+
+class _NoBench(Bench):
+    """Answers nothing."""
+
+    def __init__(self) -> None:
+        super().__init__(multiprocessing.get_context("spawn"))
+
+    def ask(self, *_: object) -> None:
+        pass
+
+
+def test_what_came_from_outside_a_moment_before_it_is_written_is_not_lost(tmp_path: Path) -> None:
+    path = tmp_path / "a.yaml"
+    path.write_text(SMALL)
+    kept = KeptFile(path)
+    first, _ = kept.first()
+    assert first is not None
+    outside = SMALL.replace("cages", "title: From outside\ncages", 1)
+
+    async def draw_while_something_writes() -> None:
+        desk = Desk(kept, first, PLAIN, _NoBench(), _NoBench())
+        desk.do(PageWish({"do": "given", "cells": [0], "digit": 1}), lambda _: None)
+        path.write_text(outside)
+        desk.close()
+
+    asyncio.run(draw_while_something_writes())
+    assert "givens" in path.read_text()
+    assert (tmp_path / "a.outside.yaml").read_text() == outside

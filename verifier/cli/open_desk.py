@@ -42,10 +42,14 @@ def open_desk(
     from verifier.desk.serving import address_of, listening_on, new_secret, serve
 
     kept = KeptFile(file or free_name(Path.cwd()))
+    if kept.path.is_dir():
+        refuse(filled(wording.DESK_WANTS_A_FILE, path=str(kept.path)))
+    if not kept.path.parent.is_dir():
+        refuse(filled(wording.NO_FOLDER_FOR_DESK, path=str(kept.path), folder=str(kept.path.parent)))
     first, faults = kept.first()
     if first is None:
         tell_faults(faults)
-        refuse(filled(wording.DESK_WANTS_ONE, file=str(kept.path)))
+        refuse(filled(wording.DESK_CANNOT_READ if faults else wording.DESK_WANTS_ONE, path=str(kept.path)))
     try:
         bound = listening_on(port)
     except OSError as error:

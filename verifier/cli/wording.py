@@ -602,5 +602,10 @@ PRINTED_UNREAD = "Not compared with printed puzzles that could not be read: {add
 NO_DESK = (
     "the desk needs more packages than the rest of gridproof. Install them: pip install 'gridproof[desk]'"
 )
-DESK_WANTS_ONE = "the desk opens a file with one puzzle that can be read: {file:text}"
+DESK_WANTS_A_FILE = "{path:text} is a folder. Name the file of the puzzle; it need not be there yet."
+NO_FOLDER_FOR_DESK = "no folder {folder:text} for {path:text}. Make the folder first, or name another."
+DESK_CANNOT_READ = "{path:text} was not opened. Put right what is named above, then start again."
+DESK_WANTS_ONE = (
+    "{path:text} holds several puzzles, or none. The desk opens one: copy that into a file of its own."
+)
 PORT_TAKEN = "cannot listen on port {port} of this machine: {why:text}. Choose another with --port, or none."

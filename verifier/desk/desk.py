@@ -138,8 +138,7 @@ class Desk:
         """Write what has not been written, and end every question."""
         self._judging.close()
         self._helping.close()
-        if not self._saved:
-            self._save()
+        self._keep()
 
     def _known(self) -> Filling | None:
         """Return the solution by which totals are added up: the one that is meant, or the last one proved."""
@@ -196,7 +195,7 @@ class Desk:
         self._look_anew()
         if self._pause is not None:
             self._pause.cancel()
-        self._pause = asyncio.get_running_loop().call_later(_PAUSE, self._save)
+        self._pause = asyncio.get_running_loop().call_later(_PAUSE, self._keep)
 
     def _look_anew(self) -> None:
         """Show the puzzle as it is, and ask what it is."""
@@ -288,6 +287,12 @@ class Desk:
             beat.name if beat.name != "offer" else f"offer {beat.facts['offer']}"
         )  # each is told a new page
         self._tell(kind, beat.facts)
+
+    def _keep(self) -> None:
+        """Write the file, unless something else has changed it since the last look: that must not be lost."""
+        self._follow(self._file.look())
+        if not self._saved:
+            self._save()
 
     def _save(self) -> None:
         try:
