@@ -16,6 +16,8 @@ from grader.board.steps import Step
 
 __all__ = ["confined_digits", "hall_sets", "houses_met", "union_of"]
 
+_Houses = tuple[int, ...]
+
 
 def hall_sets(
     sets: Sequence[tuple[int, int]], size: int, spare: int = 0
@@ -94,11 +96,37 @@ def confined_digits(
     places = board.places()
     for confined, to in ways:
         for digit in board.layout.grid.all_digits:
-            sets = _meetings(board, houses_met(board.layout, places[digit], confined, to), size)
-            for names, met in hall_sets(sets, size):
-                step = _confinement(board, technique, digit, places[digit], names, tuple(bits(met)))
-                if step.removes:
-                    yield step
+            lines, found = _confined(board.layout, places[digit], confined, to, size)
+            for base, cover in found if lines & board.fresh else ():  # else what they tell has been told
+                yield _confinement(board, technique, digit, places[digit], base, cover)
+
+
+@lru_cache(maxsize=1 << 9)
+def _confined(
+    layout: Layout, places: int, kind: str, other: str, size: int
+) -> tuple[int, tuple[tuple[_Houses, _Houses], ...]]:
+    """Return in which houses a digit is confined, and to which: those that remove something.
+
+    All that counts is where the digit is open. So nothing is looked for again as long as that stays as it is,
+    whatever happens to other digits.
+
+    Returns
+    -------
+    int
+        Mask of the cells of all houses that were looked at.
+    tuple of (tuple of int, tuple of int)
+        The houses in which it is confined, and those it is confined to.
+    """
+    masks = layout.house_masks
+    sets = [
+        (house, met) for house, met in houses_met(layout, places, kind, other) if 2 <= met.bit_count() <= size
+    ]
+    found = []
+    for base, met in hall_sets(sets, size):
+        cover = tuple(bits(met))
+        if places & union_of(masks, cover) & ~union_of(masks, base):
+            found.append((base, cover))
+    return union_of(masks, [house for house, _ in sets]), tuple(found)
 
 
 @lru_cache(maxsize=256)
@@ -136,16 +164,6 @@ def houses_met(layout: Layout, places: int, kind: str, other: str) -> tuple[tupl
         if found & (found - 1):
             met.append((index, mask_of([house for house in cover if found & masks[house]])))
     return tuple(met)
-
-
-def _meetings(board: Board, met: Iterable[tuple[int, int]], size: int) -> list[tuple[int, int]]:
-    """Return the houses that may take part in a fish of a size.
-
-    None, if all of them stayed as they were: what they tell has been told.
-    """
-    sets = [(index, others) for index, others in met if 2 <= others.bit_count() <= size]
-    masks = board.layout.house_masks
-    return sets if any(masks[index] & board.fresh for index, _ in sets) else []
 
 
 def _confinement(

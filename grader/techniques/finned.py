@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from functools import reduce
+from functools import lru_cache, reduce
 from itertools import combinations
 from operator import and_
+from typing import NamedTuple
 
 from grader.board.basis import Basis, seen_by_all, sights
-from grader.board.board import Board, bits, mask_of
+from grader.board.board import Board, Layout, bits, mask_of
 from grader.board.patterns import Fish
 from grader.board.steps import Step
 from grader.board.technique import Technique
@@ -153,48 +154,86 @@ def _finned_fish(board: Board, technique: str, size: int) -> Iterator[Step]:
     layout, places = board.layout, board.places()
     for confined, to in _WAYS:
         for digit in layout.grid.all_digits:
-            lines = houses_met(layout, places[digit], confined, to)
-            if not union_of(layout.house_masks, [line for line, _ in lines]) & board.fresh:
-                continue  # what they tell has been told
-            for fin_lines in range(1, _FIN_LINES_AT_MOST + 1):
-                for names, met in hall_sets(lines, size, spare=fin_lines):
-                    meets = [other for line, other in lines if line in names]
-                    for fins in _fins(board, places[digit], names, meets, met, fin_lines):
-                        yield _step(board, technique, digit, places[digit], names, met & ~fins, fins)
+            for fish in _fish(layout, places[digit], confined, to, size):
+                if fish.inside & board.fresh:  # else what it tells has been told
+                    yield _step(board, technique, digit, places[digit], fish)
+
+
+class _Fish(NamedTuple):
+    """A finned fish that removes something.
+
+    Parameters
+    ----------
+    base : tuple of int
+        The lines in which a digit is looked at.
+    inside : int
+        Mask of their cells.
+    cover, fin_lines : int
+        Masks of the lines that it goes from, and of those on which its other places in the base are fins.
+    """
+
+    base: tuple[int, ...]
+    inside: int
+    cover: int
+    fin_lines: int
+
+
+@lru_cache(maxsize=1 << 9)
+def _fish(layout: Layout, places: int, confined: str, to: str, size: int) -> tuple[_Fish, ...]:
+    """Return the finned fish of a digit, given by its places: as long as they stay, so do its fish."""
+    lines = houses_met(layout, places, confined, to)
+    met_by = dict(lines)
+    seeing: dict[int, int] = {}  # for some places, the other ones that see them all
+    found = []
+    for fin_lines in range(1, _FIN_LINES_AT_MOST + 1):
+        for base, met in hall_sets(lines, size, spare=fin_lines):
+            inside = union_of(layout.house_masks, base)
+            meets = [met_by[line] for line in base]
+            for fins in _fins(layout, places, inside, meets, met, fin_lines, seeing):
+                found.append(_Fish(base, inside, met & ~fins, fins))
+    return tuple(found)
 
 
 def _fins(
-    board: Board, places: int, base: tuple[int, ...], meets: Sequence[int], met: int, fin_lines: int
+    layout: Layout,
+    places: int,
+    inside: int,
+    meets: Sequence[int],
+    met: int,
+    fin_lines: int,
+    seeing: dict[int, int],
 ) -> Iterator[int]:
     """Yield every choice of lines on which the places of a digit are fins that do something.
 
     Parameters
     ----------
-    board : Board
-        Read, never changed.
+    layout : Layout
+        Houses, and who sees whom.
     places : int
         Mask of the places of the digit.
-    base : tuple of int
-        The lines of the fish.
+    inside : int
+        Mask of the cells of the lines of the fish.
     meets : sequence of int
         For each of them, the mask of the lines of the other direction on which it has the digit.
     met : int
         Mask of all these.
     fin_lines : int
         How many of them are to hold fins.
+    seeing : dict of int to int
+        For places on one line, the places that see them all; what is missing is entered.
 
     Yields
     ------
     int
         Mask of lines. Each line of the fish meets one of the others.
     """
-    masks = board.layout.house_masks
-    inside = union_of(masks, base)
-    if not inside & board.fresh:
-        return
+    masks, held = layout.house_masks, places & inside
     seen_by = {}
     for line in bits(met):
-        seen = places & ~inside & seen_by_all(board.layout, places & inside & masks[line])
+        part = held & masks[line]
+        if part not in seeing:
+            seeing[part] = places & seen_by_all(layout, part)
+        seen = seeing[part] & ~inside
         if seen:
             seen_by[line] = seen
     for chosen in combinations(seen_by, fin_lines):
@@ -204,11 +243,9 @@ def _fins(
             yield met & ~cover
 
 
-def _step(
-    board: Board, technique: str, digit: int, places: int, base: tuple[int, ...], cover: int, fin_lines: int
-) -> Step:
-    layout = board.layout
-    inside, covered = union_of(layout.house_masks, base), union_of(layout.house_masks, bits(cover))
+def _step(board: Board, technique: str, digit: int, places: int, fish: _Fish) -> Step:
+    layout, (base, inside, cover, fin_lines) = board.layout, fish
+    covered = union_of(layout.house_masks, bits(cover))
     fins = places & inside & union_of(layout.house_masks, bits(fin_lines))
     gone = places & covered & ~inside & seen_by_all(layout, fins)
     links = sights(layout, Basis(), [(1 << cell, fins) for cell in bits(gone)])
