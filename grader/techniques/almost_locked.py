@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
-from functools import lru_cache
+from functools import lru_cache, reduce
 from itertools import combinations
+from operator import or_
 from typing import NamedTuple
 
-from grader.board.basis import Basis, joined, seen_by_all, sights, step_on
+from grader.board.basis import Basis, joined, sights, step_on
 from grader.board.board import Board, Layout, bits
 from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.chains.alternation import AlternatingChain, shortest_chains
 from grader.reasoning.chains.link_graph import LinkGraph
-from grader.reasoning.chains.links import Node, every_link, open_cages
-from grader.reasoning.chains.locked_sets import AlmostLocked, almost_locked_sets, locked_links
+from grader.reasoning.chains.links import every_link, open_cages
+from grader.reasoning.chains.locked_sets import AlmostLocked, almost_locked_sets
+from grader.reasoning.chains.wide_graph import WideLinkGraph
 
 __all__ = ["ALMOST_LOCKED_CHAIN", "ALMOST_LOCKED_PAIR", "ALMOST_LOCKED_TRIPLE", "TWO_SECTOR_SUBSETS"]
 
@@ -60,10 +62,11 @@ def find_two_sector_subsets(board: Board) -> Iterator[Step]:
     >>> step.focus, [(cell, digits_of(gone)) for cell, gone in step.removes]
     ((0, 1, 3, 11), [(4, (1,)), (5, (1,)), (20, (3,))])
     """
+    fresh = set(board.fresh_houses())
     masks = [mask & ~board.placed for mask in board.layout.house_masks]
     for (one, first), (other, second) in combinations(enumerate(masks), 2):
         crossing = first & second
-        if not crossing & (crossing - 1):
+        if not crossing & (crossing - 1) or (one not in fresh and other not in fresh):
             continue
         centres = [
             part
@@ -126,11 +129,10 @@ def find_almost_locked_pairs(board: Board) -> Iterator[Step]:
     >>> step.focus, [cell for cell, _ in step.removes], digits_of(step.digits)
     ((0, 9, 54, 64), [1, 10, 19, 63, 72], (1,))
     """
-    places = board.places()
     sets, graph = _graph_of_sets(board)
     for chain in shortest_chains(graph, shortest=3, longest=3):
         yield _of_sets("almost-locked-pair", chain)
-    yield from _twice_linked(board, places, sets, graph)
+    yield from _twice_linked(sets, graph)
 
 
 def find_almost_locked_triples(board: Board) -> Iterator[Step]:
@@ -221,9 +223,9 @@ def find_almost_locked_chains(board: Board) -> Iterator[Step]:
     >>> step.removes == ((27, 1 << 1),)
     True
     """
-    places, cages = board.places(), open_cages(board)
-    links = (*every_link(board, places, cages), *locked_links(almost_locked_sets(board), places))
-    graph = LinkGraph(board, places, links, cages=cages, across=True)
+    cages = open_cages(board)
+    links = every_link(board, board.places(), cages)
+    graph = WideLinkGraph(board, links, cages, almost_locked_sets(board))
     return (chain.step("almost-locked-chain") for chain in shortest_chains(graph))
 
 
@@ -293,8 +295,8 @@ def _known_graph(
 ) -> tuple[list[AlmostLocked], LinkGraph]:
     """Return the sets of a board and their links: where pairs yield nothing, triples need them next."""
     board = Board(layout, candidates, placed, layout.all_cells)
-    sets, places = almost_locked_sets(board), board.places()
-    return sets, LinkGraph(board, places, locked_links(sets, places))
+    sets = almost_locked_sets(board)
+    return sets, LinkGraph(layout, board.places(), (), sets)
 
 
 def _of_sets(technique: str, chain: AlternatingChain) -> Step:
@@ -303,24 +305,15 @@ def _of_sets(technique: str, chain: AlternatingChain) -> Step:
     return replace(step, focus=step.looks)
 
 
-def _twice_linked(
-    board: Board, places: Sequence[int], sets: Sequence[AlmostLocked], graph: LinkGraph
-) -> Iterator[Step]:
+def _twice_linked(sets: Sequence[AlmostLocked], graph: LinkGraph) -> Iterator[Step]:
     """Yield what two sets do that cannot both have the one, nor both have the other of two digits."""
     owners = [0] * len(graph.nodes)
-    number = {node: n for n, node in enumerate(graph.nodes)}
-    nodes_of = [
-        [number[Node(places[digit] & one.cells, digit)] for digit in bits(one.digits)] for one in sets
-    ]
-    for index, nodes in enumerate(nodes_of):
+    for index, nodes in enumerate(graph.sets):
         for node in nodes:
             owners[node] |= 1 << index
     # For each node, the sets that cannot have its digit if it is right.
-    shut = [0] * len(graph.nodes)
-    for node, weak in enumerate(graph.weak):
-        for other in bits(weak):
-            shut[node] |= owners[other]
-    for index, nodes in enumerate(nodes_of):
+    shut = [reduce(or_, [owners[other] for other in bits(weak)], 0) for weak in graph.weak]
+    for index, nodes in enumerate(graph.sets):
         once = twice = 0
         for node in nodes:
             twice |= once & shut[node]
@@ -328,30 +321,50 @@ def _twice_linked(
         for other in bits(twice >> index << index):
             linked = [graph.nodes[node].digit for node in nodes if shut[node] >> other & 1]
             for pair in combinations(linked, 2):
-                yield from _doubly(board, places, sets[index], sets[other], pair)
+                gone = _taken(graph, nodes, graph.sets[other], pair)
+                if gone:
+                    yield _doubly(graph, (sets[index], sets[other]), pair, gone)
+
+
+def _taken(graph: LinkGraph, one: Iterable[int], other: Iterable[int], linked: Sequence[int]) -> int:
+    """Return the candidates that go by two sets, given by their nodes, with two digits that link them."""
+    gone = 0
+    both: dict[int, int] = {}
+    for node in (*one, *other):
+        digit, seen = graph.nodes[node].digit, graph.targets[node]
+        if digit not in linked:
+            gone |= seen  # each set that has the digit holds it
+        elif digit in both:
+            gone |= seen & both[digit]  # one of the two holds it
+        else:
+            both[digit] = seen
+    return gone
 
 
 def _doubly(
-    board: Board, places: Sequence[int], one: AlmostLocked, other: AlmostLocked, linked: tuple[int, int]
-) -> Iterator[Step]:
-    gone: dict[int, int] = {}
-    pairs = [(places[digit] & one.cells, places[digit] & other.cells) for digit in linked]
-    for digit in bits(one.digits | other.digits):
-        held = [places[digit] & some.cells for some in (one, other) if some.digits >> digit & 1]
-        # A digit that links the sets is in one of them, any other one in each set that has it.
-        for ends in [held[0] | held[1]] if digit in linked else held:
-            for cell in bits(seen_by_all(board.layout, ends) & places[digit]):
-                gone[cell] = gone.get(cell, 0) | 1 << digit
-                pairs += [(1 << cell, part) for part in held if not part & ~ends]
-    if gone:
-        basis = sights(board.layout, joined((one.basis, other.basis)), pairs)
-        yield step_on(
-            "almost-locked-pair",
-            basis,
-            tuple(sorted(gone.items())),
-            focus=bits(one.cells | other.cells),
-            digits=one.digits | other.digits,
-        )
+    graph: LinkGraph, sets: tuple[AlmostLocked, AlmostLocked], linked: Sequence[int], gone: int
+) -> Step:
+    """Return the step of two sets that two digits link, and of the candidates that go by them."""
+    one, other = sets
+    nodes, removes = (*one.nodes, *other.nodes), graph.removed(gone)
+    pairs = [
+        (first.cells, second.cells)
+        for first, second in combinations(nodes, 2)
+        if first.digit == second.digit and first.digit in linked
+    ]
+    pairs += [
+        (1 << cell, node.cells)
+        for cell, digits in removes
+        for node in nodes
+        if digits >> node.digit & 1 and not node.cells & ~graph.layout.sees[cell]
+    ]
+    return step_on(
+        "almost-locked-pair",
+        sights(graph.layout, joined((one.basis, other.basis)), pairs),
+        removes,
+        focus=bits(one.cells | other.cells),
+        digits=one.digits | other.digits,
+    )
 
 
 TWO_SECTOR_SUBSETS = Technique("two-sector-subsets", "two-sector subsets", find_two_sector_subsets)

@@ -10,6 +10,7 @@ from grader.board.technique import Technique
 from grader.reasoning.chains.alternation import shortest_chains
 from grader.reasoning.chains.link_graph import LinkGraph
 from grader.reasoning.chains.links import bivalue_links, every_link, open_cages
+from grader.reasoning.chains.wide_graph import WideLinkGraph
 
 __all__ = ["ALTERNATING_INFERENCE_CHAIN", "XY_CHAIN"]
 
@@ -51,7 +52,7 @@ def find_xy_chains(board: Board) -> Iterator[Step]:
     >>> step.removes == ((8, 1 << 1), (36, 1 << 1)), step.length
     (True, 7)
     """
-    graph = LinkGraph(board, board.places(), bivalue_links(board))
+    graph = LinkGraph(board.layout, board.places(), bivalue_links(board))
     return (chain.step("xy-chain") for chain in shortest_chains(graph))
 
 
@@ -99,8 +100,8 @@ def find_alternating_chains(board: Board) -> Iterator[Step]:
     >>> step.removes == ((8, 1 << 1),), step.length
     (True, 5)
     """
-    places, cages = board.places(), open_cages(board)
-    graph = LinkGraph(board, places, every_link(board, places, cages), cages=cages, across=True)
+    cages = open_cages(board)
+    graph = WideLinkGraph(board, every_link(board, board.places(), cages), cages)
     return (chain.step("alternating-inference-chain") for chain in shortest_chains(graph))
 
 

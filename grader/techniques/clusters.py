@@ -11,7 +11,7 @@ from collections import deque
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from itertools import combinations, pairwise, product
+from itertools import chain, combinations, pairwise, product
 
 from grader.board.basis import Basis, joined, sights, step_on
 from grader.board.board import Board, Layout, bits, mask_of
@@ -19,7 +19,14 @@ from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.chains.alternation import shortest_chains
 from grader.reasoning.chains.link_graph import LinkGraph
-from grader.reasoning.chains.links import Node, cage_links, house_links, open_cages
+from grader.reasoning.chains.links import (
+    Node,
+    StrongLink,
+    cage_links,
+    house_links,
+    links_of_digit,
+    open_cages,
+)
 from grader.reasoning.chains.needed_cells import needed_cells
 
 __all__ = ["GROUPED_LINKS", "ONE_CLUSTER", "TWO_CLUSTERS"]
@@ -199,9 +206,29 @@ def find_grouped_links(board: Board) -> Iterator[Step]:
     """
     places = board.places()
     by_house = house_links(board, places, grouped=True)
-    by_cage = cage_links(board, places, open_cages(board), grouped=True)
-    graph = LinkGraph(board, places, (*by_house, *by_cage))
-    return (chain.step("grouped-links") for chain in shortest_chains(graph))
+    by_cage = tuple(cage_links(board, places, open_cages(board), grouped=True))
+    lengths = {}
+    for digit in board.layout.grid.all_digits:
+        of_cages = tuple([link for link in by_cage if link.one.digit == digit])
+        length = _shortest_length(board.layout, digit, places[digit], of_cages)
+        if length:
+            lengths[digit] = length
+    shortest = [digit for digit, length in lengths.items() if length == min(lengths.values())]
+    links = [link for link in (*by_house, *by_cage) if link.one.digit in shortest]
+    graph = LinkGraph(board.layout, places, links)
+    return (found.step("grouped-links") for found in shortest_chains(graph))
+
+
+@lru_cache(maxsize=1 << 6)
+def _shortest_length(layout: Layout, digit: int, places: int, by_cage: tuple[StrongLink, ...]) -> int:
+    """Return how long the shortest chains of a digit are that remove anything; 0 where none does.
+
+    Most of the time none does. As long as a digit stays where it is, that need not be found out again.
+    """
+    by_house = chain.from_iterable(links_of_digit(layout, digit, places, grouped=True))
+    of_digits = [places if digit == one else 0 for one in range(digit + 1)]
+    graph = LinkGraph(layout, of_digits, (*by_house, *by_cage))
+    return next((found.length for found in shortest_chains(graph)), 0)
 
 
 def _clusters(board: Board) -> list[_Cluster]:

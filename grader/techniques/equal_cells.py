@@ -57,15 +57,12 @@ def find_equal_cells(board: Board) -> Iterator[Step]:
     >>> [(cell, list(bits(gone))) for cell, gone in next(steps).removes]
     [(8, [7]), (9, [7])]
     """
+    pairs = list(_equal_cells(board))
+    if not pairs:
+        return
     places = board.places()
     bases = _bases(board, places)
-    for left in simplest_sums(board, SumKind.BOTH_SIDES):
-        one, other = left.unknown_plus, left.unknown_minus
-        if one & (one - 1) or other & (other - 1) or left.rest(board):
-            continue
-        equal = _Equal(one, other, seen_by_all(board.layout, one), seen_by_all(board.layout, other), left)
-        if equal.seen_from_one & other:
-            continue  # they would have to differ: no solution
+    for equal in pairs:
         for base in bases:
             if (equal.cells | base.cells) & board.fresh:
                 yield from _both_lose(board, equal, base)
@@ -138,6 +135,17 @@ class _Equal(NamedTuple):
         """Return one cell, the other, and what each sees; both ways about."""
         one, other, from_one, from_other, _ = self
         return (one, other, from_one, from_other), (other, one, from_other, from_one)
+
+
+def _equal_cells(board: Board) -> Iterator[_Equal]:
+    """Yield the cells far apart that must be equal."""
+    for left in simplest_sums(board, SumKind.BOTH_SIDES):
+        one, other = left.unknown_plus, left.unknown_minus
+        if one & (one - 1) or other & (other - 1) or left.rest(board):
+            continue
+        seen_from_one = seen_by_all(board.layout, one)
+        if not seen_from_one & other:  # else they would have to differ: no solution
+            yield _Equal(one, other, seen_from_one, seen_by_all(board.layout, other), left)
 
 
 def _both_lose(board: Board, equal: _Equal, base: _Base) -> Iterator[Step]:

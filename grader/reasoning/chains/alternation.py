@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from itertools import product
 
 from grader.board.basis import Basis, joined, step_on
-from grader.board.board import bits
+from grader.board.board import bits, mask_of
 from grader.board.steps import Step
 from grader.reasoning.chains.link_graph import LinkGraph
 from grader.reasoning.chains.links import Node
@@ -103,21 +103,22 @@ def shortest_chains(
     >>> from grader.board.board import board_from_text
     >>> from grader.reasoning.chains.links import bivalue_links
     >>> board = board_from_text("13 . . 12 . ." + chr(10) + ". . 23")
-    >>> for chain in shortest_chains(LinkGraph(board, board.places(), bivalue_links(board))):
+    >>> for chain in shortest_chains(LinkGraph(board.layout, board.places(), bivalue_links(board))):
     ...     print(chain.length, [node.digit for node in chain.nodes], [cell for cell, _ in chain.removes])
     5 [2, 1, 1, 3, 3, 2] [1, 2, 12, 13, 14]
     """
     # What is right once a node is: over a weak link to what is wrong then, and from there over a strong one.
     following = [_union(graph.strong, weak) for weak in graph.weak]
-    layers = [graph.strong]
-    reached = graph.strong
+    going_on = mask_of(node for node, ahead in enumerate(following) if ahead)
+    reached = [ahead if seen else 0 for ahead, seen in zip(graph.strong, graph.targets, strict=True)]
+    layers = [reached]
     for length in range(1, longest + 1, 2):
         found = _hits(graph, layers[-1]) if length >= shortest else {}
         if found:
             for targets, ends in found.items():
                 yield _tersest(graph, following, layers, targets, ends)
             return
-        fronts = [_union(following, front) for front in layers[-1]]
+        fronts = [_union(following, front & going_on) for front in layers[-1]]
         layers.append([front & ~known for front, known in zip(fronts, reached, strict=True)])
         reached = [front | known for front, known in zip(fronts, reached, strict=True)]
 
@@ -134,10 +135,11 @@ def _union(masks: list[int], numbers: int) -> int:
 def _hits(graph: LinkGraph, layer: list[int]) -> dict[int, _Ends]:
     """Return what the chains to a layer remove, and between which ends."""
     targets = graph.targets
+    seeing = mask_of(node for node, mine in enumerate(targets) if mine)
     found: dict[int, _Ends] = {}
     for start, reached in enumerate(layer):
         mine = targets[start]
-        ends = reached >> start << start if mine else 0  # a chain can be read from either end
+        ends = (reached & seeing) >> start << start  # a chain can be read from either end
         while ends:
             low = ends & -ends
             end = low.bit_length() - 1
@@ -170,7 +172,7 @@ def _between(following: list[int], fronts: list[int], end: int) -> list[int]:
 
 def _path(graph: LinkGraph, start: int, fronts: list[int]) -> tuple[int, ...]:
     """Return a way from `start` through all fronts; at each node the one with the fewest premises goes on."""
-    ways: dict[int, _Way] = {n: ((start, n), graph.bases[start, n]) for n in bits(fronts[0])}
+    ways: dict[int, _Way] = {n: ((start, n), graph.basis(start, n)) for n in bits(fronts[0])}
     for front in fronts[1:]:
         grown: dict[int, _Way] = {}
         for path, basis in ways.values():
@@ -180,7 +182,7 @@ def _path(graph: LinkGraph, start: int, fronts: list[int]) -> tuple[int, ...]:
                     continue
                 weak = graph.exclusion(graph.nodes[path[-1]], graph.nodes[middle], basis.rules)
                 for node in bits(ahead):
-                    together = joined((basis, weak, graph.bases[middle, node]))
+                    together = joined((basis, weak, graph.basis(middle, node)))
                     if node not in grown or together.size < grown[node][1].size:
                         grown[node] = ((*path, middle, node), together)
         ways = grown
@@ -191,7 +193,7 @@ def _path(graph: LinkGraph, start: int, fronts: list[int]) -> tuple[int, ...]:
 def _chain(graph: LinkGraph, path: Sequence[int], removes: _Removes) -> AlternatingChain:
     """Return the chain along a path, with its premises."""
     nodes = [graph.nodes[number] for number in path]
-    strong = [graph.bases[link] for link in zip(path[::2], path[1::2], strict=True)]
+    strong = [graph.basis(*link) for link in zip(path[::2], path[1::2], strict=True)]
     gone = [Node(1 << cell, digit) for cell, digits in removes for digit in bits(digits)]
     weak = [*zip(nodes[1:-1:2], nodes[2::2], strict=True), *product(gone, {nodes[0], nodes[-1]})]
     cited = Basis(joined(strong).rules)

@@ -7,16 +7,11 @@ Sets of nodes are masks: bit ``i`` stands for node ``i`` of the graph. Sets of c
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from functools import cached_property, reduce
-from itertools import permutations
-from operator import or_
 
 from grader.board.basis import Basis, seen_by_all, sight
-from grader.board.board import Board, bits, mask_of
-from grader.reasoning.assignments import differing
-from grader.reasoning.chains.links import Node, OpenCage, StrongLink
-from grader.reasoning.clues.narrow import few_ways, filled_clues
-from grader.reasoning.pairs import bar, barred_from
+from grader.board.board import Layout, bits, mask_of
+from grader.reasoning.chains.links import Node, StrongLink
+from grader.reasoning.chains.locked_sets import AlmostLocked
 
 __all__ = ["LinkGraph"]
 
@@ -24,162 +19,111 @@ __all__ = ["LinkGraph"]
 class LinkGraph:
     """Nodes and the links between them: worked out once, then only read.
 
-    Weak links join nodes of one digit whose cells all see each other. If `across`, they also join two
-    candidates of a cell, two digits of a cage that share no open combination, digits of two cells that do
-    not fit by a rule over pairs, and digits that a clue has together in none of its few ways.
+    Weak links join nodes of one digit whose cells all see each other; `WideLinkGraph` has others too.
 
     Parameters
     ----------
-    board : Board
-        Read, never changed.
+    layout : Layout
+        Houses and cages.
     places : sequence of int
         What `Board.places` returns.
     links : iterable of StrongLink
         The strong links; of several between the same nodes, the first with the fewest premises counts.
-    cages : sequence of OpenCage, optional
-        The cages whose open combinations link digits weakly.
-    across : bool, optional
-        Whether weak links may join different digits.
+    sets : iterable of AlmostLocked, optional
+        Almost locked sets: strong links between any two digits of each, after the other ones.
 
     Attributes
     ----------
     layout : Layout
-        Of the board.
+        The layout.
     nodes : list of Node
         In the order in which the strong links name them.
     strong, weak : list of int
         For each node, the mask of the nodes it is linked to.
     targets : list of int
         For each node, the mask of the candidates, in any graph, to which it has a weak link.
-    bases : dict
-        The premises of the strong link between two nodes, given by their numbers.
+    sets : list of tuple of int
+        The nodes of each almost locked set, one a digit.
 
     Examples
     --------
     >>> from grader.board.board import board_from_text
     >>> from grader.reasoning.chains.links import bivalue_links
     >>> board = board_from_text("13 . . 12")
-    >>> graph = LinkGraph(board, board.places(), bivalue_links(board))
+    >>> graph = LinkGraph(board.layout, board.places(), bivalue_links(board))
     >>> [node.digit for node in graph.nodes], graph.strong, graph.weak
     ([1, 3, 1, 2], [2, 1, 8, 4], [4, 0, 1, 0])
     """
 
     def __init__(
         self,
-        board: Board,
+        layout: Layout,
         places: Sequence[int],
         links: Iterable[StrongLink],
-        *,
-        cages: Sequence[OpenCage] = (),
-        across: bool = False,
+        sets: Iterable[AlmostLocked] = (),
     ) -> None:
-        self._board = board
-        self.layout = board.layout
+        self.layout = layout
         self._places = places
-        self._count = board.layout.grid.cell_count
-        self._clues: dict[tuple[Node, Node], int] = {}
-        self._cage_bases = {cage.cage: cage.basis for cage in cages}
+        self._count = layout.grid.cell_count
         self.nodes: list[Node] = []
         self.strong: list[int] = []
-        self.bases: dict[tuple[int, int], Basis] = {}
-        self._link_strongly(links)
+        self._numbers: dict[Node, int] = {}
+        self._reasons: list[list[tuple[int, Basis]]] = []
+        for one, other, basis in links:
+            first, second = self._number(one), self._number(other)
+            reason = 1 << first | 1 << second, basis
+            self.strong[first] |= 1 << second
+            self.strong[second] |= 1 << first
+            self._reasons[first].append(reason)
+            self._reasons[second].append(reason)
+        self.sets = [self._link_set(one) for one in sets]
         self.weak: list[int] = []
         self.targets: list[int] = []
         self._link_same_digits()
-        if across:
-            self._link_cells()
-            self._link_pairs()
-            self._link_clues()
-            for cage in cages:
-                self._link_cage(cage)
 
-    def _link_strongly(self, links: Iterable[StrongLink]) -> None:
-        numbers: dict[Node, int] = {}
-        nodes, strong, bases = self.nodes, self.strong, self.bases
-        for link in links:
-            pair = []
-            for node in link[:2]:
-                number = numbers.get(node)
-                if number is None:
-                    number = numbers[node] = len(nodes)
-                    nodes.append(node)
-                    strong.append(0)
-                pair.append(number)
-            one, other = pair
-            known = bases.get((one, other))
-            if known is None or link.basis.size < known.size:
-                bases[one, other] = bases[other, one] = link.basis
-                strong[one] |= 1 << other
-                strong[other] |= 1 << one
+    def _number(self, node: Node) -> int:
+        number = self._numbers.get(node)
+        if number is None:
+            number = self._numbers[node] = len(self.nodes)
+            self.nodes.append(node)
+            self.strong.append(0)
+            self._reasons.append([])
+        return number
+
+    def _link_set(self, locked: AlmostLocked) -> tuple[int, ...]:
+        """Link any two digits of a set; return the numbers of its nodes."""
+        numbers = tuple([self._number(node) for node in locked.nodes])
+        together = mask_of(numbers)
+        for number in numbers:
+            self.strong[number] |= together ^ 1 << number
+            self._reasons[number].append((together, locked.basis))
+        return numbers
+
+    def basis(self, one: int, other: int) -> Basis:
+        """Return the premises of the strong link between two nodes, given by their numbers."""
+        reasons = [basis for together, basis in self._reasons[one] if together >> other & 1]
+        return min(reasons, key=lambda basis: basis.size)
 
     def _link_same_digits(self) -> None:
-        of_digit: dict[int, list[tuple[int, int]]] = {}
+        # Nodes by their digit and first cell: of those that see a node, few are to be looked at.
+        starting: list[dict[int, list[tuple[int, int]]]] = [{} for _ in self._places]
         for number, (cells, digit) in enumerate(self.nodes):
-            of_digit.setdefault(digit, []).append((1 << number, cells))
+            starting[digit].setdefault(cells & -cells, []).append((1 << number, cells))
+        first_cells = [sum(at) for at in starting]
+        seeing: dict[int, int] = {}
         for cells, digit in self.nodes:
-            seen = seen_by_all(self._board.layout, cells)
-            unseen = ~seen
-            self.weak.append(sum([bit for bit, others in of_digit[digit] if not others & unseen]))
+            if cells not in seeing:
+                seeing[cells] = seen_by_all(self.layout, cells)
+            seen = seeing[cells]
+            unseen, weak, ahead = ~seen, 0, seen & first_cells[digit]
+            while ahead:  # once for each pair of nodes: no generator here
+                low = ahead & -ahead
+                for bit, others in starting[digit][low]:
+                    if not others & unseen:
+                        weak |= bit
+                ahead ^= low
+            self.weak.append(weak)
             self.targets.append((self._places[digit] & seen) << digit * self._count)
-
-    def _link_cells(self) -> None:
-        """Link the candidates of a cell: only one is right."""
-        in_cell: dict[int, int] = {}
-        single = [(n, node) for n, node in enumerate(self.nodes) if not node.cells & (node.cells - 1)]
-        for number, node in single:
-            in_cell[node.cells] = in_cell.get(node.cells, 0) | 1 << number
-        for number, node in single:
-            cell = node.cells.bit_length() - 1
-            self.weak[number] |= in_cell[node.cells] & ~(1 << number)
-            for digit in bits(self._board.candidates[cell] & ~(1 << node.digit)):
-                self.targets[number] |= node.cells << digit * self._count
-
-    @cached_property
-    def _single(self) -> dict[tuple[int, int], int]:
-        """The numbers of the nodes of one cell, by cell and digit."""
-        alone = (
-            (number, node) for number, node in enumerate(self.nodes) if not node.cells & (node.cells - 1)
-        )
-        return {(node.cells.bit_length() - 1, node.digit): number for number, node in alone}
-
-    def _link_pairs(self) -> None:
-        """Link digits of two cells that do not fit by a mark or a line: only one of them is right."""
-        barred = barred_from(self.layout)
-        for cell, digit in self._single if barred else ():
-            for other, fit in barred[cell]:
-                for gone in bits(self._board.candidates[other] & ~fit.left[digit] & ~(1 << digit)):
-                    self._link_apart((cell, digit), (other, gone))
-
-    def _link_clues(self) -> None:
-        """Link digits of two cells of a clue that none of its few ways has together."""
-        candidates = self._board.candidates
-        for clue, _ in filled_clues(self.layout):
-            cells, ways = few_ways(self.layout, clue, candidates)
-            for (at, cell), (beside, other) in permutations(enumerate(cells), 2) if ways else ():
-                together = {(way[at], way[beside]) for way in ways}
-                for digit in bits(candidates[cell]):
-                    for gone in bits(candidates[other] & ~(1 << digit)):
-                        if (digit, gone) not in together and (cell, digit) in self._single:
-                            self._link_apart((cell, digit), (other, gone))
-                            self._clues.setdefault((Node(1 << cell, digit), Node(1 << other, gone)), clue)
-
-    def _link_apart(self, one: tuple[int, int], other: tuple[int, int]) -> None:
-        """Link a candidate that is a node to another one, node or not: pairs of cell and digit."""
-        number = self._single[one]
-        cell, digit = other
-        self.targets[number] |= 1 << digit * self._count + cell
-        if other in self._single:
-            self.weak[number] |= 1 << self._single[other]
-
-    def _link_cage(self, cage: OpenCage) -> None:
-        """Link digits of a cage that no open combination has together: only one is in it."""
-        inside = [(n, node) for n, node in enumerate(self.nodes) if not node.cells & ~cage.empty]
-        for number, node in inside:
-            beside = reduce(or_, [c for c in cage.combinations if c >> node.digit & 1], 1 << node.digit)
-            apart = self._board.layout.all_digits & ~beside
-            self.weak[number] |= sum([1 << n for n, other in inside if apart >> other.digit & 1])
-            for digit in bits(apart):
-                self.targets[number] |= (self._places[digit] & cage.empty) << digit * self._count
 
     def removed(self, targets: int) -> tuple[tuple[int, int], ...]:
         """Return a mask of candidates as pairs of cell and mask of digits, as in `Step.removes`."""
@@ -191,27 +135,4 @@ class LinkGraph:
 
     def exclusion(self, one: Node, other: Node, cited: int) -> Basis:
         """Return why two nodes with a weak link are not both right, preferring houses `cited` anyway."""
-        layout = self._board.layout
-        if one.digit == other.digit:
-            return sight(layout, one.cells, other.cells, cited)
-        if one.cells == other.cells and not one.cells & (one.cells - 1):
-            return Basis()  # a cell holds one digit: no premise at all
-        return self._by_clue(one, other) or next(
-            self._cage_bases[cage]
-            for cage in layout.cages_of[one.cells.bit_length() - 1]
-            if not other.cells & ~layout.masks[cage]
-        )
-
-    def _by_clue(self, one: Node, other: Node) -> Basis | None:
-        """Return the mark, line or clue by which two candidates are not both right, if there is one."""
-        if one.cells & (one.cells - 1) or other.cells & (other.cells - 1):
-            return None
-        cells = one.cells.bit_length() - 1, other.cells.bit_length() - 1
-        by_pair = bar(self.layout, cells[0], one.digit, cells[1], other.digit)
-        if by_pair is not None:
-            return Basis(rules=1 << by_pair)
-        clue = self._clues.get((one, other), self._clues.get((other, one)))
-        if clue is None:
-            return None
-        apart = differing(self.layout, self.layout.rules[clue].cells)
-        return Basis(mask_of((clue, *apart)), self.layout.masks[clue])
+        return sight(self.layout, one.cells, other.cells, cited)

@@ -27,6 +27,7 @@ __all__ = [
     "combination_links",
     "every_link",
     "house_links",
+    "links_of_digit",
     "open_cages",
 ]
 
@@ -124,14 +125,24 @@ def house_links(board: Board, places: Sequence[int], *, grouped: bool = False) -
 @lru_cache(maxsize=4)
 def _house_links(layout: Layout, places: tuple[int, ...], grouped: bool) -> tuple[StrongLink, ...]:
     """Return what `house_links` does: one technique after another asks it of the same board."""
+    of_digits = [links_of_digit(layout, digit, places[digit], grouped) for digit in layout.grid.all_digits]
+    return tuple([link for in_house in zip(*of_digits, strict=True) for links in in_house for link in links])
+
+
+@lru_cache(maxsize=1 << 6)
+def links_of_digit(
+    layout: Layout, digit: int, places: int, grouped: bool
+) -> tuple[tuple[StrongLink, ...], ...]:
+    """Return the links of one digit, house by house: they stay as they are as long as its places do."""
     crossings = _crossings(layout)
-    links: list[StrongLink] = []
+    links = []
     for house, mask in enumerate(layout.house_masks):
-        for digit in layout.grid.all_digits:
-            found = places[digit] & mask
-            if found & (found - 1):
-                basis = Basis(rules=1 << house, looks=mask & ~found)
-                links += _divided(digit, found, basis, crossings[house] if grouped else ())
+        found = places & mask
+        if found & (found - 1):
+            basis = Basis(rules=1 << house, looks=mask & ~found)
+            links.append(tuple(_divided(digit, found, basis, crossings[house] if grouped else ())))
+        else:
+            links.append(())
     return tuple(links)
 
 

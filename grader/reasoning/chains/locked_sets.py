@@ -6,15 +6,15 @@ digits it holds at least one: a strong link between the places of the one and th
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
-from itertools import combinations
+from collections.abc import Mapping
+from functools import lru_cache
 from typing import NamedTuple
 
 from grader.board.basis import Basis
-from grader.board.board import Board, bits
-from grader.reasoning.chains.links import Node, StrongLink
+from grader.board.board import Board, bits, mask_of
+from grader.reasoning.chains.links import Node
 
-__all__ = ["CELLS_AT_MOST", "AlmostLocked", "almost_locked_sets", "locked_links"]
+__all__ = ["CELLS_AT_MOST", "AlmostLocked", "almost_locked_sets"]
 
 CELLS_AT_MOST = 4
 """A person looks for no larger set."""
@@ -31,11 +31,14 @@ class AlmostLocked(NamedTuple):
         Mask of the digits open in them: one more than there are cells.
     basis : Basis
         The house and the cells; of a single cell, the cell.
+    nodes : tuple of Node
+        For each of the digits, in order, the cells in which it is open.
     """
 
     cells: int
     digits: int
     basis: Basis
+    nodes: tuple[Node, ...]
 
 
 def almost_locked_sets(board: Board) -> list[AlmostLocked]:
@@ -55,45 +58,45 @@ def almost_locked_sets(board: Board) -> list[AlmostLocked]:
     [([0], [1, 3]), ([0, 1], [1, 3, 6]), ([7], [1, 6]), ([0, 7], [1, 3, 6]), ([1, 7], [1, 3, 6])]
     """
     candidates = board.candidates
-    small = [cell for cell, mask in enumerate(candidates) if 2 <= mask.bit_count() <= CELLS_AT_MOST + 1]
     found: dict[int, AlmostLocked] = {}
-    for house, mask in enumerate(board.layout.house_masks):
-        grown = [(0, 0, 0)]
-        almost, locked = [], []
-        for cell in small:
-            if mask >> cell & 1:
-                own = candidates[cell]
-                for cells, digits, size in grown[:]:
-                    together = digits | own
-                    spare = together.bit_count() - size - 1
-                    if size < CELLS_AT_MOST and spare <= CELLS_AT_MOST - size:
-                        grown.append((cells | 1 << cell, together, size + 1))
-                        if spare == 1:
-                            almost.append(grown[-1])
-                        elif spare < 1:
-                            locked.append(cells | 1 << cell)
-        for cells, digits, size in almost:
-            if cells not in found and not any(part & cells == part for part in locked):
-                basis = Basis(rules=1 << house if size > 1 else 0, looks=cells)
-                found[cells] = AlmostLocked(cells, digits, basis)
+    for number, house in enumerate(board.layout.houses):
+        held = tuple([candidates[cell] for cell in house.cells])
+        for one in _sets_of_house(number, house.cells, held):
+            found.setdefault(one.cells, one)
     return list(found.values())
 
 
-def locked_links(sets: Iterable[AlmostLocked], places: Sequence[int]) -> Iterator[StrongLink]:
-    """Yield the strong links between any two digits of each set.
+@lru_cache(maxsize=1 << 6)
+def _sets_of_house(
+    house: int, in_house: tuple[int, ...], candidates: tuple[int, ...]
+) -> tuple[AlmostLocked, ...]:
+    """Return the almost locked sets of a house: they stay as they are as long as its candidates do."""
+    held = dict(zip(in_house, candidates, strict=True))
+    grown = [(0, 0, 0)]
+    almost, locked = [], []
+    for cell, own in held.items():
+        if 2 <= own.bit_count() <= CELLS_AT_MOST + 1:
+            for cells, digits, size in grown[:]:
+                together = digits | own
+                spare = together.bit_count() - size - 1
+                if size < CELLS_AT_MOST and spare <= CELLS_AT_MOST - size:
+                    grown.append((cells | 1 << cell, together, size + 1))
+                    if spare == 1:
+                        almost.append(grown[-1])
+                    elif spare < 1:
+                        locked.append(cells | 1 << cell)
+    return tuple(
+        [
+            AlmostLocked(cells, digits, Basis(rules=1 << house if size > 1 else 0, looks=cells), nodes)
+            for cells, digits, size in almost
+            if not any(part & cells == part for part in locked)
+            for nodes in [_nodes(cells, digits, held)]
+        ]
+    )
 
-    Examples
-    --------
-    >>> from grader.board.board import board_from_text
-    >>> board = board_from_text("13 136")
-    >>> for link in locked_links(almost_locked_sets(board), board.places()):
-    ...     print(link.one, link.other)
-    Node(cells=1, digit=1) Node(cells=1, digit=3)
-    Node(cells=3, digit=1) Node(cells=3, digit=3)
-    Node(cells=3, digit=1) Node(cells=2, digit=6)
-    Node(cells=3, digit=3) Node(cells=2, digit=6)
-    """
-    for cells, digits, basis in sets:
-        nodes = [Node(places[digit] & cells, digit) for digit in bits(digits)]
-        for one, other in combinations(nodes, 2):
-            yield StrongLink(one, other, basis)
+
+def _nodes(cells: int, digits: int, held: Mapping[int, int]) -> tuple[Node, ...]:
+    inside = list(bits(cells))
+    return tuple(
+        [Node(mask_of(cell for cell in inside if held[cell] >> digit & 1), digit) for digit in bits(digits)]
+    )

@@ -12,6 +12,7 @@ from grader.reasoning.chains.links import (
     open_cages,
 )
 from grader.reasoning.chains.locked_sets import almost_locked_sets
+from grader.reasoning.chains.wide_graph import WideLinkGraph
 from tests.grader.boards import board_without, names
 from verifier.puzzle.rules.cage import Cage
 
@@ -74,7 +75,7 @@ def test_a_placed_digit_leaves_the_rest_of_its_cage() -> None:
 
 def test_candidates_of_a_digit_exclude_each_other_where_they_see_each_other() -> None:
     board = board_from_text("13 . . 12")
-    graph = LinkGraph(board, board.places(), bivalue_links(board))
+    graph = LinkGraph(board.layout, board.places(), bivalue_links(board))
     ones = [number for number, node in enumerate(graph.nodes) if node.digit == 1]
     assert [graph.weak[number] for number in ones] == [1 << ones[1], 1 << ones[0]]
 
@@ -82,15 +83,15 @@ def test_candidates_of_a_digit_exclude_each_other_where_they_see_each_other() ->
 def test_candidates_of_a_cell_exclude_each_other_only_where_a_web_goes_across() -> None:
     board = board_from_text("12")
     places, links = board.places(), list(bivalue_links(board))
-    assert LinkGraph(board, places, links).weak == [0, 0]
-    assert LinkGraph(board, places, links, across=True).weak == [0b10, 0b01]
+    assert LinkGraph(board.layout, places, links).weak == [0, 0]
+    assert WideLinkGraph(board, links, ()).weak == [0b10, 0b01]
 
 
 def test_of_two_links_between_the_same_nodes_the_one_with_fewer_premises_counts() -> None:
     board = board_from_text("12")
     wide = StrongLink(Node(1, 1), Node(1, 2), Basis(rules=0b11, looks=1))
     (tight,) = bivalue_links(board)
-    assert LinkGraph(board, board.places(), [wide, tight]).bases[0, 1] == tight.basis
+    assert LinkGraph(board.layout, board.places(), [wide, tight]).basis(0, 1) == tight.basis
 
 
 def test_cells_that_see_all_of_a_group_see_each_of_its_cells() -> None:
@@ -132,8 +133,8 @@ def test_a_set_that_holds_a_locked_set_is_not_almost_locked() -> None:
 def test_weak_links_go_both_ways() -> None:
     # Beside 3 and 1 the cage of 8 needs a 4: the 1 of r1c2 and the 2 of r1c3 exclude each other.
     board = board_from_text("3? 1? 24\n. 234\n.\n. 234", [Cage((0, 1, 2), 8)], size=4)
-    places, cages = board.places(), open_cages(board)
-    graph = LinkGraph(board, places, every_link(board, places, cages), cages=cages, across=True)
+    cages = open_cages(board)
+    graph = WideLinkGraph(board, every_link(board, board.places(), cages), cages)
     one, two = graph.nodes.index(Node(1 << 1, 1)), graph.nodes.index(Node(1 << 2, 2))
     assert graph.weak[one] >> two & 1
     assert graph.weak[two] >> one & 1
