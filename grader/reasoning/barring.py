@@ -14,6 +14,7 @@ from operator import and_, or_
 from grader.board.basis import Basis, joined
 from grader.board.board import Board, Layout, bits, mask_of
 from grader.reasoning.assignments import differing
+from grader.reasoning.clues.listed import list_ways
 from grader.reasoning.clues.narrow import filled_clues, left_by_clue
 from grader.reasoning.pairs import fits_of
 
@@ -51,6 +52,8 @@ class Barring:
             ((cell, board.candidates[cell]) for cell in bits(board.layout.all_cells & ~board.placed)),
         )
         self._barred: dict[tuple[int, int], int] = {}
+        for clue in {clue for some in _clues_of_cells(board.layout) for clue in some}:
+            list_ways(board.layout, clue, board.candidates)
 
     def reached_from(self, places: int) -> int:
         """Return the mask of the cells whose open digits count for what a digit in some places bars."""

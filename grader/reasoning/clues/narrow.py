@@ -7,9 +7,9 @@ from functools import lru_cache
 from itertools import islice
 
 from grader.board.board import Layout
-from grader.reasoning.clues.clue import Clue, clues_of
+from grader.reasoning.clues.clue import clues_of
+from grader.reasoning.clues.listed import clue_ways, left_if_listed
 from grader.reasoning.clues.machines import MACHINES
-from grader.reasoning.clues.ways import ClueWays
 
 __all__ = ["EMPTY_AT_MOST", "FewWays", "few_ways", "filled_clues", "left_by_clue", "left_in_cells"]
 
@@ -58,7 +58,8 @@ def left_in_cells(layout: Layout, number: int, masks: tuple[int, ...]) -> tuple[
 
 @lru_cache(maxsize=1 << 13)
 def _left(layout: Layout, number: int, masks: tuple[int, ...]) -> Mapping[int, int]:
-    return _ways(layout, number, masks).kept
+    listed = left_if_listed(layout, number, masks)
+    return clue_ways(layout, number, masks).kept if listed is None else listed
 
 
 def few_ways(layout: Layout, number: int, candidates: Sequence[int] | Mapping[int, int]) -> FewWays:
@@ -79,15 +80,9 @@ def few_ways(layout: Layout, number: int, candidates: Sequence[int] | Mapping[in
 def _few(layout: Layout, number: int, masks: tuple[int, ...]) -> FewWays:
     if not 0 < sum([mask & (mask - 1) > 0 for mask in masks]) <= _CELLS_AT_MOST:
         return (), ()
-    filled = _ways(layout, number, masks)
+    filled = clue_ways(layout, number, masks)
     ways = tuple(islice(filled.each(), _WAYS_AT_MOST + 1))
     open_in = dict(zip(layout.rules[number].cells, masks, strict=True))
     empty = [place for place, cell in enumerate(filled.cells) if open_in[cell] & (open_in[cell] - 1)]
     told = tuple(tuple(way[place] for place in empty) for way in ways) if len(ways) <= _WAYS_AT_MOST else ()
     return tuple(filled.cells[place] for place in empty), told
-
-
-def _ways(layout: Layout, number: int, masks: tuple[int, ...]) -> ClueWays:
-    rule = layout.rules[number]
-    clue = Clue(layout, number, dict(zip(rule.cells, masks, strict=True)))
-    return ClueWays.of_clue(clue, MACHINES[type(rule)])

@@ -14,6 +14,7 @@ import numpy as np
 
 from grader.board.board import Board, Layout, bits
 from grader.board.guard import look_at_clock
+from grader.reasoning.clues.listed import list_ways
 from grader.reasoning.lines_of_forcing.branch import Origin
 from grader.reasoning.lines_of_forcing.level import Flags, Numbers, State, a_level_on, kind_of_masks
 
@@ -86,7 +87,10 @@ class EveryBranch:
         start = alike.some(np.zeros(len(starts), np.intp))
         for branch, (cell, digit) in enumerate(starts):
             start.to_write[cell, branch] = 1 << digit
-        branches = cls(Origin(board), start)
+        origin = Origin(board)
+        for clue, _ in origin.clues:
+            list_ways(board.layout, clue, board.candidates)
+        branches = cls(origin, start)
         branches._number = {start: branch for branch, start in enumerate(starts)}
         return branches
 
