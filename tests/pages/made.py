@@ -16,6 +16,12 @@ from verifier.pages.plan_page import PlanLine, plan_page
 from verifier.pages.report_page import ReportTable, report_page
 from verifier.pages.verdict_page import verdict_page
 from verifier.pages.walkthrough import walk_page
+from verifier.tuning.answers import Tuning
+from verifier.tuning.comparing import compare
+from verifier.tuning.search.beam import SearchLimits, tune
+from verifier.tuning.search.crew import Crew
+from verifier.tuning.tuning_page import comparison_page, tuning_page
+from verifier.tuning.wish import Wish
 from verifier.verdict.judge import judge
 from verifier.verdict.verdict import Verdict
 from verifier.walkthrough.helping import help_from
@@ -23,9 +29,12 @@ from verifier.walkthrough.helping import help_from
 __all__ = [
     "BOX",
     "box_of",
+    "comparison_page_of",
     "help_page_of",
     "plan_of",
     "report_of",
+    "tuned",
+    "tuning_page_of",
     "verdict_of",
     "verdict_page_of",
     "walk_of",
@@ -73,6 +82,26 @@ def verdict_page_of(name: str) -> str:
     if verdict.difficulty is not None:
         return verdict_page(puzzle, verdict, played=replay(puzzle))
     return verdict_page(puzzle, verdict, diagnosis=diagnose(puzzle, seconds=2, clock=600))
+
+
+@cache
+def tuned(name: str, low: int, high: int) -> Tuning:
+    """What one change towards an effort comes to."""
+    with Crew(1) as crew:
+        return tune(puzzle_named(name), Wish(effort=(low, high)), crew, SearchLimits(changes=1, seconds=600))
+
+
+@cache
+def tuning_page_of(name: str, low: int, high: int) -> str:
+    """The page of the ways to an effort."""
+    return tuning_page(tuned(name, low, high), more=2)
+
+
+@cache
+def comparison_page_of(name: str, low: int, high: int) -> str:
+    """The page that holds a puzzle against the first way to an effort."""
+    first = tuned(name, low, high).answers[0]
+    return comparison_page(compare(puzzle_named(name), first.puzzle), (f"{name}.yaml", "long/path/" * 8))
 
 
 @cache

@@ -14,9 +14,11 @@ from grader.walking.walk import Walk
 from grader.words.narrate import tell
 from tests.pages.made import (
     box_of,
+    comparison_page_of,
     help_page_of,
     plan_of,
     report_of,
+    tuning_page_of,
     verdict_page_of,
     walk_of,
     walk_page_of,
@@ -47,6 +49,10 @@ PAGES: dict[str, Callable[[], str]] = {
     "box": box_of,
     "plan": plan_of,
     "report": report_of,
+    "tune": lambda: tuning_page_of("pocket", 15, 60),
+    "tune kakuro": lambda: tuning_page_of("cells", 27, 60),
+    "tune in vain": lambda: tuning_page_of("cells", 0, 8),
+    "compare": lambda: comparison_page_of("pocket", 15, 60),
 }
 _SMALL = [name for name in PAGES if name != "large walk"]
 every_page = pytest.mark.parametrize("name", list(PAGES))

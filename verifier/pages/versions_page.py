@@ -83,6 +83,7 @@ def versions_page(
         by_line=wording.by_line(first),
         says=list(says),
         versions=[_shown(version, below) for version in versions],
+        bold_differs=wording.BOLD_DIFFERS,
         meanings={**wording.KEY, "focus": wording.KEY["changed"]},
         **key_of_rules(first),
     )

@@ -84,6 +84,7 @@ REMARKS = "This rejects nothing, but look at it before the puzzle goes to print.
 SOLUTION = "The solution"
 SOLUTIONS = "Solutions"
 EXAMPLE = "Solution {number} of those found"
+BOLD_DIFFERS = "What differs stands in bold."
 BEFORE, AFTER = "Before", "After"
 ROUND = "In round {number}"
 _CHART = (

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from verifier.diagnosis.repairs.changes import Change
+from verifier.puzzle.grid import Grid
 from verifier.puzzle.printable import filled
 from verifier.puzzle.puzzle import Puzzle
 from verifier.tuning import wording
@@ -69,7 +70,9 @@ class VersionsCompared:
         """Yield what there is to say of both together, a sentence each."""
         grid, other = self.first.puzzle.grid, self.second.puzzle.grid
         if self.changes is None:
-            yield filled(wording.OTHER_GRID, first=grid.name, second=other.name)
+            names = (grid.name, other.name)
+            first, second = names if len(set(names)) > 1 else map(_with_boxes, (grid, other))
+            yield filled(wording.OTHER_GRID, first=first, second=second)
             return
         if self.differing is None:
             yield wording.NO_COMMON_SOLUTION
@@ -79,6 +82,12 @@ class VersionsCompared:
             yield wording.SAME_SOLUTION
         yield wording.WHAT_CHANGED if self.changes else wording.SAME_RULES
         yield from (change.says(grid) for change in self.changes)
+
+
+def _with_boxes(grid: Grid) -> str:
+    """Return the size of a grid with that of its boxes, if they all have one."""
+    template = wording.BOXES if grid.box_rows else wording.NO_BOXES
+    return filled(template, size=grid.name, boxes=grid.boxes_name)
 
 
 def compare(first: Puzzle, second: Puzzle, seconds: float = 300) -> VersionsCompared:

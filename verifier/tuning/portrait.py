@@ -68,7 +68,8 @@ def _lines_of_difficulty(difficulty: Difficulty | None) -> Iterator[tuple[str, s
     minutes = difficulty.minutes
     if minutes is not None:
         between = {"middle": minutes.middle, "least": minutes.least, "most": minutes.most}
-        yield wording.MINUTES, filled(wording.MINUTES_BETWEEN, **between)
+        alike = len(set(between.values())) == 1
+        yield wording.MINUTES, str(minutes.middle) if alike else filled(wording.MINUTES_BETWEEN, **between)
     yield wording.HARDEST, technique_name(difficulty.hardest) if difficulty.hardest else wording.NONE
     if difficulty.break_in is not None:
         first = difficulty.break_in
@@ -78,4 +79,6 @@ def _lines_of_difficulty(difficulty: Difficulty | None) -> Iterator[tuple[str, s
 
 
 def _narrow(answer: TuningAnswer) -> str:
-    return filled(wording.NARROW_AT, steps=answer.narrow) if answer.narrow else wording.NONE
+    if not answer.narrow:
+        return wording.NOWHERE
+    return filled(wording.NARROW_AT if len(answer.narrow) > 1 else wording.NARROW_AT_ONE, steps=answer.narrow)

@@ -19,6 +19,8 @@ __all__ = ["changes_in_words", "tuning_in_words", "what_came_of_it", "what_stand
 _WIDTH = 100
 _TOLD = (wording.BREAK_IN, wording.NARROW, wording.SYMMETRY, wording.REMARKS)
 """The lines of a puzzle that are told with each way."""
+_TAKEN_AWAY = {WishPart.GIVENS: "given", WishPart.CAGES: "cage"}
+"""Of what a change takes away one at most."""
 
 
 def tuning_in_words(tuning: Tuning, *, more: int | None) -> str:
@@ -51,7 +53,8 @@ def what_came_of_it(tuning: Tuning) -> Iterator[str]:
     if tuning.ending is Ending.ALREADY:
         yield wording.ALREADY
         return
-    yield filled(wording.TRIED, tried=tuning.tried, kept=tuning.kept)
+    tried = wording.TRIED_ALL_KEPT if tuning.kept == tuning.tried else wording.TRIED
+    yield filled(tried, tried=tuning.tried, kept=tuning.kept)
     if not tuning.answers:
         yield wording.NOTHING_FOUND[tuning.ending]
         return
@@ -71,7 +74,7 @@ def _way(tuning: Tuning, rank: int, answer: TuningAnswer) -> Iterator[str]:
     yield _folded(_sentence(in_short(answer.verdict.difficulty)))
     lines = lines_of(answer)
     for about in _TOLD:
-        if lines.get(about, wording.NONE) != wording.NONE:
+        if lines.get(about, wording.NONE) not in (wording.NONE, wording.NOWHERE):
             yield _folded(f"{about}: {lines[about]}")
 
 
@@ -91,11 +94,16 @@ def changes_in_words(grid: Grid, changes: Sequence[Change]) -> str:
 def what_stands_in_the_way(tuning: Tuning, more: int | None) -> Iterator[str]:
     """Yield what comes nearest where nothing meets the wish, and why it does not."""
     nearest = tuning.nearest[0]
-    yield wording.NEAREST
+    yield f"{wording.NEAREST}:"
     yield changes_in_words(tuning.before.puzzle.grid, nearest.changes)
     yield _sentence(in_short(nearest.verdict.difficulty))
     yield filled(wording.BUT, missed=missed_in_words(nearest.gaps))
     yield from _why(tuning, nearest)
+    for gap in nearest.gaps:
+        if gap.part is WishPart.STYLE:
+            yield str(gap.facts["says"])
+        if gap.part in _TAKEN_AWAY and gap.far > 1:
+            yield filled(wording.GO_ON, noun=_TAKEN_AWAY[gap.part])
     if more is not None:
         yield filled(wording.MORE_CHANGES, more=more)
 
@@ -104,8 +112,11 @@ def _why(tuning: Tuning, nearest: TuningAnswer) -> Iterator[str]:
     difficulty, missed = nearest.verdict.difficulty, {gap.part for gap in nearest.gaps}
     if difficulty is None or difficulty.tier is None or difficulty.break_in is None:
         return
-    too_hard = tuning.wish.tiers and difficulty.tier > max(tuning.wish.tiers)
-    if too_hard or difficulty.hardest in tuning.wish.without:
+    wish, effort = tuning.wish, difficulty.effort or 0
+    too_hard = wish.tiers and difficulty.tier > max(wish.tiers)
+    if too_hard or difficulty.hardest in wish.without:
         yield filled(wording.HARD_STEP, says=difficulty.break_in.says)
-    elif missed & {WishPart.TIERS, WishPart.HAVING} and difficulty.hardest:
+    elif wish.effort is not None and effort > wish.effort[1]:
+        yield filled(wording.HARDEST_STEP, says=difficulty.break_in.says)
+    elif missed & {WishPart.TIERS, WishPart.HAVING, WishPart.EFFORT} and difficulty.hardest:
         yield filled(wording.TOO_EASY, technique=technique_name(difficulty.hardest))

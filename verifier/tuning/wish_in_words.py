@@ -15,12 +15,13 @@ __all__ = ["missed_in_words", "wish_as_record", "wish_in_words"]
 
 
 def _asked(wish: Wish) -> dict[WishPart, Mapping[str, Any]]:
-    """Return what is asked for, part by part, as the sentences need it."""
+    """Return what is asked for beside the house style, part by part, as the sentences need it."""
     low, high = wish.effort or (0, 0)
+    without = tuple(name for name in wish.without if name not in wish.style.techniques_not_accepted)
     every: dict[WishPart, tuple[object, Mapping[str, Any]]] = {
-        WishPart.TIERS: (wish.tiers, {"tiers": wish.tiers}),
+        WishPart.TIERS: (wish.tiers != wish.style.tiers, {"tiers": wish.tiers}),
         WishPart.EFFORT: (wish.effort, {"low": low, "high": high}),
-        WishPart.WITHOUT: (wish.without, {"techniques": wish.without}),
+        WishPart.WITHOUT: (without, {"techniques": without}),
         WishPart.HAVING: (wish.having, {"techniques": wish.having}),
         WishPart.GIVENS: (wish.most_givens is not None, {"most": wish.most_givens}),
         WishPart.CAGES: (wish.most_cages is not None, {"most": wish.most_cages}),
@@ -36,9 +37,12 @@ def wish_in_words(wish: Wish) -> str:
     Examples
     --------
     >>> wish_in_words(Wish(tiers=(3,), without=("swordfish",), most_givens=24))
-    'Wished for: tier 3, without swordfish and at most 24 givens.'
+    'Wished for: tier 3, swordfish not needed and at most 24 givens.'
     """
-    parts = [_said(wording.WISHES[part], facts) for part, facts in _asked(wish).items()]
+    parts = [
+        wording.NONE_OF_THEM[part] if facts.get("most") == 0 else _said(wording.WISHES[part], facts)
+        for part, facts in _asked(wish).items()
+    ]
     return filled(wording.WISHED_FOR, wish=parts)
 
 

@@ -12,24 +12,26 @@ __all__: list[str] = []
 WISHES: Mapping[WishPart, str] = {
     WishPart.TIERS: "tier {tiers:or}",
     WishPart.EFFORT: "effort {low} to {high}",
-    WishPart.WITHOUT: "without {techniques:and}",
-    WishPart.HAVING: "with {techniques:and}",
+    WishPart.WITHOUT: "{techniques:and} not needed",
+    WishPart.HAVING: "{techniques:and} needed",
     WishPart.GIVENS: "at most {most:count given}",
     WishPart.CAGES: "at most {most:count cage}",
     WishPart.SYMMETRY: "givens in {symmetry} symmetry",
-    WishPart.STYLE: "house style {name:text 60}",
+    WishPart.STYLE: "the house style {name:text 60}",
 }
 """How each part of a wish is told."""
+NONE_OF_THEM: Mapping[WishPart, str] = {WishPart.GIVENS: "no givens", WishPart.CAGES: "no cages"}
+"""How it is told that there should be none."""
 
 GAPS: Mapping[WishPart, str] = {
     WishPart.TIERS: "it is tier {found} instead of {tiers:or}",
     WishPart.EFFORT: "its effort is {found} instead of {low} to {high}",
     WishPart.WITHOUT: "it needs {techniques:and}",
     WishPart.HAVING: "it does not need {techniques:and}",
-    WishPart.GIVENS: "it has {found:count given} instead of at most {most}",
-    WishPart.CAGES: "it has {found:count cage} instead of at most {most}",
+    WishPart.GIVENS: "it has {found:count given} instead of at most {most:count given}",
+    WishPart.CAGES: "it has {found:count cage} instead of at most {most:count cage}",
     WishPart.SYMMETRY: "for {symmetry} symmetry, the givens in {cells:and} lack their partners",
-    WishPart.STYLE: "it is against the house style",
+    WishPart.STYLE: "it does not keep to the house style",
     WishPart.BEYOND: "it takes more than the wish allows",
 }
 """How a puzzle is told to miss that part."""
@@ -53,11 +55,17 @@ CUT_SHORT: Mapping[Ending, str] = {
     Ending.STOPPED: "The search was stopped before all was tried.",
 }
 TRIED = "{tried:Count puzzle} looked at, {kept} of them with one solution."
-NEAREST = "This comes nearest:"
+TRIED_ALL_KEPT = "{tried:Count puzzle} looked at, all with one solution."
+NEAREST = "This comes nearest"
 BUT = "But {missed:and}."
 HARD_STEP = "What stands in the way is this step, for which no easier one was found: {says}"
-TOO_EASY = "Nothing harder is needed in it than {technique}."
+HARDEST_STEP = "Its hardest step is this one: {says}"
+TOO_EASY = "It needs nothing harder than this technique: {technique}."
 MORE_CHANGES = "More changes at once (--changes {more}) may come nearer."
+GO_ON = (
+    "Each change takes away one {noun} at most. Wish for a part of that first, and go on from what is found "
+    "(--out writes it)."
+)
 
 PORTRAIT = "tier {tier}, {name:text 40}; effort {effort}; hardest technique {hardest}"
 NOT_WORKED_THROUGH = "not worked through to the end"
@@ -74,8 +82,8 @@ VERDICT, SOLUTIONS, TIER, EFFORT, MINUTES, HARDEST, BREAK_IN = (
 )
 ROUNDS, STEPS, NARROW, GIVENS, CAGES, SYMMETRY, REMARKS = (
     "Rounds",
-    "Steps in them",
-    "Narrow places",
+    "Steps",
+    "Where people get stuck",
     "Givens",
     "Cages",
     "Symmetry of the givens",
@@ -83,10 +91,10 @@ ROUNDS, STEPS, NARROW, GIVENS, CAGES, SYMMETRY, REMARKS = (
 )
 """What a puzzle is like, line by line."""
 
-NARROW_AT = "steps {steps:and} of its walk"
-NO_ANSWER, NONE = "not known", "none"
+NARROW_AT, NARROW_AT_ONE = "at steps {steps:and} of its walk", "at step {steps:and} of its walk"
+NO_ANSWER, NONE, NOWHERE = "not known", "none", "nowhere"
 SEVERAL = "at least {count}"
-MINUTES_BETWEEN = "{middle}, most {least} to {most}"
+MINUTES_BETWEEN = "{middle} (most such puzzles take {least} to {most})"
 IN_ROUND = "round {round}: {says}"
 
 TITLE = "{name:text 60}: towards a wish"
@@ -97,6 +105,7 @@ SAME_SOLUTION = "Both have the same solution."
 OTHER_SOLUTION = "Their solutions differ in {cells}."
 NO_COMMON_SOLUTION = "One of them has not exactly one solution, so their solutions are not compared."
 SAME_RULES = "Nothing is changed between them."
-OTHER_GRID = "Their grids differ: {first} and {second}. So it is not told what was changed."
+OTHER_GRID = "Their grids differ ({first} and {second}), so it is not told what was changed."
+NO_BOXES, BOXES = "{size} without boxes", "{size} with boxes of {boxes}"
 WHAT_CHANGED = "From the first to the second:"
 BY_TECHNIQUE = "Steps by technique"

@@ -128,8 +128,11 @@ class RuleChange(Change):
 
     @property
     def seen_at(self) -> tuple[int, ...]:
-        """The first cell of the rule, where its figure stands."""
-        return self._rule.cells[:1]
+        """The first cell of the rule, where its figure stands; of a line or a mark, all cells that matter."""
+        if type(self._rule) in _SEEN_AT_A_FIGURE:
+            return self._rule.cells[:1]
+        old, new = ({cell for rule in rules for cell in rule.cells} for rules in (self.gone, self.come))
+        return tuple(sorted(old ^ new or old))
 
     @property
     def nearness(self) -> tuple[int, int]:
@@ -151,6 +154,12 @@ class RuleChange(Change):
     def says(self, grid: Grid) -> str:
         """Name the rule before and after."""
         return _SAID.get(type(self._rule), _clue_said)(grid, self.old, self.new)
+
+
+_SEEN_AT_A_FIGURE: frozenset[type[Rule]] = frozenset(
+    {Given, Cage, LinearSum, Sandwich, Skyscraper, LittleKiller}
+)
+"""Rules whose cells are more than one would look at."""
 
 
 def total_change(cage: Cage, to: int) -> RuleChange:
