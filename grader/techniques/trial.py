@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 from numpy.typing import NDArray
@@ -24,7 +24,11 @@ BRANCHES_AT_MOST = 20_000
 DEPTH_AT_MOST = 3
 """Assumptions on top of one another."""
 
+_AT_ONCE = 4096
+"""Branches that are followed together: more would take much memory, and no less time each."""
+
 _Candidate = tuple[int, int]
+_Branches = ManyBranches | EveryBranch
 
 
 def find_trials(board: Board) -> Iterator[Step]:
@@ -71,97 +75,116 @@ def find_trials(board: Board) -> Iterator[Step]:
         found = search.refuted(depth)
         if found:
             break
-    for start in found:
+    for start, tried in found:
         branch = Branch(origin, *start)
         branch.run()
-        yield _refutation(branch, depth)
+        yield _refutation(branch, depth, tried)
 
 
 class _Search:
     """The search over the branches of some starts, and of what is assumed on top of them."""
 
-    def __init__(self, starts: Sequence[_Candidate], branches: ManyBranches | EveryBranch) -> None:
+    def __init__(self, starts: Sequence[_Candidate], branches: _Branches) -> None:
         self._starts = starts
         self._branches = branches
 
     @property
-    def widths(self) -> Iterable[int]:
+    def widths(self) -> list[int]:
         """How many assumptions there are to be made on top of each start."""
-        return map(int, self._branches.widths)
+        widths: list[int] = np.bitwise_count(self._branches.tightest).sum(axis=0, dtype=np.intp).tolist()
+        return widths
 
-    def refuted(self, depth: int) -> list[_Candidate]:
-        """Return the starts that fail `depth` assumptions deep, where none does at less."""
-        failed = self._failed(self._branches, depth - 1)
-        return [start for start, fails in zip(self._starts, failed, strict=True) if fails]
+    def refuted(self, depth: int) -> list[tuple[_Candidate, int]]:
+        """Return the starts that fail `depth` assumptions deep, where none does at less.
 
-    def _failed(self, branches: ManyBranches | EveryBranch, more: int) -> NDArray[np.bool_]:
+        With each goes the first of the tightest cells in which all candidates fail, from two assumptions on.
+        """
+        failed = np.flatnonzero(self._failed(self._branches, depth - 1))
+        starts = [self._starts[branch] for branch in failed.tolist()]
+        if depth == 1 or not starts:
+            return [(start, -1) for start in starts]
+        cells, digits = np.array(starts, np.intp).T
+        again = self._branches.with_one_more(failed, cells, 1 << digits)
+        tried = self._refuting(again, depth - 1, every=True).argmax(axis=0).tolist()
+        return list(zip(starts, tried, strict=True))
+
+    def _failed(self, branches: _Branches, more: int) -> NDArray[np.bool_]:
         """Return which branches fail: by themselves, or with a tightest cell all of whose candidates fail."""
-        failed = branches.failed.copy()
-        for tried in branches.on_tightest() if more else ():
-            left = ~self._failed(tried.branches, more - 1)
-            alive = np.zeros((tried.cells.max() + 1, len(failed)), dtype=np.bool_)
-            alive[tried.cells[left], tried.parents[left]] = True
-            failed[tried.parents[~alive[tried.cells, tried.parents]]] = True
-        return failed
+        return branches.failed | self._refuting(branches, more).any(axis=0) if more else branches.failed
+
+    def _refuting(self, branches: _Branches, more: int, *, every: bool = False) -> NDArray[np.bool_]:
+        """Return, by cell and branch, the tightest cells in which all candidates fail: every one, or some."""
+        untried = branches.tightest
+        untried[:, branches.failed] = 0
+        refuting = np.zeros(untried.shape, np.bool_)
+        # One candidate of a cell after the other: as soon as one of them holds, the cell is done with.
+        while untried.any():
+            cells, parents = np.nonzero(untried)
+            for first in range(0, len(cells), _AT_ONCE):
+                cell, parent = cells[first : first + _AT_ONCE], parents[first : first + _AT_ONCE]
+                left = untried[cell, parent]
+                digit = left & -left
+                fails = self._failed(branches.with_one_more(parent, cell, digit), more - 1)
+                untried[cell, parent] = np.where(fails, left ^ digit, 0)
+                refuting[cell, parent] = fails & (left == digit)
+            if not every:
+                untried[:, refuting.any(axis=0)] = 0
+        return refuting
 
 
-def _refutation(branch: Branch, depth: int) -> Step:
-    """Return the step that removes the candidate from which a refuted branch starts."""
+def _refutation(branch: Branch, depth: int, tried: int) -> Step:
+    """Return the step that removes the candidate from which a refuted branch starts.
+
+    From two assumptions on, all candidates of the cell `tried` are refuted on top of it.
+    """
     premises = TracedPremises()
-    _trace(branch, depth, premises)
+    if depth == 1:
+        premises.add_contradiction(branch)
+    else:
+        end = Origin.at_end_of(branch)
+        _add_trial(branch, tried, _failing(end, tried, depth - 1), depth, premises)
     cell, digit = branch.start
     return premises.step("trial", cell, digit, focus=(cell,), digits=1 << digit, length=depth)
 
 
-def _trace(branch: Branch, depth: int, premises: TracedPremises) -> None:
-    """Add to `premises` all that it rests on that a branch fails, `depth` assumptions deep."""
-    if branch.contradicted:
-        premises.add_contradiction(branch)
-        return
-    end = _End(Origin.at_end_of(branch))
-    tried = next(cell for cell in end.tightest if _all_fail(end.origin, cell, depth - 1))
+def _add_trial(
+    branch: Branch, tried: int, further: Sequence[Branch], depth: int, premises: TracedPremises
+) -> None:
+    """Add all that it rests on that a branch fails, for all candidates of a cell do on top of it."""
     on_top = TracedPremises()
     on_top.looks.add(tried)
-    for digit in bits(end.origin.board.candidates[tried]):
-        further = Branch(end.origin, tried, digit)
-        further.run()
-        _trace(further, depth - 1, on_top)
+    for one in further:
+        if one.contradicted:
+            on_top.add_contradiction(one)
+        else:
+            origin = Origin.at_end_of(one)
+            lines = ((cell, _failing(origin, cell, depth - 2)) for cell in _tightest(origin.board))
+            cell, refuted = next(found for found in lines if found[1])
+            _add_trial(one, cell, refuted, depth - 1, on_top)
     premises.rules |= on_top.rules
     premises.add_closed(branch, on_top.looks)  # what these cells had lost by then rests on the branch
 
 
-class _End:
-    """Where a branch has ended that has not failed, and where to go on from there.
-
-    `tightest` is the cells without a digit that have the fewest candidates; none on a solved board. `width`
-    is how many assumptions there are to be made in them: the same in any order.
-    """
-
-    def __init__(self, origin: Origin) -> None:
-        look_at_clock()
-        board = origin.board
-        open_cells = board.unsolved(range(board.layout.grid.cell_count))
-        counts = [board.candidates[cell].bit_count() for cell in open_cells]
-        fewest = min(counts, default=0)
-        self.origin = origin
-        self.tightest = [cell for cell, count in zip(open_cells, counts, strict=True) if count == fewest]
-        self.width = fewest * len(self.tightest)
-
-
-def _refuted(end: _End, depth: int) -> bool:
-    """Whether one of the tightest cells has no candidate that survives `depth` more assumptions."""
-    return any(_all_fail(end.origin, cell, depth) for cell in end.tightest)
-
-
-def _all_fail(origin: Origin, cell: int, depth: int) -> bool:
+def _failing(origin: Origin, cell: int, depth: int) -> list[Branch]:
+    """Return the branches of all candidates of a cell; none where one survives so many assumptions."""
+    branches = []
     for digit in bits(origin.board.candidates[cell]):
         branch = Branch(origin, cell, digit)
         branch.run()
-        if not branch.contradicted and not (
-            depth > 1 and _refuted(_End(Origin.at_end_of(branch)), depth - 1)
-        ):
-            return False
-    return True
+        if not branch.contradicted:
+            end = Origin.at_end_of(branch)
+            if depth == 1 or not any(_failing(end, other, depth - 1) for other in _tightest(end.board)):
+                return []
+        branches.append(branch)
+    return branches
+
+
+def _tightest(board: Board) -> list[int]:
+    """Return the cells without a digit that have the fewest candidates; none on a solved board."""
+    look_at_clock()
+    open_cells = board.unsolved(range(board.layout.grid.cell_count))
+    fewest = min([board.candidates[cell].bit_count() for cell in open_cells], default=0)
+    return [cell for cell in open_cells if board.candidates[cell].bit_count() == fewest]
 
 
 TRIAL = Technique("trial", "trial", find_trials, traits=Trait.TRIAL)

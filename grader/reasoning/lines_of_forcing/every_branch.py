@@ -6,9 +6,8 @@ is not remembered. So one sees here which branches are worth following for their
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from functools import lru_cache
-from typing import NamedTuple
 
 import numpy as np
 
@@ -16,30 +15,11 @@ from grader.board.board import Board, Layout, bits
 from grader.board.guard import look_at_clock
 from grader.reasoning.clues.listed import list_ways
 from grader.reasoning.lines_of_forcing.branch import Origin
-from grader.reasoning.lines_of_forcing.level import Flags, Numbers, State, a_level_on, kind_of_masks
+from grader.reasoning.lines_of_forcing.level import Flags, Masks, Numbers, State, a_level_on, kind_of_masks
 
-__all__ = ["EveryBranch", "TriedOnTop"]
+__all__ = ["EveryBranch"]
 
 _Candidate = tuple[int, int]
-
-_AT_ONCE = 4096
-"""Branches that are followed together: more would take much memory, and no less time each."""
-
-
-class TriedOnTop(NamedTuple):
-    """Assumptions on top of some branches: each of them a branch of its own.
-
-    Parameters
-    ----------
-    parents, cells : array of int
-        For each of them the branch that it goes on from, and the cell of the assumption.
-    branches : EveryBranch
-        Where they come to.
-    """
-
-    parents: Numbers
-    cells: Numbers
-    branches: EveryBranch
 
 
 class EveryBranch:
@@ -139,37 +119,19 @@ class EveryBranch:
         return self.after().failed
 
     @property
-    def widths(self) -> Numbers:
-        """How many assumptions there are to be made in the tightest cells of each; see `on_tightest`."""
-        counts = np.bitwise_count(self.after().candidates)
-        return np.asarray(np.where(self._tightest(), counts, 0).sum(axis=0, dtype=np.intp))
-
-    def on_tightest(self) -> Iterator[TriedOnTop]:
-        """Yield what comes of each assumption in the cells without a digit that have the fewest candidates.
-
-        None of branches that have failed, or have every digit.
-        """
-        widths = np.where(self.failed, 0, self.widths)
-        batch = np.cumsum(widths) // _AT_ONCE
-        for number in np.unique(batch[widths > 0]):
-            yield self._tried(np.flatnonzero((batch == number) & (widths > 0)))
-
-    def _tried(self, chosen: Numbers) -> TriedOnTop:
-        end = self.after()
-        open_there = np.where(self._tightest()[:, chosen], end.candidates[:, chosen], 0)
-        digits = np.arange(self._origin.board.layout.grid.digits + 1)
-        cells, places, numbers = np.nonzero(open_there[:, :, np.newaxis] >> digits & 1)
-        start = end.some(chosen[places])
-        start.to_write[:] = 0
-        start.to_write[cells, np.arange(len(cells))] = 1 << numbers
-        return TriedOnTop(chosen[places], cells, EveryBranch(self._origin, start))
-
-    def _tightest(self) -> Flags:
-        """Return, by cell and branch, which cells without a digit have the fewest candidates."""
+    def tightest(self) -> Masks:
+        """By cell and branch, what is open in the cells without a digit that have the fewest candidates."""
         end = self.after()
         several = np.where(end.placed, np.uint8(255), np.bitwise_count(end.candidates))
         fewest = several.min(axis=0)
-        return np.asarray((several == fewest) & (fewest < 255))
+        return np.asarray(np.where((several == fewest) & (fewest < 255), end.candidates, 0))
+
+    def with_one_more(self, parents: Numbers, cells: Numbers, digits: Masks) -> EveryBranch:
+        """Return some of them with one more assumption each: a cell, and the mask of its digit."""
+        start = self.after().some(parents)
+        start.to_write[:] = 0
+        start.to_write[cells, np.arange(len(cells))] = digits
+        return EveryBranch(self._origin, start)
 
 
 @lru_cache(maxsize=2)

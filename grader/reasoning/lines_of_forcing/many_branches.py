@@ -9,7 +9,7 @@ is what follows from each, put together and followed further.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from typing import Any, NamedTuple
 
 import numpy as np
@@ -18,32 +18,13 @@ from numpy.typing import NDArray
 from grader.board.board import Board, Layout
 from grader.board.guard import look_at_clock
 
-__all__ = ["ManyBranches", "Tried"]
+__all__ = ["ManyBranches"]
 
 _Masks = NDArray[np.unsignedinteger[Any]]
 """By cell and branch, or by house, cell of it and branch: the mask of the open digits."""
 
 _Numbers = NDArray[np.intp]
 _Flags = NDArray[np.bool_]
-
-_AT_ONCE = 8192
-"""Branches that are followed together: more would take much memory, and no less time each."""
-
-
-class Tried(NamedTuple):
-    """Assumptions on top of some branches: each of them a branch of its own.
-
-    Parameters
-    ----------
-    parents, cells : array of int
-        For each of them the branch that it goes on from, and the cell of the assumption.
-    branches : ManyBranches
-        Where they come to.
-    """
-
-    parents: _Numbers
-    cells: _Numbers
-    branches: ManyBranches
 
 
 class ManyBranches:
@@ -103,39 +84,18 @@ class ManyBranches:
         return branches
 
     @property
-    def widths(self) -> _Numbers:
-        """How many assumptions there are to be made in the tightest cells of each; see `on_tightest`."""
-        return np.asarray(np.where(self._tightest(), self._counts(), 0).sum(axis=0, dtype=np.intp))
-
-    def on_tightest(self) -> Iterator[Tried]:
-        """Yield what comes of each assumption in the cells without a digit that have the fewest candidates.
-
-        None of branches that have failed, or have every digit.
-        """
-        widths = np.where(self.failed, 0, self.widths)
-        batch = np.cumsum(widths) // _AT_ONCE
-        for number in np.unique(batch[widths > 0]):
-            look_at_clock()
-            yield self._tried(np.flatnonzero((batch == number) & (widths > 0)))
-
-    def _tried(self, chosen: _Numbers) -> Tried:
-        assert self._single is not None
-        open_there = np.where(self._tightest()[:, chosen], self._candidates[:, chosen], 0)
-        digits = np.arange(self._layout.grid.digits + 1)
-        cells, places, digits = np.nonzero(open_there[:, :, np.newaxis] >> digits & 1)
-        parents = chosen[places]
-        alone = self._single.candidates[:, self._single.number[cells, digits]]
-        both = ManyBranches(self._layout, self._candidates[:, parents] & alone, self._single)
-        return Tried(parents, cells, both)
-
-    def _counts(self) -> NDArray[np.uint8]:
-        return np.bitwise_count(self._candidates)
-
-    def _tightest(self) -> _Flags:
-        """Return, by cell and branch, which cells have the fewest candidates of those that have several."""
-        several = np.where(self._counts() > 1, self._counts(), np.uint8(255))
+    def tightest(self) -> _Masks:
+        """By cell and branch, what is open in the cells that have the fewest candidates, but several."""
+        counts = np.bitwise_count(self._candidates)
+        several = np.where(counts > 1, counts, np.uint8(255))
         fewest = several.min(axis=0)
-        return np.asarray((several == fewest) & (fewest < 255))
+        return np.asarray(np.where((several == fewest) & (fewest < 255), self._candidates, 0))
+
+    def with_one_more(self, parents: _Numbers, cells: _Numbers, digits: _Masks) -> ManyBranches:
+        """Return some of them with one more assumption each: a cell, and the mask of its digit."""
+        assert self._single is not None
+        alone = self._single.candidates[:, self._single.number[cells, np.bitwise_count(digits - 1)]]
+        return ManyBranches(self._layout, self._candidates[:, parents] & alone, self._single)
 
 
 class _Single(NamedTuple):
@@ -190,8 +150,8 @@ class _Houses(NamedTuple):
 def _followed(layout: Layout, candidates: _Masks) -> tuple[_Masks, _Flags]:
     """Return what is open when all singles have been written in, and which branches fail by then."""
     houses = _Houses.of(layout)
-    failed = np.zeros(candidates.shape[1], dtype=np.bool_)
-    going = np.arange(len(failed))
+    failed = (candidates == 0).any(axis=0)
+    going = np.flatnonzero(~failed)
     while len(going):
         look_at_clock()
         before = candidates[:, going]

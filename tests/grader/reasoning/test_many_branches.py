@@ -59,10 +59,11 @@ def test_they_fail_and_narrow_down_as_single_branches_do(name: str) -> None:
     board = at_rest(name)
     assert ManyBranches.can_follow(board)
     found = ManyBranches.of_candidates(board, starts(board))
-    for branch, failed, width in zip(ends_of(board), found.failed, found.widths, strict=True):
+    for branch, failed, tightest in zip(ends_of(board), found.failed, found.tightest.T.tolist(), strict=True):
         assert branch.contradicted == failed
-        counts = [mask.bit_count() for mask in branch.candidates if mask.bit_count() > 1]
-        assert failed or width == min(counts, default=0) * counts.count(min(counts, default=0))
+        fewest = min([mask.bit_count() for mask in branch.candidates if mask.bit_count() > 1], default=0)
+        in_cells = [mask if mask.bit_count() == fewest else 0 for mask in branch.candidates]
+        assert failed or tightest == in_cells
 
 
 @every_board
