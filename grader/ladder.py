@@ -37,10 +37,11 @@ from grader.techniques.cages import (
     SINGLE_COMBINATION,
 )
 from grader.techniques.chains import ALTERNATING_INFERENCE_CHAIN, XY_CHAIN
-from grader.techniques.clues.added_lines import ARROW_CIRCLE, ARROW_LINE, DIAGONAL_BOUNDS
+from grader.techniques.clues.added_lines import ARROW_CIRCLE, ARROW_LINE, CIRCLE_DIGITS, DIAGONAL_BOUNDS
 from grader.techniques.clues.alternating import LOW_AND_HIGH, LOW_AND_HIGH_IN_HOUSE
 from grader.techniques.clues.blocks import BLOCK_CELLS, CERTAIN_IN_BLOCK
 from grader.techniques.clues.clue_ways import CLUE_ARRANGEMENTS, FEW_CLUE_WAYS
+from grader.techniques.clues.conflicts import CLUE_CONFLICTS
 from grader.techniques.clues.enclosed import ENCLOSED_BOUNDS, ENCLOSING_ENDS
 from grader.techniques.clues.equal_parts import EQUAL_PART_BOUNDS, EQUAL_PART_TOTALS
 from grader.techniques.clues.even_and_odd import EVEN_AND_ODD
@@ -96,7 +97,7 @@ from grader.techniques.wings import REMOTE_PAIRS, W_WING, XY_WING, XYZ_WING
 
 __all__ = ["LADDER", "LADDER_VERSION", "RETIRED", "TECHNIQUES"]
 
-LADDER_VERSION = "8"
+LADDER_VERSION = "9"
 """Goes up whenever a technique, a limit or the order changes, since grades may change with it."""
 
 LADDER: tuple[Technique, ...] = (
@@ -144,6 +145,7 @@ LADDER: tuple[Technique, ...] = (
     CERTAIN_IN_WINDOWS,
     ARROW_CIRCLE,
     ARROW_LINE,
+    CIRCLE_DIGITS,  # one digit after the other, where the bounds above take all at once
     DIAGONAL_BOUNDS,
     EQUAL_PART_BOUNDS,
     SANDWICH_ENDS,
@@ -191,6 +193,7 @@ LADDER: tuple[Technique, ...] = (
     TWO_CLUSTERS,
     GROUPED_LINKS,
     XY_CHAIN,
+    CLUE_CONFLICTS,  # few ways, each followed to where it fails
     CLUE_ARRANGEMENTS,  # all ways, however many, must be written down
     TWO_SECTOR_SUBSETS,
     ALMOST_LOCKED_PAIR,

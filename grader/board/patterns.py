@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-__all__ = ["ClueSaid", "EqualCells", "Fish", "Fork", "Leftovers", "Pattern", "SharedSubset"]
+__all__ = ["ClueSaid", "DeadEnd", "EqualCells", "Fish", "Fork", "Leftovers", "Pattern", "SharedSubset"]
 
 
 class Fish(NamedTuple):
@@ -106,6 +106,25 @@ class Fork(NamedTuple):
     cage: int | None = None
 
 
+class DeadEnd(NamedTuple):
+    """Where digits lead nowhere.
+
+    Parameters
+    ----------
+    kind : str
+        A ``cell`` that nothing is left for, a ``house`` without a place for a digit, a ``cage`` without a
+        combination, a ``clue`` that cannot be filled, a ``clash`` of a digit with the only cell left for it.
+    where : int
+        The cell, or the number of the house, cage or clue.
+    digit : int
+        The digit of a house or a clash; 0 where none is meant.
+    """
+
+    kind: str
+    where: int
+    digit: int = 0
+
+
 class ClueSaid(NamedTuple):
     """What is said of a mark, a line or a clue at the edge; which fields count depends on what is said.
 
@@ -123,6 +142,8 @@ class ClueSaid(NamedTuple):
         Mask of the digits that are named, where they are not those of the step.
     ways : tuple of tuple of int
         The digits of each way that is left.
+    ends : tuple of DeadEnd
+        Where these ways lead nowhere.
     """
 
     clue: int
@@ -133,6 +154,7 @@ class ClueSaid(NamedTuple):
     cells: tuple[int, ...] = ()
     digits: int = 0
     ways: tuple[tuple[int, ...], ...] = ()
+    ends: tuple[DeadEnd, ...] = ()
 
 
 Pattern = Fish | SharedSubset | EqualCells | Leftovers | Fork | ClueSaid

@@ -9,7 +9,13 @@ from grader.board.patterns import ClueSaid
 from grader.board.steps import Step
 from grader.words import wording
 from grader.words.effects import gone_digits, never_in_words
-from grader.words.phrases import cells_in_words, digits_in_words, houses_in_words, list_in_words
+from grader.words.phrases import (
+    cells_in_words,
+    dead_end_in_words,
+    digits_in_words,
+    houses_in_words,
+    list_in_words,
+)
 from verifier.puzzle.printable import filled
 
 __all__ = ["clue_in_words"]
@@ -57,6 +63,7 @@ def clue_in_words(step: Step, layout: Layout) -> str:
         never=never_in_words(step, layout),
         ways=_ways(said.ways),
         sets=_sets(said.ways, layout),
+        ends=list_in_words([dead_end_in_words(end, layout) for end in said.ends], "or"),
         room=_room(said.ways[0] if said.ways else ()),
     )
 

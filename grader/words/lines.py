@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from grader.board.board import Board, Layout, bits
-from grader.board.patterns import Fork
+from grader.board.patterns import DeadEnd, Fork
 from grader.board.steps import Step
 from grader.board.technique import Trait
 from grader.ladder import TECHNIQUES
@@ -13,7 +13,14 @@ from grader.reasoning.chains.links import open_cages
 from grader.reasoning.lines_of_forcing.branch import Branch, Origin
 from grader.reasoning.lines_of_forcing.tracing import TracedPremises
 from grader.words import wording
-from grader.words.phrases import cage_in_words, combination_in_words, digits_in_words, list_in_words, sentence
+from grader.words.phrases import (
+    cage_in_words,
+    combination_in_words,
+    dead_end_in_words,
+    digits_in_words,
+    list_in_words,
+    sentence,
+)
 
 __all__ = ["TOLD_AT_MOST", "forcing_in_words", "fork_in_words"]
 
@@ -140,14 +147,7 @@ def _failure(branch: Branch, board: Board) -> str:
     """Tell where a branch fails."""
     end = branch.failure
     assert end is not None, "a branch that could be traced has failed"
-    layout = board.layout
-    return wording.DEAD_ENDS[end.kind].format(
-        cell=layout.grid.cell_name(end.where) if end.kind in ("cell", "clash") else "",
-        house=layout.houses[end.where].name if end.kind == "house" else "",
-        cage=cage_in_words(end.where, layout) if end.kind == "cage" else "",
-        clue=layout.rules[end.where].called(layout.grid) if end.kind == "clue" else "",
-        digit=end.digit,
-    )
+    return dead_end_in_words(DeadEnd(end.kind, end.where, end.digit), board.layout)
 
 
 def _written(branch: Branch, premises: TracedPremises, board: Board, *, supposed: bool) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from grader.board.board import Layout, digits_of
+from grader.board.patterns import DeadEnd
 from grader.words import wording
 from verifier.puzzle.printable import listed
 from verifier.puzzle.rules.house import by_kind
@@ -15,6 +16,7 @@ __all__ = [
     "cells_in_words",
     "combination_in_words",
     "combinations_in_words",
+    "dead_end_in_words",
     "digits_in_words",
     "houses_in_words",
     "list_in_words",
@@ -101,3 +103,21 @@ def sentence(text: str) -> str:
     """
     starts_with_cell = text[:1] == "r" and text[1:2].isdigit()
     return f"{text if starts_with_cell else text[:1].upper() + text[1:]}."
+
+
+def dead_end_in_words(end: DeadEnd, layout: Layout) -> str:
+    """Tell where digits lead nowhere; goes on from "that would leave".
+
+    Examples
+    --------
+    >>> from grader.board.board import board_from_text
+    >>> dead_end_in_words(DeadEnd("house", 0, 7), board_from_text("").layout)
+    'no place for 7 in row 1'
+    """
+    return wording.DEAD_ENDS[end.kind].format(
+        cell=layout.grid.cell_name(end.where) if end.kind in ("cell", "clash") else "",
+        house=layout.houses[end.where].name if end.kind == "house" else "",
+        cage=cage_in_words(end.where, layout) if end.kind == "cage" else "",
+        clue=layout.rules[end.where].called(layout.grid) if end.kind == "clue" else "",
+        digit=end.digit,
+    )

@@ -206,6 +206,7 @@ EVIDENCE: Mapping[str, str] = {
     "certain-in-windows": "{clue_said}",
     "arrow-circle": "{clue_said}",
     "arrow-line": "{clue_said}",
+    "circle-digits": "{clue_said}",
     "diagonal-bounds": "{clue_said}",
     "equal-part-bounds": "{clue_said}",
     "sandwich-ends": "{clue_said}",
@@ -253,6 +254,7 @@ EVIDENCE: Mapping[str, str] = {
     "two-clusters": "along {cells}, one end or the other is {digits}",
     "grouped-links": "{chain} {effect}",
     "xy-chain": "{chain} {effect}",
+    "clue-conflicts": "{clue_said}",
     "clue-arrangements": "{clue_said}.",
     "two-sector-subsets": "{cells} hold {digits} between them, each once",
     "almost-locked-pair": "{cells} are two almost locked sets, which share {digits} out",
@@ -495,6 +497,16 @@ CLUES: Mapping[str, str] = {
     "circle-least": "{named} {make} at least {bound}, so the circle is no less",
     "circle-most": "{named} {make} at most {total}, so the circle is no more",
     "circle-both": "{named} {make} at least {bound} and at most {total}, and so much is the circle",
+    "with-digit-least": (
+        "with {digits} in {cell}, {named} would make at least {bound}, and the circle at most {count}"
+    ),
+    "with-digit-most": (
+        "with {digits} in {cell}, {named} would make at most {total}, and the circle at least {count}"
+    ),
+    "with-digit-both": (
+        "with {digits} in {cell}, {named} would make at least {bound} and at most {total}, and the circle "
+        "{sets}"
+    ),
     "line-most": "the circle in {named} is at most {total}, and the rest of its line makes at least {count}",
     "line-least": "the circle in {named} is at least {total}, and the rest of its line makes at most {count}",
     "line-alone-most": "{cell} is all of its line, and the circle in {named} is at most {total}",
@@ -522,6 +534,9 @@ CLUES: Mapping[str, str] = {
     "along-marks": "going along the marks from {first_named} to {last_named}, {never}",
     "few-ways": "by {clue}, {named} can only be {ways}",
     "few-ways-around": "by {clue}, {named} can only be {ways}, each time with {digits} in {or_cells}",
+    "ways-fail": (
+        "with {digits} in {cell}, {named} could only be {ways} by {clue}, and that would leave {ends}"
+    ),
     "all-ways": "going through all ways to fill {clue}, {never}",
 }
 """What is seen of a clue, by how it is told."""

@@ -117,6 +117,8 @@ LINED = (
         besides="r2c6 r1c3 r2c5 r1c2 r3c1 r3c2 r4c1 r4c5 r6c1 r6c4 r2c2",
     ),
     Drawn("Whispering gallery", "Juno", SIX, 271, {"whisper": 4}),
+    Drawn("Round the capstan", "Marigold", SIX, 1, {"arrow": 5}, besides="r4c5 r6c5"),
+    Drawn("Split to the crumb", "Otis", SIX, 2, {"region_sum": 5}, besides="r3c3 r5c4 r6c6"),
 )
 
 EDGED = (

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from functools import cached_property, reduce
-from itertools import permutations
 from operator import or_
 
 from grader.board.basis import Basis
@@ -13,7 +12,7 @@ from grader.reasoning.assignments import differing
 from grader.reasoning.chains.link_graph import LinkGraph
 from grader.reasoning.chains.links import Node, OpenCage, StrongLink
 from grader.reasoning.chains.locked_sets import AlmostLocked
-from grader.reasoning.clues.narrow import few_ways, filled_clues
+from grader.reasoning.clues.narrow import filled_clues, left_by_each
 from grader.reasoning.pairs import bar, barred_from
 
 __all__ = ["WideLinkGraph"]
@@ -23,7 +22,8 @@ class WideLinkGraph(LinkGraph):
     """A graph in which weak links also join different digits.
 
     They join two candidates of a cell, two digits of a cage that share no open combination, digits of two
-    cells that do not fit by a rule over pairs, and digits that a clue has together in none of its few ways.
+    cells that do not fit by a rule over pairs, and digits that a clue with few empty cells, or few ways, never
+    has together.
 
     Parameters
     ----------
@@ -89,17 +89,16 @@ class WideLinkGraph(LinkGraph):
                     self._link_apart((cell, digit), (other, gone))
 
     def _link_clues(self) -> None:
-        """Link digits of two cells of a clue that none of its few ways has together."""
+        """Link digits of two cells of a clue that none of its ways has together."""
         candidates = self._candidates
         for clue, _ in filled_clues(self.layout):
-            cells, ways = few_ways(self.layout, clue, candidates)
-            for (at, cell), (beside, other) in permutations(enumerate(cells), 2) if ways else ():
-                together = {(way[at], way[beside]) for way in ways}
-                for digit in bits(candidates[cell]):
-                    for gone in bits(candidates[other] & ~(1 << digit)):
-                        if (digit, gone) not in together and (cell, digit) in self._single:
-                            self._link_apart((cell, digit), (other, gone))
-                            self._clues.setdefault((Node(1 << cell, digit), Node(1 << other, gone)), clue)
+            for (cell, digit), left in left_by_each(self.layout, clue, candidates).items():
+                if (cell, digit) not in self._single:
+                    continue
+                for other, kept in left.items():
+                    for gone in bits(candidates[other] & ~kept & ~(1 << digit)) if other != cell else ():
+                        self._link_apart((cell, digit), (other, gone))
+                        self._clues.setdefault((Node(1 << cell, digit), Node(1 << other, gone)), clue)
 
     def _link_apart(self, one: tuple[int, int], other: tuple[int, int]) -> None:
         """Link a candidate that is a node to another one, node or not: pairs of cell and digit."""

@@ -6,15 +6,25 @@ from collections.abc import Mapping, Sequence
 from functools import lru_cache
 from itertools import islice
 
-from grader.board.board import Layout
+from grader.board.board import Layout, bits
 from grader.reasoning.clues.clue import clues_of
 from grader.reasoning.clues.listed import clue_ways, left_if_listed
 from grader.reasoning.clues.machines import MACHINES
 
-__all__ = ["EMPTY_AT_MOST", "FewWays", "few_ways", "filled_clues", "left_by_clue", "left_in_cells"]
+__all__ = [
+    "EMPTY_AT_MOST",
+    "FewWays",
+    "few_ways",
+    "filled_clues",
+    "left_by_clue",
+    "left_by_each",
+    "left_in_cells",
+]
 
 EMPTY_AT_MOST = 4
 """In the midst of a line of reasoning nobody fills more cells of a clue than this."""
+_LINKED_AT_MOST = 5
+"""What digits in two cells do to one another a person sees in a clue with so many empty cells."""
 _WAYS_AT_MOST, _CELLS_AT_MOST = 8, 7
 """So many ways, of so many empty cells, a person keeps in mind."""
 
@@ -60,6 +70,40 @@ def left_in_cells(layout: Layout, number: int, masks: tuple[int, ...]) -> tuple[
 def _left(layout: Layout, number: int, masks: tuple[int, ...]) -> Mapping[int, int]:
     listed = left_if_listed(layout, number, masks)
     return clue_ways(layout, number, masks).kept if listed is None else listed
+
+
+def left_by_each(
+    layout: Layout, number: int, candidates: Sequence[int] | Mapping[int, int]
+) -> Mapping[tuple[int, int], Mapping[int, int]]:
+    """Return, for each empty cell of a clue and each digit there, what the ways with it leave in its cells.
+
+    Nothing said where too many cells are empty, unless there are few ways.
+
+    Examples
+    --------
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.rules.lines.arrow import Arrow
+    >>> board = board_from_text("34 2 12", size=4, clues=[Arrow((0,), (1, 2))])
+    >>> number = len(board.layout.rules) - 1
+    >>> [(mask, left[0]) for mask, left in left_by_each(board.layout, number, board.candidates).items()][2:]
+    [((2, 1), 8), ((2, 2), 0)]
+    """
+    return _left_by_each(layout, number, tuple([candidates[cell] for cell in layout.rules[number].cells]))
+
+
+@lru_cache(maxsize=1 << 12)
+def _left_by_each(
+    layout: Layout, number: int, masks: tuple[int, ...]
+) -> Mapping[tuple[int, int], Mapping[int, int]]:
+    cells = layout.rules[number].cells
+    empty = [place for place, mask in enumerate(masks) if mask & (mask - 1)]
+    if len(empty) > _LINKED_AT_MOST and not _few(layout, number, masks)[1]:
+        return {}
+    return {
+        (cells[place], digit): _left(layout, number, (*masks[:place], 1 << digit, *masks[place + 1 :]))
+        for place in empty
+        for digit in bits(masks[place])
+    }
 
 
 def few_ways(layout: Layout, number: int, candidates: Sequence[int] | Mapping[int, int]) -> FewWays:

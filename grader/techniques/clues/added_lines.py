@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from grader.board.board import Board, digits_of, mask_of
 from grader.board.steps import Step
@@ -12,7 +13,7 @@ from grader.reasoning.clues.crowds import reach_of
 from verifier.puzzle.rules.edge.little_killer import LittleKiller
 from verifier.puzzle.rules.lines.arrow import Arrow
 
-__all__ = ["ARROW_CIRCLE", "ARROW_LINE", "DIAGONAL_BOUNDS"]
+__all__ = ["ARROW_CIRCLE", "ARROW_LINE", "CIRCLE_DIGITS", "DIAGONAL_BOUNDS"]
 
 
 def find_arrow_circles(board: Board) -> Iterator[Step]:
@@ -78,6 +79,77 @@ def _totals(clue: Clue) -> list[tuple[tuple[int, ...], int]]:
         for other in open_digits[1]
         if one != other
     ]
+
+
+def find_circle_digits(board: Board) -> Iterator[Step]:
+    """A digit goes from a circle if, beside it, the line makes too much or too little.
+
+    A cell of the line that sees the digit in the circle is something else. If the circle r1c1 and r1c2 had
+    1 for its tens, its line r2c1 to r2c3 had no 1, being in the same box, and made 19 at the least, where
+    the circle is 18 at the most::
+
+        row 1    before  12 2345678    after  2 2345678
+        row 2            12 89 89             12 89 89
+
+    Yields
+    ------
+    Step
+        In the order of the arrows, of the cells of their circles and of the digits. `focus` is the cell.
+
+    Notes
+    -----
+    Sound in every solution: the line adds up to the circle, and cells that see each other differ.
+
+    Examples
+    --------
+    >>> from grader.board.board import board_from_text, digits_of
+    >>> board = board_from_text("12 2345678" + chr(10) + "12 89 89", clues=[Arrow((0, 1), (9, 10, 11))])
+    >>> [(step.focus, digits_of(step.digits)) for step in find_circle_digits(board)][:1]
+    [((0,), (1,))]
+    """
+    yield from clue_steps(board, "circle-digits", {Arrow: _digits_of_circle})
+
+
+def _digits_of_circle(clue: Clue) -> Iterator[ClueFinding]:
+    for place, cell in enumerate(clue.rule.circle):
+        for digit in digits_of(clue.candidates[cell]):
+            totals = [total for digits, total in _totals(clue) if digits[place] == digit]
+            beside = _beside(clue, cell, digit)
+            if totals and all(beside.values()):
+                yield from _not_made(clue, cell, digit, totals, beside)
+
+
+def _beside(clue: Clue, cell: int, digit: int) -> dict[int, int]:
+    """Return what a digit in a cell of the circle leaves in the cells of the line."""
+    sees = clue.layout.sees[cell]
+    return {other: clue.candidates[other] & ~((sees >> other & 1) << digit) for other in clue.rule.line}
+
+
+def _not_made(
+    clue: Clue, cell: int, digit: int, totals: list[int], beside: dict[int, int]
+) -> Iterator[ClueFinding]:
+    """Yield that a digit goes from a circle if the line makes none of its totals beside it."""
+    line, layout = clue.rule.line, clue.layout
+    reach, plain = reach_of(replace(clue, candidates=beside), line), reach_of(clue, line)
+    if reach.least > reach.most or not any(plain.least <= total <= plain.most for total in totals):
+        return  # too few digits for the line, or what the bounds of the circle say
+    if any(reach.least <= total <= reach.most for total in totals):
+        return
+    low, high = min(totals) < reach.least, max(totals) > reach.most
+    apart = {*(reach.low_rules if low else ()), *(reach.high_rules if high else ())}
+    apart.update(layout.link(*clue.rule.circle) if len(clue.rule.circle) > 1 else ())
+    for other in line:
+        apart.update(layout.link(cell, other) if beside[other] != clue.candidates[other] else ())
+    said = clue.says(
+        "with-digit-both" if low and high else "with-digit-least" if low else "with-digit-most",
+        bound=reach.least,
+        total=reach.most,
+        number=max(totals) if low else min(totals),
+        cells=line,
+        ways=tuple((total,) for total in totals),
+    )
+    others = [other for other in clue.rule.circle if other != cell]
+    yield ClueFinding(((cell, 1 << digit),), (*line, *others), said, apart)
 
 
 def find_arrow_lines(board: Board) -> Iterator[Step]:
@@ -173,5 +245,6 @@ def _bounded(
 
 
 ARROW_CIRCLE = Technique("arrow-circle", "circle of an arrow", find_arrow_circles)
+CIRCLE_DIGITS = Technique("circle-digits", "digits of a circle", find_circle_digits)
 ARROW_LINE = Technique("arrow-line", "line of an arrow", find_arrow_lines)
 DIAGONAL_BOUNDS = Technique("diagonal-bounds", "bounds of a diagonal's total", find_diagonal_bounds)

@@ -96,8 +96,8 @@ def find_certain_in_blocks(board: Board) -> Iterator[Step]:
 def _locked(clue: Clue) -> Iterator[ClueFinding]:
     missing, left = _missing(clue)
     for digit in missing:
-        places = mask_of(cell for cell in left if clue.candidates[cell] >> digit & 1)
-        yield from gone_around(clue, digit, "certain-in-block", places=places)
+        places = [1 << cell for cell in left if clue.candidates[cell] >> digit & 1]
+        yield from gone_around(clue, digit, "certain-in-block", by_way=places)
 
 
 BLOCK_CELLS = Technique("block-cells", "cells that a block needs", find_block_cells)

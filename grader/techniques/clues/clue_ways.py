@@ -28,7 +28,7 @@ def find_few_clue_ways(board: Board) -> Iterator[Step]:
     """A clue that can be filled in only a few ways leaves its cells what these put there.
 
     Up to seven empty cells, and up to eight ways. A digit that stands in all of them goes as well from what
-    sees each of its places. On a renban of r1c1 to r1c3::
+    sees it in each of them. On a renban of r1c1 to r1c3::
 
         row 1    before  57 6 678    after  57 6 78    (5-7 or 7-8)
 
@@ -64,8 +64,10 @@ def _few(clue: Clue) -> Iterator[ClueFinding]:
     if removes:
         yield ClueFinding(removes, clue.cells, said, _needed(clue, removes, apart))
     for digit in bits(reduce(and_, (mask_of(way) for way in ways))):
-        places = mask_of(cell for way in ways for cell, held in zip(empty, way, strict=True) if held == digit)
-        for found in gone_around(clue, digit, "few-ways-around", places=places):
+        by_way = [
+            mask_of(cell for cell, held in zip(empty, way, strict=True) if held == digit) for way in ways
+        ]
+        for found in gone_around(clue, digit, "few-ways-around", by_way=by_way):
             said = found.said._replace(cells=empty, ways=ways)
             yield found._replace(said=said, apart={*found.apart, *apart})
 

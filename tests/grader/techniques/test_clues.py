@@ -241,6 +241,16 @@ CASES = (
         ),
     ),
     Case(
+        "circle-digits",
+        (Arrow((0, 1), (9, 10, 11)),),
+        "12 2345678\n12 89 89",
+        "2 2345678\n12 89 89",
+        (
+            "With 1 in r1c1, r2c1, r2c2 and r2c3 would make at least 19, and the circle at most 18: "
+            "1 goes from r1c1.",
+        ),
+    ),
+    Case(
         "arrow-line",
         (Arrow((0,), (1, 2)),),
         "678 2356 34",
@@ -355,6 +365,29 @@ CASES = (
         "13 2 134 24",
         ("By the renban from r1c1 to r1c3, r1c1 and r1c3 can only be 1-3, 3-1 or 3-4: 2 goes from r1c1.",),
         4,
+    ),
+    Case(
+        "few-clue-ways",
+        (Arrow((0,), (1, 2, 8)),),
+        "4 12 12 13\n23 34 34 34\n1? 234 234 234\n234 234 234 234",
+        "4 12 12 3?\n23 34 34 34\n1? 234 234 234\n234 234 234 234",
+        (
+            "By the arrow from r1c1 to r3c1, r1c2 and r1c3 can only be 1-2 or 2-1, each time with 1 in "
+            "r1c2 or r1c3: 1 goes from r1c4.",
+        ),
+        4,
+    ),
+    Case(
+        "clue-conflicts",
+        (Renban((0, 1, 2)),),
+        "45 36 57 67",
+        "45 36 57 678",
+        (
+            "With 5 in r1c1, r1c2 and r1c3 could only be 6-7 by the renban from r1c1 to r1c3, and that would "
+            "leave nothing for r1c4: 5 goes from r1c1.",
+            "With 7 in r1c3, r1c1 and r1c2 could only be 5-6 by the renban from r1c1 to r1c3, and that would "
+            "leave nothing for r1c4: 7 goes from r1c3.",
+        ),
     ),
     Case(
         "clue-arrangements",
