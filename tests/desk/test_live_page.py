@@ -98,9 +98,25 @@ def test_a_repair_is_taken_undone_and_there_after_a_reload(page: Page, desk: Ope
 
 def test_changes_towards_a_tier_are_offered_and_taken(page: Page) -> None:
     page.click("#tune")  # one tier up
-    page.click("[data-offer]")
+    expect(page.locator("[data-offer]").first).to_be_visible()
+    assert page.locator("#offers svg").count()
+    page.locator("[data-offer]").first.click()
     standing(page, "one")
     page.wait_for_selector("[data-tier='2']", state="attached")
+
+
+def test_other_wishes_than_a_tier_are_looked_for(page: Page) -> None:
+    page.wait_for_selector("#towards:not([hidden])")
+    page.select_option("#tiers", "")
+    page.click("#tune")
+    expect(page.locator("#notice")).to_contain_text("Say first")
+    page.click("#towards summary")
+    page.fill("#towards [name=cages]", "6")
+    page.click("#tune")
+    expect(page.locator("#now-says")).to_contain_text("at most six cages")
+    page.locator("[data-offer]").first.click()
+    standing(page, "one")
+    expect(page.locator("#cells")).to_be_visible()
 
 
 def test_the_file_is_changed_as_text(page: Page) -> None:

@@ -31,6 +31,9 @@ def open_desk(
     style: Annotated[
         Path | None, typer.Option("--style", metavar="FILE", help=wording.OPTIONS["style"])
     ] = None,
+    printed: Annotated[
+        Path | None, typer.Option("--printed", metavar="PATH", help=wording.OPTIONS["desk-printed"])
+    ] = None,
 ) -> None:
     """Open the desk, and keep it open until the process is ended."""
     if any(importlib.util.find_spec(name) is None for name in _NEEDED):
@@ -41,6 +44,8 @@ def open_desk(
     from verifier.desk.keeping import KeptFile, free_name
     from verifier.desk.serving import address_of, listening_on, new_secret, serve
 
+    if printed is not None and not printed.exists():
+        refuse(filled(wording.NOTHING_PRINTED_THERE, path=str(printed)))
     kept = KeptFile(file or free_name(Path.cwd()))
     if kept.path.is_dir():
         refuse(filled(wording.DESK_WANTS_A_FILE, path=str(kept.path)))
@@ -62,6 +67,6 @@ def open_desk(
         if not no_browser:
             webbrowser.open(address)
 
-    desk = Desk(kept, first, house_style, Bench(context), Bench(context))
+    desk = Desk(kept, first, house_style, Bench(context), Bench(context), printed)
     serve(desk, Bench(context), bound, secret, started)
     raise typer.Exit(Exit.ACCEPTED)

@@ -124,6 +124,7 @@ OPTIONS = {
     "jobs": "Puzzles judged at the same time; the cores of the machine when absent.",
     "seconds": "Longest time for one puzzle; one that needs more is undecided.",
     "check-printed": "A folder of puzzles that were printed: say which puzzles repeat one of them.",
+    "desk-printed": "A folder of printed puzzles, or a ledger, in which the page can look for repeats.",
     "port": "The port on this machine; 0, the default, for any that is free.",
     "no-browser": "Print the address alone, and open no browser.",
     "mend-yaml": "Print findings and repairs as YAML.",
@@ -597,6 +598,9 @@ def not_there(paths: Sequence[str]) -> str:
 NO_FOLDER_OF_PRINTED = "'--printed' needs a folder of printed puzzles; found none at '{folder:text}'."
 
 
+NOTHING_PRINTED_THERE = (
+    "'--printed' needs a folder of printed puzzles, or a ledger; there is none at '{path:text}'."
+)
 PRINTED_UNREAD = "Not compared with printed puzzles that could not be read: {addresses:and}."
 
 NO_DESK = (

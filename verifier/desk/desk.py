@@ -8,6 +8,7 @@ from __future__ import annotations
 import asyncio
 from collections.abc import Callable
 from dataclasses import replace
+from pathlib import Path
 from typing import Any
 
 from grader.walking.walk import Walk
@@ -18,7 +19,9 @@ from verifier.desk.drafting.unfinished import as_judged
 from verifier.desk.history import History
 from verifier.desk.keeping import KeptFile, Outside
 from verifier.desk.picturing import puzzle_shown
+from verifier.desk.repeats import Archive
 from verifier.desk.stage import grid_shown, so_far_in, step_shown, strength_in
+from verifier.desk.towards import wish_towards
 from verifier.desk.wishes import PageWish, RefusedError
 from verifier.intake.papers.files import CannotWriteError
 from verifier.puzzle.breaches import solves
@@ -39,7 +42,7 @@ _LOOK_EVERY = 0.1
 """Seconds between two looks at the file."""
 
 _BROKEN = ("none", "several")
-_OFFERING = ("repairs", "tuned", "idle")
+_OFFERING = ("repairs", "tuned", "looking", "idle", "repeats")
 
 
 class Desk:
@@ -55,12 +58,21 @@ class Desk:
         What the house wants of a puzzle.
     judging, helping : Bench
         Where the standing is asked for, and everything else.
+    printed : Path, optional
+        A folder or a ledger with the puzzles that it is compared with.
     """
 
     def __init__(
-        self, file: KeptFile, first: Puzzle, style: HouseStyle, judging: Bench, helping: Bench
+        self,
+        file: KeptFile,
+        first: Puzzle,
+        style: HouseStyle,
+        judging: Bench,
+        helping: Bench,
+        printed: Path | None = None,
     ) -> None:
-        self._file, self._style = file, style
+        self._file, self._style, self._printed = file, style, printed
+        self._archive: Archive | None = None
         self._judging, self._helping = judging, helping
         self._history = History(first)
         self._version = 0
@@ -78,7 +90,8 @@ class Desk:
             "redo": lambda *_: self._step(self._history.on),
             "take": lambda wish, _: self._take(wish),
             "mean": lambda wish, _: self._mean(wish),
-            "idle": lambda *_: self._ask("idle"),
+            "idle": lambda *_: self._look_for_idle(),
+            "repeats": lambda *_: self._compare(),
             "tune": lambda wish, _: self._tune(wish),
             "walk": lambda _, page: self._walk(page),
             "step": self._show_step,
@@ -263,16 +276,31 @@ class Desk:
             self._ask_for_offers("repairs")
 
     def _tune(self, wish: PageWish) -> None:
-        """Look for changes towards a tier."""
-        self._ask_for_offers(
-            "tuned", self._style, wish.number("tier", 1, self._style.tiers_to_grade_with().last)
-        )
+        """Look for changes towards what is wished."""
+        self._ask_for_offers("tuned", wish_towards(wish, self._style))
 
     def _ask_for_offers(self, question: str, *arguments: object) -> None:
         """Ask for changes to offer, in the place of those offered so far; no two of them have one number."""
+        self._clear_offers()
+        self._ask(question, *arguments, len(self._offers))
+
+    def _clear_offers(self) -> None:
         for told in [told for told in self._told if told.startswith("offer ") or told in _OFFERING]:
             del self._told[told]
-        self._ask(question, *arguments, len(self._offers))
+
+    def _look_for_idle(self) -> None:
+        """Look for what does no work."""
+        self._clear_offers()
+        self._ask("idle")
+
+    def _compare(self) -> None:
+        """Look for puzzles that this one repeats."""
+        if self._printed is None:
+            raise RefusedError(wording.NO_ARCHIVE)
+        is_sound = self._told.get("proved", {}).get("standing") == "one"
+        self._clear_offers()
+        solution = self._last_solution if is_sound else None
+        self._ask("repeats", self._printed, self._file.path, self._archive, solution)
 
     def _ask(self, question: str, *arguments: object) -> None:
         self._tell(question, {"waiting": True, "says": wording.LOOKING.get(question, "")})
@@ -283,6 +311,7 @@ class Desk:
             return
         self._offers += beat.puzzles
         self._walked = beat.walked or self._walked
+        self._archive = beat.archive or self._archive
         kind = (
             beat.name if beat.name != "offer" else f"offer {beat.facts['offer']}"
         )  # each is told a new page

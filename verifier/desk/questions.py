@@ -9,14 +9,16 @@ from __future__ import annotations
 import threading
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from pathlib import Path
 from queue import SimpleQueue
-from typing import Any
+from typing import Any, TypeVar
 
 from grader.walking.walk import Walk
 from verifier.desk import wording
 from verifier.desk.drafting.unfinished import as_judged, judged_without
 from verifier.desk.papers import PAPERS
 from verifier.desk.picturing import change_pictured, chart_of, swings_pictured
+from verifier.desk.repeats import Archive, archive_at, repeats_in
 from verifier.desk.stage import help_shown
 from verifier.diagnosis import wording as diagnosis_wording
 from verifier.diagnosis.diagnose import diagnose
@@ -28,12 +30,15 @@ from verifier.evidence.statements import Statement
 from verifier.evidence.witnesses import load_solvers
 from verifier.evidence.wording import proved_by
 from verifier.files.so_far import SoFar
+from verifier.intake.errors import IntakeError
 from verifier.puzzle.checking.arithmetic import arithmetic_checks
 from verifier.puzzle.checking.run_checks import RUN_TOTAL
 from verifier.puzzle.grid import Filling
+from verifier.puzzle.printable import filled
 from verifier.puzzle.puzzle import Puzzle
+from verifier.tuning.answers import Tuning
 from verifier.tuning.portrait import in_short
-from verifier.tuning.search.beam import SearchLimits, tune
+from verifier.tuning.search.beam import Progress, SearchLimits, tune
 from verifier.tuning.search.crew import Crew
 from verifier.tuning.tuning_text import changes_in_words, what_came_of_it, what_stands_in_the_way
 from verifier.tuning.wish import Wish
@@ -50,6 +55,9 @@ from verifier.walkthrough.work import work_through
 __all__ = ["QUESTIONS", "Beat"]
 
 load_solvers()
+
+_Said = TypeVar("_Said")
+_Result = TypeVar("_Result")
 
 _SECONDS_FOR_REPAIRS = 20.0
 _SECONDS_FOR_TUNING = 30.0
@@ -73,6 +81,8 @@ class Beat:
         The puzzle worked through.
     paper : bytes
         Something to print or to keep.
+    archive : Archive or None
+        What puzzles were compared with.
     """
 
     name: str
@@ -81,6 +91,7 @@ class Beat:
     puzzles: tuple[Puzzle, ...] = field(default=(), repr=False)
     walked: Walk | None = field(default=None, repr=False)
     paper: bytes = field(default=b"", repr=False)
+    archive: Archive | None = field(default=None, repr=False)
 
 
 def standing(puzzle: Puzzle, style: HouseStyle) -> Iterator[Beat]:
@@ -161,35 +172,66 @@ def repairs(puzzle: Puzzle, first: int) -> Iterator[Beat]:
 
     Offers are numbered from `first` on.
     """
-    heard: SimpleQueue[Finding | Mend | Diagnosis] = SimpleQueue()
-
-    def search() -> None:
-        heard.put(diagnose(puzzle, _SECONDS_FOR_REPAIRS, clock=_SECONDS_FOR_REPAIRS, heard=heard.put))
-
-    threading.Thread(target=search, daemon=True).start()
     findings: list[str] = []
     mends: dict[tuple[Change, ...], int] = {}
-    while not isinstance(said := heard.get(), Diagnosis):
+
+    def search(heard: Callable[[Finding | Mend], None]) -> Diagnosis:
+        return diagnose(puzzle, _SECONDS_FOR_REPAIRS, clock=_SECONDS_FOR_REPAIRS, heard=heard)
+
+    for said in _as_it_comes(search):
         if isinstance(said, Finding):
             findings.append(said.says)
+        elif isinstance(said, Diagnosis):
+            order = [mends[mend.changes] for mend in said.mends if mend.changes in mends]
+            yield Beat("repairs", {"findings": [finding.says for finding in said.findings], "order": order})
         elif said.changes not in mends:
             number = mends.setdefault(said.changes, first + len(mends))
             says = diagnosis_wording.mend(puzzle.grid, said)
             yield _offer(puzzle, said.changes, says, number, findings)
-    order = [mends[mend.changes] for mend in said.mends if mend.changes in mends]
-    yield Beat("repairs", {"findings": [finding.says for finding in said.findings], "order": order})
 
 
-def tuned(puzzle: Puzzle, style: HouseStyle, tier: int, first: int) -> Iterator[Beat]:
-    """Yield changes towards a tier, each proved to keep the solution; then what came of it."""
-    wish = Wish(tiers=(tier,), style=style)
-    found = tune(puzzle, wish, Crew(1), SearchLimits(seconds=_SECONDS_FOR_TUNING))
-    for number, answer in enumerate(found.answers, start=first):
-        changes = changes_in_words(puzzle.grid, answer.changes)
-        says = f"{changes} {in_short(answer.verdict.difficulty)}"
-        yield _offer(puzzle, answer.changes, says, number, ())
-    findings = [*what_came_of_it(found), *what_stands_in_the_way(found, None)]
-    yield Beat("tuned", {"findings": findings, "order": [first + n for n in range(len(found.answers))]})
+def _as_it_comes(
+    ask: Callable[[Callable[[_Said], None]], _Result],
+) -> Iterator[_Said | _Result]:
+    """Yield what a search tells while it goes on, then what it returns."""
+    heard: SimpleQueue[_Said | _Result | None] = SimpleQueue()
+
+    def search() -> None:
+        try:
+            heard.put(ask(heard.put))
+        finally:  # or who waits would wait for ever
+            heard.put(None)
+
+    threading.Thread(target=search, daemon=True).start()
+    while (said := heard.get()) is not None:
+        yield said
+
+
+def tuned(puzzle: Puzzle, wish: Wish, first: int) -> Iterator[Beat]:
+    """Yield changes towards a wish as they are found, each proved to keep the solution; then what came of it.
+
+    Offers are numbered from `first` on.
+    """
+    offers: dict[tuple[Change, ...], int] = {}
+
+    def search(heard: Callable[[Progress], None]) -> Tuning:
+        return tune(puzzle, wish, Crew(1), SearchLimits(seconds=_SECONDS_FOR_TUNING), heard)
+
+    for said in _as_it_comes(search):
+        answers = said.answers if isinstance(said, Tuning) else (said.newest,) if said.newest else ()
+        for answer in answers:
+            if answer.changes not in offers:
+                number = offers.setdefault(answer.changes, first + len(offers))
+                changes = changes_in_words(puzzle.grid, answer.changes)
+                says = f"{changes} {in_short(answer.verdict.difficulty)}"
+                yield _offer(puzzle, answer.changes, says, number, ())
+        if isinstance(said, Tuning):
+            findings = [*what_came_of_it(said), *(what_stands_in_the_way(said, None) if said.nearest else ())]
+            order = [offers[answer.changes] for answer in said.answers]
+            yield Beat("tuned", {"findings": findings, "order": order})
+        else:
+            says = filled(wording.LOOKED_AT, tried=said.tried, found=said.found)
+            yield Beat("looking", {"says": says})
 
 
 def _offer(
@@ -210,6 +252,19 @@ def idle(puzzle: Puzzle) -> Iterator[Beat]:
     yield Beat(
         "idle", {"findings": [finding.says for finding in found.findings[1:]] or [wording.NOTHING_IDLE]}
     )
+
+
+def repeats(
+    puzzle: Puzzle, place: Path, own: Path, known: Archive | None, solution: Filling | None
+) -> Iterator[Beat]:
+    """Yield which puzzles of a folder or a ledger a puzzle repeats."""
+    try:
+        archive = archive_at(place, known)
+    except (IntakeError, OSError) as error:
+        yield Beat("repeats", {"findings": [filled(wording.NOT_COMPARED, why=str(error))]})
+        return
+    findings = list(repeats_in(archive, place, own, puzzle, solution))
+    yield Beat("repeats", {"findings": findings}, archive=archive)
 
 
 def walk(puzzle: Puzzle) -> Iterator[Beat]:
@@ -235,6 +290,7 @@ QUESTIONS: Mapping[str, Question] = {
     "repairs": repairs,
     "tuned": tuned,
     "idle": idle,
+    "repeats": repeats,
     "walk": walk,
     "next": next_digit,
     "paper": paper,

@@ -27,6 +27,7 @@ from verifier.desk.desk import Desk
 from verifier.desk.gate import Gate
 from verifier.desk.papers import PAPERS
 from verifier.desk.pens import pens_by_group
+from verifier.desk.towards import CHOICES
 from verifier.desk.wishes import RefusedError, wish_in
 from verifier.pages.drawing.svg import shown
 
@@ -152,7 +153,9 @@ def _page_text() -> str:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    return environment.get_template("live.html.j2").render(groups=pens_by_group(), sizes=_SIZES)
+    return environment.get_template("live.html.j2").render(
+        groups=pens_by_group(), sizes=_SIZES, choices=CHOICES
+    )
 
 
 async def _part(request: Request) -> Response:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from typing import Any
 
 from verifier.desk import wording
@@ -11,9 +11,6 @@ from verifier.puzzle.grid import Grid
 from verifier.puzzle.printable import filled
 
 __all__ = ["PageWish", "RefusedError", "wish_in"]
-
-_MOST_NUMBER = 100_000
-"""No total is larger; a number of a million figures must not be made into one."""
 
 
 class RefusedError(Exception):
@@ -37,6 +34,9 @@ class PageWish:
     Traceback (most recent call last):
     verifier.desk.wishes.RefusedError: The digit is 3; it must be a whole number from 1 to 2.
     """
+
+    MOST_NUMBER = 100_000
+    """No total is larger; a number of a million figures must not be made into one."""
 
     def __init__(self, facts: Mapping[str, Any]) -> None:
         self._facts = facts
@@ -63,7 +63,7 @@ class PageWish:
             raise RefusedError(wording.STRANGE_CELLS)
         return tuple(cells)
 
-    def number(self, key: str, least: int = 0, most: int = _MOST_NUMBER) -> int:
+    def number(self, key: str, least: int = 0, most: int = MOST_NUMBER) -> int:
         """Return a whole number, which may have come as text."""
         said = self._facts.get(key)
         if isinstance(said, str) and said.isascii() and said.strip().isdigit() and len(said) < 9:
@@ -86,6 +86,13 @@ class PageWish:
         said = self._facts.get(key)
         if not isinstance(said, str) or len(said) > most:
             raise RefusedError(filled(wording.NOT_SUCH_A_TEXT, what=key, most=most))
+        return said
+
+    def one_of(self, key: str, words: Collection[str]) -> str:
+        """Return one of some words."""
+        said = self.text(key, 100)
+        if said not in words:
+            raise RefusedError(filled(wording.NOT_SUCH_A_WORD, what=key, said=said))
         return said
 
     def yes(self, key: str) -> bool:

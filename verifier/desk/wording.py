@@ -11,6 +11,7 @@ NO_CELLS = "Choose the cells first."
 STRANGE_CELLS = "Some of these cells cannot be chosen: each must be a white cell of the grid, and come once."
 NOT_SUCH_A_NUMBER = "The {what} is {said:text}; it must be a whole number from {least} to {most}."
 NOT_SUCH_A_TEXT = "The {what} must be a text of at most {most} characters."
+NOT_SUCH_A_WORD = "There is no such {what}: {said:text 40}."
 NO_CAGE_THERE = "There is no cage in these cells."
 WHICH_RUN = "Two runs cross there: choose two cells of the one that is meant."
 TOTAL_FIRST = "Give the cage its total first; then its digits may repeat."
@@ -25,6 +26,8 @@ HOUSES_OVERLAP = "A file cannot say extra houses that share a cell."
 ONE_PUZZLE_ALONE = "The text must be that of one puzzle."
 TWO_BOXES = "Choose two cells of different boxes; they change places."
 NOT_SO = "That cannot be drawn so: found {found:text 200}; allowed: {allowed:text 300}. {cure:text 300}"
+NO_WISH_TOWARDS = "Say first what the puzzle should be like."
+WITH_AND_WITHOUT = "A puzzle cannot need a technique and do without it."
 OFFER_GONE = "The puzzle has changed since this was offered. Wait for the next offers."
 
 WITHOUT_TOTALS = "Judged without the totals of {cages:count cage} still to come."
@@ -39,12 +42,23 @@ BY_ARITHMETIC = "by adding up"
 NOTHING_IDLE = (
     "Every cage, clue and given does work: without any one of them there is more than one solution."
 )
+NO_ARCHIVE = (
+    "There is nothing to compare with. Open the desk with --printed and a folder of printed puzzles, "
+    "or with a ledger."
+)
+IT_REPEATS = "It repeats {name:text 200}: {guise}."
+MORE_REPEATED = "It repeats {number:,} more."
+REPEATS_NOTHING = "It repeats none of the {number:count puzzle} in {place:text 200}."
+UNREAD = "Not compared with what could not be read: {addresses:and}."
+NOT_COMPARED = "Not compared: {why:text 300}"
 LOOKING: Mapping[str, str] = {
     "repairs": "Looking for repairs …",
-    "tuned": "Looking for changes towards that tier …",
+    "tuned": "Looking for changes towards that …",
     "idle": "Looking for what does no work …",
+    "repeats": "Looking for puzzles that it repeats …",
 }
 """What is said while an answer is looked for."""
+LOOKED_AT = "Looking for changes towards that: {tried:count puzzle} tried, {found} found …"
 NO_ANSWER = "No answer: the puzzle takes more than the desk gives it. gridproof check gives it more time."
 
 AT_THE_START = "{count:Count step} from here to the solution."

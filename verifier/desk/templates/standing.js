@@ -27,6 +27,7 @@ export const standing = (wish, board) => {
     find("tier").textContent = "";
     find("chart-of-solve").hidden = true;
     says.replaceChildren();
+    find("idle").hidden = form.hidden = true;
   };
 
   const found = told => {
@@ -48,17 +49,22 @@ export const standing = (wish, board) => {
     section.dataset.standing = told.standing;
     section.dataset.proved = told.by ? "yes" : "";
     if (told.standing === "unknown") title("Not known");
+    find("idle").hidden = told.standing !== "one";
     beat("proved", told.by ? "yes" : "no", told.by ? `proved ${told.by}` : "not proved");
     if (told.standing !== "several") says.append(...paragraphs(told.says ?? []));
   };
-  const towards = (tier, names) => {
-    const choice = make("select", {}, ...names.map((name, place) => make("option", {value: place + 1}, `${place + 1} ${name}`)));
-    choice.value = Math.min(tier + 1, names.length);
-    return make("form", {class: "form", onsubmit: event => {
-      event.preventDefault();
-      wish({do: "tune", tier: Number(choice.value)});
-    }}, make("label", {}, "Towards tier ", choice), make("button", {type: "submit", id: "tune"}, "Look for changes"));
+  const form = find("towards"), tiers = find("tiers");
+  const offerTiers = told => {
+    form.hidden = !told.tier;
+    if (!told.tier) return;
+    tiers.replaceChildren(make("option", {value: ""}, "any"),
+      ...told.tiers.map((name, place) => make("option", {value: place + 1}, `${place + 1} ${name}`)));
+    tiers.value = Math.min(Number(told.tier) + 1, told.tiers.length);
   };
+  form.addEventListener("submit", event => {
+    event.preventDefault();
+    wish({do: "tune", ...Object.fromEntries([...new FormData(form)].filter(([, said]) => said.trim()))});
+  });
   const graded = told => {
     beat("graded", told.tier ? "yes" : "no", told.tier ? "graded" : "not graded");
     find("tier").replaceChildren(...told.tier ? [make("strong", {}, `${told.tier} ${told.name}`), " ", told.effort] : []);
@@ -70,10 +76,9 @@ export const standing = (wish, board) => {
       find("break-in").textContent = told.break_in ? `Break-in, in round ${told.round}: ${told.break_in}` : "";
       find("chart-of-solve").hidden = false;
     }
-    says.append(make("button", {type: "button", onclick: () => wish({do: "idle"})}, "What does no work?"));
     section.dataset.tier = told.tier;
     if (told.tier) find("brief").textContent += `, ${told.tier} ${told.name}`;
-    if (told.tier) says.append(towards(Number(told.tier), told.tiers));
+    offerTiers(told);
   };
   const offered = ({offer, findings, says: text, picture, version}) => {
     now.hidden = false;
@@ -99,6 +104,7 @@ export const standing = (wish, board) => {
     find("now-says").replaceChildren(...paragraphs(told.waiting ? [told.says] : told.findings));
     offers.replaceChildren();
   };
-  const HEARD = {found, proved, graded, offer: offered, repairs, tuned: repairs, idle};
+  const looking = told => find("now-says").replaceChildren(...paragraphs([told.says]));
+  const HEARD = {found, proved, graded, offer: offered, repairs, tuned: repairs, looking, idle, repeats: idle};
   return {anew, hear: told => HEARD[told.kind.split(" ")[0]]?.(told)};
 };

@@ -76,12 +76,16 @@ class SearchLimits(NamedTuple):
 
 
 class Progress(NamedTuple):
-    """How far a search is: at so many changes, candidates looked at, how many are next, puzzles found."""
+    """How far a search is: at so many changes, candidates looked at, how many are next, puzzles found.
+
+    Where a puzzle was found just now, it is the newest.
+    """
 
     changes: int
     tried: int
     listed: int
     found: int
+    newest: TuningAnswer | None = None
 
 
 def tune(
@@ -288,7 +292,7 @@ class _Search:
         for answer in self._crew.said(answer_to, to_judge, self._until):
             if answer.fits and self._keeps(answer):
                 self._answers.append(answer)
-                self._heard(Progress(len(answer.changes), self._tried, 0, len(self._answers)))
+                self._heard(Progress(len(answer.changes), self._tried, 0, len(self._answers), answer))
 
     def _looking_at(self, node: _Node) -> LookingTask:
         solution = solution_after(node.changes, self._solution)
