@@ -18,6 +18,7 @@ from verifier.files.reading import read_file
 from verifier.puzzle.puzzle import Puzzle
 
 __all__ = [
+    "PATIENCE",
     "SMALL",
     "Opened",
     "choose",
@@ -31,7 +32,10 @@ __all__ = [
     "written",
 ]
 
-expect.set_options(timeout=20_000)
+PATIENCE = 60_000
+"""Milliseconds to wait for what comes sooner, on a machine with other things to do."""
+
+expect.set_options(timeout=PATIENCE)
 
 SMALL = """\
 puzzle: killer
@@ -96,7 +100,7 @@ class Seen:
 def looking_at(browser: Browser, address: str, **settings: Any) -> Iterator[Page]:
     """Open the page of a desk; at the end nothing may have failed on it."""
     context = browser.new_context(viewport={"width": 1280, "height": 1000}, **settings)
-    context.set_default_timeout(20_000)
+    context.set_default_timeout(PATIENCE)
     seen = Seen(context.new_page())
     seen.page.on("pageerror", lambda error: seen.errors.append(str(error)))
     seen.page.on("console", lambda said: seen.errors.append(said.text) if said.type == "error" else None)
@@ -122,7 +126,7 @@ def version(page: Page) -> int:
 def written(page: Page, beyond: int) -> None:
     """Wait until a version later than that stands in the file."""
     says = page.locator("#file-says")
-    for _ in range(400):
+    for _ in range(PATIENCE // 50):
         if int(says.get_attribute("data-written") or 0) > beyond:
             return
         page.wait_for_timeout(50)

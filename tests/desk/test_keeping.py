@@ -5,10 +5,11 @@ from __future__ import annotations
 import asyncio
 import multiprocessing
 import os
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 from tests.desk.opening import SMALL
-from verifier.desk.benches import Bench
+from verifier.desk.benches import Bench, Benches
 from verifier.desk.desk import Desk
 from verifier.desk.keeping import KeptFile, free_name
 from verifier.desk.wishes import PageWish
@@ -86,11 +87,12 @@ def test_what_came_from_outside_a_moment_before_it_is_written_is_not_lost(tmp_pa
     outside = SMALL.replace("cages", "title: From outside\ncages", 1)
 
     async def draw_while_something_writes() -> None:
-        desk = Desk(kept, first, PLAIN, _NoBench(), _NoBench())
+        desk = Desk(kept, first, PLAIN, Benches(*(_NoBench() for _ in Benches._fields)))
         desk.do(PageWish({"do": "given", "cells": [0], "digit": 1}), lambda _: None)
         path.write_text(outside)
         desk.close()
 
-    asyncio.run(draw_while_something_writes())
+    with ThreadPoolExecutor(1) as thread:  # a browser of another test may have a loop in this one
+        thread.submit(asyncio.run, draw_while_something_writes()).result()
     assert "givens" in path.read_text()
     assert (tmp_path / "a.outside.yaml").read_text() == outside

@@ -133,6 +133,11 @@ def test_what_does_no_work_is_told(page: Page) -> None:
     expect(page.locator("#now-says")).to_contain_text(".")
 
 
+def test_without_an_archive_the_page_says_how_to_name_one(page: Page) -> None:
+    page.click("#repeats")
+    expect(page.locator("#notice")).to_contain_text("--printed")
+
+
 def test_several_solutions_are_shown_where_they_differ(page: Page, desk: Opened) -> None:
     fresh(page, desk, EMPTY, "several")
     assert page.query_selector_all("#picture .under use[href='#swing']")

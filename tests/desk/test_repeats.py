@@ -8,7 +8,8 @@ from playwright.sync_api import Browser, expect
 
 from tests.cli.command import called
 from tests.desk.opening import SMALL, looking_at, opened, standing
-from verifier.desk.repeats import archive_at, repeats_in
+from verifier.desk.answers.questions import repeats
+from verifier.desk.answers.repeats import archive_at, repeats_in
 from verifier.files.reading import read_text
 from verifier.puzzle.puzzle import Puzzle
 
@@ -56,12 +57,6 @@ def test_a_repeat_is_found_from_the_page_and_markup_in_its_name_is_text(
         assert page.query_selector_all("#now-says b") == []
 
 
-def test_without_an_archive_the_page_says_how_to_name_one(browser: Browser, tmp_path: Path) -> None:
-    with opened(tmp_path / "a.yaml", SMALL) as desk, looking_at(browser, desk.address) as page:
-        page.click("#repeats")
-        expect(page.locator("#notice")).to_contain_text("--printed")
-
-
 def test_a_ledger_knows_what_was_printed_and_what_was_sent(tmp_path: Path) -> None:
     (tmp_path / "box").mkdir()
     (tmp_path / "box" / "june.yaml").write_text(SMALL)
@@ -71,14 +66,10 @@ def test_a_ledger_knows_what_was_printed_and_what_was_sent(tmp_path: Path) -> No
     assert said.endswith("june.yaml: the same puzzle.")
 
 
-def test_what_is_no_ledger_is_told_on_the_page(browser: Browser, tmp_path: Path) -> None:
+def test_what_is_no_ledger_is_told(tmp_path: Path) -> None:
     (tmp_path / "no.ledger").write_text("nothing")
-    with (
-        opened(tmp_path / "a.yaml", SMALL, "--printed", str(tmp_path / "no.ledger")) as desk,
-        looking_at(browser, desk.address) as page,
-    ):
-        page.click("#repeats")
-        expect(page.locator("#now-says")).to_contain_text("Not compared:")
+    (beat,) = repeats(puzzle_in(SMALL), tmp_path / "no.ledger", Path("a"), None, None)
+    assert beat.facts["findings"][0].startswith("Not compared:")
 
 
 def test_a_place_that_is_not_there_is_told_at_once(tmp_path: Path) -> None:

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
+from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page, expect
 
 from tests.desk.opening import SMALL, Opened, looking_at, opened, standing
+from tests.pages.viewing import overflowing, overlapping
 
 SAYS = "#stage-says"
 
@@ -66,6 +69,60 @@ def test_the_grid_of_an_audience_is_judged_and_helped_on(page: Page) -> None:
     page.keyboard.press("1")
     page.keyboard.press("n")
     expect(page.locator(SAYS)).to_contain_text("is")
+
+
+def test_what_can_be_pressed_goes_while_nothing_moves_and_comes_back(page: Page) -> None:
+    keys = page.locator("#stage .quiet")
+    expect(keys).to_have_css("opacity", "0")
+    page.mouse.move(300, 300)
+    page.mouse.move(310, 300)
+    expect(keys).to_have_css("opacity", "1")
+
+
+def test_the_walk_goes_by_touch_and_the_audience_types_on_the_pad(browser: Browser, desk: Opened) -> None:
+    with looking_at(browser, desk.address, has_touch=True) as page:
+        standing(page, "one")
+        page.click("[data-pen=cage]")
+        page.tap("#show")
+        expect(page.locator(SAYS)).to_contain_text("steps from here to the solution")
+        box = page.locator("#cells").bounding_box()
+        assert box
+        page.touchscreen.tap(box["x"] + box["width"] * 0.8, box["y"] + box["height"] / 2)
+        expect(page.locator("#stage-count")).to_contain_text("Step 1 of")
+        page.touchscreen.tap(box["x"] + box["width"] * 0.2, box["y"] + box["height"] / 2)
+        expect(page.locator(SAYS)).to_contain_text("steps from here to the solution")
+        page.tap("[data-stage=a]")
+        page.tap("#pad >> text=2")
+        expect(page.locator("#picture text.digit")).to_have_count(1)
+        page.tap("[data-stage=Escape]")
+        expect(page.locator("#pad")).to_be_hidden()  # the pen is as it was
+
+
+def test_without_one_solution_it_is_shown_as_far_as_logic_goes(browser: Browser, tmp_path: Path) -> None:
+    text = "puzzle: classic\ngrid: 4x4\ngivens: |\n  1 2 3 .\n  . . . .\n  . . . .\n  . . . .\n"
+    with opened(tmp_path / "a.yaml", text) as desk, looking_at(browser, desk.address) as page:
+        standing(page, "several")
+        page.keyboard.press("F2")
+        expect(page.locator(SAYS)).to_have_text("One step from here, as far as logic goes.")
+        page.keyboard.press("End")
+        expect(page.locator(SAYS)).to_contain_text("more than one solution")
+
+
+@pytest.mark.parametrize("width", [1280, 360])
+@pytest.mark.parametrize("colours", ["light", "dark"])
+def test_everybody_can_read_the_stage(page: Page, width: int, colours: str) -> None:
+    page.set_viewport_size({"width": width, "height": 900})
+    page.emulate_media(color_scheme=colours, reduced_motion="reduce")  # type: ignore[arg-type]
+    page.keyboard.press("ArrowRight")
+    expect(page.locator("#stage-count")).to_contain_text("Step 1 of")
+    for key in ("", "m", "a"):
+        if key:
+            page.keyboard.press(key)
+        page.mouse.move(5, 5 + len(key))
+        expect(page.locator("#stage .quiet")).to_have_css("opacity", "1")
+        assert Axe().run(page).response["violations"] == []
+        assert overflowing(page) == []
+        assert overlapping(page) == []
 
 
 def test_escape_leaves_the_stage(page: Page) -> None:

@@ -25,8 +25,9 @@ _MOST_PORT = 65535
 def open_desk(
     file: Annotated[Path | None, typer.Argument(metavar="FILE", hidden=True)] = None,
     port: Annotated[
-        int, typer.Option(metavar="N", help=wording.OPTIONS["port"], parser=whole_number(0, _MOST_PORT))
-    ] = 0,
+        int | None,
+        typer.Option(metavar="N", help=wording.OPTIONS["port"], parser=whole_number(0, _MOST_PORT)),
+    ] = None,
     no_browser: Annotated[bool, typer.Option("--no-browser", help=wording.OPTIONS["no-browser"])] = False,
     style: Annotated[
         Path | None, typer.Option("--style", metavar="FILE", help=wording.OPTIONS["style"])
@@ -39,7 +40,7 @@ def open_desk(
     if any(importlib.util.find_spec(name) is None for name in _NEEDED):
         refuse(wording.NO_DESK)
     house_style = read_style_or_refuse(style)
-    from verifier.desk.benches import Bench, ready_context
+    from verifier.desk.benches import Benches
     from verifier.desk.desk import Desk
     from verifier.desk.keeping import KeptFile, free_name
     from verifier.desk.serving import address_of, listening_on, new_secret, serve
@@ -56,10 +57,10 @@ def open_desk(
         tell_faults(faults)
         refuse(filled(wording.DESK_CANNOT_READ if faults else wording.DESK_WANTS_ONE, path=str(kept.path)))
     try:
-        bound = listening_on(port)
+        bound = listening_on(port, kept.key)
     except OSError as error:
-        refuse(filled(wording.PORT_TAKEN, port=port, why=error.strerror or str(error)))
-    context, secret = ready_context(), new_secret()
+        refuse(filled(wording.PORT_TAKEN, port=port or 0, why=error.strerror or str(error)))
+    benches, secret = Benches.ready(), new_secret()
     address = address_of(bound, secret)
 
     def started() -> None:
@@ -67,6 +68,6 @@ def open_desk(
         if not no_browser:
             webbrowser.open(address)
 
-    desk = Desk(kept, first, house_style, Bench(context), Bench(context), printed)
-    serve(desk, Bench(context), bound, secret, started)
+    desk = Desk(kept, first, house_style, benches, printed)
+    serve(desk, benches.writing, bound, secret, started)
     raise typer.Exit(Exit.ACCEPTED)

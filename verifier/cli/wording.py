@@ -125,7 +125,7 @@ OPTIONS = {
     "seconds": "Longest time for one puzzle; one that needs more is undecided.",
     "check-printed": "A folder of puzzles that were printed: say which puzzles repeat one of them.",
     "desk-printed": "A folder of printed puzzles, or a ledger, in which the page can look for repeats.",
-    "port": "The port on this machine; 0, the default, for any that is free.",
+    "port": "The port on this machine; 0 for any that is free. Without it, a file keeps its port if it can.",
     "no-browser": "Print the address alone, and open no browser.",
     "mend-yaml": "Print findings and repairs as YAML.",
     "idle": "Of a sound puzzle, list the cages and givens that it can do without.",

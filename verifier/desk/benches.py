@@ -22,7 +22,7 @@ import psutil
 from verifier.intake.limits import WORKER_LIMITS
 from verifier.intake.workers.parent import end_with_parent
 
-__all__ = ["Bench", "ready_context"]
+__all__ = ["Bench", "Benches"]
 
 _FORKING = "forkserver"
 _LOOK_EVERY = 0.5
@@ -31,12 +31,12 @@ _LOOK_EVERY = 0.5
 Hear = Callable[[object], None]
 
 
-def ready_context() -> BaseContext:
+def _ready_context() -> BaseContext:
     """Return the way in which processes are started, with the solvers loaded for all of them."""
     if _FORKING not in multiprocessing.get_all_start_methods():
         return multiprocessing.get_context("spawn")
     context = multiprocessing.get_context(_FORKING)
-    context.set_forkserver_preload(["verifier.desk.preloaded"])
+    context.set_forkserver_preload(["verifier.desk.answers.preloaded"])
     forkserver.ensure_running()  # by this thread: that process ends with the thread that started it
     return context
 
@@ -66,7 +66,7 @@ class Bench:
         Parameters
         ----------
         question : str
-            One of `verifier.desk.questions.QUESTIONS`.
+            One of `verifier.desk.answers.questions.QUESTIONS`.
         arguments : tuple
             What it is asked about.
         hear : callable
@@ -143,6 +143,43 @@ class Bench:
         return _Helper(process, mine)
 
 
+class Benches(NamedTuple):
+    """Where a desk has its questions answered; each of them does not wait for the others.
+
+    Parameters
+    ----------
+    judging : Bench
+        For what the puzzle is.
+    advising : Bench
+        For what can be done now.
+    showing : Bench
+        For the walk, and the way on from the grid of an audience.
+    writing : Bench
+        For what can be printed or kept.
+    """
+
+    judging: Bench
+    advising: Bench
+    showing: Bench
+    writing: Bench
+
+    @classmethod
+    def ready(cls) -> Benches:
+        """Return benches with the solvers loaded for all of them."""
+        context = _ready_context()
+        return cls(*(Bench(context) for _ in cls._fields))
+
+    def drop(self) -> None:
+        """End all questions about what the puzzle was."""
+        for bench in (self.judging, self.advising, self.showing):
+            bench.drop()
+
+    def close(self) -> None:
+        """End everything."""
+        for bench in self:
+            bench.close()
+
+
 class _Helper(NamedTuple):
     """A process, and the line to it."""
 
@@ -151,7 +188,7 @@ class _Helper(NamedTuple):
 
 
 def _answer(line: Connection) -> None:
-    from verifier.desk.questions import QUESTIONS
+    from verifier.desk.answers.questions import QUESTIONS
 
     end_with_parent()
     with suppress(EOFError):  # nobody is there any more

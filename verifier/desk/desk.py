@@ -13,20 +13,19 @@ from typing import Any
 
 from grader.walking.walk import Walk
 from verifier.desk import wording
-from verifier.desk.benches import Bench
+from verifier.desk.answers.repeats import Archive
+from verifier.desk.answers.towards import wish_towards
+from verifier.desk.benches import Benches
 from verifier.desk.drafting.edits import edited
 from verifier.desk.drafting.unfinished import as_judged
+from verifier.desk.filing import Filing
 from verifier.desk.history import History
-from verifier.desk.keeping import KeptFile, Outside
+from verifier.desk.keeping import KeptFile
 from verifier.desk.picturing import puzzle_shown
-from verifier.desk.repeats import Archive
 from verifier.desk.stage import grid_shown, so_far_in, step_shown, strength_in
-from verifier.desk.towards import wish_towards
 from verifier.desk.wishes import PageWish, RefusedError
-from verifier.intake.papers.files import CannotWriteError
 from verifier.puzzle.breaches import solves
 from verifier.puzzle.grid import Filling
-from verifier.puzzle.printable import filled, printable
 from verifier.puzzle.puzzle import Puzzle
 from verifier.verdict.style.style import HouseStyle
 
@@ -42,6 +41,7 @@ _LOOK_EVERY = 0.1
 """Seconds between two looks at the file."""
 
 _BROKEN = ("none", "several")
+_SHOWING = ("walk", "next")
 _OFFERING = ("repairs", "tuned", "looking", "idle", "repeats")
 
 
@@ -56,8 +56,8 @@ class Desk:
         What there is to begin with.
     style : HouseStyle
         What the house wants of a puzzle.
-    judging, helping : Bench
-        Where the standing is asked for, and everything else.
+    benches : Benches
+        Where questions are answered.
     printed : Path, optional
         A folder or a ledger with the puzzles that it is compared with.
     """
@@ -67,16 +67,14 @@ class Desk:
         file: KeptFile,
         first: Puzzle,
         style: HouseStyle,
-        judging: Bench,
-        helping: Bench,
+        benches: Benches,
         printed: Path | None = None,
     ) -> None:
-        self._file, self._style, self._printed = file, style, printed
+        self._filing, self._style, self._printed = Filing(file), style, printed
         self._archive: Archive | None = None
-        self._judging, self._helping = judging, helping
+        self._benches = benches
         self._history = History(first)
         self._version = 0
-        self._saved, self._saved_says = True, ""
         self._last_solution: Filling | None = None
         self._examples: tuple[Filling, ...] = ()
         self._offers: tuple[Puzzle, ...] = ()
@@ -107,11 +105,11 @@ class Desk:
     async def watch(self) -> None:
         """Begin: ask what the puzzle is, and follow the file until cancelled."""
         self._loop = asyncio.get_running_loop()
-        self._file.look()
+        self._filing.file.look()
         self._look_anew()
         while True:
             await asyncio.sleep(_LOOK_EVERY)
-            self._follow(self._file.look())
+            self._take_over(self._filing.look(self.puzzle))
 
     def join(self, page: Page) -> None:
         """Tell a page all there is, and everything that comes."""
@@ -149,8 +147,7 @@ class Desk:
 
     def close(self) -> None:
         """Write what has not been written, and end every question."""
-        self._judging.close()
-        self._helping.close()
+        self._benches.close()
         self._keep()
 
     def _known(self) -> Filling | None:
@@ -204,7 +201,7 @@ class Desk:
             self._changed()
 
     def _changed(self) -> None:
-        self._saved, self._saved_says = False, wording.NOT_SAVED_YET
+        self._filing.changed()
         self._look_anew()
         if self._pause is not None:
             self._pause.cancel()
@@ -215,27 +212,24 @@ class Desk:
         self._version += 1
         self._examples = self._offers = ()
         self._walked, self._told = None, {}
-        self._helping.drop()
-        self._judging.ask("standing", (self.puzzle, self._style), *self._listening(self._judged))
+        self._benches.drop()
+        self._benches.judging.ask("standing", (self.puzzle, self._style), *self._listening(self._judged))
         self._show()  # while that is under way
 
     def _show(self) -> None:
         puzzle = self.puzzle
-        self._tell("puzzle", puzzle_shown(puzzle))
+        try:
+            text = self._filing.file.text_of(puzzle)
+        except ValueError:  # no file can say it
+            text = None
+        self._tell("puzzle", {**puzzle_shown(puzzle), "text": text})
         self._tell_file()
 
     def _tell_file(self) -> None:
         history = self._history
-        self._tell(
-            "file",
-            {
-                "name": printable(self._file.path.name),
-                "saved": self._saved,
-                "says": self._saved_says,
-                "undo": history.can_go_back,
-                "redo": history.can_go_on,
-            },
-        )
+        told = {**self._filing.told, "undo": history.can_go_back, "redo": history.can_go_on}
+        if not told.items() <= self._told.get("file", {}).items():
+            self._tell("file", told)
 
     def _tell(self, kind: str, facts: dict[str, Any]) -> None:
         self._told.pop(kind, None)  # a new page is told everything in this order
@@ -300,11 +294,13 @@ class Desk:
         is_sound = self._told.get("proved", {}).get("standing") == "one"
         self._clear_offers()
         solution = self._last_solution if is_sound else None
-        self._ask("repeats", self._printed, self._file.path, self._archive, solution)
+        self._ask("repeats", self._printed, self._filing.file.path, self._archive, solution)
 
     def _ask(self, question: str, *arguments: object) -> None:
+        """Ask something that is told to every page."""
         self._tell(question, {"waiting": True, "says": wording.LOOKING.get(question, "")})
-        self._helping.ask(question, (as_judged(self.puzzle), *arguments), *self._listening(self._helped))
+        bench = self._benches.showing if question in _SHOWING else self._benches.advising
+        bench.ask(question, (as_judged(self.puzzle), *arguments), *self._listening(self._helped))
 
     def _helped(self, beat: Any) -> None:
         if beat is None:
@@ -318,52 +314,13 @@ class Desk:
         self._tell(kind, beat.facts)
 
     def _keep(self) -> None:
-        """Write the file, unless something else has changed it since the last look: that must not be lost."""
-        self._follow(self._file.look())
-        if not self._saved:
-            self._save()
+        """Write the file, and take over what something else has made of it."""
+        self._take_over(self._filing.keep(self.puzzle))
 
-    def _save(self) -> None:
-        try:
-            self._file.write(self.puzzle)
-        except CannotWriteError as error:
-            self._saved_says = filled(wording.CANNOT_SAVE, why=error.why)
-        except ValueError as error:
-            self._saved_says = filled(wording.CANNOT_SAVE, why=str(error))
-        else:
-            self._saved, self._saved_says = True, ""
+    def _take_over(self, outside: Puzzle | None) -> None:
+        if outside is not None:
+            self._last_solution = None
+            if self._history.add(outside):
+                self._look_anew()
         if self._loop is not None and not self._loop.is_closed():
             self._tell_file()
-
-    def _follow(self, outside: Outside | None) -> None:
-        """Take over what something else has made of the file."""
-        if outside is None:
-            return
-        if outside.data is None:
-            self._saved, self._saved_says = False, wording.FILE_GONE
-        elif not self._saved:
-            self._saved_says = self._put_aside(outside.data)
-            self._save_with(self._saved_says)
-            return
-        elif outside.puzzle is None:
-            self._saved_says = filled(
-                wording.UNREADABLE, why=str(next(iter(outside.faults), wording.NOT_ONE))
-            )
-        else:
-            self._saved_says, self._last_solution = wording.FOLLOWED, None
-            if self._history.add(outside.puzzle):
-                self._look_anew()
-                return
-        self._tell_file()
-
-    def _put_aside(self, data: bytes) -> str:
-        try:
-            return filled(wording.PUT_ASIDE, name=self._file.put_aside(data).name)
-        except CannotWriteError as error:
-            return filled(wording.CANNOT_SAVE, why=error.why)
-
-    def _save_with(self, says: str) -> None:
-        """Write the file, and go on saying what was done before."""
-        self._save()
-        self._saved_says = says if self._saved else self._saved_says
-        self._tell_file()

@@ -11,6 +11,8 @@ import secrets
 from collections.abc import Awaitable, Callable, MutableMapping
 from typing import Any
 
+from verifier.desk import wording
+
 __all__ = ["Gate"]
 
 Scope = MutableMapping[str, Any]
@@ -92,4 +94,4 @@ async def _refuse(scope: Scope, send: Send) -> None:
         await send({"type": "websocket.close", "code": 1008})
         return
     await send({"type": "http.response.start", "status": 403, "headers": [(b"content-type", b"text/plain")]})
-    await send({"type": "http.response.body", "body": b"This is no way in.\n"})
+    await send({"type": "http.response.body", "body": wording.NO_WAY_IN.encode()})

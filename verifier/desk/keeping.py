@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import stat
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -70,6 +71,24 @@ class KeptFile:
         self._data = data
         return self._read(data)
 
+    @property
+    def key(self) -> str:
+        """What tells it from other files of this machine, and says nothing of where it is."""
+        return hashlib.sha256(str(self.path.resolve()).encode("utf-8", "surrogateescape")).hexdigest()[:20]
+
+    def text_of(self, puzzle: Puzzle) -> str:
+        """Return what the file says when it holds a puzzle.
+
+        Raises
+        ------
+        ValueError
+            If no file can say such a puzzle.
+        """
+        names = puzzle.credits
+        if names.id == self.path.name:  # that comes of the name of the file by itself
+            names = replace(names, id="")
+        return draft_text(replace(puzzle, credits=names))
+
     def write(self, puzzle: Puzzle) -> None:
         """Write a puzzle.
 
@@ -80,10 +99,7 @@ class KeptFile:
         ValueError
             If no file can say such a puzzle.
         """
-        names = puzzle.credits
-        if names.id == self.path.name:  # that comes of the name of the file by itself
-            names = replace(names, id="")
-        data = draft_text(replace(puzzle, credits=names)).encode()
+        data = self.text_of(puzzle).encode()
         write_whole(self.path, data)
         self._data, self._sign = data, self._sign_of_file()
 

@@ -6,6 +6,7 @@ import asyncio
 import contextlib
 import json
 import logging
+import os
 import secrets
 import socket
 from collections.abc import AsyncIterator, Callable
@@ -22,18 +23,21 @@ from starlette.routing import Route, WebSocketRoute
 from starlette.websockets import WebSocket, WebSocketDisconnect
 
 from verifier.desk import wording
+from verifier.desk.answers.papers import PAPERS
+from verifier.desk.answers.towards import CHOICES
 from verifier.desk.benches import Bench
 from verifier.desk.desk import Desk
 from verifier.desk.gate import Gate
-from verifier.desk.papers import PAPERS
 from verifier.desk.pens import pens_by_group
-from verifier.desk.towards import CHOICES
 from verifier.desk.wishes import RefusedError, wish_in
 from verifier.pages.drawing.svg import shown
 
 __all__ = ["address_of", "listening_on", "serve"]
 
 LOOPBACK = "127.0.0.1"
+
+_PORTS = range(20_000, 32_000)
+"""None of them is one that systems give out by themselves."""
 
 _MOST_PAGES = 16
 _MOST_CONNECTIONS = 64
@@ -48,7 +52,17 @@ _SIZES = (4, 5, 6, 7, 8, 9, 10, 12, 16, 25)
 
 _OF_PAPERS = {"content-security-policy": "frame-ancestors 'none'"}
 
-_SCRIPTS = ("main.js", "line.js", "board.js", "standing.js", "rules.js", "parts.js", "runs.js", "stage.js")
+_SCRIPTS = (
+    "main.js",
+    "kept.js",
+    "line.js",
+    "board.js",
+    "standing.js",
+    "rules.js",
+    "parts.js",
+    "runs.js",
+    "stage.js",
+)
 
 _PARTS = {
     "colours.css": ("verifier.pages", "text/css"),
@@ -58,16 +72,37 @@ _PARTS = {
 }
 
 
-def listening_on(port: int) -> socket.socket:
+def listening_on(port: int | None, key: str) -> socket.socket:
     """Return a socket that listens on this machine alone.
+
+    Parameters
+    ----------
+    port : int or None
+        Where; 0 for any port that is free. None for one that depends on the file, if that is free: what a
+        browser keeps for a page, it gives back to one with the same port.
+    key : str
+        Tells the file from others, in hexadecimal figures.
 
     Raises
     ------
     OSError
         If the port is taken.
     """
+    if port is None:
+        with contextlib.suppress(OSError):
+            return _bound_to(_PORTS[int(key, 16) % len(_PORTS)])
+    return _bound_to(port or 0)
+
+
+def _bound_to(port: int) -> socket.socket:
     bound = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
-    bound.bind((LOOPBACK, port))
+    if os.name == "posix":  # elsewhere it would take a port from who has it
+        bound.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+    try:
+        bound.bind((LOOPBACK, port))
+    except OSError:
+        bound.close()
+        raise
     bound.listen()  # now, so that whoever reads the address finds somebody there
     return bound
 
@@ -120,7 +155,6 @@ def _application(desk: Desk, writing: Bench, started: Callable[[], None]) -> Sta
         asyncio.get_running_loop().call_soon(started)
         yield
         watching.cancel()
-        writing.close()
         desk.close()  # here and not after the server: it ends by the signal that it got
 
     async def live(line: WebSocket) -> None:

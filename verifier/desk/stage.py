@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from grader.board.steps import WalkStep
+from grader.grading.replay import Outcome
 from grader.walking.walk import Walk
 from grader.words.narrate import tell, what_to_do, where_to_look
 from verifier.desk import wording
@@ -45,8 +46,8 @@ def step_shown(
     count = len(walked.steps)
     facts = {"step": number, "count": count, "ends": number > count}
     if not 0 < number <= count:
-        written = dict(enumerate(walked.filling)) if number and walked.filling else {}
-        says = [wording.AT_THE_END if number else filled(wording.AT_THE_START, count=count)]
+        written = _written_at_the_end(walked) if number else {}
+        says = [_at_the_end(walked) if number else _at_the_start(walked)]
         return facts | {"says": says, "svg": drawing(Picture(puzzle, written), says[0])}
     taken = walked.steps[number - 1]
     told = step_told(walked, taken, strength)
@@ -54,6 +55,27 @@ def step_shown(
     highlight = highlight_of(taken.step, puzzle) if strength is Strength.WHY else NOTHING
     picture = Picture(puzzle, written_on(taken.board), marks_on(taken.board, cells), highlight)
     return facts | {"says": [told], "svg": drawing(picture, told)}
+
+
+def _written_at_the_end(walked: Walk) -> Mapping[int, int]:
+    if walked.filling is not None or not walked.steps:
+        return dict(enumerate(walked.filling or ()))
+    last = walked.steps[-1]
+    return written_on(last.board.after([last.step]))
+
+
+def _at_the_start(walked: Walk) -> str:
+    there = walked.outcome is Outcome.SOLVED
+    return filled(wording.AT_THE_START if there else wording.AT_THE_START_OF_PART, count=len(walked.steps))
+
+
+def _at_the_end(walked: Walk) -> str:
+    match walked.outcome:
+        case Outcome.SOLVED:
+            return wording.AT_THE_END
+        case Outcome.CONTRADICTION:
+            return wording.AT_A_CONTRADICTION
+    return wording.AT_A_STOP
 
 
 def grid_shown(puzzle: Puzzle, so_far: SoFar) -> dict[str, Any]:

@@ -6,6 +6,11 @@ from collections.abc import Mapping
 
 __all__: list[str] = []
 
+NO_WAY_IN = (
+    "This is no way in. A desk has a new address each time it is started: go to the page that it opened, or "
+    "to the address that it printed. What was drawn on an older page is kept in the browser and offered "
+    "there.\n"
+)
 NO_WISH = "The page asked for something that the desk does not know. Reload the page."
 NO_CELLS = "Choose the cells first."
 STRANGE_CELLS = "Some of these cells cannot be chosen: each must be a white cell of the grid, and come once."
@@ -62,7 +67,13 @@ LOOKED_AT = "Looking for changes towards that: {tried:count puzzle} tried, {foun
 NO_ANSWER = "No answer: the puzzle takes more than the desk gives it. gridproof check gives it more time."
 
 AT_THE_START = "{count:Count step} from here to the solution."
+AT_THE_START_OF_PART = "{count:Count step} from here, as far as logic goes."
 AT_THE_END = "That is the solution."
+AT_A_CONTRADICTION = "Here nothing is left to write: the puzzle has no solution."
+AT_A_STOP = (
+    "Here logic goes no further: there is more than one solution, or the way on takes more than the "
+    "techniques of the ladder."
+)
 GRID_OF_AUDIENCE = "Go to a cell with the arrows and type its digit; N tells what comes next."
 NO_WALK_YET = "The walk is still being looked for."
 

@@ -6,19 +6,22 @@ export const line = (hear, standing) => {
   const open = () => {
     socket = new WebSocket(address);
     socket.onopen = () => {
-      standing(true);
-      for (const wish of waiting.splice(0)) socket.send(wish);
+      for (const wish of waiting.splice(0)) socket.send(JSON.stringify(wish));
+      standing("there");
     };
     socket.onmessage = message => hear(JSON.parse(message.data));
-    socket.onclose = () => {
-      standing(false);
+    socket.onclose = async () => {
+      const answer = await fetch(location.href).catch(() => null);
+      standing(answer?.status === 403 ? "elsewhere" : "silent");  // a desk that was started anew has a new address
       setTimeout(open, 500);
     };
   };
   open();
-  return wish => {
-    const text = JSON.stringify(wish);
-    if (socket.readyState === WebSocket.OPEN) socket.send(text);
-    else waiting.push(text);
+  return {
+    waiting,
+    send: wish => {
+      if (socket.readyState === WebSocket.OPEN) socket.send(JSON.stringify(wish));
+      else waiting.push(wish);
+    },
   };
 };

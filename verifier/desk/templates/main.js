@@ -1,5 +1,6 @@
 // The page of the desk: pens and forms, and who hears what. What is drawn, judged and worded is all the desk's.
 import {board as newBoard} from "./board.js";
+import {kept as newKept} from "./kept.js";
 import {line} from "./line.js";
 import {find, make} from "./parts.js";
 import {rules as newRules} from "./rules.js";
@@ -18,19 +19,44 @@ const HOW = {
 const styles = new CSSStyleSheet();
 document.adoptedStyleSheets = [styles];
 
-let puzzle = null, pen = "given", typed = {text: "", at: 0}, version = 0, refused = null;
+let puzzle = null, pen = "given", typed = {text: "", at: 0}, version = 0, refused = null, asked = false;
 const total = find("total"), notice = find("notice");
 
-const tell = (text, kind = "") => {
+const tell = (text, kind = "", ways = []) => {
   clearTimeout(refused);
-  notice.textContent = text;
+  const buttons = ways.map(([label, onclick]) => make("button", {type: "button", onclick}, label));
+  notice.replaceChildren(...text ? [make("p", {}, text), ...buttons] : []);
   notice.dataset.kind = kind;
   notice.hidden = !text;
   if (kind === "refused") refused = setTimeout(() => tell(""), 6000);
 };
 const wish = wanted => {
   if (notice.dataset.kind === "refused") tell("");
-  send(wanted);
+  talk.send(wanted);
+  kept.keep();
+};
+const save = text => {
+  const link = make("a", {href: URL.createObjectURL(new Blob([text])), download: find("file-name").textContent || "puzzle.yaml"});
+  link.click();
+  URL.revokeObjectURL(link.href);
+};
+const giveBack = () => {
+  const [key, {text, wishes, at}] = kept.left() ?? [null, {}];
+  if (!key) return;
+  const done = () => {
+    kept.forget(key);
+    tell("");
+    giveBack();
+  };
+  tell(`What was drawn here on ${new Date(at).toLocaleString()} did not come to the desk any more. It is still kept in this browser.`, "kept", [
+    ["Take it over", () => {
+      if (text && text !== puzzle.text) wish({do: "text", text});
+      wishes.forEach(wish);
+      done();
+    }],
+    ...text ? [["Save it as a file", () => save(text)]] : [],
+    ["Forget it", done],
+  ]);
 };
 const cageAt = cell => puzzle.cages.find(([cells]) => cells.includes(cell));
 const cageChosen = () => puzzle.cages.find(([cells]) => board.path.every(cell => cells.includes(cell)));
@@ -126,7 +152,7 @@ const fitPens = kakuro => {
 const rules = newRules(wish, {path: () => board.path, done: () => board.focus(), changed: () => take("rule")});
 const runs = newRuns(wish, () => board);
 const standing = newStanding(wish, board);
-const stage = newStage(wish, board);
+const stage = newStage(wish, board, () => take(pen));
 
 for (const button of document.querySelectorAll("[data-pen]")) {
   button.addEventListener("click", () => {
@@ -163,9 +189,7 @@ find("cage-form").addEventListener("submit", event => {
 });
 total.addEventListener("blur", keepTotal);  // no "change": the first figure may have been typed on the grid
 total.addEventListener("keydown", event => { if (event.key === "Escape") { showTotal(); board.focus(); } });
-find("as-text").addEventListener("toggle", async () => {
-  if (find("as-text").open) find("text").value = await (await fetch("puzzle.yaml")).text();
-});
+find("as-text").addEventListener("toggle", () => { find("text").value = puzzle.text ?? ""; });
 find("text-form").addEventListener("submit", event => {
   event.preventDefault();
   wish({do: "text", text: find("text").value});
@@ -195,6 +219,7 @@ const HEARD = {
   puzzle: told => {
     const before = puzzle;
     puzzle = told;
+    kept.puzzle(told);
     if (told.style !== before?.style) styles.replaceSync(told.style);
     if (told.signs !== before?.signs) find("signs").innerHTML = told.signs;
     fitPens(told.kakuro);
@@ -217,6 +242,9 @@ const HEARD = {
   },
   file: told => {
     find("file-name").textContent = told.name;
+    kept.file(told);
+    if (!asked) giveBack();
+    asked = true;
     find("file-says").dataset.written = told.saved ? told.version : "";
     find("file-says").textContent = told.says || (told.saved ? "written" : "");
     find("undo").setAttribute("aria-disabled", !told.undo);
@@ -227,7 +255,13 @@ const HEARD = {
     tell(told.says, "refused");
   },
 };
-const send = line(
+const LINE = {
+  there: () => "",
+  silent: () => `The desk does not answer. What you draw is kept in this browser and goes there when it does. If it was ended, start it again: gridproof desk ${find("file-name").textContent}`,
+  elsewhere: () => "The desk was started anew, and has another address now: go to the page that it opened, or to the address that it printed. What was drawn here is kept in this browser and offered to you there.",
+};
+const kept = newKept(() => talk?.waiting ?? []);
+const talk = line(
   told => {
     if (told.kind in HEARD) HEARD[told.kind](told);
     else if (told.version === version) {
@@ -235,6 +269,10 @@ const send = line(
       stage.hear(told);
     }
   },
-  there => tell(there ? "" : "The desk does not answer. What you draw is kept, and goes there when it does.", "line"),
+  state => {
+    if (state === "there" && notice.dataset.kind !== "line") return;
+    const text = puzzle?.text;
+    tell(LINE[state](), "line", state === "there" || !text ? [] : [["Save what is here as a file", () => save(text)]]);
+  },
 );
 take("given");

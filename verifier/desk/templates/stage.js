@@ -1,14 +1,21 @@
 // The page as a stage: the walk by arrow keys, as much of each step as is wanted, and the grid of an audience.
 import {find, paragraphs} from "./parts.js";
 
+const STILL = 4000;
 const STRENGTHS = ["where", "what", "why"];
 
-export const stage = (wish, board) => {
+export const stage = (wish, board, left) => {
   const says = find("stage-says");
-  let shown = false, step = 0, count = 0, strength = 2, marks = false, puzzle = null, digits = null;
+  let shown = false, step = 0, count = 0, strength = 2, marks = false, puzzle = null, digits = null, rest = null;
 
   const ask = () => wish({do: "step", step, marks, strength: STRENGTHS[strength]});
   const say = lines => says.replaceChildren(...paragraphs(lines));
+  const stir = () => {  // what there is to press goes when nothing moves, so that the grid stands alone
+    document.body.classList.remove("still");
+    clearTimeout(rest);
+    rest = setTimeout(() => document.body.classList.add("still"), STILL);
+  };
+  for (const stirring of ["pointermove", "pointerdown", "focusin"]) document.addEventListener(stirring, () => { if (shown) stir(); });
   const open = () => {
     document.body.classList.add("staged");
     find("stage").hidden = false;
@@ -16,12 +23,14 @@ export const stage = (wish, board) => {
     find("stage-count").textContent = "";
     wish({do: "walk"});
     board.focus();
+    stir();
   };
   const leave = () => {
     document.body.classList.remove("staged", "audience");
     find("stage").hidden = true;
     shown = false;
     board.preview(null);
+    left();
   };
   const go = next => {
     digits = null;
@@ -40,6 +49,7 @@ export const stage = (wish, board) => {
     a: () => {
       digits = digits ? null : puzzle.cells.map(() => 0);
       document.body.classList.toggle("audience", digits !== null);
+      find("pad-form").hidden = digits === null;
       digits ? grid() : ask();
     },
     n: () => digits && wish({do: "next", digits, strength: STRENGTHS[strength]}),

@@ -15,10 +15,10 @@ from typing import Any, TypeVar
 
 from grader.walking.walk import Walk
 from verifier.desk import wording
+from verifier.desk.answers.papers import PAPERS
+from verifier.desk.answers.repeats import Archive, archive_at, repeats_in
 from verifier.desk.drafting.unfinished import as_judged, judged_without
-from verifier.desk.papers import PAPERS
 from verifier.desk.picturing import change_pictured, chart_of, swings_pictured
-from verifier.desk.repeats import Archive, archive_at, repeats_in
 from verifier.desk.stage import help_shown
 from verifier.diagnosis import wording as diagnosis_wording
 from verifier.diagnosis.diagnose import diagnose
@@ -279,7 +279,7 @@ def next_digit(puzzle: Puzzle, so_far: SoFar, strength: Strength) -> Iterator[Be
 
 
 def paper(puzzle: Puzzle, style: HouseStyle, kind: str) -> Iterator[Beat]:
-    """Yield something to print or to keep; one of `verifier.desk.papers.PAPERS`."""
+    """Yield something to print or to keep; one of `verifier.desk.answers.papers.PAPERS`."""
     yield Beat("paper", {}, paper=PAPERS[kind].write(puzzle, style))
 
 

@@ -4,4 +4,4 @@ from verifier.intake.workers.parent import end_with_parent
 
 end_with_parent()  # first of all: loading takes its time
 
-import verifier.desk.questions  # noqa: E402, F401
+import verifier.desk.answers.questions  # noqa: E402, F401

@@ -1,0 +1,1 @@
+"""What the desk is asked, and answers in processes of their own."""
