@@ -14,7 +14,7 @@ from urllib.parse import urlsplit
 
 import psutil
 import pytest
-from playwright.sync_api import Browser
+from playwright.sync_api import Browser, expect
 from websockets.exceptions import ConnectionClosed, InvalidStatus
 from websockets.sync.client import ClientConnection, connect
 from websockets.typing import Origin
@@ -146,18 +146,89 @@ def test_a_hundred_connections_leave_room_for_the_page(desk: Opened) -> None:
         assert time.monotonic() < deadline
 
 
+EVIL = "</script><img src=x onerror=alert(1)><b>bold"
+
+
 def test_markup_in_a_text_is_text(browser: Browser, tmp_path: Path) -> None:
-    evil = "</script><img src=x onerror=alert(1)><b>bold"
-    with opened(tmp_path / "<b>a.yaml", f"{SMALL}title: {evil!r}\nsetter: {evil!r}\n") as desk:
+    with opened(tmp_path / "<b>a.yaml", f"{SMALL}title: {EVIL!r}\nsetter: {EVIL!r}\n") as desk:
         with looking_at(browser, desk.address) as page:
             standing(page, "one")
-            assert page.input_value("#title") == evil
+            assert page.input_value("#title") == EVIL
             before = version(page)
-            page.fill("#setter", f"{evil}!")
+            page.fill("#setter", f"{EVIL}!")
             page.press("#setter", "Enter")
             written(page, before)
             assert page.query_selector_all("img, b, script:not([src])") == []
-        assert desk.puzzle.credits.setter == f"{evil}!"
+        assert desk.puzzle.credits.setter == f"{EVIL}!"
+
+
+def test_markup_in_every_field_of_the_page_is_text_or_refused(browser: Browser, desk: Opened) -> None:
+    with looking_at(browser, desk.address) as page:
+        page.wait_for_selector("#towards:not([hidden])")
+        for part in page.query_selector_all("summary"):
+            part.click()
+        for pen, field in (("cage", "#total"), ("rule", "#value")):
+            page.click(f"[data-pen={pen}]")
+            if pen == "rule":
+                page.select_option("#rule", "sandwich")
+            page.locator(field).evaluate("each => each.removeAttribute('maxlength')")
+            page.fill(field, EVIL)
+            page.press(field, "Enter")
+            expect(page.locator("#notice")).to_contain_text(
+                "bold" if pen == "rule" else "must be a whole number"
+            )
+        for wished in page.query_selector_all("#towards input"):
+            wished.evaluate("each => each.removeAttribute('maxlength')")
+            wished.fill(EVIL)
+        page.click("#tune")
+        expect(page.locator("#notice")).to_contain_text("must be a whole number")
+        page.fill("#text", EVIL)
+        page.click("#text-form button")
+        expect(page.locator("#notice")).to_contain_text(":1")
+        assert page.query_selector_all("img, b, script:not([src])") == []
+
+
+WISHES = [
+    {"do": EVIL},
+    {"do": "key", "key": EVIL, "text": EVIL},
+    {"do": "key", "key": "no_repeats", "words": [EVIL]},
+    {"do": "key", "key": "boxes", "text": EVIL},
+    {"do": "rule", "rule": EVIL},
+    {"do": "rule", "rule": "skyscraper", "line": EVIL, "side": EVIL, "value": EVIL},
+    {"do": "tune", "symmetry": EVIL},
+    {"do": "tune", "without": EVIL},
+    {"do": "total", "cells": [0], "total": EVIL},
+    {"do": "new", "size": EVIL},
+    {"do": "new", "kakuro": True, "rows": EVIL, "columns": "../../etc"},
+    {"do": "grid", "digits": [EVIL]},
+    {"do": "block", "cells": [EVIL], "blocked": True},
+]
+
+
+@pytest.mark.parametrize("wish", WISHES)
+def test_a_wish_of_markup_is_refused_and_the_desk_stays(desk: Opened, wish: dict[str, object]) -> None:
+    with line_to(desk) as line:
+        line.send(json.dumps(wish))
+        while '"refused"' not in line.recv(timeout=10):
+            pass
+
+
+def test_a_page_of_another_origin_gets_no_line_and_reads_nothing(browser: Browser, desk: Opened) -> None:
+    with browser.new_context() as context:
+        page = context.new_page()
+        page.goto("about:blank")
+        tried = page.evaluate(
+            """async address => [
+                await new Promise(done => {
+                    const line = new WebSocket(`${address.replace("http", "ws")}live`);
+                    line.onopen = () => done("open");
+                    line.onclose = () => done("closed");
+                }),
+                await fetch(address).then(answer => answer.text(), () => "nothing"),
+            ]""",
+            desk.address,
+        )
+        assert tried == ["closed", "nothing"]
 
 
 @pytest.mark.parametrize("end", [signal.SIGTERM, signal.SIGKILL])

@@ -147,6 +147,7 @@ def test_both_changed_and_neither_is_lost(page: Page, desk: Opened) -> None:
     page.click("[data-pen=given]")
     drag(page, "r1c1")
     page.keyboard.press("1")
+    expect(page.locator("#file-says")).not_to_contain_text("outside")  # of the time before
     outside = EMPTY + "title: from outside\n"
     desk.file.write_text(outside)
     expect(page.locator("#file-says")).to_contain_text("outside")

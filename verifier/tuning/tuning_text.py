@@ -14,7 +14,7 @@ from verifier.tuning.portrait import in_short, lines_of, technique_name
 from verifier.tuning.wish import WishPart
 from verifier.tuning.wish_in_words import missed_in_words, wish_in_words
 
-__all__ = ["changes_in_words", "tuning_in_words", "what_came_of_it", "what_stands_in_the_way"]
+__all__ = ["as_sentence", "changes_in_words", "tuning_in_words", "what_came_of_it", "what_stands_in_the_way"]
 
 _WIDTH = 100
 _TOLD = (wording.BREAK_IN, wording.NARROW, wording.SYMMETRY, wording.REMARKS)
@@ -71,7 +71,7 @@ def _way(tuning: Tuning, rank: int, answer: TuningAnswer) -> Iterator[str]:
         initial_indent=f"{rank:>3}. ",
         subsequent_indent="     ",
     )
-    yield _folded(_sentence(in_short(answer.verdict.difficulty)))
+    yield _folded(as_sentence(in_short(answer.verdict.difficulty)))
     lines = lines_of(answer)
     for about in _TOLD:
         if lines.get(about, wording.NONE) not in (wording.NONE, wording.NOWHERE):
@@ -82,7 +82,8 @@ def _folded(text: str) -> str:
     return fill(text, _WIDTH, initial_indent="     ", subsequent_indent="     ")
 
 
-def _sentence(part: str) -> str:
+def as_sentence(part: str) -> str:
+    """Return what `in_short` says as a sentence of its own."""
     return f"{part[:1].upper()}{part[1:]}."
 
 
@@ -96,7 +97,7 @@ def what_stands_in_the_way(tuning: Tuning, more: int | None) -> Iterator[str]:
     nearest = tuning.nearest[0]
     yield f"{wording.NEAREST}:"
     yield changes_in_words(tuning.before.puzzle.grid, nearest.changes)
-    yield _sentence(in_short(nearest.verdict.difficulty))
+    yield as_sentence(in_short(nearest.verdict.difficulty))
     yield filled(wording.BUT, missed=missed_in_words(nearest.gaps))
     yield from _why(tuning, nearest)
     for gap in nearest.gaps:

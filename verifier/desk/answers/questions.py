@@ -40,7 +40,7 @@ from verifier.tuning.answers import Tuning
 from verifier.tuning.portrait import in_short
 from verifier.tuning.search.beam import Progress, SearchLimits, tune
 from verifier.tuning.search.crew import Crew
-from verifier.tuning.tuning_text import changes_in_words, what_came_of_it, what_stands_in_the_way
+from verifier.tuning.tuning_text import as_sentence, changes_in_words, what_came_of_it, what_stands_in_the_way
 from verifier.tuning.wish import Wish
 from verifier.verdict.hardness import graded
 from verifier.verdict.remarks import remarks_on
@@ -101,6 +101,7 @@ def standing(puzzle: Puzzle, style: HouseStyle) -> Iterator[Beat]:
     if failed:
         yield Beat("found", {"standing": "none", "says": failed, "without": without})
         yield Beat("proved", {"standing": "none", "by": wording.BY_ARITHMETIC})
+        yield from _not_graded(puzzle, style)
         return
     said: list[Statement] = []
     for statement in ask_witnesses(puzzle):
@@ -111,6 +112,8 @@ def standing(puzzle: Puzzle, style: HouseStyle) -> Iterator[Beat]:
     yield _proved(evidence)
     if evidence.sound:
         yield _graded(puzzle, evidence, style)
+    else:
+        yield from _not_graded(puzzle, style)
 
 
 def _found(puzzle: Puzzle, first: Statement, without: list[str]) -> Beat:
@@ -144,7 +147,7 @@ def _proved(evidence: Evidence) -> Beat:
 def _graded(puzzle: Puzzle, evidence: Evidence, style: HouseStyle) -> Beat:
     grade = graded(evidence.replay, style)
     difficulty = grade.difficulty if grade else None
-    against = [check.says for check in style_checks(style, puzzle, difficulty) if not check.passed]
+    against = _against(style, puzzle, difficulty)
     remarks = [remark.says for remark in remarks_on(puzzle, style)]
     facts: dict[str, Any] = {"against": against, "remarks": remarks, "tier": "", "says": ""}
     if grade is not None and difficulty is not None:
@@ -152,6 +155,16 @@ def _graded(puzzle: Puzzle, evidence: Evidence, style: HouseStyle) -> Beat:
         facts["chart"] = chart_of(evidence, style)
         facts["tiers"] = list(style.tiers_to_grade_with().names.values())
     return Beat("graded", facts)
+
+
+def _not_graded(puzzle: Puzzle, style: HouseStyle) -> Iterator[Beat]:
+    """Yield what the house has against a broken puzzle, if anything."""
+    if against := _against(style, puzzle, None):
+        yield Beat("graded", {"against": against, "remarks": [], "tier": "", "says": ""})
+
+
+def _against(style: HouseStyle, puzzle: Puzzle, difficulty: Difficulty | None) -> list[str]:
+    return [check.says for check in style_checks(style, puzzle, difficulty) if not check.passed]
 
 
 def _difficulty(puzzle: Puzzle, difficulty: Difficulty) -> dict[str, Any]:
@@ -223,7 +236,7 @@ def tuned(puzzle: Puzzle, wish: Wish, first: int) -> Iterator[Beat]:
             if answer.changes not in offers:
                 number = offers.setdefault(answer.changes, first + len(offers))
                 changes = changes_in_words(puzzle.grid, answer.changes)
-                says = f"{changes} {in_short(answer.verdict.difficulty)}"
+                says = f"{changes} {as_sentence(in_short(answer.verdict.difficulty))}"
                 yield _offer(puzzle, answer.changes, says, number, ())
         if isinstance(said, Tuning):
             findings = [*what_came_of_it(said), *(what_stands_in_the_way(said, None) if said.nearest else ())]

@@ -1,28 +1,44 @@
 // What is drawn and does not stand in the file yet, kept in the browser; the page of the next desk gives it back.
 const OF_ALL = "gridproof desk";
 
-export const kept = waiting => {
+const read = key => {
+  try {
+    const {text, wishes, at} = JSON.parse(localStorage.getItem(key));
+    return {text: typeof text === "string" ? text : null, wishes: Array.isArray(wishes) ? wishes : [], at: Number(at)};
+  } catch {
+    return {text: null, wishes: [], at: 0};  // something else has written there
+  }
+};
+
+export const kept = (waiting, there) => {
   const page = Math.random().toString(36).slice(2);
   let key = null, ofFile = null, text = null, written = true;
 
   const keep = () => {
     if (!key) return;
-    if (written && !waiting().length) localStorage.removeItem(key);
-    else localStorage.setItem(key, JSON.stringify({text, wishes: waiting(), at: Date.now()}));
+    try {
+      if (written && !waiting().length) localStorage.removeItem(key);
+      else localStorage.setItem(key, JSON.stringify({text, wishes: waiting(), at: Date.now()}));
+    } catch { /* a browser that keeps nothing */ }
   };
-  const others = () => Object.keys(localStorage).filter(each => each.startsWith(ofFile) && each !== key);
-  const left = () => others().map(each => [each, JSON.parse(localStorage.getItem(each))])
-    .filter(([each, {wishes}]) => wishes.length || !each.includes(` ${location.pathname} `))  // or a page has it open
-    .filter(([each, {wishes, text: old}]) => {
-      const lost = wishes.length || old && old !== text;
-      if (!lost) localStorage.removeItem(each);
-      return lost;
-    })
-    .sort(([, one], [, other]) => other.at - one.at)[0];
-  addEventListener("pagehide", () => { if (key && !waiting().length) localStorage.removeItem(key); });
+  const left = () => {
+    const lost = [];
+    for (const each of Object.keys(localStorage)) {
+      if (!each.startsWith(ofFile) || each === key) continue;
+      const found = read(each), ofThisDesk = each.includes(` ${location.pathname} `);
+      if (found.wishes.length || !ofThisDesk && found.text !== null && found.text !== text) lost.push([each, found]);
+      else if (!ofThisDesk) localStorage.removeItem(each);  // it stands in the file
+    }
+    return lost.sort(([, one], [, other]) => other.at - one.at)[0] ?? null;
+  };
+  addEventListener("pagehide", () => {  // what has come to the desk it writes by itself
+    written ||= there();
+    keep();
+  });
 
   return {
     keep,
+    left,
     puzzle: told => {
       text = told.text;
       written = false;
@@ -34,8 +50,6 @@ export const kept = waiting => {
       written = told.saved;
       keep();
     },
-    left: () => left() ?? null,
     forget: each => localStorage.removeItem(each),
-    get text() { return text; },
   };
 };

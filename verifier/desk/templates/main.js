@@ -19,7 +19,7 @@ const HOW = {
 const styles = new CSSStyleSheet();
 document.adoptedStyleSheets = [styles];
 
-let puzzle = null, pen = "given", typed = {text: "", at: 0}, version = 0, refused = null, asked = false;
+let puzzle = null, pen = "given", typed = {text: "", at: 0}, version = 0, refused = null, asked = false, lineIs = "silent";
 const total = find("total"), notice = find("notice");
 
 const tell = (text, kind = "", ways = []) => {
@@ -260,7 +260,7 @@ const LINE = {
   silent: () => `The desk does not answer. What you draw is kept in this browser and goes there when it does. If it was ended, start it again: gridproof desk ${find("file-name").textContent}`,
   elsewhere: () => "The desk was started anew, and has another address now: go to the page that it opened, or to the address that it printed. What was drawn here is kept in this browser and offered to you there.",
 };
-const kept = newKept(() => talk?.waiting ?? []);
+const kept = newKept(() => talk.waiting, () => lineIs === "there");
 const talk = line(
   told => {
     if (told.kind in HEARD) HEARD[told.kind](told);
@@ -270,6 +270,7 @@ const talk = line(
     }
   },
   state => {
+    lineIs = state;
     if (state === "there" && notice.dataset.kind !== "line") return;
     const text = puzzle?.text;
     tell(LINE[state](), "line", state === "there" || !text ? [] : [["Save what is here as a file", () => save(text)]]);

@@ -53,6 +53,14 @@ export const standing = (wish, board) => {
     beat("proved", told.by ? "yes" : "no", told.by ? `proved ${told.by}` : "not proved");
     if (told.standing !== "several") says.append(...paragraphs(told.says ?? []));
   };
+  let mine = false;  // what can be done now was asked for on this page, so that it is brought into view
+  for (const button of find("on-demand").children) button.addEventListener("click", () => { mine = true; });
+  const awaitHere = told => {
+    find("now-says").replaceChildren(...paragraphs([told.says]));
+    offers.replaceChildren();
+    if (mine) now.scrollIntoView({block: "nearest"});
+    mine = false;
+  };
   const form = find("towards"), tiers = find("tiers");
   const offerTiers = told => {
     form.hidden = !told.tier;
@@ -63,6 +71,7 @@ export const standing = (wish, board) => {
   };
   form.addEventListener("submit", event => {
     event.preventDefault();
+    mine = true;
     wish({do: "tune", ...Object.fromEntries([...new FormData(form)].filter(([, said]) => said.trim()))});
   });
   const graded = told => {
@@ -93,16 +102,16 @@ export const standing = (wish, board) => {
   };
   const repairs = told => {
     now.hidden = false;
-    find("now-says").replaceChildren(...paragraphs(told.waiting ? [told.says] : told.findings));
-    if (told.waiting) return offers.replaceChildren();
+    if (told.waiting) return awaitHere(told);
+    find("now-says").replaceChildren(...paragraphs(told.findings));
     const places = new Map(told.order.map((offer, place) => [String(offer), place]));
     const place = item => places.get(item.querySelector("[data-offer]").dataset.offer) ?? Infinity;
     offers.replaceChildren(...[...offers.children].filter(item => place(item) < Infinity).sort((one, other) => place(one) - place(other)));
   };
   const idle = told => {
     now.hidden = false;
-    find("now-says").replaceChildren(...paragraphs(told.waiting ? [told.says] : told.findings));
-    offers.replaceChildren();
+    if (told.waiting) return awaitHere(told);
+    find("now-says").replaceChildren(...paragraphs(told.findings));
   };
   const looking = told => find("now-says").replaceChildren(...paragraphs([told.says]));
   const HEARD = {found, proved, graded, offer: offered, repairs, tuned: repairs, looking, idle, repeats: idle};
