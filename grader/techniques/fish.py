@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from functools import lru_cache, reduce
-from itertools import combinations
+from itertools import combinations, compress
 from operator import or_
 
 import numpy as np
@@ -224,11 +224,11 @@ def _bases(layout: Layout, places: int, size: int) -> list[tuple[tuple[int, ...]
     held = ~covers[few]
     for word in _words(found, layout.grid.cell_count):
         held &= word[few, np.newaxis] & ~np.bitwise_or.reduce(word[chosen]) == 0
+    several = np.flatnonzero(held.sum(axis=0) >= size)
     bases = set()
-    for choice in np.flatnonzero(held.sum(axis=0) >= size):
-        covered = reduce(or_, [found[house] for house in chosen[:, choice]])
-        inside = [few[number] for number in np.flatnonzero(held[:, choice])]
-        for base in combinations(inside, size):
+    for choice, inside in zip(chosen[:, several].T.tolist(), held[:, several].T.tolist(), strict=True):
+        covered = reduce(or_, [found[house] for house in choice])
+        for base in combinations(compress(few, inside), size):
             union = sum([found[house] for house in base])
             if union != covered and union == reduce(or_, [found[house] for house in base]):
                 bases.add((base, union))
