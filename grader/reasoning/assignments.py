@@ -84,6 +84,7 @@ def _conflicts(layout: Layout, cells: tuple[int, ...]) -> tuple[tuple[int, ...],
     )
 
 
+@lru_cache(maxsize=1 << 12)
 def differing(layout: Layout, cells: tuple[int, ...]) -> tuple[int, ...]:
     """Return the houses and cages that make those of the cells differ that see each other.
 

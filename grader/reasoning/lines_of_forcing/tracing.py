@@ -119,6 +119,8 @@ class _Trace:
         self._layout = branch.board.layout
         self._premises = premises
         self._reasons = {cell: reason for past in branch.history for cell, _, reason in past.written}
+        self._when: dict[_Fact, tuple[int, bool]] = {}
+        self._facts: dict[int, list[_Fact]] = {}
 
     def back_from(self, facts: Iterable[_Fact]) -> None:
         """Trace facts back to the assumption and to what was closed before it."""
@@ -154,6 +156,11 @@ class _Trace:
 
     def when(self, cell: int, digit: int) -> tuple[int, bool]:
         """Return the level at which a candidate went, and whether the cages or the clues took it then."""
+        if (cell, digit) not in self._when:
+            self._when[cell, digit] = self._looked_up(cell, digit)
+        return self._when[cell, digit]
+
+    def _looked_up(self, cell: int, digit: int) -> tuple[int, bool]:
         for level, past in enumerate(self._branch.history):
             if not past.after_cages[digit] >> cell & 1:
                 return level, bool(past.after_digits[digit] >> cell & 1)
@@ -166,17 +173,19 @@ class _Trace:
 
     def cage_facts(self, cage: int) -> list[_Fact]:
         """Return all that has gone from a cage; its cells are looked at."""
-        self._premises.rules.add(cage)
-        cells = self._layout.rules[cage].cells
-        self._premises.looks.update(cells)
-        return self.gone_from(cells)
+        return self._facts_of(cage, (cage,))
 
     def clue_facts(self, clue: int) -> list[_Fact]:
         """Return all that has gone from a clue; one looks at its cells, and at why some of them differ."""
-        cells = self._layout.rules[clue].cells
-        self._premises.rules.update((clue, *differing(self._layout, cells)))
-        self._premises.looks.update(cells)
-        return self.gone_from(cells)
+        return self._facts_of(clue, (clue, *differing(self._layout, self._layout.rules[clue].cells)))
+
+    def _facts_of(self, rule: int, cited: Iterable[int]) -> list[_Fact]:
+        if rule not in self._facts:
+            cells = self._layout.rules[rule].cells
+            self._premises.rules.update(cited)
+            self._premises.looks.update(cells)
+            self._facts[rule] = self.gone_from(cells)
+        return self._facts[rule]
 
     def reason_facts(self, cell: int, digit: int, reason: int) -> list[_Fact]:
         """Return what must have gone for a digit to be forced into a cell."""
