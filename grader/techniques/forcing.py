@@ -9,7 +9,7 @@ from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.lines_of_forcing.branch import Branch, Origin
 from grader.reasoning.lines_of_forcing.every_branch import EveryBranch
-from grader.reasoning.lines_of_forcing.forks import LEVELS_AT_MOST, Ways, forks
+from grader.reasoning.lines_of_forcing.forks import LEVELS_AT_MOST, Ways
 from grader.reasoning.lines_of_forcing.tracing import TracedPremises
 
 __all__ = [
@@ -98,7 +98,7 @@ def _forcing_chains(board: Board, technique: str, reach: int) -> Iterator[Step]:
     if board.contradicted:
         return
     every = EveryBranch.of_board(board)
-    pairs = list(forks(every.origin, 2, 2))
+    pairs = every.pairs
     branches: dict[_Candidate, Branch] = {}
     for fork, tells in zip(pairs, every.tell([fork.ways for fork in pairs], reach), strict=True):
         if tells:
@@ -181,13 +181,12 @@ def _contradiction_chains(board: Board, technique: str, reach: int) -> Iterator[
     if board.contradicted:
         return
     every = EveryBranch.of_board(board)
-    followed = {way for fork in forks(every.origin, 2, 2) for way in fork.ways}
-    for cell in board.unsolved(range(board.layout.grid.cell_count)):
-        for digit in bits(board.candidates[cell]):
-            if (cell, digit) not in followed and every.fails((cell, digit), reach):
-                branch = Branch(every.origin, cell, digit)
-                branch.run(reach)
-                yield _refuted(technique, branch)
+    followed = {way for fork in every.pairs for way in fork.ways}
+    for cell, digit in every.failing(reach):
+        if not board.placed >> cell & 1 and (cell, digit) not in followed:
+            branch = Branch(every.origin, cell, digit)
+            branch.run(reach)
+            yield _refuted(technique, branch)
 
 
 def _conclusions(

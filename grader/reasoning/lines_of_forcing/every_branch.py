@@ -7,7 +7,7 @@ is not remembered. So one sees here which branches are worth following for their
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 import numpy as np
 
@@ -15,6 +15,7 @@ from grader.board.board import Board, Layout, bits
 from grader.board.guard import look_at_clock
 from grader.reasoning.clues.listed import list_ways
 from grader.reasoning.lines_of_forcing.branch import Origin
+from grader.reasoning.lines_of_forcing.forks import Ways, forks
 from grader.reasoning.lines_of_forcing.level import Flags, Masks, Numbers, State, a_level_on, kind_of_masks
 
 __all__ = ["EveryBranch"]
@@ -37,8 +38,8 @@ class EveryBranch:
     >>> from grader.board.board import board_from_text
     >>> board = board_from_text("12 12 123", size=4)
     >>> branches = EveryBranch.of_board(board)
-    >>> [branches.fails((2, digit), 2) for digit in (1, 2, 3)]  # 1 in r1c3 leaves 2 for both of the others
-    [True, True, False]
+    >>> branches.failing(2)  # 1 in r1c3 leaves 2 for both of the others
+    [(2, 1), (2, 2)]
     """
 
     def __init__(self, origin: Origin, start: State) -> None:
@@ -79,9 +80,15 @@ class EveryBranch:
         """Where the assumptions are made."""
         return self._origin
 
-    def fails(self, start: _Candidate, levels: int) -> bool:
-        """Whether the branch of a candidate fails within so many levels."""
-        return bool(self.after(levels).failed[self._number[start]])
+    @cached_property
+    def pairs(self) -> Sequence[Ways]:
+        """The forks of two ways."""
+        return tuple(forks(self._origin, 2, 2))
+
+    def failing(self, levels: int) -> list[_Candidate]:
+        """Return the candidates whose branches fail within so many levels, in reading order."""
+        starts = list(self._number)
+        return sorted([starts[number] for number in np.flatnonzero(self.after(levels).failed)])
 
     def tell(self, forks: Sequence[Sequence[_Candidate]], levels: int) -> Sequence[bool]:
         """Return, for each fork, whether anything goes in all its ways that have not failed by then."""
