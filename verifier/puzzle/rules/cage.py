@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, ClassVar, Self
 
 from verifier.puzzle.rules.house import repeated
-from verifier.puzzle.rules.rule import Rule, is_complement, is_same
+from verifier.puzzle.rules.totalled import Totalled
 
 if TYPE_CHECKING:
     from verifier.puzzle.grid import Filling, Grid
@@ -16,7 +16,7 @@ __all__ = ["Cage"]
 
 
 @dataclass(frozen=True, slots=True)
-class Cage(Rule):
+class Cage(Totalled):
     """Cells whose digits are all different and add up to `total`.
 
     Parameters
@@ -47,11 +47,6 @@ class Cage(Rule):
         """It is one."""
         return True
 
-    @property
-    def figure(self) -> int:
-        """Its total."""
-        return self.total
-
     def broken_in(self, filling: Filling) -> tuple[int, ...]:
         """Return the cells of repeated digits, or all of them where only the total is missed."""
         again = repeated(self.cells, filling)
@@ -68,9 +63,3 @@ class Cage(Rule):
     def moved(self, places: Sequence[int]) -> Self:
         """Return the cage elsewhere."""
         return replace(self, cells=tuple(sorted(places[cell] for cell in self.cells)))
-
-    def relabelled(self, digits: Sequence[int]) -> Self | None:
-        """Return it with the total of the new digits: where they are complemented, or stay."""
-        if is_complement(digits):
-            return replace(self, total=len(self.cells) * len(digits) - self.total)
-        return self if is_same(digits) else None

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, ClassVar, Self
 
-from verifier.puzzle.rules.pair_rule import PairRule
+from verifier.puzzle.rules.pair_rule import WholeGridPairs
 
 if TYPE_CHECKING:
     from verifier.puzzle.grid import Grid
 
-__all__ = ["MOVES", "ChessMove", "moved_pairs"]
+__all__ = ["MOVES", "ChessMove"]
 
 MOVES: Mapping[str, tuple[tuple[int, int], ...]] = {
     "knight": ((1, -2), (1, 2), (2, -1), (2, 1)),
@@ -21,7 +21,7 @@ MOVES: Mapping[str, tuple[tuple[int, int], ...]] = {
 
 
 @dataclass(frozen=True, slots=True)
-class ChessMove(PairRule):
+class ChessMove(WholeGridPairs):
     """Cells a move of one piece apart hold different digits, all over the grid.
 
     Parameters
@@ -45,11 +45,6 @@ class ChessMove(PairRule):
     pairs: tuple[tuple[int, int], ...]
 
     @property
-    def cells(self) -> tuple[int, ...]:
-        """All cells of the pairs."""
-        return tuple(sorted({cell for pair in self.pairs for cell in pair}))
-
-    @property
     def figure(self) -> int:
         """Which piece it is."""
         return list(MOVES).index(self.piece)
@@ -66,16 +61,6 @@ class ChessMove(PairRule):
         """Return its piece."""
         return {self.word: self.piece}
 
-    def moved(self, places: Sequence[int]) -> Self:
-        """Return the rule elsewhere."""
-        return replace(self, pairs=moved_pairs(self.pairs, places))
-
     def relabelled(self, digits: Sequence[int]) -> Self:  # noqa: ARG002 - any digits will do
         """Return the rule itself."""
         return self
-
-
-def moved_pairs(pairs: Sequence[tuple[int, int]], places: Sequence[int]) -> tuple[tuple[int, int], ...]:
-    """Return pairs whose order means nothing where each cell goes to another place, in reading order."""
-    moved = ((places[a], places[b]) for a, b in pairs)
-    return tuple(sorted((min(pair), max(pair)) for pair in moved))

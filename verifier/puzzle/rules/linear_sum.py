@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, ClassVar, Self
 
-from verifier.puzzle.rules.rule import Rule, is_complement, is_same
+from verifier.puzzle.rules.rule import is_complement, is_same
+from verifier.puzzle.rules.totalled import Totalled
 
 if TYPE_CHECKING:
     from verifier.puzzle.grid import Filling, Grid
@@ -15,7 +16,7 @@ __all__ = ["LinearSum"]
 
 
 @dataclass(frozen=True, slots=True)
-class LinearSum(Rule):
+class LinearSum(Totalled):
     """Whole-number weights on cells that add up to `total`; digits may repeat.
 
     Parameters
@@ -47,11 +48,6 @@ class LinearSum(Rule):
     def is_cage(self) -> bool:
         """Whether all weights are 1: then it is a cage that may repeat digits."""
         return all(weight == 1 for _, weight in self.weights)
-
-    @property
-    def figure(self) -> int:
-        """Its total."""
-        return self.total
 
     def broken_in(self, filling: Filling) -> tuple[int, ...]:
         """Return all its cells where the sum is another."""

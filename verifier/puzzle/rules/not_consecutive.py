@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, ClassVar, Self
 
-from verifier.puzzle.rules.chess_move import moved_pairs
-from verifier.puzzle.rules.pair_rule import PairRule
+from verifier.puzzle.rules.pair_rule import WholeGridPairs
 from verifier.puzzle.rules.rule import is_complement, is_same
 
 if TYPE_CHECKING:
@@ -17,7 +16,7 @@ __all__ = ["NotConsecutive"]
 
 
 @dataclass(frozen=True, slots=True)
-class NotConsecutive(PairRule):
+class NotConsecutive(WholeGridPairs):
     """Neighbours in a row or column never differ by one, all over the grid.
 
     Examples
@@ -32,11 +31,6 @@ class NotConsecutive(PairRule):
 
     pairs: tuple[tuple[int, int], ...]
 
-    @property
-    def cells(self) -> tuple[int, ...]:
-        """All cells of the pairs."""
-        return tuple(sorted({cell for pair in self.pairs for cell in pair}))
-
     def fits(self, one: int, other: int) -> bool:
         """Whether the digits differ by something else than one."""
         return abs(one - other) != 1
@@ -48,10 +42,6 @@ class NotConsecutive(PairRule):
     def record(self, grid: Grid) -> dict[str, Any]:  # noqa: ARG002
         """Return its key."""
         return {self.word: "yes"}
-
-    def moved(self, places: Sequence[int]) -> Self:
-        """Return the rule elsewhere."""
-        return replace(self, pairs=moved_pairs(self.pairs, places))
 
     def relabelled(self, digits: Sequence[int]) -> Self | None:
         """Return the rule itself where digits are complemented, or stay."""

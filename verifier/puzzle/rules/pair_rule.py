@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from abc import abstractmethod
-from typing import TYPE_CHECKING
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any, Self
 
-from verifier.puzzle.rules.rule import Rule
+from verifier.puzzle.rules.rule import Rule, is_complement, is_same, written
 
 if TYPE_CHECKING:
-    from verifier.puzzle.grid import Filling
+    from verifier.puzzle.grid import Filling, Grid
 
-__all__ = ["PairRule"]
+__all__ = ["OneWayRule", "PairRule", "WholeGridPairs"]
 
 
 class PairRule(Rule):
@@ -38,3 +40,51 @@ class PairRule(Rule):
         """Return the cells of the pairs whose digits do not fit."""
         broken = {cell for a, b in self.pairs if not self.fits(filling[a], filling[b]) for cell in (a, b)}
         return tuple(sorted(broken))
+
+
+class OneWayRule(PairRule):
+    """A rule that says which of two cells that follow one another is greater.
+
+    Attributes
+    ----------
+    cells : tuple of int
+        In an order that matters: the other way round it says the opposite.
+    """
+
+    __slots__ = ()
+
+    def record(self, grid: Grid) -> dict[str, Any]:
+        """Return its cells in their order, as a file lists a clue."""
+        return {self.word: written(self.cells, grid)}
+
+    def moved(self, places: Sequence[int]) -> Self:
+        """Return the rule elsewhere."""
+        return replace(self, cells=tuple(places[cell] for cell in self.cells))  # type: ignore[type-var]
+
+    def relabelled(self, digits: Sequence[int]) -> Self | None:
+        """Return it the other way round where digits are complemented, itself where they stay."""
+        if is_complement(digits):
+            return replace(self, cells=self.cells[::-1])  # type: ignore[type-var]
+        return self if is_same(digits) else None
+
+
+class WholeGridPairs(PairRule):
+    """A rule of the whole grid, over all pairs of cells that lie in some way to each other.
+
+    Attributes
+    ----------
+    pairs : tuple of (int, int)
+        The pairs, each in reading order, and sorted.
+    """
+
+    __slots__ = ()
+
+    @property
+    def cells(self) -> tuple[int, ...]:
+        """All cells of the pairs."""
+        return tuple(sorted({cell for pair in self.pairs for cell in pair}))
+
+    def moved(self, places: Sequence[int]) -> Self:
+        """Return the rule elsewhere."""
+        there = [(places[one], places[other]) for one, other in self.pairs]
+        return replace(self, pairs=tuple(sorted((min(pair), max(pair)) for pair in there)))  # type: ignore[type-var]

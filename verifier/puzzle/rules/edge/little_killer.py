@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, ClassVar, Self
 
-from verifier.puzzle.rules.rule import Rule, is_complement, is_same, written
+from verifier.puzzle.rules.rule import written
+from verifier.puzzle.rules.totalled import Totalled
 
 if TYPE_CHECKING:
     from verifier.puzzle.grid import Filling, Grid
@@ -15,7 +16,7 @@ __all__ = ["LittleKiller"]
 
 
 @dataclass(frozen=True, slots=True)
-class LittleKiller(Rule):
+class LittleKiller(Totalled):
     """A diagonal from edge to edge that adds up to `total`; its digits may repeat.
 
     Parameters
@@ -38,11 +39,6 @@ class LittleKiller(Rule):
     cells: tuple[int, ...]
     total: int
 
-    @property
-    def figure(self) -> int:
-        """Its total."""
-        return self.total
-
     def broken_in(self, filling: Filling) -> tuple[int, ...]:
         """Return all its cells where the sum is another."""
         return () if sum(filling[cell] for cell in self.cells) == self.total else self.cells
@@ -59,9 +55,3 @@ class LittleKiller(Rule):
     def moved(self, places: Sequence[int]) -> Self:
         """Return the clue elsewhere."""
         return replace(self, cells=tuple(places[cell] for cell in self.cells))
-
-    def relabelled(self, digits: Sequence[int]) -> Self | None:
-        """Return it with the total of the new digits: where they are complemented, or stay."""
-        if is_complement(digits):
-            return replace(self, total=len(self.cells) * len(digits) - self.total)
-        return self if is_same(digits) else None

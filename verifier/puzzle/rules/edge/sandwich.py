@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING, Any, ClassVar, Self
 
 from verifier.puzzle.rules.edge.seen import line_name
 from verifier.puzzle.rules.lines.two_way import either_way
-from verifier.puzzle.rules.rule import Rule, is_complement, is_same
+from verifier.puzzle.rules.rule import is_complement, is_same
+from verifier.puzzle.rules.totalled import Totalled
 
 if TYPE_CHECKING:
     from verifier.puzzle.grid import Filling, Grid
@@ -17,7 +18,7 @@ __all__ = ["Sandwich"]
 
 
 @dataclass(frozen=True, slots=True)
-class Sandwich(Rule):
+class Sandwich(Totalled):
     """A row or column in which the digits between the 1 and the largest add up to `total`.
 
     Parameters
@@ -40,11 +41,6 @@ class Sandwich(Rule):
 
     cells: tuple[int, ...]
     total: int
-
-    @property
-    def figure(self) -> int:
-        """Its total."""
-        return self.total
 
     def filled(self, filling: Filling) -> tuple[int, ...] | None:
         """Return the cells from the one of the two digits to the other; None where they do not stand once."""

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any, ClassVar, Self
+from typing import TYPE_CHECKING, ClassVar
 
 from verifier.puzzle.rules.lines.two_way import along
-from verifier.puzzle.rules.pair_rule import PairRule
-from verifier.puzzle.rules.rule import is_complement, is_same, written
+from verifier.puzzle.rules.pair_rule import OneWayRule
 
 if TYPE_CHECKING:
     from verifier.puzzle.grid import Grid
@@ -17,7 +15,7 @@ __all__ = ["Thermometer"]
 
 
 @dataclass(frozen=True, slots=True)
-class Thermometer(PairRule):
+class Thermometer(OneWayRule):
     """Digits that rise strictly along a line.
 
     Parameters
@@ -49,17 +47,3 @@ class Thermometer(PairRule):
     def called(self, grid: Grid) -> str:
         """Return it by its bulb and its end."""
         return f"the thermometer from {grid.cell_name(self.cells[0])} to {grid.cell_name(self.cells[-1])}"
-
-    def record(self, grid: Grid) -> dict[str, Any]:
-        """Return its cells, as a file lists a clue."""
-        return {self.word: written(self.cells, grid)}
-
-    def moved(self, places: Sequence[int]) -> Self:
-        """Return the thermometer elsewhere."""
-        return type(self)(tuple(places[cell] for cell in self.cells))
-
-    def relabelled(self, digits: Sequence[int]) -> Self | None:
-        """Return it the other way round where digits are complemented, itself where they stay."""
-        if is_complement(digits):
-            return type(self)(self.cells[::-1])
-        return self if is_same(digits) else None

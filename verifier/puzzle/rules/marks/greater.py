@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any, ClassVar, Self
+from typing import TYPE_CHECKING, ClassVar
 
-from verifier.puzzle.rules.pair_rule import PairRule
-from verifier.puzzle.rules.rule import is_complement, is_same, written
+from verifier.puzzle.rules.pair_rule import OneWayRule
 
 if TYPE_CHECKING:
     from verifier.puzzle.grid import Grid
@@ -16,7 +14,7 @@ __all__ = ["Greater"]
 
 
 @dataclass(frozen=True, slots=True)
-class Greater(PairRule):
+class Greater(OneWayRule):
     """Two neighbours, the first of which is greater.
 
     Parameters
@@ -50,17 +48,3 @@ class Greater(PairRule):
         """Return it by its cells, the greater first."""
         more, less = map(grid.cell_name, self.cells)
         return f"the sign that {more} is greater than {less}"
-
-    def record(self, grid: Grid) -> dict[str, Any]:
-        """Return its cells, the greater first, as a file lists a clue."""
-        return {self.word: written(self.cells, grid)}
-
-    def moved(self, places: Sequence[int]) -> Self:
-        """Return the sign elsewhere."""
-        return type(self)(tuple(places[cell] for cell in self.cells))
-
-    def relabelled(self, digits: Sequence[int]) -> Self | None:
-        """Return it the other way round where digits are complemented, itself where they stay."""
-        if is_complement(digits):
-            return type(self)(self.cells[::-1])
-        return self if is_same(digits) else None

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING, Any, ClassVar, Self
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from verifier.puzzle.rules.marks.pair_mark import PairMark
-from verifier.puzzle.rules.rule import is_complement, is_same, written
+from verifier.puzzle.rules.rule import written
+from verifier.puzzle.rules.totalled import Totalled
 
 if TYPE_CHECKING:
     from verifier.puzzle.grid import Grid
@@ -16,7 +16,7 @@ __all__ = ["PairSum"]
 
 
 @dataclass(frozen=True, slots=True)
-class PairSum(PairMark):
+class PairSum(Totalled, PairMark):
     """Two neighbours that add up to `total`.
 
     Examples
@@ -32,11 +32,6 @@ class PairSum(PairMark):
     cells: tuple[int, ...]
     total: int
 
-    @property
-    def figure(self) -> int:
-        """Its total."""
-        return self.total
-
     def fits(self, one: int, other: int) -> bool:
         """Whether the digits add up to the total."""
         return one + other == self.total
@@ -48,9 +43,3 @@ class PairSum(PairMark):
     def record(self, grid: Grid) -> dict[str, Any]:
         """Return its total and its cells, as a file lists a clue."""
         return {self.word: self.total, "cells": written(self.cells, grid)}
-
-    def relabelled(self, digits: Sequence[int]) -> Self | None:
-        """Return it with the total of the new digits: where they are complemented, or stay."""
-        if is_complement(digits):
-            return replace(self, total=2 * len(digits) - self.total)
-        return self if is_same(digits) else None

@@ -7,11 +7,10 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, ClassVar, Self
 
 from verifier.puzzle.printable import listed
-from verifier.puzzle.rules.chess_move import moved_pairs
 from verifier.puzzle.rules.marks.consecutive import Consecutive
 from verifier.puzzle.rules.marks.pair_sum import PairSum
 from verifier.puzzle.rules.marks.ratio import Ratio
-from verifier.puzzle.rules.pair_rule import PairRule
+from verifier.puzzle.rules.pair_rule import WholeGridPairs
 from verifier.puzzle.rules.rule import is_complement, is_same
 
 if TYPE_CHECKING:
@@ -32,7 +31,7 @@ _CALLED_OF_NONE = {
 
 
 @dataclass(frozen=True, slots=True)
-class Unmarked(PairRule):
+class Unmarked(WholeGridPairs):
     """Neighbours without a mark of a kind are such that none would be true of them.
 
     Parameters
@@ -59,11 +58,6 @@ class Unmarked(PairRule):
     pairs: tuple[tuple[int, int], ...]
 
     @property
-    def cells(self) -> tuple[int, ...]:
-        """All cells of the pairs."""
-        return tuple(sorted({cell for pair in self.pairs for cell in pair}))
-
-    @property
     def figure(self) -> int:
         """Which kind of marks it is."""
         return list(_CALLED).index(self.kind)
@@ -84,10 +78,6 @@ class Unmarked(PairRule):
     def record(self, grid: Grid) -> dict[str, Any]:  # noqa: ARG002
         """Return its kind."""
         return {self.word: self.kind}
-
-    def moved(self, places: Sequence[int]) -> Self:
-        """Return the rule elsewhere."""
-        return replace(self, pairs=moved_pairs(self.pairs, places))
 
     def relabelled(self, digits: Sequence[int]) -> Self | None:
         """Return it with the values of the new digits: where they are complemented, or stay."""
