@@ -13,14 +13,14 @@ its one run and the outside. An area that hangs on few cells is one side of a cu
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from functools import lru_cache
 from itertools import combinations
 
 from grader.board.board import Board, Layout, bits, mask_of
+from grader.board.layout import cages_cross
 from grader.reasoning.rule_of_45 import InnieOutieSum, SumKind
 from verifier.puzzle.run_layout import is_across
 
-__all__ = ["RUNS_AT_MOST", "area_sums", "cages_cross", "runs_apart"]
+__all__ = ["RUNS_AT_MOST", "area_sums", "runs_apart"]
 
 RUNS_AT_MOST = 12
 """A person adds up no more runs at once."""
@@ -79,12 +79,6 @@ def runs_apart(layout: Layout, runs: Iterable[int]) -> tuple[list[int], list[int
     for run in runs:
         ways[is_across(layout.rules[run].cells)].append(run)
     return ways[True], ways[False]
-
-
-@lru_cache(maxsize=8)
-def cages_cross(layout: Layout) -> bool:
-    """Whether a cell lies in two cages, as in a kakuro."""
-    return any(len(cages) > 1 for cages in layout.cages_of)
 
 
 def _ways(board: Board) -> _Ways:

@@ -25,6 +25,7 @@ from operator import or_
 from typing import NamedTuple
 
 from grader.board.board import Board, Layout, bits, mask_of
+from grader.board.layout import cages_cross
 from grader.board.steps import DerivedSum
 from verifier.puzzle.rules.house import disjoint_kinds
 from verifier.puzzle.rules.linear_sum import LinearSum
@@ -274,7 +275,7 @@ def _full_cages(layout: Layout, placed: int) -> tuple[int, ...]:
 @lru_cache(maxsize=4 * HOUSES_AT_MOST)
 def _groups(layout: Layout, count: int) -> tuple[_Group, ...]:
     """Return the groups of so many linked houses; of several houses, those that few enough cages straddle."""
-    if not layout.summed or _overlapping(layout):
+    if not layout.summed or cages_cross(layout):
         return ()  # where cages overlap, their totals cannot be taken away
     found = []
     numbers = {house: number for number, house in enumerate(layout.houses)}
@@ -284,15 +285,6 @@ def _groups(layout: Layout, count: int) -> tuple[_Group, ...]:
         groups = [_group(layout, houses, touching, members) for members in _linked(layout, houses, count)]
         found += [group for group in groups if group is not None]
     return tuple(found)
-
-
-def _overlapping(layout: Layout) -> bool:
-    seen = 0
-    for _, mask in layout.summed_masks:
-        if seen & mask:
-            return True
-        seen |= mask
-    return False
 
 
 def _touching(layout: Layout, house: int) -> int:

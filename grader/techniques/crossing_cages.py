@@ -7,9 +7,10 @@ from functools import reduce
 from operator import or_
 
 from grader.board.board import Board, bits
+from grader.board.layout import cages_cross
 from grader.board.steps import Step
 from grader.board.technique import Technique, Trait
-from grader.reasoning.areas import area_sums, cages_cross
+from grader.reasoning.areas import area_sums
 from grader.reasoning.combinations import LISTED_AT_MOST, combinations_by_total, how_many, rest_of_cage
 from grader.reasoning.leftovers import one_cell_left, unsupported_digits
 from grader.reasoning.rule_of_45 import SumKind
