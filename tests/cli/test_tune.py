@@ -68,6 +68,7 @@ def test_a_puzzle_that_is_broken_is_told_to_be_mended() -> None:
         ("--without sword-fish", "Did you mean 'swordfish'?"),
         ("--with x-wing --without x-wing", "'x-wing' is asked for both with and without"),
         ("--symmetry half-turns", "Did you mean 'half-turn'?"),
+        ("--break-in lat", "Did you mean 'late'?"),
         ("--tier 3 --changes 4", "a whole number from 1 to 3"),
         ("--tier 3 --seconds 0", "a whole number from 1 to 86400"),
         ("--tier 3 --html puzzle.yaml", "a file that ends in .html or .htm"),

@@ -10,7 +10,7 @@ from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.tuning.answers import Ending, Tuning
 from verifier.tuning.search.beam import NotSoundError, Progress, SearchLimits, tune
 from verifier.tuning.search.crew import Crew
-from verifier.tuning.wish import Wish, WishPart
+from verifier.tuning.wish import THIRDS, Wish, WishPart
 from verifier.verdict.style.style import HouseStyle
 from verifier.verdict.style.symmetry import unmatched
 
@@ -85,6 +85,18 @@ def test_the_effort_lies_where_it_is_wished() -> None:
     efforts = [answer.verdict.difficulty.effort for answer in found.answers if answer.verdict.difficulty]
     assert efforts
     assert all(effort is not None and 50 <= effort <= 65 for effort in efforts)
+
+
+@pytest.mark.parametrize("place", ["middle", "late"])
+def test_the_break_in_comes_in_the_third_of_the_rounds_that_is_wished(place: str) -> None:
+    found = tuned(puzzle_at("small/half-a-loaf.yaml"), Wish(break_in=place), SearchLimits(2, 600))
+    assert found.answers
+    for answer in found.answers:
+        difficulty = answer.verdict.difficulty
+        assert difficulty is not None
+        assert difficulty.break_in is not None
+        part = (difficulty.break_in.round - 0.5) / difficulty.rounds
+        assert THIRDS[place] / 3 <= part < (THIRDS[place] + 1) / 3
 
 
 def test_cages_become_fewer() -> None:

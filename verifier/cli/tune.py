@@ -46,6 +46,7 @@ def tune(
     having: Annotated[
         list[str] | None, typer.Option("--with", metavar="TECHNIQUE", help=_HELP["having"])
     ] = None,
+    break_in: Annotated[str | None, typer.Option(metavar="WHEN", help=_HELP["break-in"])] = None,
     givens: Annotated[
         int | None, typer.Option(metavar="N", help=_HELP["givens"], parser=whole_number(0, _MOST_RULES))
     ] = None,
@@ -86,6 +87,7 @@ def tune(
         effort=None if effort is None else range_in(effort),
         without=tuple(map(technique_called, without or ())),
         having=tuple(map(technique_called, having or ())),
+        break_in=None if break_in is None else _third(break_in),
         most_givens=givens,
         most_cages=cages,
         symmetry=None if symmetry is None else _symmetry(symmetry),
@@ -118,13 +120,25 @@ def _tier(tier: int, style: HouseStyle) -> int:
 
 
 def _symmetry(word: str) -> str:
-    from verifier.files.faults import nearest
     from verifier.verdict.style.symmetry import SYMMETRIES
 
-    if word not in SYMMETRIES:
-        meant = nearest(word, tuple(SYMMETRIES))
+    return _one_of(tuple(SYMMETRIES), word, wording.NO_SUCH_SYMMETRY)
+
+
+def _third(word: str) -> str:
+    from verifier.tuning.wish import THIRDS
+
+    return _one_of(tuple(THIRDS), word, wording.NO_SUCH_THIRD)
+
+
+def _one_of(names: tuple[str, ...], word: str, refusal: str) -> str:
+    """Return a word that is one of some names, or end the call."""
+    from verifier.files.faults import nearest
+
+    if word not in names:
+        meant = nearest(word, names)
         hint = filled(wording.MEANT, word=meant) if meant else ""
-        refuse(filled(wording.NO_SUCH_SYMMETRY, word=word, names=tuple(SYMMETRIES), meant=hint))
+        refuse(filled(refusal, word=word, names=names, meant=hint))
     return word
 
 

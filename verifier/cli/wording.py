@@ -156,6 +156,8 @@ TUNE_OPTIONS = {
     "effort": "Its effort from LOW to HIGH, such as 150-200.",
     "without": "A technique that it should not need; may be given several times.",
     "having": "A technique that it should need; may be given several times.",
+    "break-in": "The third of the rounds in which its break-in, the first of the hardest steps, comes: "
+    "early, middle or late.",
     "givens": "At most so many givens; without this, it never gets more than it has.",
     "cages": "At most so many cages.",
     "symmetry": "A symmetry of the givens, such as half-turn.",
@@ -404,6 +406,7 @@ NO_WISH = (
 )
 NOT_AN_EFFORT = "found '{word:text 40}'; allowed: two whole numbers, the smaller first, such as 150-200."
 NO_SUCH_SYMMETRY = "--symmetry: found '{word:text 40}'; allowed: {names:or}.{meant}"
+NO_SUCH_THIRD = "--break-in: found '{word:text 40}'; allowed: {names:or}.{meant}"
 NO_SUCH_TIER = "--tier: found {tier}; this house has tiers 1 to {last}."
 TIER_NOT_TAKEN = "--tier: found {tier}; house style {name:text 60} takes only tiers {tiers:and}."
 WITH_AND_WITHOUT = "'{technique}' is asked for both with and without: give one of them."

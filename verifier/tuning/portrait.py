@@ -73,7 +73,10 @@ def _lines_of_difficulty(difficulty: Difficulty | None) -> Iterator[tuple[str, s
     yield wording.HARDEST, technique_name(difficulty.hardest) if difficulty.hardest else wording.NONE
     if difficulty.break_in is not None:
         first = difficulty.break_in
-        yield wording.BREAK_IN, filled(wording.IN_ROUND, round=first.round, says=first.says)
+        yield (
+            wording.BREAK_IN,
+            filled(wording.IN_ROUND, round=first.round, rounds=difficulty.rounds, says=first.says),
+        )
     yield wording.ROUNDS, str(difficulty.rounds)
     yield wording.STEPS, str(difficulty.steps)
 

@@ -13,7 +13,27 @@ from verifier.verdict.style.checks import style_checks
 from verifier.verdict.style.style import PLAIN, HouseStyle
 from verifier.verdict.style.symmetry import unmatched
 
-__all__ = ["Gap", "Hardness", "Wish", "WishPart", "gaps", "layout_gaps", "wish_in_style"]
+__all__ = [
+    "THIRDS",
+    "Gap",
+    "Hardness",
+    "Wish",
+    "WishPart",
+    "asks_of_layout",
+    "gaps",
+    "layout_gaps",
+    "wish_in_style",
+]
+
+
+THIRDS: Mapping[str, int] = {"early": 0, "middle": 1, "late": 2}
+"""In which third of the rounds the break-in can be wished for, counted from 0."""
+
+
+class _Placed(Protocol):
+    @property
+    def round(self) -> int:
+        """Its round, counted from 1."""
 
 
 class Hardness(Protocol):
@@ -28,8 +48,16 @@ class Hardness(Protocol):
         """Expected work; 100 is the median of the classics with published human times."""
 
     @property
+    def rounds(self) -> int:
+        """Rounds of the replay."""
+
+    @property
     def by_technique(self) -> Mapping[str, int]:
         """Steps by technique id."""
+
+    @property
+    def break_in(self) -> _Placed | None:
+        """The first step of the hardest technique."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +72,8 @@ class Wish:
         The least and the most.
     without, having : tuple of str
         Ids of techniques that it should not need, and that it should.
+    break_in : str or None
+        In which third of the rounds its break-in should come, one of `THIRDS`.
     most_givens, most_cages : int or None
         It should have no more. Without a word on givens, no puzzle gets more than it has.
     symmetry : str or None
@@ -56,6 +86,7 @@ class Wish:
     effort: tuple[int, int] | None = None
     without: tuple[str, ...] = ()
     having: tuple[str, ...] = ()
+    break_in: str | None = None
     most_givens: int | None = None
     most_cages: int | None = None
     symmetry: str | None = None
@@ -83,6 +114,7 @@ class WishPart(Enum):
     EFFORT = "effort"
     WITHOUT = "without"
     HAVING = "with"
+    BREAK_IN = "break-in"
     GIVENS = "givens"
     CAGES = "cages"
     SYMMETRY = "symmetry"
@@ -100,7 +132,8 @@ class Gap:
     part : WishPart
         Which.
     far : float
-        How far it is from that; a tier, a given, a cage, a pair of cells, a technique each count 1.
+        How far it is from that; a tier, a given, a cage, a pair of cells, a technique, a third of the rounds
+        each count 1.
     facts : mapping of str to object
         What is asked for and what was found, for the sentence that says so.
     """
@@ -144,6 +177,15 @@ def layout_gaps(wish: Wish, puzzle: Puzzle) -> Iterator[Gap]:
         yield Gap(WishPart.STYLE, len(failed), {"says": " ".join(failed)})
 
 
+def asks_of_layout(wish: Wish, puzzle: Puzzle) -> bool:
+    """Whether changes that bring no more givens than wished for can still miss it without a solve."""
+    fewer_givens = wish.most_givens is not None and len(puzzle.givens) > wish.most_givens
+    return fewer_givens or wish.most_cages is not None or wish.symmetry is not None or wish.style != PLAIN
+
+
+_LEAST_FAR = 0.01
+
+
 def _gaps_of_hardness(wish: Wish, found: Hardness) -> Iterator[Gap]:
     tier, effort = found.tier, found.effort
     if wish.tiers and tier is not None and tier not in wish.tiers:
@@ -160,3 +202,9 @@ def _gaps_of_hardness(wish: Wish, found: Hardness) -> Iterator[Gap]:
     lacking = [name for name in wish.having if name not in found.by_technique]
     if lacking:
         yield Gap(WishPart.HAVING, len(lacking), {"techniques": lacking})
+    if wish.break_in is not None and found.break_in is not None:
+        third, number = THIRDS[wish.break_in], found.break_in.round
+        place = 3 * (number - 0.5) / found.rounds  # the middle of its round, in thirds
+        if not third <= place < third + 1:
+            facts = {"place": wish.break_in, "round": number, "rounds": found.rounds}
+            yield Gap(WishPart.BREAK_IN, max(third - place, place - third - 1, _LEAST_FAR), facts)

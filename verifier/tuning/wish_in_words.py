@@ -23,6 +23,7 @@ def _asked(wish: Wish) -> dict[WishPart, Mapping[str, Any]]:
         WishPart.EFFORT: (wish.effort, {"low": low, "high": high}),
         WishPart.WITHOUT: (without, {"techniques": without}),
         WishPart.HAVING: (wish.having, {"techniques": wish.having}),
+        WishPart.BREAK_IN: (wish.break_in, {"place": wish.break_in}),
         WishPart.GIVENS: (wish.most_givens is not None, {"most": wish.most_givens}),
         WishPart.CAGES: (wish.most_cages is not None, {"most": wish.most_cages}),
         WishPart.SYMMETRY: (wish.symmetry, {"symmetry": wish.symmetry}),
@@ -62,6 +63,8 @@ def missed_in_words(gaps: Iterable[Gap]) -> list[str]:
 
 def _said(template: str, facts: Mapping[str, Any]) -> str:
     named = {**facts}
+    if "place" in named:
+        named["third"] = wording.NAMED_THIRDS[named["place"]]
     if "techniques" in named:
         named["techniques"] = [technique_name(technique) for technique in named["techniques"]]
     return filled(template, **named)

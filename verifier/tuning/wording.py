@@ -14,6 +14,7 @@ WISHES: Mapping[WishPart, str] = {
     WishPart.EFFORT: "effort {low} to {high}",
     WishPart.WITHOUT: "{techniques:and} not needed",
     WishPart.HAVING: "{techniques:and} needed",
+    WishPart.BREAK_IN: "a break-in in the {third} third of the rounds",
     WishPart.GIVENS: "at most {most:count given}",
     WishPart.CAGES: "at most {most:count cage}",
     WishPart.SYMMETRY: "givens in {symmetry} symmetry",
@@ -28,6 +29,7 @@ GAPS: Mapping[WishPart, str] = {
     WishPart.EFFORT: "its effort is {found} instead of {low} to {high}",
     WishPart.WITHOUT: "it needs {techniques:and}",
     WishPart.HAVING: "it does not need {techniques:and}",
+    WishPart.BREAK_IN: "its break-in comes in round {round} of {rounds}, not in the {third} third of them",
     WishPart.GIVENS: "it has {found:count given} instead of at most {most:count given}",
     WishPart.CAGES: "it has {found:count cage} instead of at most {most:count cage}",
     WishPart.SYMMETRY: "for {symmetry} symmetry, the givens in {cells:and} lack their partners",
@@ -35,6 +37,9 @@ GAPS: Mapping[WishPart, str] = {
     WishPart.BEYOND: "it takes more than the wish allows",
 }
 """How a puzzle is told to miss that part."""
+
+NAMED_THIRDS: Mapping[str, str] = {"early": "first", "middle": "middle", "late": "last"}
+"""What each third of the rounds is called."""
 
 NOT_ONE_SOLUTION = (
     "The puzzle is not proved to have exactly one solution, so there is none to keep. 'gridproof check' says "
@@ -95,7 +100,7 @@ NARROW_AT, NARROW_AT_ONE = "at steps {steps:and} of its walk", "at step {steps:a
 NO_ANSWER, NONE, NOWHERE = "not known", "none", "nowhere"
 SEVERAL = "at least {count}"
 MINUTES_BETWEEN = "{middle} (most such puzzles take {least} to {most})"
-IN_ROUND = "round {round}: {says}"
+IN_ROUND = "round {round} of {rounds}: {says}"
 
 TITLE = "{name:text 60}: towards a wish"
 BEFORE, AFTER = "Before", "After"
