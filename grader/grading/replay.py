@@ -95,6 +95,7 @@ def replay(
     deadline: float | None = None,
     ended: Callable[[], bool] | None = None,
     ladder: Sequence[Technique] = LADDER,
+    begun: Replay | None = None,
 ) -> Replay:
     """Work a puzzle through from its givens.
 
@@ -114,6 +115,9 @@ def replay(
         Another guard: says whether whoever asked wants no answer any more.
     ladder : sequence of Technique, optional
         The techniques in the order in which they are tried.
+    begun : Replay, optional
+        A replay of the same puzzle that got stuck with the first techniques of the ladder alone: it goes on
+        from there, to the same rounds as from the givens.
 
     Returns
     -------
@@ -129,10 +133,10 @@ def replay(
     >>> played.outcome.value, played.filling
     ('solved', (1, 2, 3, 4, 3, 4, 1, 2, 2, 1, 4, 3, 4, 3, 2, 1))
     """
-    board = opening_board(puzzle)
+    board = opening_board(puzzle) if begun is None or begun.end is None else begun.end
     techniques = [technique for technique in ladder if trial or Trait.TRIAL not in technique.traits]
     unseen = [board.layout.all_cells] * len(techniques)
-    rounds: list[Round] = []
+    rounds: list[Round] = [] if begun is None else list(begun.rounds)
     while not board.solved and 0 not in board.candidates:
         try:
             with guarded(deadline, ended):

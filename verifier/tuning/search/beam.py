@@ -8,12 +8,13 @@ from __future__ import annotations
 
 import random
 import time
+from collections import defaultdict
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from itertools import zip_longest
+from itertools import chain, islice, repeat, zip_longest
+from operator import length_hint
 from typing import NamedTuple
 
-from verifier.puzzle.breaches import solves
 from verifier.puzzle.grid import Filling
 from verifier.puzzle.puzzle import Puzzle
 from verifier.tuning.answers import Ending, JudgingTask, Tuning, TuningAnswer, answer_to, walked
@@ -22,13 +23,14 @@ from verifier.tuning.search.aim import aim_from
 from verifier.tuning.search.crew import Crew
 from verifier.tuning.search.leads import help_of
 from verifier.tuning.search.looking import LookingTask, look_at
-from verifier.tuning.wish import Wish, gaps, layout_gaps, wish_in_style
+from verifier.tuning.search.other_solutions import OtherSolutions
+from verifier.tuning.wish import Wish, asks_of_layout, gaps, layout_gaps, wish_in_style
 from verifier.verdict.judge import DEFAULT_SETTINGS
 
 __all__ = ["NotSoundError", "Progress", "SearchLimits", "tune"]
 
-_BATCH = 16
-"""Candidates that are looked at before what was seen is weighed."""
+_AT_FIRST, _BATCH = 4, 16
+"""Candidates that are looked at before what was seen is weighed; few at first: many wishes are soon met."""
 _ENOUGH = 6
 """Puzzles that are offered."""
 _NEAREST, _JUDGED = 3, 6
@@ -39,10 +41,10 @@ _BROKEN = 6
 """Puzzles with other solutions from which it goes on as well: one change more may rule these out."""
 _FIRST, _A_NODE = 48, 8
 """Moves that are tried from the puzzle as it was set, and from each of these: the most promising ones."""
-_WIDER = (1, 6, 36)
+_WIDER = (1, 4, 16, 64)
 """So many times more of all that are tried where less came to nothing."""
-_MISSES_KEPT = 400
-"""Puzzles that do not meet the wish, of which the nearest are remembered."""
+_KEPT = 400
+"""Puzzles that do not meet the wish, and such with several solutions: the nearest of them are remembered."""
 _SECONDS_FOR_WALKS = 300.0
 """More than it takes to walk through the puzzles that are offered."""
 _SECONDS_FOR_NEAREST = 10.0
@@ -138,17 +140,21 @@ class _Node:
         As in `Answer`.
     nearness : tuple of float
         See `Aim.nearness`.
+    lean : int
+        Which way it goes from here, see `lean_of`; the way from the puzzle that it was made of, where it has
+        several solutions. So are its leads.
     leads : mapping of int to float
-        See `Look`; those of the puzzle that it was made of, where it has several solutions.
-    other : Filling or None
-        Another solution that it has, and no puzzle made of it may have.
+        See `Look`.
+    others : int
+        How many other solutions of it are known.
     """
 
     changes: Move
     puzzle: Puzzle
     nearness: tuple[float, ...] = ()
+    lean: int = 0
     leads: Mapping[int, float] = field(default_factory=dict)
-    other: Filling | None = None
+    others: int = 0
 
 
 def _far(answer: TuningAnswer) -> float:
@@ -182,11 +188,13 @@ class _Search:
         self._until = time.time() + limits.seconds
         self._aim = aim_from(before, wish)
         self._most_givens = len(before.puzzle.givens) if wish.most_givens is None else wish.most_givens
+        self._about_layout = asks_of_layout(wish, before.puzzle)
         self._chance = random.Random(limits.seed)
         self._known = {before.puzzle.content}
+        self._refuted = OtherSolutions(before.puzzle)
         self._answers: list[TuningAnswer] = []
         self._misses: list[_Node] = []
-        self._broken: list[_Node] = []
+        self._broken: defaultdict[int, list[_Node]] = defaultdict(list)
         self._tried = self._kept = 0
         self._cut = False
 
@@ -214,7 +222,7 @@ class _Search:
         return len(answer.changes), len(answer.verdict.remarks), abs(effort - self._aim.effort)
 
     def _searched(self) -> Ending:
-        start = _Node((), self._before.puzzle)
+        start = _Node((), self._before.puzzle, lean=self._aim.lean)
         start = replace(start, leads=look_at(self._looking_at(start)).leads)
         for wider in _WIDER:
             beam = [start]
@@ -225,50 +233,63 @@ class _Search:
                 if ending is not None:
                     return ending
                 beam = [node for node in self._misses if len(node.changes) <= changes][: wider * _BEAM]
-                beam += [node for node in self._broken if len(node.changes) == changes][: wider * _BROKEN]
+                beam += self._broken[changes][: wider * _BROKEN]
         return Ending.ALL_TRIED
 
     def _looked_through(self, listed: Sequence[_Node], changes: int) -> Ending | None:
         """Look at candidates, batch by batch; return why the search ends with them, if it does."""
-        for start in range(0, len(listed), _BATCH):
-            self._heard(Progress(changes, self._tried, len(listed) - start, len(self._answers)))
-            self._take(listed[start : start + _BATCH])
+        left = iter(listed)
+        for number, size in enumerate(chain((_AT_FIRST, _BATCH - _AT_FIRST), repeat(_BATCH))):
+            batch = list(islice(left, size))
+            if not batch:
+                break
+            listed_yet = len(batch) + length_hint(left)
+            self._heard(Progress(changes, self._tried, listed_yet, len(self._answers)))
+            self._take(batch)
             if self._cut:
                 return Ending.TIME
-            if len(self._answers) >= _ENOUGH:
+            if number and len(self._answers) >= _ENOUGH:
                 break
         return Ending.ENOUGH if self._answers else None
 
     def _listed(self, beam: Sequence[_Node], most: int) -> list[_Node]:
         """Return the puzzles to be looked at next: the most promising ones of each node, turn about."""
-        each = [self._promising(node)[:most] for node in beam]
-        turns = (node for turn in zip_longest(*each) for node in turn if node is not None)
-        fresh = []
-        for node in turns:
-            if node.puzzle.content not in self._known:
-                self._known.add(node.puzzle.content)
-                fresh.append(node)
-        return fresh
+        each = [list(islice(self._promising(node), most)) for node in beam]
+        return [node for turn in zip_longest(*each) for node in turn if node is not None]
 
-    def _promising(self, node: _Node) -> list[_Node]:
-        """Return all puzzles one move on from a node, the most promising first."""
-        ranked = []
+    def _promising(self, node: _Node) -> Iterator[_Node]:
+        """Yield all new puzzles one move on that may have one solution, the most promising first."""
         solution = solution_after(node.changes, self._solution)
+        for move in self._ranked(node, solution):
+            after = moved_on(node.puzzle, move, solution)
+            if after is None or after.content in self._known:
+                continue
+            self._known.add(after.content)
+            if self._refuted.refute(after):
+                self._tried += 1
+            else:
+                yield _Node((*node.changes, *move), after, lean=node.lean, leads=node.leads)
+
+    def _ranked(self, node: _Node, solution: Filling) -> list[Move]:
+        """Return all moves from a node, the most promising first."""
+        ranked = []
         for move in moves(node.puzzle, solution, self._most_givens, self._wish.symmetry):
             if time.time() > self._until:  # a puzzle with many clues has thousands of moves
                 self._cut = True
                 break
-            changes = (*node.changes, *move)
-            after = moved_on(node.puzzle, move, solution)
-            if after is None or len(changes) > self._limits.changes:
-                continue
-            if node.other is None or not solves(after, node.other):
-                far = sum(gap.far for gap in layout_gaps(self._wish, after))
-                helps = help_of(move, node.leads, after.grid.digits)
-                rank = far, self._aim.lean * helps or abs(helps), self._chance.random()
-                ranked.append((rank, _Node(changes, after, leads=node.leads)))
-        ranked.sort(key=lambda pair: pair[0])
-        return [found for _, found in ranked]
+            if len(node.changes) + len(move) <= self._limits.changes:
+                helps = help_of(move, node.leads, node.puzzle.grid.digits)
+                rank = node.lean * helps or abs(helps), self._chance.random()
+                ranked.append((self._layout_after(node.puzzle, move, solution), *rank, move))
+        ranked.sort(key=lambda each: each[:-1])
+        return [move for *_, move in ranked]
+
+    def _layout_after(self, puzzle: Puzzle, move: Move, solution: Filling) -> float:
+        """Return how far a move leaves a puzzle from what is wished of its layout."""
+        if not self._about_layout:
+            return 0.0
+        after = moved_on(puzzle, move, solution)
+        return sum(gap.far for gap in layout_gaps(self._wish, after)) if after is not None else 0.0
 
     def _take(self, batch: Sequence[_Node]) -> None:
         """Look at candidates; judge those that seem to fit, and keep the others in order."""
@@ -283,11 +304,15 @@ class _Search:
             if look.unique and not gaps(self._wish, node.puzzle, look.grade):
                 fitting.append(node)
             elif not look.unique:
-                self._broken.append(replace(node, other=look.other))
+                self._refuted.add(node.puzzle, look.others)
+                self._broken[len(node.changes)].append(replace(node, others=len(look.others)))
             else:
                 nearness = self._aim.nearness(node.puzzle, look)
-                self._misses.append(replace(node, nearness=nearness, leads=look.leads))
-        self._misses = sorted(self._misses, key=lambda node: node.nearness)[:_MISSES_KEPT]
+                lean = self._aim.lean_from(node.puzzle, look)
+                self._misses.append(replace(node, nearness=nearness, lean=lean, leads=look.leads))
+        self._misses = sorted(self._misses, key=lambda node: node.nearness)[:_KEPT]
+        for changes, broken in self._broken.items():
+            self._broken[changes] = sorted(broken, key=lambda node: node.others)[:_KEPT]
         to_judge = [JudgingTask(node.changes, node.puzzle, self._wish, self._until) for node in fitting]
         for answer in self._crew.said(answer_to, to_judge, self._until):
             if answer.fits and self._keeps(answer):

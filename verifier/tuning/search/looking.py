@@ -1,14 +1,15 @@
 """A quick look at a candidate, which proves nothing: it tells what is worth a verdict.
 
-The count alone refuses what has other solutions now. What is left is worked through with the techniques that
-the wish allows, and no further.
+What easy techniques work through has one solution. What they do not, the count refuses where it has others,
+and the rest is worked through with the techniques that the wish allows, and no further.
 """
 
 from __future__ import annotations
 
 import time
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from itertools import takewhile
 
 from grader.grading.grade import Grade, grade
 from grader.grading.replay import Outcome, Replay, replay
@@ -24,6 +25,12 @@ __all__ = ["Ceiling", "Look", "LookingTask", "look_at"]
 
 _WORK = 3.0
 """What the count of a candidate may take, in the units of `WorkAllowance`."""
+_EASY = 3
+"""Up to this tier, working through takes no longer than the count, also where there are several solutions."""
+_MORE_THAN_SINGLES = 2
+"""The lowest tier of techniques at which people get stuck where there is one way on."""
+_MOST_SOLUTIONS = 8
+"""So many are shown of a candidate that has several: more hardly take longer than two, and refute others."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +52,10 @@ class Ceiling:
         """Whether a technique is used, by its id."""
         return self.tiers.tier_of[technique] <= self.tier
 
+    def begins_with(self, technique: str) -> bool:
+        """Whether it is one of those with which everything is begun, as long as none below it is not."""
+        return self.tiers.tier_of[technique] <= min(self.tier, _EASY)
+
 
 @dataclass(frozen=True, slots=True)
 class Look:
@@ -53,24 +64,27 @@ class Look:
     Parameters
     ----------
     unique : bool
-        Whether the count found one solution and no other.
+        Whether it seems to have one solution and no other.
     grade : Grade or None
         None where it takes more than the ceiling, or has other solutions.
+    narrow : int
+        Rounds of more than singles in which there was one way on.
     open : float
         What part of all digits is still open where it could not be worked through to the end.
     leads : mapping of int to float
         What its hardest steps rest on, see `verifier.tuning.search.leads.cells_of_hardest`.
-    other : Filling or None
-        Another solution that it has now.
+    others : sequence of Filling
+        Some other solutions that it has now.
     cut : bool
         Whether the clock ended the look; it says nothing then.
     """
 
     unique: bool
     grade: Grade | None = None
+    narrow: int = 0
     open: float = 0.0
     leads: Mapping[int, float] = field(default_factory=dict)
-    other: Filling | None = None
+    others: Sequence[Filling] = ()
     cut: bool = False
 
 
@@ -96,6 +110,9 @@ class LookingTask:
     until: float
 
 
+_CUT = Look(False, cut=True)
+
+
 def look_at(task: LookingTask) -> Look:
     """Return what is seen of a candidate.
 
@@ -112,23 +129,29 @@ def look_at(task: LookingTask) -> Look:
     """
     seconds = task.until - time.time()
     if seconds <= 0:
-        return Look(False, cut=True)
+        return _CUT
     deadline, ceiling = time.monotonic() + seconds, task.ceiling
-    counted = count(task.puzzle, 2, WorkAllowance(work=_WORK, seconds=seconds))
-    if counted.cut:
-        return Look(False, cut=True)
-    if counted.only_solution is None:
-        others = [filling for filling in counted.solutions if filling != task.solution]
-        return Look(False, other=others[0] if others else None)
-    played = replay(
-        task.puzzle,
-        deadline=deadline,
-        ladder=[technique for technique in LADDER if ceiling.reaches(technique.id)],
-    )
+    easy = list(takewhile(lambda technique: ceiling.begins_with(technique.id), LADDER))
+    played = replay(task.puzzle, deadline=deadline, ladder=easy)
     if played.outcome is Outcome.CLOCK:
-        return Look(False, cut=True)
+        return _CUT
+    if played.outcome is not Outcome.SOLVED:
+        counted = count(task.puzzle, _MOST_SOLUTIONS, WorkAllowance(work=_WORK, seconds=seconds))
+        if counted.cut:
+            return _CUT
+        if counted.only_solution is None:
+            return Look(False, others=[other for other in counted.solutions if other != task.solution])
+        ladder = [technique for technique in LADDER if ceiling.reaches(technique.id)]
+        played = replay(task.puzzle, deadline=deadline, ladder=ladder, begun=played)
+        if played.outcome is Outcome.CLOCK:
+            return _CUT
     found = grade(played, ceiling.tiers) if played.outcome is Outcome.SOLVED else None
-    return Look(True, found, _open(played), cells_of_hardest(played, ceiling.tiers))
+    return Look(True, found, _narrow(played, ceiling), _open(played), cells_of_hardest(played, ceiling.tiers))
+
+
+def _narrow(played: Replay, ceiling: Ceiling) -> int:
+    tiers = ceiling.tiers.tier_of
+    return sum(each.width == 1 and tiers[each.technique] >= _MORE_THAN_SINGLES for each in played.rounds)
 
 
 def _open(played: Replay) -> float:
