@@ -22,8 +22,8 @@ class WideLinkGraph(LinkGraph):
     """A graph in which weak links also join different digits.
 
     They join two candidates of a cell, two digits of a cage that share no open combination, digits of two
-    cells that do not fit by a rule over pairs, and digits that a clue with few empty cells, or few ways, never
-    has together.
+    cells that do not fit by a rule over pairs, and digits that a clue with few empty cells, or few ways,
+    never has together.
 
     Parameters
     ----------
