@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from functools import lru_cache, reduce
 from itertools import combinations
-from operator import and_
+from operator import and_, or_
 from typing import NamedTuple
 
 from grader.board.basis import Basis, seen_by_all, sights
@@ -182,28 +182,29 @@ class _Fish(NamedTuple):
 def _fish(layout: Layout, places: int, confined: str, to: str, size: int) -> tuple[_Fish, ...]:
     """Return the finned fish of a digit, given by its places: as long as they stay, so do its fish."""
     lines = houses_met(layout, places, confined, to)
-    met_by = dict(lines)
-    seeing: dict[int, int] = {}  # for some places, the other ones that see them all
+    met_by, seeing = dict(lines), _Seeing(layout, places, lines)
     found = []
     for fin_lines in range(1, _FIN_LINES_AT_MOST + 1):
         for base, met in hall_sets(lines, size, spare=fin_lines):
             inside = union_of(layout.house_masks, base)
-            meets = [met_by[line] for line in base]
-            for fins in _fins(layout, places, inside, meets, met, fin_lines, seeing):
-                found.append(_Fish(base, inside, met & ~fins, fins))
+            seen_by = seeing.fins(base, inside)
+            for chosen in combinations(seen_by, fin_lines) if seen_by else ():
+                seen = reduce(and_, [seen_by[line] for line in chosen])
+                fins = mask_of(chosen)
+                cover = met & ~fins if seen else 0
+                # Each line of the fish must meet one that is left.
+                if seen & union_of(layout.house_masks, bits(cover)) and all(
+                    met_by[line] & cover for line in base
+                ):
+                    found.append(_Fish(base, inside, cover, fins))
     return tuple(found)
 
 
-def _fins(
-    layout: Layout,
-    places: int,
-    inside: int,
-    meets: Sequence[int],
-    met: int,
-    fin_lines: int,
-    seeing: dict[int, int],
-) -> Iterator[int]:
-    """Yield every choice of lines on which the places of a digit are fins that do something.
+class _Seeing:
+    """Where the places of a digit on a line across, as far as some lines hold them, are all seen from.
+
+    Few of the many choices of lines have fins that do anything. So all lines across are looked at in one
+    operation: what is seen by the place where a line crosses each of them stands side by side in one number.
 
     Parameters
     ----------
@@ -211,36 +212,41 @@ def _fins(
         Houses, and who sees whom.
     places : int
         Mask of the places of the digit.
-    inside : int
-        Mask of the cells of the lines of the fish.
-    meets : sequence of int
-        For each of them, the mask of the lines of the other direction on which it has the digit.
-    met : int
-        Mask of all these.
-    fin_lines : int
-        How many of them are to hold fins.
-    seeing : dict of int to int
-        For places on one line, the places that see them all; what is missing is entered.
-
-    Yields
-    ------
-    int
-        Mask of lines. Each line of the fish meets one of the others.
+    lines : sequence of (int, int)
+        What `houses_met` returns.
     """
-    masks, held = layout.house_masks, places & inside
-    seen_by = {}
-    for line in bits(met):
-        part = held & masks[line]
-        if part not in seeing:
-            seeing[part] = places & seen_by_all(layout, part)
-        seen = seeing[part] & ~inside
-        if seen:
-            seen_by[line] = seen
-    for chosen in combinations(seen_by, fin_lines):
-        seen = reduce(and_, [seen_by[line] for line in chosen])
-        cover = met & ~mask_of(chosen) if seen else 0
-        if seen & union_of(masks, bits(cover)) and all(meet & cover for meet in meets):
-            yield met & ~cover
+
+    def __init__(self, layout: Layout, places: int, lines: Sequence[tuple[int, int]]) -> None:
+        self._cells = layout.grid.cell_count
+        self._every = layout.all_cells
+        self._across = list(bits(reduce(or_, [met for _, met in lines], 0)))
+        self._seen: dict[int, int] = {}
+        self._met: dict[int, int] = {}
+        for line, met in lines:
+            seen = held = 0
+            for field, other in enumerate(self._across):
+                masks = layout.house_masks[line], layout.house_masks[other]
+                beside = (
+                    places & ~masks[1] & seen_by_all(layout, places & masks[0] & masks[1])
+                    if met >> other & 1
+                    else self._every
+                )
+                seen |= beside << field * self._cells
+                held |= (met >> other & 1) * self._every << field * self._cells
+            self._seen[line], self._met[line] = seen, held
+        self._spread = sum([1 << field * self._cells for field in range(len(self._across))])
+
+    def fins(self, base: Sequence[int], inside: int) -> dict[int, int]:
+        """Return the lines across on which fins of a base do something, with the places that see them all."""
+        seen, met = (self._every & ~inside) * self._spread, 0
+        for line in base:
+            seen &= self._seen[line]
+            met |= self._met[line]
+        seen &= met
+        if not seen:
+            return {}
+        fields = [seen >> field * self._cells & self._every for field in range(len(self._across))]
+        return {line: field for line, field in zip(self._across, fields, strict=True) if field}
 
 
 def _step(board: Board, technique: str, digit: int, places: int, fish: _Fish) -> Step:
