@@ -6,12 +6,11 @@ digits it holds at least one: a strong link between the places of the one and th
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from functools import lru_cache
 from typing import NamedTuple
 
 from grader.board.basis import Basis
-from grader.board.board import Board, bits, mask_of
+from grader.board.board import Board, digits_of
 from grader.reasoning.chains.links import Node
 
 __all__ = ["CELLS_AT_MOST", "AlmostLocked", "almost_locked_sets"]
@@ -52,7 +51,7 @@ def almost_locked_sets(board: Board) -> list[AlmostLocked]:
 
     Examples
     --------
-    >>> from grader.board.board import board_from_text
+    >>> from grader.board.board import bits, board_from_text
     >>> found = almost_locked_sets(board_from_text("13 136 . . 123456 . . 16"))
     >>> [(list(bits(one.cells)), list(bits(one.digits))) for one in found if one.basis.rules in (0, 1)]
     [([0], [1, 3]), ([0, 1], [1, 3, 6]), ([7], [1, 6]), ([0, 7], [1, 3, 6]), ([1, 7], [1, 3, 6])]
@@ -71,11 +70,11 @@ def _sets_of_house(
     house: int, in_house: tuple[int, ...], candidates: tuple[int, ...]
 ) -> tuple[AlmostLocked, ...]:
     """Return the almost locked sets of a house: they stay as they are as long as its candidates do."""
-    held = dict(zip(in_house, candidates, strict=True))
+    open_in = [(cell, own) for cell, own in zip(in_house, candidates, strict=True) if own & (own - 1)]
     grown = [(0, 0, 0)]
     almost, locked = [], []
-    for cell, own in held.items():
-        if 2 <= own.bit_count() <= CELLS_AT_MOST + 1:
+    for cell, own in open_in:
+        if own.bit_count() <= CELLS_AT_MOST + 1:
             for cells, digits, size in grown[:]:
                 together = digits | own
                 spare = together.bit_count() - size - 1
@@ -85,18 +84,19 @@ def _sets_of_house(
                         almost.append(grown[-1])
                     elif spare < 1:
                         locked.append(cells | 1 << cell)
+    places: dict[int, int] = {}
+    for cell, own in open_in:
+        for digit in digits_of(own):
+            places[digit] = places.get(digit, 0) | 1 << cell
     return tuple(
         [
-            AlmostLocked(cells, digits, Basis(rules=1 << house if size > 1 else 0, looks=cells), nodes)
+            AlmostLocked(
+                cells,
+                digits,
+                Basis(rules=1 << house if size > 1 else 0, looks=cells),
+                tuple([Node(places[digit] & cells, digit) for digit in digits_of(digits)]),
+            )
             for cells, digits, size in almost
             if not any(part & cells == part for part in locked)
-            for nodes in [_nodes(cells, digits, held)]
         ]
-    )
-
-
-def _nodes(cells: int, digits: int, held: Mapping[int, int]) -> tuple[Node, ...]:
-    inside = list(bits(cells))
-    return tuple(
-        [Node(mask_of(cell for cell in inside if held[cell] >> digit & 1), digit) for digit in bits(digits)]
     )
