@@ -97,7 +97,7 @@ from grader.techniques.wings import REMOTE_PAIRS, W_WING, XY_WING, XYZ_WING
 
 __all__ = ["LADDER", "LADDER_VERSION", "RETIRED", "TECHNIQUES"]
 
-LADDER_VERSION = "9"
+LADDER_VERSION = "10"
 """Goes up whenever a technique, a limit or the order changes, since grades may change with it."""
 
 LADDER: tuple[Technique, ...] = (
@@ -121,9 +121,9 @@ LADDER: tuple[Technique, ...] = (
     SINGLE_COMBINATION,
     SIGN_BOUNDS,  # two cells to look at, and nothing to add up
     LOW_AND_HIGH,
+    NEVER_FITS,  # what a mark says by itself, before what it says beside one digit
     PAIR_VALUES,
     EVEN_AND_ODD,  # what one clue says by itself, or by what one or two of its cells can be
-    NEVER_FITS,
     RISING_BOUNDS,
     ENCLOSED_BOUNDS,
     MIRRORED_CANDIDATES,

@@ -57,10 +57,16 @@ class EqualCells(NamedTuple):
         makes a ``pair`` with another cell.
     home : int or None
         The number of the house or cage that holds the digit; none for a pair.
+    line : int or None
+        The number of the line that makes them equal; none where a sum does.
+    mirrored : tuple of int
+        The equal cells on the line.
     """
 
     how: str
     home: int | None = None
+    line: int | None = None
+    mirrored: tuple[int, ...] = ()
 
 
 class Leftovers(NamedTuple):

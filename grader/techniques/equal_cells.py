@@ -15,6 +15,7 @@ from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.chains.links import open_cages
 from grader.reasoning.chains.needed_cells import closed_by_each
+from grader.reasoning.pairs import mirrors_of
 from grader.reasoning.rule_of_45 import InnieOutieSum, SumKind, simplest_sums
 
 __all__ = ["EQUAL_CELLS"]
@@ -23,11 +24,11 @@ __all__ = ["EQUAL_CELLS"]
 def find_equal_cells(board: Board) -> Iterator[Step]:
     r"""Two cells far apart that must be equal: what rules a digit out of one rules it out of the other.
 
-    A difference of nought by the rule of 45: one innie is the same as one outie. So each of the two is
-    seen by all that the other is seen by. A digit of a house that has all its places where one of the two
-    is seen stands in neither. If one of the two is a place itself, the digit goes from what sees the
-    other one and the rest of the places. And a cell with the same two candidates that sees one of the two
-    makes a naked pair with the other one::
+    A difference of nought by the rule of 45: one innie is the same as one outie. Or one cell mirrors the
+    other on a line. So each of the two is seen by all that the other is seen by. A digit of
+    a house that has all its places where one of the two is seen stands in neither. If one of the two is a
+    place itself, the digit goes from what sees the other one and the rest of the places. And a cell with the
+    same two candidates that sees one of the two makes a naked pair with the other one::
 
         r1c9 is the same as r2c1    and row 5 has its 7 in r5c1 or r5c9: no 7 in r1c9 and r2c1
         r1c9 is the same as r2c1    and column 9 has its 7 in r1c9 or r3c9: no 7 in r3c1, r3c2 and r3c3
@@ -36,8 +37,8 @@ def find_equal_cells(board: Board) -> Iterator[Step]:
     Yields
     ------
     Step
-        In the order of the equal cells; digits in houses, then in cages that are certain to hold them,
-        then pairs. Its `focus` is the places of the digit, or the pair.
+        In the order of the equal cells, those by the rule of 45 first; digits in houses, then in cages that
+        are certain to hold them, then pairs. Its `focus` is the places of the digit, or the pair.
 
     Notes
     -----
@@ -57,7 +58,7 @@ def find_equal_cells(board: Board) -> Iterator[Step]:
     >>> [(cell, list(bits(gone))) for cell, gone in next(steps).removes]
     [(8, [7]), (9, [7])]
     """
-    pairs = list(_equal_cells(board))
+    pairs = [*_by_sums(board), *_by_mirrors(board)]
     if not pairs:
         return
     places = board.places()
@@ -68,6 +69,28 @@ def find_equal_cells(board: Board) -> Iterator[Step]:
                 yield from _both_lose(board, equal, base)
                 yield from _seen_from_afar(board, places, equal, base)
         yield from _pairs(board, equal)
+
+
+def _by_sums(board: Board) -> Iterator[_Equal]:
+    """Yield the cells that the rule of 45 makes the same."""
+    for left in simplest_sums(board, SumKind.BOTH_SIDES):
+        one, other = left.unknown_plus, left.unknown_minus
+        if one & (one - 1) or other & (other - 1) or left.rest(board):
+            continue
+        seen_from_one = seen_by_all(board.layout, one)
+        if not seen_from_one & other:  # else they would have to differ: no solution
+            seen_from_other = seen_by_all(board.layout, other)
+            yield _Equal(one, other, seen_from_one, seen_from_other, left.plus | left.minus, left)
+
+
+def _by_mirrors(board: Board) -> Iterator[_Equal]:
+    """Yield the cells that a line makes the same, as far as one of them is empty."""
+    sees = board.layout.sees
+    for cell, mirrors in sorted(mirrors_of(board.layout).items()):
+        for other, rule in mirrors:
+            pair = 1 << cell | 1 << other
+            if cell < other and pair & ~board.placed and not sees[cell] >> other & 1:
+                yield _Equal(1 << cell, 1 << other, sees[cell], sees[other], pair, mirrored=rule)
 
 
 class _Base(NamedTuple):
@@ -118,34 +141,34 @@ def _bases(board: Board, places: Sequence[int]) -> list[_Base]:
 
 
 class _Equal(NamedTuple):
-    """Two equal cells, as masks of one cell each, with what each sees, and the sum that says so."""
+    """Two equal cells, as masks of one cell each.
+
+    Parameters
+    ----------
+    one, other : int
+        The cells.
+    seen_from_one, seen_from_other : int
+        Masks of what each sees.
+    cells : int
+        Mask of the cells of the sum, with or without a digit, or of the two.
+    left : InnieOutieSum, optional
+        The sum that says so.
+    mirrored : int, optional
+        Or the number of the line that does.
+    """
 
     one: int
     other: int
     seen_from_one: int
     seen_from_other: int
-    left: InnieOutieSum
-
-    @property
-    def cells(self) -> int:
-        """All cells of the sum, with or without a digit."""
-        return self.left.plus | self.left.minus
+    cells: int
+    left: InnieOutieSum | None = None
+    mirrored: int | None = None
 
     def both_ways(self) -> tuple[tuple[int, int, int, int], ...]:
         """Return one cell, the other, and what each sees; both ways about."""
-        one, other, from_one, from_other, _ = self
+        one, other, from_one, from_other = self[:4]
         return (one, other, from_one, from_other), (other, one, from_other, from_one)
-
-
-def _equal_cells(board: Board) -> Iterator[_Equal]:
-    """Yield the cells far apart that must be equal."""
-    for left in simplest_sums(board, SumKind.BOTH_SIDES):
-        one, other = left.unknown_plus, left.unknown_minus
-        if one & (one - 1) or other & (other - 1) or left.rest(board):
-            continue
-        seen_from_one = seen_by_all(board.layout, one)
-        if not seen_from_one & other:  # else they would have to differ: no solution
-            yield _Equal(one, other, seen_from_one, seen_by_all(board.layout, other), left)
 
 
 def _both_lose(board: Board, equal: _Equal, base: _Base) -> Iterator[Step]:
@@ -189,7 +212,7 @@ def _on_places(
     step = step_on(
         "equal-cells", joined([basis, links]), removes, focus=bits(base.places), digits=1 << base.digit
     )
-    return _with_sum(step, equal, EqualCells(how, base.rule))
+    return _why_equal(step, equal, EqualCells(how, base.rule))
 
 
 def _pairs(board: Board, equal: _Equal) -> Iterator[Step]:
@@ -209,11 +232,16 @@ def _pairs(board: Board, equal: _Equal) -> Iterator[Step]:
                 basis = sights(board.layout, Basis(looks=far | 1 << cell), pairs)
                 focus = bits(far | 1 << cell)
                 step = step_on("equal-cells", basis, removes, focus=focus, digits=digits)
-                yield _with_sum(step, equal, EqualCells("pair"))
+                yield _why_equal(step, equal, EqualCells("pair"))
 
 
-def _with_sum(step: Step, equal: _Equal, pattern: EqualCells) -> Step:
-    """Return a step of a pattern that rests on the sum as well, and on the digits that stand in it."""
+def _why_equal(step: Step, equal: _Equal, pattern: EqualCells) -> Step:
+    """Return a step of a pattern that rests on the sum as well, and on the digits in it, or on the line."""
+    if equal.left is None:
+        rules = () if equal.mirrored is None else (equal.mirrored,)
+        pair = tuple(bits(equal.cells))
+        mirrored = pattern._replace(mirrored=pair, line=equal.mirrored)
+        return replace(step, rules=tuple(sorted({*step.rules, *rules})), pattern=mirrored)
     known = bits(equal.cells & ~(equal.one | equal.other))
     looks = tuple(sorted({*step.looks, *known}))
     return replace(step, sums=(equal.left.derived(),), looks=looks, pattern=pattern)

@@ -117,15 +117,20 @@ def equal_in_words(step: Step, layout: Layout, board: Board | None = None) -> st
     pattern = step.pattern
     assert isinstance(pattern, EqualCells), "only equal cells are told so"
     home = "" if pattern.home is None else _named(pattern.home, layout)
+    evidence = wording.EQUAL[pattern.how].format(
+        digits=digits_in_words(step.digits),
+        home=home,
+        cells=cells_in_words(step.focus, layout),
+        or_cells=cells_in_words(step.focus, layout, "or"),
+    )
+    if pattern.line is not None:
+        one, other = (cells_in_words([cell], layout) for cell in pattern.mirrored)
+        clue = layout.rules[pattern.line].called(layout.grid)
+        return wording.EQUAL_ON_LINE.format(one=one, other=other, clue=clue, evidence=evidence)
     return wording.BY_THE_RULE_OF_45.format(
         houses=houses_in_words(layout.houses_among(step.sums[0].rules), layout),
         left=what_is_left(step.sums[0], layout, board),
-        evidence=wording.EQUAL[pattern.how].format(
-            digits=digits_in_words(step.digits),
-            home=home,
-            cells=cells_in_words(step.focus, layout),
-            or_cells=cells_in_words(step.focus, layout, "or"),
-        ),
+        evidence=evidence,
     )
 
 

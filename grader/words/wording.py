@@ -42,6 +42,7 @@ __all__ = [
     "CROSSING",
     "DEAD_ENDS",
     "EQUAL",
+    "EQUAL_ON_LINE",
     "EVIDENCE",
     "EXAMPLE_FROM",
     "EXAMPLE_ON_PICTURE",
@@ -184,9 +185,9 @@ EVIDENCE: Mapping[str, str] = {
     "single-combination": "the rest of {cage} can only be {digits}",
     "sign-bounds": "the sign makes {greater_cell} greater than {smaller_cell}",
     "low-and-high": "{clue_said}",
+    "never-fits": "{clue_said}",
     "pair-values": "{other_cell} {can_be}, and {rule}",
     "even-and-odd": "{clue_said}",
-    "never-fits": "{clue_said}",
     "rising-bounds": "{clue_said}",
     "enclosed-bounds": "{clue_said}",
     "mirrored-candidates": "{clue_said}",
@@ -427,6 +428,8 @@ EQUAL: Mapping[str, str] = {
     "pair": "so {cells} take {digits} between them",
 }
 """Of `equal-cells`, by how it is used that two cells are equal."""
+EQUAL_ON_LINE = "{one} mirrors {other} on {clue}; {evidence}"
+"""Of cells that are equal because of a line."""
 THESE = "these"
 """Cells whose sum has just been told."""
 SUBSETS: Mapping[tuple[str, str, bool], str] = {
@@ -481,7 +484,7 @@ CLUES: Mapping[str, str] = {
     "too-many-low": "with {named} low, {house} would have {number} low digits, and there are {few}",
     "too-many-high": "with {named} high, {house} would have {number} high digits, and there are {few}",
     "mirrored": "{cell} mirrors {named} on {clue}",
-    "mirror-closed": "{cell} mirrors {named} on {clue}, and {gone} has gone from there",
+    "mirror-closed": "{cell} mirrors {named} on {clue}, where there is no {gone}",
     "sees-one": "{clue} sees only one, so the first is {bound}",
     "sees-all": "{clue} sees them all, so they rise from there, and {cell} is at most {bound}",
     "too-high-first": "{clue} sees {fewer} more behind {cell}, all of them higher",
@@ -516,12 +519,12 @@ CLUES: Mapping[str, str] = {
     "diagonal-alone-most": "{cell} is all of {clue}",
     "diagonal-alone-least": "{cell} is all of {clue}",
     "part-most": (
-        "{named} {make} at most {bound}, as much as the part of the line with {cell}, where the rest makes "
-        "at least {count}"
+        "the part of {clue} with {cell} makes as much as {named}, at most {bound}, and at least {count} "
+        "without {cell}"
     ),
     "part-least": (
-        "{named} {make} at least {bound}, as much as the part of the line with {cell}, where the rest makes "
-        "at most {count}"
+        "the part of {clue} with {cell} makes as much as {named}, at least {bound}, and at most {count} "
+        "without {cell}"
     ),
     "part-alone-most": "{named} {make} at most {bound}, and {cell} is as much",
     "part-alone-least": "{named} {make} at least {bound}, and {cell} is as much",

@@ -39,8 +39,14 @@ def dead_ends(board: Board, filled: Mapping[int, int]) -> Iterator[tuple[DeadEnd
     """
     around = _Around(board, filled)
     for cell, left in around.left.items():
-        if not left:
-            yield DeadEnd("cell", cell), around.why_barred(cell, board.candidates[cell])
+        why = Basis() if left else around.why_barred(cell, board.candidates[cell])
+        if not left and cell in filled:
+            yield (
+                DeadEnd("clue", next(bits(why.rules))),
+                why,
+            )  # two of the digits do not fit by a mark or a line
+        elif not left:
+            yield DeadEnd("cell", cell), why
     yield from _houses(around)
     yield from _clues(around)
 

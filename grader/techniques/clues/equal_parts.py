@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from functools import lru_cache, reduce
 from operator import and_, or_
 
-from grader.board.board import Board, bits
+from grader.board.board import Board, Layout, bits, mask_of
 from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.clues.clue import Clue, ClueFinding, clue_steps
-from grader.reasoning.clues.crowds import crowd_in, reach_of
+from grader.reasoning.clues.crowds import Reach, crowd_in, reach_of
 from grader.reasoning.combinations import arrangements, combinations_of
 from verifier.puzzle.rules.lines.region_sum import RegionSum
 
@@ -26,7 +26,7 @@ def find_equal_part_bounds(board: Board) -> Iterator[Step]:
     """Parts that add up to the same bound each other.
 
     No part makes more than the one that makes least at the most, and none less than the one that makes most
-    at the least. With the parts r1c1 with r1c2 with r1c3, and r1c4::
+    at the least. A cage within a part makes its total. With the parts r1c1 with r1c2 with r1c3, and r1c4::
 
         row 1    before  123456789 123456789 123456789 123456789    after  123456 123456 123456 6789
 
@@ -52,7 +52,7 @@ def find_equal_part_bounds(board: Board) -> Iterator[Step]:
 
 def _bounds(clue: Clue) -> Iterator[ClueFinding]:
     parts: Sequence[tuple[int, ...]] = clue.rule.parts
-    reaches = {part: reach_of(clue, part) for part in parts}
+    reaches = {part: _reach_with_cages(clue, part) for part in parts}
     for part in parts:
         others = [other for other in parts if other != part]
         fullest = max(others, key=lambda other: (reaches[other].least, -len(other)))
@@ -69,6 +69,23 @@ def _bounds(clue: Clue) -> Iterator[ClueFinding]:
                 said = clue.says(f"{how}-least", bound=floor.least, number=reach.most, cells=fullest)
                 rules = {*floor.low_rules, *reach.high_rules}
                 yield ClueFinding(((cell, gone),), (*fullest, *beside), said, rules)
+
+
+def _cages_within(layout: Layout, part: tuple[int, ...]) -> tuple[int, ...]:
+    """Return the cages, by number, whose cells all lie in a part."""
+    mask = mask_of(part)
+    return tuple([number for number, cells in layout.summed_masks if not cells & ~mask])
+
+
+def _reach_with_cages(clue: Clue, part: tuple[int, ...]) -> Reach:
+    """Return what a part makes: the totals of the cages within it, and what its other cells do."""
+    layout = clue.layout
+    cages = _cages_within(layout, part)
+    caged = {cell for cage in cages for cell in layout.rules[cage].cells}
+    rest = reach_of(clue, tuple(cell for cell in part if cell not in caged))
+    total = sum(layout.cage(cage).total for cage in cages)
+    low_rules, high_rules = (*rest.low_rules, *cages), (*rest.high_rules, *cages)
+    return Reach(rest.least + total, rest.most + total, low_rules, high_rules)
 
 
 def find_equal_part_totals(board: Board) -> Iterator[Step]:
@@ -106,11 +123,12 @@ def _in_common(clue: Clue) -> Iterator[ClueFinding]:
         for part, crowd in zip(parts, crowds, strict=True)
     ):
         return
-    ways = [_totals(tuple(clue.candidates[cell] for cell in part), clue.digits) for part in parts]
+    ways = [_ways(clue, part) for part in parts]
     common = reduce(and_, (reduce(or_, (1 << total for total in found), 0) for found in ways))
     if not 0 < common.bit_count() <= _TOTALS_AT_MOST:
         return
     rules = {rule for crowd in crowds for rule in crowd.rules}
+    rules |= {cage for part in parts for cage in _cages_within(clue.layout, part)}
     for part, found in zip(parts, ways, strict=True):
         kept = [reduce(or_, masks) for masks in zip(*(found[total] for total in bits(common)), strict=True)]
         removes = tuple(
@@ -119,6 +137,15 @@ def _in_common(clue: Clue) -> Iterator[ClueFinding]:
         if removes:
             said = clue.says("totals-in-common", cells=part, digits=common)
             yield ClueFinding(removes, clue.cells, said, rules)
+
+
+def _ways(clue: Clue, part: tuple[int, ...]) -> Mapping[int, tuple[int, ...]]:
+    """Return the totals that a part can make, the one that its cages make if they fill it."""
+    found = _totals(tuple(clue.candidates[cell] for cell in part), clue.digits)
+    cages = [clue.layout.cage(number) for number in _cages_within(clue.layout, part)]
+    if sum(len(cage.cells) for cage in cages) < len(part):
+        return found
+    return {total: left for total, left in found.items() if total == sum(cage.total for cage in cages)}
 
 
 @lru_cache(maxsize=1 << 12)

@@ -31,7 +31,7 @@ AUDITED = 3
 """So many steps of a technique are audited on one board."""
 LONG = ("trial", "wide-forcing-chain", "forcing-chain", "contradiction-chain", "almost-locked-chain")
 """Techniques that take long on a board, and look at clues no other way than shorter ones do."""
-RARE = {"low-and-high-in-house", "too-few-partners", "certain-in-block"}
+RARE = {"circle-digits", "low-and-high-in-house", "too-few-partners", "certain-in-block"}
 """Techniques for which few of the boards have anything; `test_clues` has examples."""
 WITH_CLUES = {name for name, one in TECHNIQUES.items() if ".clues." in one.find.__module__} - RARE
 

@@ -9,6 +9,7 @@ import pytest
 from grader.board.board import Board, board_from_text
 from grader.ladder import TECHNIQUES
 from grader.words.narrate import tell, where_to_look
+from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.edge.little_killer import LittleKiller
 from verifier.puzzle.rules.edge.sandwich import Sandwich
 from verifier.puzzle.rules.edge.skyscraper import Skyscraper
@@ -150,10 +151,7 @@ CASES = (
         (Palindrome((0, 1, 2)),),
         "35 . 345",
         "35 . 35",
-        (
-            "r1c3 mirrors r1c1 on the palindrome from r1c1 to r1c3, and 4 has gone from there: 4 "
-            "goes from r1c3.",
-        ),
+        ("r1c3 mirrors r1c1 on the palindrome from r1c1 to r1c3, where there is no 4: 4 goes from r1c3.",),
     ),
     Case(
         "seen-heights",
@@ -277,9 +275,8 @@ CASES = (
         "123456 12 . 345",
         "1234 12 . 345",
         (
-            "r1c4 is at most 5, as much as the part of the line with r1c1, where the rest "
-            "makes at least 1: "
-            "5 and 6 go from r1c1.",
+            "The part of the region sum line from r1c1 to r1c4 with r1c1 makes as much as r1c4, at most 5, "
+            "and at least 1 without r1c1: 5 and 6 go from r1c1.",
         ),
     ),
     Case(
@@ -419,3 +416,30 @@ def test_one_is_told_to_look_at_the_clue() -> None:
     board = case.drawn(case.board)
     (step,) = TECHNIQUES[case.technique].find(board)
     assert where_to_look(step, board.layout) == "Look at the arrow from r1c1 to r1c3."
+
+
+PARTS = RegionSum(((0, 1), (3, 4)))
+"""Two parts of a line, two cells each."""
+
+
+def test_a_cage_within_a_part_makes_its_total() -> None:
+    board = board_from_text(". . . 1245 .", [Cage((0, 1), 6)], clues=[PARTS])
+    (step,) = TECHNIQUES["equal-part-bounds"].find(board)
+    assert tell(step, board.layout) == (
+        "The part of the region sum line from r1c1 to r1c5 with r1c5 makes as much as r1c1 and r1c2, at most "
+        "6, and at least 1 without r1c5: 6, 7, 8 and 9 go from r1c5."
+    )
+    assert board.layout.cage_numbers.start in step.rules
+
+
+def test_a_cage_that_a_part_does_not_hold_whole_says_nothing() -> None:
+    board = board_from_text(". . . 1245 .", [Cage((0, 1, 2), 6)], clues=[PARTS])
+    assert not list(TECHNIQUES["equal-part-bounds"].find(board))
+
+
+def test_a_part_that_a_cage_fills_leaves_one_total() -> None:
+    board = board_from_text("15 15 . 24 245", [Cage((0, 1), 6)], clues=[PARTS])
+    (step,) = TECHNIQUES["equal-part-totals"].find(board)
+    assert tell(step, board.layout) == (
+        "The parts of the region sum line from r1c1 to r1c5 can only make 6 in common: 5 goes from r1c5."
+    )

@@ -1,8 +1,10 @@
 from grader.board.board import Board, board_from_text
 from grader.board.steps import Step
 from grader.techniques.equal_cells import EQUAL_CELLS
+from grader.words.narrate import tell
 from tests.grader.boards import board_without, cages_of, houses_of, names, removed
 from verifier.puzzle.rules.cage import Cage
+from verifier.puzzle.rules.lines.palindrome import Palindrome
 
 # Row 1 leaves 9 for r1c8 and r1c9, and r1c8 and r2c1 make 9: so r1c9 is the same as r2c1.
 EQUAL = [Cage(tuple(range(7)), 36), Cage((7, 9), 9)]
@@ -82,3 +84,18 @@ def test_equal_cells_rest_on_the_sum_and_on_the_house_where_no_cell_is_seen() ->
     (step,) = steps_on(board, "r5c1", "r5c9")
     assert names(board, step.looks) == "r5c2 r5c3 r5c4 r5c5 r5c6 r5c7 r5c8"
     assert (board.layout.houses_among(step.sums[0].rules), cages_of(board, step.sums[0])) == ((0,), (0, 1))
+
+
+def test_a_line_makes_its_mirror_cells_equal() -> None:
+    picture = row(5, ". 12345689 12345689 12345689 12345689 12345689 12345689 12345689 .")
+    board = board_from_text(picture, clues=[Palindrome((8, 16, 9))])
+    (step,) = EQUAL_CELLS.find(board)
+    assert tell(step, board.layout) == (
+        "r1c9 mirrors r2c1 on the palindrome from r1c9 to r2c1; each place for 7 in row 5 sees one of them: "
+        "7 goes from r1c9 and r2c1."
+    )
+
+
+def test_a_place_that_sees_neither_mirror_cell_and_the_digit_stays() -> None:
+    picture = row(5, ". 123456789 12345689 12345689 12345689 12345689 12345689 12345689 .")
+    assert not list(EQUAL_CELLS.find(board_from_text(picture, clues=[Palindrome((8, 16, 9))])))
