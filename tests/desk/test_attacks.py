@@ -197,6 +197,7 @@ WISHES = [
     {"do": "rule", "rule": "skyscraper", "line": EVIL, "side": EVIL, "value": EVIL},
     {"do": "tune", "symmetry": EVIL},
     {"do": "tune", "without": EVIL},
+    {"do": "tune", "tier": 99},
     {"do": "total", "cells": [0], "total": EVIL},
     {"do": "new", "size": EVIL},
     {"do": "new", "kakuro": True, "rows": EVIL, "columns": "../../etc"},

@@ -119,6 +119,24 @@ def test_other_wishes_than_a_tier_are_looked_for(page: Page) -> None:
     expect(page.locator("#cells")).to_be_visible()
 
 
+def test_cells_are_chosen_one_by_one_by_touch_and_all_of_them_by_keys(
+    page: Page, browser: Browser, desk: Opened
+) -> None:
+    with looking_at(browser, desk.address, has_touch=True) as other:
+        other.tap("#one-by-one")
+        for cell in ("r1c1", "r4c4"):
+            box = other.locator(f"[aria-label^='{cell}']").bounding_box()
+            assert box
+            other.touchscreen.tap(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
+        expect(other.locator("[aria-selected=true]")).to_have_count(2)
+        other.tap("#pad >> text=1")
+        expect(page.locator("[aria-label*='given 1']")).to_have_count(2)
+    page.focus("#cells")
+    page.keyboard.press("Control+a")
+    page.keyboard.press("Delete")
+    expect(page.locator("[aria-label*='given']")).to_have_count(0)
+
+
 def test_the_file_is_changed_as_text(page: Page) -> None:
     page.click("#as-text > summary")
     expect(page.locator("#text")).to_have_value(re.compile("puzzle: killer"))

@@ -40,7 +40,6 @@ _PAUSE = 0.4
 _LOOK_EVERY = 0.1
 """Seconds between two looks at the file."""
 
-_BROKEN = ("none", "several")
 _SHOWING = ("walk", "next")
 _OFFERING = ("repairs", "tuned", "looking", "idle", "repeats")
 
@@ -150,6 +149,16 @@ class Desk:
         self._benches.close()
         self._keep()
 
+    @property
+    def _is_sound(self) -> bool:
+        """Whether it is proved to have one solution."""
+        return bool(self._told.get("proved", {}).get("standing") == "one")
+
+    @property
+    def _is_whole(self) -> bool:
+        """Whether nothing of it was left out when it was judged, so that changes can be offered."""
+        return as_judged(self.puzzle) == self.puzzle
+
     def _known(self) -> Filling | None:
         """Return the solution by which totals are added up: the one that is meant, or the last one proved."""
         meant, last = self.puzzle.solution, self._last_solution
@@ -257,20 +266,21 @@ class Desk:
             return
         if beat.name == "found":
             self._examples = beat.fillings
-            if (
-                beat.facts["standing"] in _BROKEN and not beat.facts["without"]
-            ):  # else it is still being drawn
+            standing, without = beat.facts["standing"], beat.facts["without"]
+            if standing == "none" or (standing == "several" and not without):  # else it is still being drawn
                 asyncio.get_running_loop().call_later(_PAUSE, self._repair, self._version)
         if beat.name == "proved" and beat.facts["standing"] == "one":
             self._last_solution = beat.fillings[0]
         self._tell(beat.name, beat.facts)
 
     def _repair(self, version: int) -> None:
-        if version == self._version:
+        if version == self._version and self._is_whole:
             self._ask_for_offers("repairs")
 
     def _tune(self, wish: PageWish) -> None:
         """Look for changes towards what is wished."""
+        if not self._is_sound or not self._is_whole:
+            raise RefusedError(wording.NOTHING_TO_TUNE)
         self._ask_for_offers("tuned", wish_towards(wish, self._style))
 
     def _ask_for_offers(self, question: str, *arguments: object) -> None:
@@ -291,9 +301,8 @@ class Desk:
         """Look for puzzles that this one repeats."""
         if self._printed is None:
             raise RefusedError(wording.NO_ARCHIVE)
-        is_sound = self._told.get("proved", {}).get("standing") == "one"
         self._clear_offers()
-        solution = self._last_solution if is_sound else None
+        solution = self._last_solution if self._is_sound else None
         self._ask("repeats", self._printed, self._filing.file.path, self._archive, solution)
 
     def _ask(self, question: str, *arguments: object) -> None:

@@ -45,10 +45,17 @@ class KeptFile:
     ----------
     path : Path
         Where it is; it need not be there yet.
+
+    Attributes
+    ----------
+    key : str
+        Tells it from other files of this machine, in hexadecimal figures, and says nothing of where it is.
     """
 
     def __init__(self, path: Path) -> None:
         self.path = path
+        place = str(path.resolve()).encode("utf-8", "surrogateescape")
+        self.key = hashlib.sha256(place).hexdigest()[:20]
         self._data: bytes | None = None
         self._sign: tuple[int, ...] | None = None
 
@@ -70,11 +77,6 @@ class KeptFile:
             return None
         self._data = data
         return self._read(data)
-
-    @property
-    def key(self) -> str:
-        """What tells it from other files of this machine, and says nothing of where it is."""
-        return hashlib.sha256(str(self.path.resolve()).encode("utf-8", "surrogateescape")).hexdigest()[:20]
 
     def text_of(self, puzzle: Puzzle) -> str:
         """Return what the file says when it holds a puzzle.

@@ -139,7 +139,10 @@ export const board = ({takes, chosen, drawn, key}) => {
       picture.querySelector("g.under").innerHTML = under;
     },
     choose: cells => { collecting = false; choose(cells); },
-    oneByOne: wanted => { more = wanted; },
+    oneByOne: wanted => {
+      more = wanted;
+      choose(wanted ? [] : [at], at);
+    },
     focus: () => cells.focus({preventScroll: true}),
     get path() { return path; },
     get at() { return at; },

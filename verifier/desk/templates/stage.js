@@ -57,6 +57,7 @@ export const stage = (wish, board, left) => {
   };
   const type = key => {
     if (!/^[0-9]$/.test(key) && !["Delete", "Backspace"].includes(key)) return false;
+    if (puzzle.blocked.includes(board.at)) return true;
     const figure = Number(key) || 0, two = digits[board.at] * 10 + figure;
     digits[board.at] = puzzle.digits > 9 && figure && two <= puzzle.digits ? two : Math.min(figure, puzzle.digits);
     grid();
@@ -102,7 +103,7 @@ export const stage = (wish, board, left) => {
     },
     hear: told => { if (shown) HEARD[told.kind]?.(told); },
     write: digit => {
-      if (!digits) return;
+      if (!digits || puzzle.blocked.includes(board.at)) return;
       digits[board.at] = digit ?? 0;
       grid();
     },
