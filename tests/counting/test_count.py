@@ -8,7 +8,7 @@ import verifier.counting.count as counting
 from tests.counting.backtracking import first_solutions
 from tests.counting.puzzles import EMPTY_4X4, UNIQUE_4X4, killer_25x25
 from tests.strategies import killers
-from verifier.counting import model, postings
+from verifier.counting import cage_postings, model
 from verifier.counting.count import count_solutions
 from verifier.puzzle.allowance import WorkAllowance
 from verifier.puzzle.breaches import solves
@@ -111,20 +111,20 @@ def test_two_solutions_of_a_25x25_killer_with_cages_of_12_are_found() -> None:
     assert count_solutions(puzzle).stop is Stop.ASKED
 
 
-@pytest.mark.parametrize("listed", [0, postings.MOST_COMBINATIONS])
+@pytest.mark.parametrize("listed", [0, cage_postings.MOST_COMBINATIONS])
 @settings(max_examples=60, deadline=None)
 @given(puzzle=killers(Grid.square(4)))
 def test_the_model_and_the_rules_agree_on_every_4x4_grid(listed: int, puzzle: Puzzle) -> None:
-    # with listed = 0 every cage is stated as a sum, else by its combinations
+    # with listed = 0 every cage of three cells or more is stated as a sum, else by its combinations
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(postings, "MOST_COMBINATIONS", listed)
+        patch.setattr(cage_postings, "MOST_COMBINATIONS", listed)
         tally = count_solutions(puzzle, limit=289)
     assert tally.complete
     assert tally.solutions == tuple(filling for filling in ALL_4X4 if solves(puzzle, filling))
 
 
 def test_a_filling_that_breaks_a_rule_is_refused_and_not_counted(monkeypatch: pytest.MonkeyPatch) -> None:
-    def lie(values: list[int], grid: Grid) -> Filling:
+    def lie(values: str, grid: Grid) -> Filling:
         first, second, *rest = model.filling_of(values, grid)
         return (second, first, *rest)
 

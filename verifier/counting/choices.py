@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from ortools.sat.python import cp_model_helper as cp_sat
 
-from verifier.counting.proto import add_all_true, add_exactly_one, holds, new_booleans
+from verifier.counting.proto import add_all_true, add_each_exactly_one, add_exactly_one, holds, new_booleans
 from verifier.puzzle.grid import Grid
 
 __all__ = ["SetsByDigit", "add_choice"]
@@ -44,12 +44,18 @@ class SetsByDigit:
 
 def add_choice(model: cp_sat.CpModelProto, grid: Grid, cells: Sequence[int], choice: SetsByDigit) -> None:
     """State that as many cells as each set has digits hold those of one set: one selector a set."""
-    first = new_booleans(model, choice.count)
-    # Exactly one set is that of the cells; where there is none, this cannot be met.
-    add_exactly_one(model, list(range(first, first + choice.count)))
+    first = new_booleans(model, choice.count) if choice.count > 1 else 0
+    if choice.count != 1:
+        # Exactly one set is that of the cells; where there is none, this cannot be met.
+        add_exactly_one(model, list(range(first, first + choice.count)))
     # A digit in no set is in no cell (``~`` is how CP-SAT numbers a negation).
     add_all_true(model, [~holds(grid, cell, digit) for digit in choice.never for cell in cells])
     # Any other digit is in exactly one cell, unless the set is one that lacks it.
-    for digit, numbers in choice.lacking:
-        places = [holds(grid, cell, digit) for cell in cells]
-        add_exactly_one(model, places + [first + number for number in numbers])
+    before = [holds(grid, cell, 1) - 1 for cell in cells]
+    add_each_exactly_one(
+        model,
+        (
+            [literal + digit for literal in before] + [first + number for number in numbers]
+            for digit, numbers in choice.lacking
+        ),
+    )

@@ -58,8 +58,9 @@ def derived_cages(puzzle: Puzzle) -> tuple[Cage, ...]:
     apart = [_mask(house.cells) for house in puzzle.houses]
     found = {
         (cells, total)
-        for group, group_total in _groups(puzzle.full_houses, puzzle.grid.house_total)
-        for cells, total in _leftovers(group, group_total, cages)
+        for alike in _kinds(puzzle.full_houses)
+        for group, count in _groups_with_little_left(alike, cages)
+        for cells, total in _leftovers(group, count * puzzle.grid.house_total, cages)
         if cells.bit_count() <= _LARGEST and any(cells & ~house == 0 for house in apart)
     }
     return tuple(Cage(_cells(cells), total) for cells, total in sorted(found.difference(cages)))
@@ -70,10 +71,12 @@ def _leftovers(group: _Mask, total: int, cages: list[tuple[_Mask, int]]) -> Iter
     innies = group
     straddling, straddling_total, apart = 0, 0, True
     for cells, cage_total in cages:
+        if not cells & group:
+            continue
         if cells & ~innies == 0:
             innies &= ~cells
             total -= cage_total
-        elif cells & group:
+        else:
             apart = apart and not cells & straddling
             straddling |= cells
             straddling_total += cage_total
@@ -84,22 +87,49 @@ def _leftovers(group: _Mask, total: int, cages: list[tuple[_Mask, int]]) -> Iter
 
 
 @lru_cache(maxsize=64)
-def _groups(houses: tuple[House, ...], house_total: int) -> tuple[tuple[_Mask, int], ...]:
-    """Return runs of houses of one kind without a common cell, each with its total."""
-    groups = []
-    for alike in disjoint_kinds(houses):
-        masks = [_mask(house.cells) for house in alike]
-        for first in range(len(masks)):
-            group = 0
-            for count, mask in enumerate(masks[first : first + _HOUSES_TOGETHER], 1):
-                group |= mask
-                groups.append((group, count * house_total))
-    return tuple(groups)
+def _kinds(houses: tuple[House, ...]) -> tuple[tuple[_Mask, ...], ...]:
+    """Return the houses of each kind, where no two of them have a cell in common."""
+    return tuple(tuple(_mask(house.cells) for house in alike) for alike in disjoint_kinds(houses))
+
+
+def _groups_with_little_left(
+    houses: tuple[_Mask, ...], cages: list[tuple[_Mask, int]]
+) -> Iterator[tuple[_Mask, int]]:
+    """Yield runs of houses, each with their number, that can have few enough innies or outies.
+
+    To take the cages off each run takes longer; most runs have far too much left over.
+    """
+    ending: list[list[tuple[int, _Mask]]] = [[] for _ in houses]  # by the last house, cages and their first
+    reached = [0] * len(houses)  # for each house, the cells of all cages that have one in it
+    for cells, _ in cages:
+        touched = [place for place, house in enumerate(houses) if cells & house]
+        if touched:
+            ending[touched[-1]].append((touched[0], cells))
+        for place in touched:
+            reached[place] |= cells
+    for first in range(len(houses)):
+        group = inside = around = 0
+        for count, last in enumerate(range(first, min(first + _HOUSES_TOGETHER, len(houses))), 1):
+            group |= houses[last]
+            around |= reached[last]
+            for begins, cells in ending[last]:
+                if begins >= first:
+                    inside |= cells
+            if (group & ~inside).bit_count() <= _LARGEST or (around & ~group).bit_count() <= _LARGEST:
+                yield group, count
 
 
 def _mask(cells: tuple[int, ...]) -> _Mask:
-    return sum(1 << cell for cell in cells)
+    mask = 0
+    for cell in cells:
+        mask |= 1 << cell
+    return mask
 
 
 def _cells(mask: _Mask) -> tuple[int, ...]:
-    return tuple(cell for cell in range(mask.bit_length()) if mask >> cell & 1)
+    cells = []
+    while mask:
+        lowest = mask & -mask
+        cells.append(lowest.bit_length() - 1)
+        mask ^= lowest
+    return tuple(cells)

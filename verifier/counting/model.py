@@ -6,13 +6,13 @@ The first variables say which cell holds which digit; what a rule adds are funct
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from functools import lru_cache
 
 from ortools.sat.python import cp_model_helper as cp_sat
 
+from verifier.counting.cage_postings import post_cages
 from verifier.counting.derived import derived_cages
-from verifier.counting.postings import post, post_cages
+from verifier.counting.postings import post
 from verifier.counting.proto import add_all_true, add_exactly_one, holds, new_booleans
 from verifier.puzzle.grid import Filling, Grid
 from verifier.puzzle.puzzle import Puzzle
@@ -51,12 +51,12 @@ def build_model(puzzle: Puzzle) -> cp_sat.CpModelProto:
     return model
 
 
-def filling_of(values: Sequence[int], grid: Grid) -> Filling:
-    """Return the digit of every cell from the values that a solution gives the variables, in order."""
+def filling_of(values: str, grid: Grid) -> Filling:
+    """Return the digit of every cell from the values of the variables in order, ``0`` and ``1``."""
     filling = [0] * grid.cell_count
     for cell in grid.cells:
         first = cell * grid.digits
-        filling[cell] = values.index(1, first, first + grid.digits) - first + 1
+        filling[cell] = values.index("1", first, first + grid.digits) - first + 1
     return tuple(filling)
 
 

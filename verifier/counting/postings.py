@@ -7,14 +7,12 @@ not hold for, taken from the rule itself.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from functools import lru_cache
 from itertools import product
 from typing import Any
 
 from ortools.sat.python import cp_model_helper as cp_sat
 
-from verifier.counting.choices import SetsByDigit, add_choice
-from verifier.counting.combinations import combinations_of, how_many
+from verifier.counting.cage_postings import post_cages
 from verifier.counting.edge_postings import post_little_killers, post_sandwiches, post_skyscrapers
 from verifier.counting.line_postings import post_arrows, post_between, post_region_sums, post_renbans
 from verifier.counting.mark_postings import post_pairs, post_parity, post_quadruples
@@ -23,9 +21,7 @@ from verifier.counting.proto import (
     add_at_most_one,
     add_clause,
     add_exactly_one,
-    add_linear,
     holds,
-    new_booleans,
 )
 from verifier.counting.running_sums import add_weighted_sum
 from verifier.puzzle.grid import Grid
@@ -56,13 +52,7 @@ from verifier.puzzle.rules.marks.unmarked import Unmarked
 from verifier.puzzle.rules.not_consecutive import NotConsecutive
 from verifier.puzzle.rules.rule import Rule
 
-__all__ = ["MOST_COMBINATIONS", "POSTINGS", "post", "post_cages"]
-
-MOST_COMBINATIONS = 60
-"""A cage with more combinations than this is stated as a sum, which costs less than to list them.
-
-In a 9x9 grid no cage has more than 12; in a 25x25 grid a cage of 12 cells can have 110,780.
-"""
+__all__ = ["POSTINGS", "post"]
 
 _MOST_LISTED = 20_000
 """Fillings of its cells that a rule without a function of its own may have."""
@@ -97,16 +87,6 @@ def post_sums(model: cp_sat.CpModelProto, grid: Grid, sums: Sequence[LinearSum])
 def post_givens(model: cp_sat.CpModelProto, grid: Grid, givens: Sequence[Given]) -> None:
     """State that the givens stand."""
     add_all_true(model, [holds(grid, given.cell, given.digit) for given in givens])
-
-
-def post_cages(model: cp_sat.CpModelProto, grid: Grid, cages: Sequence[Cage]) -> None:
-    """State that the digits of each cage differ and add up to its total."""
-    for cage in cages:
-        if how_many(cage.total, len(cage.cells), grid.digits) <= MOST_COMBINATIONS:
-            choice = _combinations(cage.total, len(cage.cells), grid.digits)
-            add_choice(model, grid, cage.cells, choice)
-        else:
-            _add_sum(model, grid, cage)
 
 
 def _post_by_listing(model: cp_sat.CpModelProto, grid: Grid, rules: Sequence[Rule]) -> None:
@@ -151,21 +131,3 @@ POSTINGS: Mapping[type[Rule], Callable[[cp_sat.CpModelProto, Grid, Sequence[Any]
     Given: post_givens,
 }
 """Who states the rules of each class."""
-
-
-@lru_cache(maxsize=4096)
-def _combinations(total: int, size: int, digits: int) -> SetsByDigit:
-    return SetsByDigit.among(tuple(combinations_of(total, size, digits)), digits)
-
-
-def _add_sum(model: cp_sat.CpModelProto, grid: Grid, cage: Cage) -> None:
-    """State a cage with too many combinations to list by its sum: one Boolean for each digit in it."""
-    first = new_booleans(model, grid.digits)
-    used = range(first, first + grid.digits)
-    # A digit that the cage uses is in exactly one of its cells, any other in none.
-    for digit, is_used in zip(grid.all_digits, used, strict=True):
-        places = [holds(grid, cell, digit) for cell in cage.cells]
-        add_exactly_one(model, [*places, ~is_used])
-    # The digits used are as many as the cells and add up to the total.
-    add_linear(model, used, [1] * grid.digits, len(cage.cells))
-    add_linear(model, used, grid.all_digits, cage.total)

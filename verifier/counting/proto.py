@@ -5,7 +5,7 @@ To make an object of every literal would take as long as to solve an ordinary ki
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from functools import lru_cache
 
 from ortools.sat.python import cp_model_helper as cp_sat
@@ -16,6 +16,7 @@ __all__ = [
     "add_all_true",
     "add_at_most_one",
     "add_clause",
+    "add_each_exactly_one",
     "add_exactly_one",
     "add_in_range",
     "add_linear",
@@ -48,6 +49,16 @@ def _booleans(count: int) -> cp_sat.CpModelProto:
 def add_exactly_one(model: cp_sat.CpModelProto, literals: list[int]) -> None:
     """State that one of the literals is true, and no other."""
     model.constraints.add().exactly_one.literals.extend(literals)
+
+
+def add_each_exactly_one(model: cp_sat.CpModelProto, groups: Iterable[list[int]]) -> None:
+    """State of each group of literals that one of them is true, and no other."""
+    constraint = cp_sat.ConstraintProto()  # filled again and again and copied: half the time of new ones
+    literals, add = constraint.exactly_one.literals, model.constraints.append
+    for group in groups:
+        literals.clear()
+        literals.extend(group)
+        add(constraint)
 
 
 def add_at_most_one(model: cp_sat.CpModelProto, literals: list[int]) -> None:
