@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from enum import Enum
+from functools import reduce
+from operator import or_
 
 from grader.board.board import Board, Layout, opening_board
 from grader.board.guard import OutOfTimeError, guarded, look_at_clock
@@ -135,31 +137,37 @@ def replay(
     """
     board = opening_board(puzzle) if begun is None or begun.end is None else begun.end
     techniques = [technique for technique in ladder if trial or Trait.TRIAL not in technique.traits]
-    unseen = [board.layout.all_cells] * len(techniques)
+    changes, seen = [board.layout.all_cells], [0] * len(techniques)
     rounds: list[Round] = [] if begun is None else list(begun.rounds)
     while not board.solved and 0 not in board.candidates:
         try:
             with guarded(deadline, ended):
-                played = _next_round(board, techniques, unseen)
+                played = _next_round(board, techniques, changes, seen)
         except OutOfTimeError:
             return Replay(board.layout, Outcome.CLOCK, None, tuple(rounds), board)
         if played is None:
             break
         rounds.append(played)
         board = board.after(played.steps)
-        unseen = [cells | board.fresh for cells in unseen]
+        changes.append(board.fresh)
     outcome = outcome_of(puzzle, board)
     filling = board.filling if outcome is Outcome.SOLVED else None
     return Replay(board.layout, outcome, filling, tuple(rounds), board)
 
 
-def _next_round(board: Board, techniques: Sequence[Technique], unseen: list[int]) -> Round | None:
-    """Return the round of the simplest technique that yields anything; note in `unseen` who has looked."""
+def _next_round(
+    board: Board, techniques: Sequence[Technique], changes: Sequence[int], seen: list[int]
+) -> Round | None:
+    """Return the round of the simplest technique that yields anything.
+
+    `changes` are the cells that each round changed; `seen` notes how many of these each technique has seen.
+    """
     for rank, technique in enumerate(techniques):
-        look_at_clock()
-        if unseen[rank]:
-            steps = _distinct(technique.find(board.looking_at(unseen[rank])))
-            unseen[rank] = 0
+        if seen[rank] < len(changes):
+            look_at_clock()
+            fresh = reduce(or_, changes[seen[rank] :])
+            seen[rank] = len(changes)
+            steps = _distinct(technique.find(board.looking_at(fresh)))
             if steps:
                 empty = board.layout.grid.cell_count - board.placed.bit_count()
                 return Round(technique.id, steps, empty, board)

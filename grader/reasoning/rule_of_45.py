@@ -89,17 +89,18 @@ class _Group(NamedTuple):
     """Houses of one kind that straddling cages link, and the cages that touch them.
 
     `whole` are the cages inside, each with its cells and its total, `inner` all cells of these; `border` are
-    all other cells of the houses and of the cages that touch them.
+    all other cells of the houses and of the cages that touch them. `known` remembers, for each kind, the sums
+    by the cells that have a digit.
     """
 
     houses: tuple[int, ...]
     total: int
-    whole: tuple[tuple[int, int, int], ...]
-    straddles: tuple[_Straddle, ...]
+    whole: list[tuple[int, int, int]]
+    straddles: list[_Straddle]
     uncaged: int
     inner: int
     border: int
-    known: dict[tuple[SumKind, int], list[InnieOutieSum]]
+    known: dict[int, dict[int, list[InnieOutieSum]]]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -202,9 +203,10 @@ def fresh_sums(
     for group in chain.from_iterable(_groups(board.layout, count) for count in houses):
         if group.border & fresh or group.inner & just_full:
             known = (placed & group.border) | (full & group.inner)
-            if (kind, known) not in group.known:
-                group.known[kind, known] = [s for s in _choices(group, kind, known) if s.kind is kind]
-            yield from group.known[kind, known]
+            sums = group.known[kind].get(known)
+            if sums is None:
+                sums = group.known[kind][known] = [s for s in _choices(group, kind, known) if s.kind is kind]
+            yield from sums
 
 
 def simplest_sums(board: Board, *kinds: SumKind) -> list[InnieOutieSum]:
@@ -277,31 +279,44 @@ def _groups(layout: Layout, count: int) -> tuple[_Group, ...]:
     """Return the groups of so many linked houses; of several houses, those that few enough cages straddle."""
     if not layout.summed or cages_cross(layout):
         return ()  # where cages overlap, their totals cannot be taken away
+    cages = [(number, mask, layout.cage(number).total) for number, mask in layout.summed_masks]
     found = []
-    numbers = {house: number for number, house in enumerate(layout.houses)}
-    for alike in disjoint_kinds(layout.houses):
-        houses = [numbers[house] for house in alike]
-        touching = [_touching(layout, house) for house in houses]
-        groups = [_group(layout, houses, touching, members) for members in _linked(layout, houses, count)]
-        found += [group for group in groups if group is not None]
+    for houses, links in _kinds(layout):
+        for members in _linked(links, len(houses), count):
+            straddling = [1 for touched in links if touched & members and touched & ~members]
+            if count == 1 or len(straddling) <= STRADDLING_AT_MOST:
+                found.append(_group(layout, cages, [houses[place] for place in bits(members)]))
     return tuple(found)
 
 
-def _touching(layout: Layout, house: int) -> int:
-    """Return the mask of the cages that have a cell in a house."""
-    cells = layout.house_masks[house]
-    return mask_of(cage for cage, mask in layout.summed_masks if mask & cells)
+@lru_cache(maxsize=4)
+def _kinds(layout: Layout) -> tuple[tuple[list[int], list[int]], ...]:
+    """Return the houses of each kind, and the links that cages are between them.
+
+    A link is the mask of the houses that a cage lies in, numbered by their place in the kind; the bit that
+    follows the last of them stands for cells in none.
+    """
+    numbers = {house: number for number, house in enumerate(layout.houses)}
+    kinds = []
+    for alike in disjoint_kinds(layout.houses):
+        houses = [numbers[house] for house in alike]
+        masks = [layout.house_masks[house] for house in houses]
+        masks.append(layout.all_cells & ~reduce(or_, masks))
+        links = [
+            mask_of([place for place, mask in enumerate(masks) if mask & cells])
+            for _, cells in layout.summed_masks
+        ]
+        kinds.append((houses, [link for link in links if link & (link - 1)]))
+    return tuple(kinds)
 
 
-def _linked(layout: Layout, houses: list[int], count: int) -> list[int]:
-    """Return every set of so many houses that cages link, as masks of places; in order."""
-    around_of = [0] * len(houses)
+def _linked(links: list[int], houses: int, count: int) -> list[int]:
+    """Return every set of so many out of some houses that are linked, as masks of places; in order."""
+    around_of = [0] * houses
     if count > 1:
-        place_of = {cell: place for place, house in enumerate(houses) for cell in layout.houses[house].cells}
-        for cage in layout.summed:
-            touched = {place_of[cell] for cell in layout.rules[cage].cells if cell in place_of}
-            for place in touched:
-                around_of[place] |= mask_of(touched)
+        for link in links:
+            for place in bits(link & (1 << houses) - 1):
+                around_of[place] |= link & (1 << houses) - 1
     layer = {1 << place: around for place, around in enumerate(around_of)}
     for _ in range(count - 1):
         grown: dict[int, int] = {}
@@ -312,29 +327,30 @@ def _linked(layout: Layout, houses: list[int], count: int) -> list[int]:
     return sorted(layer)
 
 
-def _group(layout: Layout, houses: list[int], touching: list[int], members: int) -> _Group | None:
-    """Work out the cages of one group; None if too many of them straddle its border."""
-    inside = outside = 0
-    for place, cages in enumerate(touching):
-        if members >> place & 1:
-            inside |= cages
-        else:
-            outside |= cages
-    straddling = inside & outside
-    if members & (members - 1) and straddling.bit_count() > STRADDLING_AT_MOST:
-        return None
-    chosen = tuple(houses[place] for place in bits(members))
+def _group(layout: Layout, cages: list[tuple[int, int, int]], houses: list[int]) -> _Group:
+    """Work out which cages, each with its cells and its total, belong to a group."""
     cells = 0
-    for house in chosen:
+    for house in houses:
         cells |= layout.house_masks[house]
-    whole = tuple([(cage, layout.masks[cage], layout.cage(cage).total) for cage in bits(inside & ~outside)])
-    inner = reduce(or_, [mask for _, mask, _ in whole], 0)
-    total = len(chosen) * layout.grid.house_total
-    straddles = []
-    border = 0
-    for cage in bits(straddling):
-        mask = layout.masks[cage]
-        border |= mask
-        straddles.append(_Straddle(cage, mask & cells, mask & ~cells, layout.cage(cage).total))
+    whole, straddles = [], []
+    inner = border = 0
+    for cage in cages:
+        number, mask, total = cage
+        inside = mask & cells
+        if inside == mask:
+            whole.append(cage)
+            inner |= mask
+        elif inside:
+            straddles.append(_Straddle(number, inside, mask ^ inside, total))
+            border |= mask
     uncaged = cells & ~inner & ~border
-    return _Group(chosen, total, whole, tuple(straddles), uncaged, inner, border | uncaged, {})
+    return _Group(
+        houses=tuple(houses),
+        total=len(houses) * layout.grid.house_total,
+        whole=whole,
+        straddles=straddles,
+        uncaged=uncaged,
+        inner=inner,
+        border=border | uncaged,
+        known={kind: {} for kind in _UNKNOWN_AT_MOST},
+    )

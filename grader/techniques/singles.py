@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 
-from grader.board.board import Board
+from grader.board.board import Board, Layout
 from grader.board.steps import Step
 from grader.board.technique import Technique, Trait
 
@@ -36,9 +37,10 @@ def find_last_cells_of_houses(board: Board) -> Iterator[Step]:
     ((2, 6),)
     """
     placed, candidates = board.placed, board.candidates
-    for index in board.fresh_houses():
-        empty = board.layout.house_masks[index] & ~placed
-        if not empty or empty & (empty - 1):
+    fresh = board.fresh
+    for index, mask in enumerate(board.layout.house_masks):
+        empty = mask & ~placed
+        if not empty or empty & (empty - 1) or not mask & fresh:
             continue
         cell = empty.bit_length() - 1
         digits = board.layout.all_digits
@@ -119,20 +121,19 @@ def find_hidden_singles_in_lines(board: Board) -> Iterator[Step]:
 
 
 def _hidden_singles(board: Board, technique: str, *, boxes: bool) -> Iterator[Step]:
-    candidates, placed, layout = board.candidates, board.placed, board.layout
-    for index in board.fresh_houses():
-        house = layout.houses[index]
-        if (house.kind == "box") is not boxes:
+    candidates, placed, fresh = board.candidates, board.placed, board.fresh
+    for index, cells_of_house, cells in _houses(board.layout, boxes=boxes):
+        if not cells_of_house & fresh or not cells_of_house & ~placed:
             continue
         once = twice = 0
-        for cell in house.cells:
+        for cell in cells:
             mask = candidates[cell]
             twice |= once & mask
             once |= mask
         single = once & ~twice
         if not single:
             continue
-        for cell in house.cells:
+        for cell in cells:
             if candidates[cell] & single and not placed >> cell & 1:
                 found = candidates[cell] & single
                 if found & (found - 1):
@@ -141,10 +142,17 @@ def _hidden_singles(board: Board, technique: str, *, boxes: bool) -> Iterator[St
                     technique,
                     places=((cell, found.bit_length() - 1),),
                     rules=(index,),
-                    looks=tuple(c for c in house.cells if c != cell),
+                    looks=tuple(c for c in cells if c != cell),
                     focus=(cell,),
                     digits=found,
                 )
+
+
+@lru_cache(maxsize=8)
+def _houses(layout: Layout, *, boxes: bool) -> tuple[tuple[int, int, tuple[int, ...]], ...]:
+    """Return the boxes or the other houses: the number of each, its cells as a mask, and its cells."""
+    numbered = enumerate(zip(layout.house_masks, layout.houses, strict=True))
+    return tuple((n, mask, house.cells) for n, (mask, house) in numbered if (house.kind == "box") is boxes)
 
 
 def find_naked_singles(board: Board) -> Iterator[Step]:
