@@ -13,6 +13,7 @@ import struct
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import cycle
 
 from grader.board.board import Board, Layout, bits
 from verifier.puzzle.grid import Grid
@@ -214,7 +215,8 @@ class _Crossing:
         for here, there in ((self.boxes, self.lines), (self.lines, self.boxes)):
             bound = stretches & here.spread(here.alone(stretches))
             gone |= there.spread(there.union(bound)) & ~bound
-        return self.cells.spread(gone)
+        gone &= stretches
+        return self.cells.spread(gone) if gone else 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -260,11 +262,13 @@ class _Shape:
 
     def followed(self, number: int) -> int:
         """Return the same board when each digit by itself has been followed as far as it leads."""
-        before = -1
-        while number != before:
-            before = number
-            for crossing in self.crossings:
-                number &= ~crossing.ruled_out(number)
+        idle = 0  # looks in a row, each in the other direction, that ruled nothing out
+        for crossing in cycle(self.crossings):
+            gone = crossing.ruled_out(number)
+            idle = 0 if gone else idle + 1
+            if idle == len(self.crossings):
+                break
+            number &= ~gone
         return number
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Sequence
+from functools import lru_cache
 from itertools import combinations
 
 from verifier.puzzle.grid import Grid
@@ -124,7 +125,13 @@ def pieces(grid: Grid, cells: Collection[int]) -> tuple[tuple[int, ...], ...]:
     >>> pieces(Grid.square(4), [0, 1, 5, 10, 11])
     ((0, 1, 5), (10, 11))
     """
-    left = sorted(cells)
+    return _pieces(grid, tuple(sorted(cells)))
+
+
+@lru_cache(maxsize=4096)
+def _pieces(grid: Grid, cells: tuple[int, ...]) -> tuple[tuple[int, ...], ...]:
+    """Return what `pieces` does; of most puzzles, boxes and small cages have been asked about before."""
+    left = list(cells)
     found = []
     while left:
         reached = left[:1]

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from verifier.files.fields.lookalikes import alike
+from verifier.files.fields.lookalikes import alike, outline
 from verifier.puzzle.cage_layout import cages_in_pieces, lone_bare_cell
 from verifier.puzzle.neighbours import beside, pieces
 from verifier.puzzle.printable import counted, filled, listed, printable
@@ -143,6 +143,9 @@ def _total_forgotten(puzzle: Puzzle) -> Iterator[Remark]:
 
 def _marks_alike(puzzle: Puzzle) -> Iterator[Remark]:
     """Yield a remark on each two marks of a map that look alike and stand side by side somewhere."""
+    marks = set(puzzle.marks)
+    if len({outline(mark) for mark in marks}) == len(marks):
+        return  # no two of them look alike, wherever they stand
     touching: dict[tuple[str, str], set[int]] = {}
     for cell, mark in enumerate(puzzle.marks):
         for near in beside(puzzle.grid, cell):

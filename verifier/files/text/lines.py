@@ -41,6 +41,9 @@ class LineDumper(yaml.CSafeDumper):
 
 
 def _line(dumper: LineDumper, line: OneLine) -> yaml.Node:
+    if all(type(value) is int for value in line):  # the digits of a grid, for which nobody need be asked
+        digits = [yaml.ScalarNode("tag:yaml.org,2002:int", str(value)) for value in line]
+        return yaml.SequenceNode("tag:yaml.org,2002:seq", digits, flow_style=True)
     return dumper.represent_sequence("tag:yaml.org,2002:seq", line, flow_style=True)
 
 
