@@ -83,7 +83,8 @@ def _rates(name: str, number: int, sample: int, folder: Path) -> Iterator[bool]:
     broken = sum(not case.sound for case in chosen)
     _say(f"{name}: {number:,} puzzles, {broken:,} of them broken")
     box = write_box(folder / f"{name}.yaml", chosen)
-    whole = _judged(box, folder / f"{name}.db", _JOBS)
+    repairs = ("--repairs", max(1, number // 100))  # of a smaller box as many, for its size, as of 10,000
+    whole = _judged(box, folder / f"{name}.db", _JOBS, *repairs)
     _tell(f"intake, {_JOBS} processes", number, whole)
     wrong = wrong_in(folder / f"{name}.db", chosen)
     _say(f"  verdicts wrong: {wrong}")
@@ -95,11 +96,12 @@ def _rates(name: str, number: int, sample: int, folder: Path) -> Iterator[bool]:
     if not chosen[0].puzzle.cages:
         style = folder / "style.yaml"
         style.write_text(_STOPPED_STYLE, encoding="utf-8")
-        stopped = _judged(box, folder / f"{name}-stopped.db", _JOBS, "--style", style)
+        stopped = _judged(box, folder / f"{name}-stopped.db", _JOBS, "--style", style, *repairs)
         _tell("intake that stops beyond tier 5", number, stopped)
         yield _goal("that to the textbook count", baseline.seconds / stopped.seconds, least=_STOPPED_GOAL)
     first = write_box(folder / f"{name}-sample.yaml", chosen[:sample])
-    two, one = (_judged(first, folder / f"{name}-{jobs}.db", jobs) for jobs in (_JOBS, 1))
+    repairs = ("--repairs", max(1, sample // 100))
+    two, one = (_judged(first, folder / f"{name}-{jobs}.db", jobs, *repairs) for jobs in (_JOBS, 1))
     for jobs, taken in ((_JOBS, two), (1, one)):
         _tell(f"intake of the first {sample:,}, {jobs} process{'es' if jobs > 1 else ''}", sample, taken)
     yield _goal("two processes to one", one.seconds / two.seconds, least=_RATIO_GOAL)
