@@ -105,8 +105,8 @@ def test_a_deadline_is_looked_at_inside_a_round(monkeypatch: pytest.MonkeyPatch)
     for play in (replay, walk):
         ticks = count()  # each look at the clock is a second
         monkeypatch.setattr("grader.board.guard.monotonic", lambda: float(next(ticks)))  # noqa: B023
-        assert play(empty, deadline=1000.0).outcome is Outcome.CLOCK
-        assert next(ticks) == 1002
+        assert play(empty, deadline=50.0).outcome is Outcome.CLOCK
+        assert next(ticks) == 52
 
 
 @pytest.mark.parametrize("technique", ["trial", "wide-forcing-chain"])
