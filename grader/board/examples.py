@@ -14,7 +14,7 @@ from typing import Any
 
 import yaml
 
-from grader.words import wording
+from grader.words.wording import catalogue_words
 from verifier.puzzle.printable import listed
 
 __all__ = ["Example", "Occurrence", "examples", "occurrences"]
@@ -48,7 +48,7 @@ class Example:
     @property
     def head(self) -> str:
         """The line over it."""
-        template = wording.EXAMPLE_FROM if self.puzzle else wording.EXAMPLE_ON_PICTURE
+        template = catalogue_words.EXAMPLE_FROM if self.puzzle else catalogue_words.EXAMPLE_ON_PICTURE
         return template.format(puzzle=self.puzzle)
 
 
@@ -75,13 +75,13 @@ class Occurrence:
     def says(self) -> str:
         """The same in words; of many puzzles only the first are named."""
         if not self.puzzles:
-            return wording.OCCURS_NOWHERE.format(corpus=self.corpus)
+            return catalogue_words.OCCURS_NOWHERE.format(corpus=self.corpus)
         steps = f"{self.steps:,} {'step' if self.steps == 1 else 'steps'}"
-        said = [wording.OCCURS.format(steps=steps, puzzles=self.puzzles, corpus=self.corpus)]
+        said = [catalogue_words.OCCURS.format(steps=steps, puzzles=self.puzzles, corpus=self.corpus)]
         if self.hardest:
             more = len(self.hardest) - _NAMED_AT_MOST
             named = [*self.hardest[:_NAMED_AT_MOST], *([f"{more} more"] if more > 0 else [])]
-            said.append(wording.HARDEST_OF.format(puzzles=listed(named, most=len(named))))
+            said.append(catalogue_words.HARDEST_OF.format(puzzles=listed(named, most=len(named))))
         return " ".join(said)
 
 

@@ -13,7 +13,7 @@ from grader.grading.replay import Replay, Round
 from grader.grading.tiers import Lift, TierTable, default_tiers
 from grader.ladder import LADDER
 from grader.techniques.trial import TRIAL
-from grader.words import wording
+from grader.words.wording import catalogue_words
 
 __all__ = ["Grade", "HardestStep", "grade", "steps_by_technique"]
 
@@ -83,7 +83,7 @@ class Grade:
         """Why the tier is one above that of the hardest technique, in words; empty where it is not."""
         if self.lift is None:
             return ""
-        return wording.LIFTS[self.lift.value].format(steps=self.steps, rounds=self.bottleneck_rounds)
+        return catalogue_words.LIFTS[self.lift.value].format(steps=self.steps, rounds=self.bottleneck_rounds)
 
 
 def grade(played: Replay, tiers: TierTable | None = None) -> Grade:

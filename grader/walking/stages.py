@@ -16,7 +16,7 @@ from grader.ladder import LADDER, TECHNIQUES
 __all__ = ["STAGES", "Stage", "stages_of"]
 
 STAGES = ("opening", "approach", "break-in", "aftermath", "run-in")
-"""The stages in order; `grader.words.wording` has their titles."""
+"""The stages in order; `grader.words.wording.walk_words` has their titles."""
 
 _NO_BREAK_IN_UP_TO = 2
 """Up to this tier nothing has to be broken into."""

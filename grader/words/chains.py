@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from grader.board.board import Layout
-from grader.words import wording
 from grader.words.phrases import cells_in_words
+from grader.words.wording import line_words
 
 __all__ = ["chain_in_words"]
 
@@ -30,11 +30,11 @@ def chain_in_words(chain: Sequence[tuple[tuple[int, ...], int]], layout: Layout)
     """
     (first, wrong), (second, _), *_ = chain
     right = [
-        wording.STANDS.format(cells=cells_in_words(cells, layout, "or"), digit=digit)
+        line_words.STANDS.format(cells=cells_in_words(cells, layout, "or"), digit=digit)
         for cells, digit in chain[1::2]
     ]
     if len(first) == 1 and first == second:
-        right[0] = wording.IT_IS.format(digit=chain[1][1])
-    template = wording.CHAIN if len(first) == 1 else wording.CHAIN_OF_GROUP
+        right[0] = line_words.IT_IS.format(digit=chain[1][1])
+    template = line_words.CHAIN if len(first) == 1 else line_words.CHAIN_OF_GROUP
     cells = cells_in_words(first, layout, "or")
     return template.format(cells=cells, digit=wrong, right=", so ".join(right))

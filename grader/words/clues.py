@@ -7,7 +7,6 @@ from collections.abc import Sequence
 from grader.board.board import Layout
 from grader.board.patterns import ClueSaid
 from grader.board.steps import Step
-from grader.words import wording
 from grader.words.effects import gone_digits, never_in_words
 from grader.words.phrases import (
     cells_in_words,
@@ -16,6 +15,7 @@ from grader.words.phrases import (
     houses_in_words,
     list_in_words,
 )
+from grader.words.wording import clue_words, pattern_words
 from verifier.puzzle.printable import filled
 
 __all__ = ["clue_in_words"]
@@ -39,7 +39,7 @@ def clue_in_words(step: Step, layout: Layout) -> str:
     said = step.pattern
     assert isinstance(said, ClueSaid), "only steps of clues are told so"
     return filled(
-        wording.CLUES[said.how],
+        clue_words.CLUES[said.how],
         clue=layout.rules[said.clue].called(layout.grid),
         cell=cells_in_words(step.focus[:1], layout),
         cells=cells_in_words(step.focus, layout),
@@ -70,7 +70,7 @@ def clue_in_words(step: Step, layout: Layout) -> str:
 
 def _count(number: int) -> str:
     """Return a small number in words, so that it is not taken for a digit."""
-    return wording.COUNTS[number] if number < len(wording.COUNTS) else str(number)
+    return pattern_words.COUNTS[number] if number < len(pattern_words.COUNTS) else str(number)
 
 
 def _room(counts: Sequence[int]) -> str:
@@ -87,6 +87,6 @@ def _ways(ways: Sequence[Sequence[int]]) -> str:
 def _sets(ways: Sequence[Sequence[int]], layout: Layout) -> str:
     """Tell sets of digits; of more than a person wants to hear, only that there are so many."""
     if len(ways) > _WAYS_AT_MOST:
-        return filled(wording.SO_MANY_SETS, count=len(ways))
+        return filled(clue_words.SO_MANY_SETS, count=len(ways))
     join = "" if layout.grid.digits < 10 else "-"
-    return list_in_words([join.join(map(str, way)) if way else wording.NOTHING for way in ways], "or")
+    return list_in_words([join.join(map(str, way)) if way else clue_words.NOTHING for way in ways], "or")

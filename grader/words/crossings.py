@@ -10,7 +10,6 @@ from grader.board.board import Board, Layout
 from grader.board.steps import DerivedSum, Step
 from grader.reasoning.areas import runs_apart
 from grader.reasoning.combinations import combinations_by_total, rest_of_cage
-from grader.words import wording
 from grader.words.phrases import (
     cage_in_words,
     cells_in_words,
@@ -18,6 +17,7 @@ from grader.words.phrases import (
     digits_in_words,
     list_in_words,
 )
+from grader.words.wording import sum_words
 
 __all__ = ["area_in_words", "crossing_in_words"]
 
@@ -44,7 +44,7 @@ def area_in_words(derived: DerivedSum, layout: Layout, board: Board | None = Non
     """
     across, down = runs_apart(layout, derived.rules)
     unknown = derived.linear.cells if board is None else derived.left(board)[0]
-    return wording.AREA.format(
+    return sum_words.AREA.format(
         across=_runs(across, layout, board),
         down=_runs(down, layout, board),
         unknown=cells_in_words(unknown, layout),
@@ -72,12 +72,12 @@ def _options(cage: int, board: Board) -> str:
     named = cage_in_words(cage, board.layout)
     few = len(found) <= _LISTED_AT_MOST
     options = combinations_in_words(found, board.layout) if few else digits_in_words(reduce(or_, found, 0))
-    return wording.OPTIONS[few].format(rest=wording.REST if filled else "", cage=named, options=options)
+    return sum_words.OPTIONS[few].format(rest=sum_words.REST if filled else "", cage=named, options=options)
 
 
 def _runs(runs: Sequence[int], layout: Layout, board: Board | None) -> str:
     rests = [layout.cage(run).total if board is None else rest_of_cage(board, run)[1] for run in runs]
-    return wording.AREA_RUNS[len(runs) == 1].format(
+    return sum_words.AREA_RUNS[len(runs) == 1].format(
         cage=cage_in_words(runs[0], layout),
         totals=list_in_words([str(layout.cage(run).total) for run in runs]),
         rest=sum(rests),

@@ -8,8 +8,8 @@ from operator import or_
 
 from grader.board.board import Board, Layout, mask_of
 from grader.board.steps import Step
-from grader.words import wording
 from grader.words.phrases import cells_in_words, digits_in_words, houses_in_words, list_in_words
+from grader.words.wording import evidence
 
 __all__ = ["effect_in_words", "gone_digits", "never_in_words"]
 
@@ -45,18 +45,18 @@ def effect_in_words(step: Step, layout: Layout, board: Board | None = None) -> s
     if board is not None:
         houses = _rest_of_houses(step, gone, board) if len(step.removes) > _NAMED_AT_MOST else ()
         if houses:
-            where = wording.REST_OF.format(houses=houses_in_words(houses, layout))
-            return _numbered(wording.GO, gone).format(digits=digits_in_words(gone), cells=where)
+            where = evidence.REST_OF.format(houses=houses_in_words(houses, layout))
+            return _numbered(evidence.GO, gone).format(digits=digits_in_words(gone), cells=where)
         kept = [(cell, board.candidates[cell] & ~digits) for cell, digits in step.removes]
         fewer_stay = all(0 < digits.bit_count() < gone.bit_count() for _, digits in kept)
         if gone.bit_count() > _NAMED_AT_MOST and fewer_stay:
-            return _by_cells(kept, wording.STAY, layout)
-    return _by_cells(step.removes, wording.GO, layout)
+            return _by_cells(kept, evidence.STAY, layout)
+    return _by_cells(step.removes, evidence.GO, layout)
 
 
 def never_in_words(step: Step, layout: Layout) -> str:
     """Return what a step removes as what never stands there, whichever way one goes about it."""
-    return _by_cells(step.removes, wording.NEVER, layout)
+    return _by_cells(step.removes, evidence.NEVER, layout)
 
 
 def gone_digits(step: Step) -> int:

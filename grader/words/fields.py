@@ -10,7 +10,6 @@ from grader.board.patterns import Fish, Fork
 from grader.board.steps import Step
 from grader.reasoning.arguments import Reason, reason_of
 from grader.reasoning.combinations import rest_of_cage
-from grader.words import wording
 from grader.words.chains import chain_in_words
 from grader.words.clues import clue_in_words
 from grader.words.crossings import area_in_words, crossing_in_words
@@ -35,6 +34,7 @@ from grader.words.reasons import (
     ways_in_words,
 )
 from grader.words.sums import sum_in_words, what_is_left
+from grader.words.wording import line_words, reason_words
 
 __all__ = [
     "Fields",
@@ -124,11 +124,11 @@ def why_in_words(told: Told) -> str:
     if reason is None or board is None or told.again:
         return ""
     if reason.without is not None:
-        return (wording.LEAST_WITHOUT if reason.without > reason.rest.total else wording.MOST_WITHOUT).format(
-            made=reason.without
-        )
+        too_much = reason.without > reason.rest.total
+        says = reason_words.LEAST_WITHOUT if too_much else reason_words.MOST_WITHOUT
+        return says.format(made=reason.without)
     exclusions = exclusions_in_words(reason.excluded, reason.rest, board)
-    return wording.WHY.format(exclusions=exclusions) if exclusions else ""
+    return reason_words.WHY.format(exclusions=exclusions) if exclusions else ""
 
 
 def argument_in_words(told: Told) -> str:
@@ -147,7 +147,7 @@ def _start(told: Told) -> str:
     length = "one step" if step.length == 1 else f"{step.length} steps"
     if isinstance(step.pattern, Fork):
         return fork_in_words(step, step.pattern, layout, length)
-    return wording.ONE_START.format(
+    return line_words.ONE_START.format(
         digits=digits_in_words(step.digits), cell=cells_in_words(step.focus, layout), length=length
     )
 

@@ -12,7 +12,6 @@ from grader.ladder import TECHNIQUES
 from grader.reasoning.chains.links import open_cages
 from grader.reasoning.lines_of_forcing.branch import Branch, Origin
 from grader.reasoning.lines_of_forcing.tracing import TracedPremises
-from grader.words import wording
 from grader.words.phrases import (
     cage_in_words,
     combination_in_words,
@@ -21,6 +20,7 @@ from grader.words.phrases import (
     list_in_words,
     sentence,
 )
+from grader.words.wording import line_words
 
 __all__ = ["TOLD_AT_MOST", "forcing_in_words", "fork_in_words"]
 
@@ -58,26 +58,27 @@ def forcing_in_words(step: Step, board: Board) -> str | None:
     told = [_line(branch, step, target, board) for branch in branches]
     if None in told:
         return None
-    lines = [wording.WAY[fork.kind].format(way=way, line=line) for way, line in zip(ways, told, strict=True)]
-    return wording.FORK_TOLD.format(
+    says = line_words.WAY[fork.kind]
+    lines = [says.format(way=way, line=line) for way, line in zip(ways, told, strict=True)]
+    return line_words.FORK_TOLD.format(
         fork=_fork(step, fork, board.layout, ways),
         lines=sentence("; ".join(lines)),
-        all_ways=wording.BOTH_WAYS if len(lines) == 2 else wording.ALL_WAYS,
+        all_ways=line_words.BOTH_WAYS if len(lines) == 2 else line_words.ALL_WAYS,
     )
 
 
 def fork_in_words(step: Step, fork: Fork, layout: Layout, length: str) -> str:
     """Return the evidence of a forcing chain where the board is not known: the fork, and how far it leads."""
-    ways = [wording.ONE_COMBINATION_OR_ANOTHER] if fork.kind == "cage" else _ways(step, fork, layout)
-    return wording.FORK_LEADS.format(
+    ways = [line_words.ONE_COMBINATION_OR_ANOTHER] if fork.kind == "cage" else _ways(step, fork, layout)
+    return line_words.FORK_LEADS.format(
         fork=_fork(step, fork, layout, ways),
-        all_of_them=wording.BOTH if len(ways) == 2 else wording.ALL,
+        all_of_them=line_words.BOTH if len(ways) == 2 else line_words.ALL,
         length=length,
     )
 
 
 def _fork(step: Step, fork: Fork, layout: Layout, ways: Sequence[str]) -> str:
-    return wording.FORK[fork.kind].format(
+    return line_words.FORK[fork.kind].format(
         cell=layout.grid.cell_name(step.focus[0]),
         cage="" if fork.cage is None else cage_in_words(fork.cage, layout),
         digits=digits_in_words(step.digits),
@@ -116,14 +117,14 @@ def _line(branch: Branch, step: Step, target: tuple[int, int], board: Board) -> 
     if branch.contradicted:
         premises.add_contradiction(branch)
         written = _written(branch, premises, board, supposed=True)
-        template = wording.FAILS if written else wording.FAILS_AT_ONCE
+        template = line_words.FAILS if written else line_words.FAILS_AT_ONCE
         return template.format(line=written, end=_failure(branch, board))
     cell, digit = target
     if branch.candidates[cell] >> digit & 1:
         return None
     premises.add_removal(branch, cell, digit)
     written = _written(branch, premises, board, supposed=False)
-    return written or wording.AT_ONCE.format(digit=digit, cell=board.layout.grid.cell_name(cell))
+    return written or line_words.AT_ONCE.format(digit=digit, cell=board.layout.grid.cell_name(cell))
 
 
 def _contradiction(branch: Branch, step: Step, board: Board) -> str | None:
@@ -134,7 +135,7 @@ def _contradiction(branch: Branch, step: Step, board: Board) -> str | None:
     premises = TracedPremises()
     premises.add_contradiction(branch)
     written = _written(branch, premises, board, supposed=True)
-    template = wording.ONE_START_TOLD if written else wording.ONE_START_AT_ONCE
+    template = line_words.ONE_START_TOLD if written else line_words.ONE_START_AT_ONCE
     return template.format(
         cell=board.layout.grid.cell_name(branch.start[0]),
         digit=branch.start[1],
@@ -161,8 +162,8 @@ def _written(branch: Branch, premises: TracedPremises, board: Board, *, supposed
         return ""
     names = [board.layout.grid.cell_name(cell) for cell in cells]
     if len(cells) > TOLD_AT_MOST:
-        template = wording.LONG_LINE_WOULD if supposed else wording.LONG_LINE
+        template = line_words.LONG_LINE_WOULD if supposed else line_words.LONG_LINE
         return template.format(count=len(cells), cell=names[-1], digit=premises.line[cells[-1]])
     told = [f"{name} {premises.line[cell]}" for name, cell in zip(names, cells, strict=True)]
-    told[0] = f"{names[0]} {wording.WOULD_BE if supposed else wording.IS} {premises.line[cells[0]]}"
+    told[0] = f"{names[0]} {line_words.WOULD_BE if supposed else line_words.IS} {premises.line[cells[0]]}"
     return list_in_words(told)

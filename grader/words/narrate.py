@@ -1,6 +1,6 @@
 """Tell a step as one would say it aloud: the evidence, then what follows.
 
-The sentences stand in `grader.words.wording`, the fields in their braces in `grader.words.fields`.
+The sentences stand in `grader/words/wording/`, the fields in their braces in `grader.words.fields`.
 """
 
 from __future__ import annotations
@@ -14,7 +14,6 @@ from grader.board.patterns import ClueSaid
 from grader.board.steps import Step
 from grader.ladder import TECHNIQUES
 from grader.reasoning.arguments import Reason, reason_of
-from grader.words import wording
 from grader.words.effects import effect_in_words
 from grader.words.fields import Fields, Told, why_in_words
 from grader.words.phrases import (
@@ -23,6 +22,7 @@ from grader.words.phrases import (
     sentence,
 )
 from grader.words.variants import variant_of
+from grader.words.wording import evidence, reason_words
 
 __all__ = ["reason_told", "tell", "told_by", "what_to_do", "where_to_look"]
 
@@ -51,9 +51,9 @@ def tell(step: Step, layout: Layout, board: Board | None = None, *, heard: Colle
     r1c1 and r1c4 take 3 and 7 of row 1 between them: 3 and 7 go from r1c3.
     """
     told = Told(step, layout, board, told_by(step, layout, board) in heard)
-    template = variant_of(told) or wording.EVIDENCE[step.technique]
+    template = variant_of(told) or evidence.EVIDENCE[step.technique]
     if "{effect}" not in template and not template.endswith("."):
-        template += wording.SO if "{why}" in template and why_in_words(told) else wording.THEN
+        template += reason_words.SO if "{why}" in template and why_in_words(told) else evidence.THEN
     return sentence(template.removesuffix(".").format_map(Fields(told)))
 
 
@@ -76,14 +76,14 @@ def where_to_look(step: Step, layout: Layout) -> str:
     houses, cages = layout.houses_among(step.rules), layout.cages_among(step.rules)
     if step.sums:
         added = {house for derived in step.sums for house in layout.houses_among(derived.rules)}
-        return wording.ADD_UP.format(houses=houses_in_words(sorted(added), layout) or wording.THE_CAGES)
+        return evidence.ADD_UP.format(houses=houses_in_words(sorted(added), layout) or evidence.THE_CAGES)
     if cages:
-        return wording.LOOK_AT.format(what=cage_in_words(cages[0], layout))
+        return evidence.LOOK_AT.format(what=cage_in_words(cages[0], layout))
     if isinstance(step.pattern, ClueSaid):
-        return wording.LOOK_AT.format(what=layout.rules[step.pattern.clue].called(layout.grid))
+        return evidence.LOOK_AT.format(what=layout.rules[step.pattern.clue].called(layout.grid))
     around = sorted(layout.houses_of[step.focus[0]], key=lambda house: layout.houses[house].kind != "box")
     house = houses_in_words((houses or tuple(around))[:1], layout)
-    return wording.LOOK_AT.format(what=house or layout.grid.cell_name(step.focus[0]))
+    return evidence.LOOK_AT.format(what=house or layout.grid.cell_name(step.focus[0]))
 
 
 def what_to_do(step: Step, layout: Layout, board: Board) -> str:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from grader.board.board import Layout
 from grader.board.patterns import Leftovers
 from grader.board.steps import Step
-from grader.words import wording
 from grader.words.phrases import cells_in_words, digits_in_words, houses_in_words
+from grader.words.wording import sum_words
 
 __all__ = ["leftovers_in_words"]
 
@@ -30,7 +30,8 @@ def leftovers_in_words(step: Step, layout: Layout) -> str:
     one = len(left.boxes) == 1
     in_lines = any(left.here[0] in layout.houses[line].cells for line in left.lines)
     within, beyond = (left.here, left.there) if in_lines else (left.there, left.here)
-    frame = wording.LEFTOVER_CELLS if len(beyond) == 1 else wording.LEFTOVERS + wording.LEFT_OVER[left.how]
+    one_each = len(beyond) == 1
+    frame = sum_words.LEFTOVER_CELLS if one_each else sum_words.LEFTOVERS + sum_words.LEFT_OVER[left.how]
     return frame.format(
         boxes=houses_in_words(left.boxes, layout),
         lines=houses_in_words(left.lines, layout),

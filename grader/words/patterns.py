@@ -8,7 +8,6 @@ from grader.board.board import Board, Layout
 from grader.board.patterns import EqualCells, SharedSubset
 from grader.board.steps import Step
 from grader.reasoning.combinations import open_combinations
-from grader.words import wording
 from grader.words.phrases import (
     cage_in_words,
     cells_in_words,
@@ -19,6 +18,7 @@ from grader.words.phrases import (
     list_in_words,
 )
 from grader.words.sums import what_is_left
+from grader.words.wording import pattern_words
 
 __all__ = ["bases_in_words", "equal_in_words", "subset_in_words"]
 
@@ -57,11 +57,11 @@ def subset_in_words(step: Step, layout: Layout, board: Board | None = None) -> s
     pattern = step.pattern
     assert isinstance(pattern, SharedSubset), "only such subsets are told so"
     cages, alone, hidden = layout.cages_among(step.rules), not pattern.cells, pattern.hidden
-    told = cage_in_words(cages[0], layout) if cages else wording.THESE
+    told = cage_in_words(cages[0], layout) if cages else pattern_words.THESE
     is_out = any(pattern.part >> cell & 1 for cell, _ in step.removes)
     count = pattern.cells.bit_count()
     share = step.digits.bit_count() - count
-    template = wording.SUBSETS["hidden" if hidden else "naked", "out" if is_out else "full", alone]
+    template = pattern_words.SUBSETS["hidden" if hidden else "naked", "out" if is_out else "full", alone]
     evidence = template.format(
         cells=cells_in_words(step.focus, layout),
         part=told,
@@ -75,7 +75,7 @@ def subset_in_words(step: Step, layout: Layout, board: Board | None = None) -> s
     )
     if cages:
         return evidence
-    return wording.BY_THE_RULE_OF_45.format(
+    return pattern_words.BY_THE_RULE_OF_45.format(
         houses=houses_in_words(layout.houses_among(step.sums[0].rules), layout),
         left=what_is_left(step.sums[0], layout, board),
         evidence=evidence,
@@ -95,9 +95,9 @@ def _what_falls(step: Step, layout: Layout, board: Board, share: int, *, hidden:
         (fall if (count < share if hidden else count > share) else left).append(combination)
     if len(fall) <= _NAMED_AT_MOST:
         told = list_in_words([combination_in_words(combination, layout) for combination in fall])
-        return wording.FALL[len(fall) > 1].format(combinations=told)
+        return pattern_words.FALL[len(fall) > 1].format(combinations=told)
     if len(left) <= _NAMED_AT_MOST:
-        return wording.ALONE_LEFT.format(combinations=combinations_in_words(left, layout))
+        return pattern_words.ALONE_LEFT.format(combinations=combinations_in_words(left, layout))
     return ""
 
 
@@ -117,7 +117,7 @@ def equal_in_words(step: Step, layout: Layout, board: Board | None = None) -> st
     pattern = step.pattern
     assert isinstance(pattern, EqualCells), "only equal cells are told so"
     home = "" if pattern.home is None else _named(pattern.home, layout)
-    evidence = wording.EQUAL[pattern.how].format(
+    evidence = pattern_words.EQUAL[pattern.how].format(
         digits=digits_in_words(step.digits),
         home=home,
         cells=cells_in_words(step.focus, layout),
@@ -126,8 +126,8 @@ def equal_in_words(step: Step, layout: Layout, board: Board | None = None) -> st
     if pattern.line is not None:
         one, other = (cells_in_words([cell], layout) for cell in pattern.mirrored)
         clue = layout.rules[pattern.line].called(layout.grid)
-        return wording.EQUAL_ON_LINE.format(one=one, other=other, clue=clue, evidence=evidence)
-    return wording.BY_THE_RULE_OF_45.format(
+        return pattern_words.EQUAL_ON_LINE.format(one=one, other=other, clue=clue, evidence=evidence)
+    return pattern_words.BY_THE_RULE_OF_45.format(
         houses=houses_in_words(layout.houses_among(step.sums[0].rules), layout),
         left=what_is_left(step.sums[0], layout, board),
         evidence=evidence,
@@ -147,4 +147,4 @@ def _cells_of_part(step: Step, layout: Layout, board: Board | None) -> list[int]
 
 def _count(number: int) -> str:
     """Return a small number in words, so that it is not taken for a digit."""
-    return wording.COUNTS[number] if number < len(wording.COUNTS) else str(number)
+    return pattern_words.COUNTS[number] if number < len(pattern_words.COUNTS) else str(number)

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from grader.board.board import Layout, digits_of
 from grader.board.patterns import DeadEnd
-from grader.words import wording
+from grader.words.wording import line_words, sum_words
 from verifier.puzzle.printable import listed
 from verifier.puzzle.rules.house import by_kind
 from verifier.puzzle.run_layout import cage_at
@@ -69,7 +69,7 @@ def _numbers_in_words(numbers: Sequence[int]) -> str:
 
 def cage_in_words(cage: int, layout: Layout) -> str:
     """Return what people call a cage: its total and its first cell, of a run also its way."""
-    return wording.CAGE.format(cage=cage_at(layout.grid, layout.cage(cage)))
+    return sum_words.CAGE.format(cage=cage_at(layout.grid, layout.cage(cage)))
 
 
 def combination_in_words(combination: int, layout: Layout, join: str = "+") -> str:
@@ -114,7 +114,7 @@ def dead_end_in_words(end: DeadEnd, layout: Layout) -> str:
     >>> dead_end_in_words(DeadEnd("house", 0, 7), board_from_text("").layout)
     'no place for 7 in row 1'
     """
-    return wording.DEAD_ENDS[end.kind].format(
+    return line_words.DEAD_ENDS[end.kind].format(
         cell=layout.grid.cell_name(end.where) if end.kind in ("cell", "clash") else "",
         house=layout.houses[end.where].name if end.kind == "house" else "",
         cage=cage_in_words(end.where, layout) if end.kind == "cage" else "",

@@ -11,7 +11,6 @@ from grader.board.steps import Step
 from grader.reasoning.arguments import CASES_AT_MOST, Elimination, Reason
 from grader.reasoning.combinations import assignments
 from grader.reasoning.exclusions import Excluded, Rest, standing
-from grader.words import wording
 from grader.words.phrases import (
     cells_in_words,
     combination_in_words,
@@ -20,6 +19,7 @@ from grader.words.phrases import (
     list_in_words,
 )
 from grader.words.sums import what_is_left
+from grader.words.wording import reason_words
 
 __all__ = [
     "arguments_in_words",
@@ -64,8 +64,8 @@ def exclusions_in_words(
     blocked = [each for each in excluded if each.blocked]
     if len(excluded) > _NAMED_AT_MOST and blocked:
         digits = reduce(or_, (each.digits for each in blocked))
-        whole = wording.ALL_OTHERS_NEED if others else wording.ALL_NEED
-        template = whole if len(blocked) == len(excluded) else wording.THOSE_WITH_FALL
+        whole = reason_words.ALL_OTHERS_NEED if others else reason_words.ALL_NEED
+        template = whole if len(blocked) == len(excluded) else reason_words.THOSE_WITH_FALL
         told.append(
             template.format(digits=digits_in_words(digits, "or"), reason=_nowhere(digits, rest, board))
         )
@@ -74,7 +74,7 @@ def exclusions_in_words(
     for each in excluded:
         groups.setdefault(_alike(each, rest, board), []).append(each)
     for some in sorted(groups.values(), key=lambda some: -len(some))[: CASES_AT_MOST - len(told)]:
-        template = wording.ALSO_FALLS if told else wording.FALLS[len(some) > 1]
+        template = reason_words.ALSO_FALLS if told else reason_words.FALLS[len(some) > 1]
         names = [combination_in_words(each.combination, board.layout) for each in some]
         reason = _reason(some, rest, board)
         told.append(template.format(combinations=list_in_words(names), reason=reason))
@@ -95,16 +95,16 @@ def _reason(alike: Sequence[Excluded], rest: Rest, board: Board) -> str:
     if first.blocked:
         return _nowhere(reduce(or_, (each.digits for each in alike)), rest, board)
     if not first.by_cells:
-        return wording.TOO_FEW_PLACES[len(cells) == 1].format(
+        return reason_words.TOO_FEW_PLACES[len(cells) == 1].format(
             digits=digits_in_words(first.digits), cells=cells_in_words(cells, layout)
         )
     if len(cells) > 1:
-        return wording.TOO_FEW_DIGITS[first.digits.bit_count() == 1].format(
+        return reason_words.TOO_FEW_DIGITS[first.digits.bit_count() == 1].format(
             digits=digits_in_words(first.digits), cells=cells_in_words(cells, layout)
         )
     there = board.candidates[cells[0]]
     few = there.bit_count() <= _FEW_DIGITS
-    takes = wording.CELL_IS if few else wording.CELL_TAKES[len(rest.cells) == 2]
+    takes = reason_words.CELL_IS if few else reason_words.CELL_TAKES[len(rest.cells) == 2]
     return takes.format(cell=layout.grid.cell_name(cells[0]), digits=digits_in_words(there, "or"))
 
 
@@ -130,14 +130,14 @@ def _nowhere(digits: int, rest: Rest, board: Board) -> str:
 def _place(by: Sequence[int], rest: Rest, layout: Layout) -> tuple[str, str]:
     """Return how it is told where a digit stands, and the name of the place."""
     if not by:
-        return wording.GONE_ALREADY, ""
+        return reason_words.GONE_ALREADY, ""
     if by[0] in rest.filled:
-        return wording.IN_THE_CAGE, ""
+        return reason_words.IN_THE_CAGE, ""
     around = reduce(or_, (1 << cell for cell in (*rest.cells, *by)))
     shared = [house for house in layout.houses_of[by[0]] if not around & ~layout.house_masks[house]]
     if shared:
-        return wording.IN_HOUSE, houses_in_words(shared[-1:], layout)
-    return wording.IN_CELLS[len(by) > 1], cells_in_words(by, layout)
+        return reason_words.IN_HOUSE, houses_in_words(shared[-1:], layout)
+    return reason_words.IN_CELLS[len(by) > 1], cells_in_words(by, layout)
 
 
 def arguments_in_words(reason: Reason, board: Board) -> str | None:
@@ -168,8 +168,8 @@ def arguments_in_words(reason: Reason, board: Board) -> str | None:
             made=extreme(made for made, _ in some),
         )
         for template, some, extreme in (
-            (wording.TOO_MUCH, too_much, min),
-            (wording.TOO_LITTLE, too_little, max),
+            (reason_words.TOO_MUCH, too_much, min),
+            (reason_words.TOO_LITTLE, too_little, max),
         )
         if some
     ]
@@ -189,21 +189,21 @@ def _pair(reason: Reason, board: Board) -> str:
     other = _other_cell(reason, board)
     if other is not None:
         digits = digits_in_words(board.candidates[other], "or")
-        return wording.CELL_IS.format(cell=layout.grid.cell_name(other), digits=digits)
+        return reason_words.CELL_IS.format(cell=layout.grid.cell_name(other), digits=digits)
     partners = _partners(reason, board)
     told = [
-        wording.WOULD_NEED[True].format(
+        reason_words.WOULD_NEED[True].format(
             digit=each.digit,
             cell=layout.grid.cell_name(each.cell),
             cells=layout.grid.cell_name(cell),
             combinations=digit,
-            reason=wording.TWICE
+            reason=reason_words.TWICE
             if digit == each.digit
             else _nowhere(1 << digit, Rest((cell,), digit), board),
         )
         for each, (cell, digit) in zip(reason.arguments, partners, strict=bool(partners))
     ]
-    return "; ".join(told) or wording.PARTNERS.format(total=reason.rest.total)
+    return "; ".join(told) or reason_words.PARTNERS.format(total=reason.rest.total)
 
 
 def _other_cell(reason: Reason, board: Board) -> int | None:
@@ -232,7 +232,7 @@ def _supposed(arguments: Sequence[Elimination], layout: Layout) -> str:
         cells_with.setdefault(digits, []).append(cell)
     return list_in_words(
         [
-            wording.IN_ONE_OF.format(
+            reason_words.IN_ONE_OF.format(
                 digits=digits_in_words(digits, "or"), cells=cells_in_words(cells, layout, "or")
             )
             for digits, cells in cells_with.items()
@@ -247,7 +247,7 @@ def _cases(argument: Elimination, rest: Rest, board: Board) -> str:
     left, supposed = argument.supposing(rest, board)
     one_case = len(argument.cases) == 1
     cases = [combination_in_words(case.combination, layout) for case in argument.cases]
-    return wording.WOULD_NEED[one_case].format(
+    return reason_words.WOULD_NEED[one_case].format(
         digit=argument.digit,
         cell=layout.grid.cell_name(argument.cell),
         cells=cells_in_words(left.cells, layout),
@@ -276,11 +276,11 @@ def difference_in_words(step: Step, board: Board) -> str:
     name = board.layout.grid.cell_name
     if len(kept) == 1 and board.candidates[kept[0]].bit_count() <= _FEW_DIGITS and len(left) <= 3:
         digits = digits_in_words(board.candidates[kept[0]], "or")
-        return wording.CELL_IS.format(cell=name(kept[0]), digits=digits)
+        return reason_words.CELL_IS.format(cell=name(kept[0]), digits=digits)
     if len(left) == 2:
-        return wording.PARTNERS_APART
+        return reason_words.PARTNERS_APART
     if _out_of_bounds(step, board):
-        return wording.OUT_OF_BOUNDS
+        return reason_words.OUT_OF_BOUNDS
     supposed = [(cell, digit) for cell, mask in step.removes for digit in digits_of(mask)]
     if len(left) > 3 or len(supposed) > CASES_AT_MOST:
         return ""
@@ -288,7 +288,7 @@ def difference_in_words(step: Step, board: Board) -> str:
     for cell, digit in supposed:
         there = board.after([Step("supposed", places=((cell, digit),))])
         relation = what_is_left(step.sums[0], board.layout, there)
-        told.append(wording.WITH_THAT.format(digit=digit, cell=name(cell), relation=relation))
+        told.append(reason_words.WITH_THAT.format(digit=digit, cell=name(cell), relation=relation))
     return list_in_words(told)
 
 
@@ -334,13 +334,14 @@ def sorting_in_words(step: Step, board: Board) -> str:
             return _nowhere(others, Rest((cell,), 0), board)
     for cell, digit in step.places:
         if all(not board.candidates[other] >> digit & 1 for other in step.focus if other != cell):
-            return wording.FITS_ONLY.format(digit=digit, cell=name(cell))
+            return reason_words.FITS_ONLY.format(digit=digit, cell=name(cell))
     cell, _ = step.places[0]
     left = board.candidates[cell] & combination
     if not left & (left - 1):
         gone = combination & ~left
-        return wording.GONE_FROM[gone.bit_count() == 1].format(cell=name(cell), digits=digits_in_words(gone))
-    return wording.CELL_IS.format(cell=name(cell), digits=digits_in_words(left, "or"))
+        says = reason_words.GONE_FROM[gone.bit_count() == 1]
+        return says.format(cell=name(cell), digits=digits_in_words(gone))
+    return reason_words.CELL_IS.format(cell=name(cell), digits=digits_in_words(left, "or"))
 
 
 def ways_in_words(reason: Reason, board: Board) -> str:

@@ -7,10 +7,10 @@ from dataclasses import dataclass
 
 from grader.board.board import Layout
 from grader.board.steps import Step, WalkStep
-from grader.words import wording
 from grader.words.fields import sees_all_others
 from grader.words.narrate import tell
 from grader.words.phrases import cage_in_words, combination_in_words, list_in_words, sentence
+from grader.words.wording import walk_words
 
 __all__ = ["runs_in_words", "single_cages_in_words", "totals_in_words"]
 
@@ -82,7 +82,7 @@ def _loose(steps: Sequence[WalkStep], layout: Layout, spoken: int) -> str:
     """Tell digits that have nothing in common."""
     if len(steps) == 1:
         return tell(steps[0].step, layout, steps[0].board)
-    starts = wording.RUN_STARTS
+    starts = walk_words.RUN_STARTS
     clauses = _clauses(steps, None, layout)
     return sentence(starts[spoken % len(starts)].format(clauses=_joined(clauses)))
 
@@ -91,7 +91,7 @@ def _in_house(stretch: _Stretch, layout: Layout, spoken: int) -> str:
     assert stretch.house is not None
     last = stretch.steps[-1]
     left = layout.house_masks[stretch.house] & ~last.board.placed & ~(1 << _cell(last))
-    starts = wording.HOUSE_GOES_ON if left else wording.HOUSE_FALLS
+    starts = walk_words.HOUSE_GOES_ON if left else walk_words.HOUSE_FALLS
     clauses = _clauses(stretch.steps, stretch.house, layout)
     return sentence(
         starts[spoken % len(starts)].format(house=layout.houses[stretch.house].name, clauses=_joined(clauses))
@@ -112,11 +112,11 @@ def _clauses(steps: Sequence[WalkStep], house: int | None, layout: Layout) -> li
     for taken in steps:
         step = taken.step
         at_home = house is not None and step.rules[:1] == (house,)
-        template = wording.RUN_CLAUSES[step.technique][not at_home]
+        template = walk_words.RUN_CLAUSES[step.technique][not at_home]
         if step.technique == "naked-single" and sees_all_others(step, taken.board):
-            template = wording.RUN_SEES
+            template = walk_words.RUN_SEES
         # "9 goes in r7c5 and 4 in r7c4"
-        shorter = wording.RUN_GOES_ON if template == before == wording.RUN_GOES else template
+        shorter = walk_words.RUN_GOES_ON if template == before == walk_words.RUN_GOES else template
         before = template
         cell, digit = step.places[0]
         told.append(
@@ -133,17 +133,17 @@ def _clauses(steps: Sequence[WalkStep], house: int | None, layout: Layout) -> li
 def single_cages_in_words(steps: Sequence[Step], layout: Layout) -> str:
     """Tell cages of a single cell together."""
     cells = [f"{layout.grid.cell_name(step.places[0][0])} is {step.places[0][1]}" for step in steps]
-    template = wording.SINGLE_CAGE if len(cells) == 1 else wording.SINGLE_CAGES
+    template = walk_words.SINGLE_CAGE if len(cells) == 1 else walk_words.SINGLE_CAGES
     return template.format(cells=list_in_words(cells))
 
 
 def totals_in_words(steps: Sequence[WalkStep], layout: Layout) -> str:
     """Tell whole cages with one combination each."""
     told = [
-        wording.TOTAL_IS.format(
+        walk_words.TOTAL_IS.format(
             cage=cage_in_words(taken.step.rules[-1], layout),
             combination=combination_in_words(taken.step.digits, layout, ""),
         )
         for taken in steps
     ]
-    return wording.TOTALS.format(totals="; ".join(told))
+    return walk_words.TOTALS.format(totals="; ".join(told))

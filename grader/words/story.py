@@ -12,10 +12,10 @@ from grader.board.steps import Step, WalkStep
 from grader.board.technique import Trait
 from grader.ladder import TECHNIQUES
 from grader.walking.stages import Stage
-from grader.words import wording
 from grader.words.narrate import tell, told_by
 from grader.words.phrases import sentence
 from grader.words.runs import runs_in_words, single_cages_in_words, totals_in_words
+from grader.words.wording import walk_words
 from verifier.puzzle.printable import counted
 
 __all__ = ["Paragraph", "Part", "paragraphs_of", "story"]
@@ -81,11 +81,11 @@ def story(stages: Sequence[Stage], layout: Layout) -> tuple[Part, ...]:
     >>> print(part.paragraphs[0].numbers, part.paragraphs[0].text)
     1-2 Now the rest of box 2 falls: r1c4 is 4, the last digit of row 1; and 1 is left for r2c3.
     """
-    titles = dict(wording.CHAPTER_TITLES)
+    titles = dict(walk_words.CHAPTER_TITLES)
     if all(stage.name != "break-in" for stage in stages):
-        titles.update(wording.NO_BREAK_IN)
+        titles.update(walk_words.NO_BREAK_IN)
     if len(stages) == 1:
-        titles[stages[0].name] = wording.ONE_CHAPTER
+        titles[stages[0].name] = walk_words.ONE_CHAPTER
     heard: set[object] = set()
     return tuple(
         Part(
@@ -101,9 +101,9 @@ def story(stages: Sequence[Stage], layout: Layout) -> tuple[Part, ...]:
 def _idea(stage: Stage, layout: Layout, *, alone: bool) -> str:
     """Return what a chapter is about, in one line; `alone` where there is no other."""
     placed = [place for taken in stage.steps for place in taken.step.places]
-    template = wording.IDEAS[stage.name][not placed]
+    template = walk_words.IDEAS[stage.name][not placed]
     if alone and all(taken.step.places for taken in stage.steps):
-        template = wording.ONE_IDEA
+        template = walk_words.ONE_IDEA
     first = f"{placed[0][1]} in {layout.grid.cell_name(placed[0][0])}" if placed else ""
     technique = TECHNIQUES[stage.steps[0].step.technique].name
     return sentence(template.format(digits=counted(len(placed), "digit"), technique=technique, first=first))

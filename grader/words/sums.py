@@ -14,7 +14,6 @@ from operator import or_
 from grader.board.board import Board, Layout, bits
 from grader.board.steps import DerivedSum, Step
 from grader.reasoning.combinations import rest_of_cage
-from grader.words import wording
 from grader.words.phrases import (
     cage_in_words,
     cells_in_words,
@@ -22,6 +21,7 @@ from grader.words.phrases import (
     houses_in_words,
     list_in_words,
 )
+from grader.words.wording import reason_words, sum_words
 
 __all__ = ["rest_of_house_in_words", "sum_in_words", "what_is_left"]
 
@@ -57,10 +57,10 @@ def sum_in_words(derived: DerivedSum, layout: Layout, board: Board | None = None
     houses, cages = layout.houses_among(derived.rules), layout.cages_among(derived.rules)
     if not houses:
         said = {"cage": cage_in_words(cages[0], layout), "left": what_is_left(derived, layout, board)}
-        return wording.SUM_OF_REPEATING_CAGE.format_map(said)
+        return sum_words.SUM_OF_REPEATING_CAGE.format_map(said)
     sides = _Sides.of(derived, layout, board)
     one = len(houses) == 1
-    template = wording.SUM_WHOLE + (wording.SUM_CAGES[sides.cover][len(cages) == 1] if cages else "")
+    template = sum_words.SUM_WHOLE + (sum_words.SUM_CAGES[sides.cover][len(cages) == 1] if cages else "")
     return (template + sides.template).format(
         houses=houses_in_words(houses, layout),
         add="adds" if one else "add",
@@ -131,17 +131,18 @@ class _Sides:
             any(cell not in self.known for cell in side) for side in (self.innies, self.outies)
         )
         if inside and outside:
-            return wording.SUM_BOTH + (wording.SUM_BOTH_KNOWN if self.known else "") + wording.SUM_DIFFERS
-        off = wording.SUM_OFF_OUTSIDE if self.known_outside else ""
-        off += wording.SUM_OFF_INSIDE if self.known_inside else ""
+            known = sum_words.SUM_BOTH_KNOWN if self.known else ""
+            return sum_words.SUM_BOTH + known + sum_words.SUM_DIFFERS
+        off = sum_words.SUM_OFF_OUTSIDE if self.known_outside else ""
+        off += sum_words.SUM_OFF_INSIDE if self.known_inside else ""
         if inside:
-            return off + ("" if one else wording.SUM_LEAVES)
+            return off + ("" if one else sum_words.SUM_LEAVES)
         if one and not self.known:
-            return wording.SUM_OUTIE
-        known = wording.SUM_TOO_MUCH[bool(self.known_inside), bool(self.known_outside)]
+            return sum_words.SUM_OUTIE
+        known = sum_words.SUM_TOO_MUCH[bool(self.known_inside), bool(self.known_outside)]
         if self.known_outside:  # "outside" has been said
-            return known + (wording.SUM_LEAVES_ONE if one else wording.SUM_LEAVES)
-        return known + (wording.SUM_LEAVES_OUTSIDE if one else wording.SUM_OUTIES)
+            return known + (sum_words.SUM_LEAVES_ONE if one else sum_words.SUM_LEAVES)
+        return known + (sum_words.SUM_LEAVES_OUTSIDE if one else sum_words.SUM_OUTIES)
 
 
 def rest_of_house_in_words(step: Step, board: Board) -> str:
@@ -164,10 +165,10 @@ def rest_of_house_in_words(step: Step, board: Board) -> str:
     if not cages or missing.bit_count() > _MISSING_AT_MOST:
         return ""
     rests = [
-        wording.CAGE_TO_GO.format(cage=cage_in_words(cage, layout), rest=rest_of_cage(board, cage)[1])
+        reason_words.CAGE_TO_GO.format(cage=cage_in_words(cage, layout), rest=rest_of_cage(board, cage)[1])
         for cage in cages
     ]
-    return wording.HOUSE_NEEDS.format(
+    return reason_words.HOUSE_NEEDS.format(
         house=houses_in_words([house], layout),
         digits=digits_in_words(missing),
         total=sum(bits(missing)),

@@ -10,7 +10,8 @@ import pytest
 from grader.board.technique import Technique, Trait
 from grader.grading.tiers import default_tiers
 from grader.ladder import LADDER, RETIRED, TECHNIQUES
-from grader.words.wording import EVIDENCE, RUN_CLAUSES
+from grader.words.wording.evidence import EVIDENCE
+from grader.words.wording.walk_words import RUN_CLAUSES
 
 every_technique = pytest.mark.parametrize("technique", LADDER, ids=lambda technique: technique.id)
 

@@ -1,0 +1,1 @@
+"""All sentences that people read about steps, in one place."""
