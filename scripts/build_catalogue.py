@@ -23,7 +23,7 @@ from unittest.mock import patch
 import yaml
 
 from grader.board import board as boards
-from grader.board.board import Board, digits_of
+from grader.board.board import Board
 from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.grading.replay import Replay, replay
@@ -32,6 +32,7 @@ from grader.ladder import LADDER
 from grader.words.narrate import tell
 from scripts.check_corpus import CORPUS, expected_entries
 from verifier.files.reading import read_address
+from verifier.puzzle.masks import digits_of
 
 __all__ = ["EXAMPLES", "PAGE", "built_examples", "built_page", "main"]
 

@@ -24,10 +24,11 @@ from rich.console import Console
 from rich.progress import track
 from rich.table import Table
 
-from grader.board.board import Board, digits_of
+from grader.board.board import Board
 from grader.board.steps import Step
 from grader.ladder import LADDER
 from tests.grader.laws import BOARDS, LAWS, Case, broken, cases
+from verifier.puzzle.masks import digits_of
 
 __all__ = ["Tally", "main", "shown", "tried"]
 

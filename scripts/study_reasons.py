@@ -23,11 +23,12 @@ from typing import Annotated, Any, NamedTuple
 import typer
 from rich.progress import track
 
-from grader.board.board import Board, bits, mask_of, opening_board
+from grader.board.board import Board, opening_board
 from grader.board.steps import Step
 from grader.ladder import LADDER, TECHNIQUES
 from tests.reference import load, puzzle_of
 from verifier.files.reading import read_file
+from verifier.puzzle.masks import bits, mask_of
 from verifier.puzzle.puzzle import Puzzle
 from verifier.walkthrough.record import as_record
 from verifier.walkthrough.work import work_through

@@ -7,9 +7,10 @@ from functools import reduce
 from operator import and_
 from typing import NamedTuple
 
-from grader.board.board import Layout, bits
+from grader.board.layout import Layout
 from grader.board.patterns import Pattern
 from grader.board.steps import Step
+from verifier.puzzle.masks import bits
 
 __all__ = ["Basis", "joined", "seen_by_all", "sight", "sights", "step_on"]
 
@@ -52,7 +53,8 @@ def seen_by_all(layout: Layout, cells: int) -> int:
 
     Examples
     --------
-    >>> from grader.board.board import board_from_text, mask_of
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.masks import mask_of
     >>> list(bits(seen_by_all(board_from_text("").layout, mask_of([0, 11]))))
     [1, 2, 9, 10, 18, 19, 20]
     """

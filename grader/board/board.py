@@ -1,7 +1,7 @@
 """The board a person works on: what is still open in every cell.
 
-Sets of digits and of cells are bit masks (`grader.board.masks`). A `Board` is never changed; applying steps
-gives a new one. What goes with every board stands here too: masks, and the layout.
+Sets of digits and of cells are bit masks (`verifier.puzzle.masks`). A `Board` is never changed; applying
+steps gives a new one.
 """
 
 from __future__ import annotations
@@ -12,25 +12,15 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from grader.board.layout import Layout, layout_of
-from grader.board.masks import bits, digits_of, mask_of, union
 from grader.board.steps import Step
 from verifier.puzzle.grid import Filling, Grid
+from verifier.puzzle.masks import bits, digits_of, mask_of, union
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.house import House
 from verifier.puzzle.rules.rule import Rule
 
-__all__ = [
-    "Board",
-    "Layout",
-    "bits",
-    "board_from_text",
-    "digits_of",
-    "empty_board",
-    "layout_of",
-    "mask_of",
-    "opening_board",
-]
+__all__ = ["Board", "board_from_text", "empty_board", "opening_board"]
 
 
 @lru_cache(maxsize=4)
@@ -182,8 +172,9 @@ class Board:
         return tuple(mask.bit_length() - 1 for mask in self.candidates)
 
 
-def empty_board(layout: Layout) -> Board:
-    """Return the board on which everything is open; blocked cells have a 0, which is no digit."""
+def empty_board(puzzle: Puzzle) -> Board:
+    """Return the board on which everything is open, givens too; blocked cells have a 0, which is no digit."""
+    layout = layout_of(puzzle)
     candidates = [layout.all_digits] * layout.grid.cell_count
     for cell in layout.grid.blocked:
         candidates[cell] = 1
@@ -200,7 +191,7 @@ def opening_board(puzzle: Puzzle) -> Board:
     >>> digits_of(board.candidates[1]), digits_of(board.candidates[15])
     ((2, 3, 4), (1, 2, 3, 4))
     """
-    empty = empty_board(layout_of(puzzle))
+    empty = empty_board(puzzle)
     return empty.after([Step("given", places=puzzle.givens)]).looking_at(empty.layout.all_cells)
 
 

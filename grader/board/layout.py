@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import cast
 
-from grader.board.masks import bits, mask_of
 from verifier.puzzle.grid import Grid
+from verifier.puzzle.masks import bits, mask_of
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.different import Different

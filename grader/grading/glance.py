@@ -15,8 +15,10 @@ from dataclasses import dataclass
 from functools import lru_cache
 from itertools import cycle
 
-from grader.board.board import Board, Layout, bits
+from grader.board.board import Board
+from grader.board.layout import Layout
 from verifier.puzzle.grid import Grid
+from verifier.puzzle.masks import bits
 
 __all__ = ["Glance", "Onlooker", "glance", "hidden_singles"]
 

@@ -8,8 +8,9 @@ from enum import Enum
 from functools import reduce
 from operator import or_
 
-from grader.board.board import Board, Layout, opening_board
+from grader.board.board import Board, opening_board
 from grader.board.guard import OutOfTimeError, guarded, look_at_clock
+from grader.board.layout import Layout
 from grader.board.steps import Step
 from grader.board.technique import Technique, Trait
 from grader.ladder import LADDER, TECHNIQUES

@@ -15,9 +15,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from itertools import combinations
 
-from grader.board.board import Board, Layout, bits, mask_of
-from grader.board.layout import cages_cross
+from grader.board.board import Board
+from grader.board.layout import Layout, cages_cross
 from grader.reasoning.rule_of_45 import InnieOutieSum, SumKind
+from verifier.puzzle.masks import bits, mask_of
 from verifier.puzzle.run_layout import is_across
 
 __all__ = ["RUNS_AT_MOST", "area_sums", "runs_apart"]

@@ -10,10 +10,11 @@ from dataclasses import dataclass
 from functools import lru_cache, reduce
 from operator import or_
 
-from grader.board.board import Board, digits_of, mask_of
+from grader.board.board import Board
 from grader.board.steps import Step
 from grader.reasoning.combinations import open_combinations
 from grader.reasoning.exclusions import Excluded, Rest, excluded_combinations, rest_of_step, why_excluded
+from verifier.puzzle.masks import digits_of, mask_of
 
 __all__ = ["CASES_AT_MOST", "Elimination", "Reason", "argument_against", "reason_of"]
 

@@ -7,7 +7,9 @@ from dataclasses import dataclass
 from functools import lru_cache, reduce
 from operator import or_
 
-from grader.board.board import Board, Layout, bits, digits_of, mask_of
+from grader.board.board import Board
+from grader.board.layout import Layout
+from verifier.puzzle.masks import bits, digits_of, mask_of
 
 __all__ = ["LeftBySum", "differing", "left_by_sum", "others_if_alone"]
 

@@ -12,11 +12,13 @@ from itertools import product
 from operator import and_, or_
 
 from grader.board.basis import Basis, joined
-from grader.board.board import Board, Layout, bits, mask_of
+from grader.board.board import Board
+from grader.board.layout import Layout
 from grader.reasoning.assignments import differing
 from grader.reasoning.clues.listed import list_ways
 from grader.reasoning.clues.narrow import filled_clues, left_by_clue
 from grader.reasoning.pairs import fits_of
+from verifier.puzzle.masks import bits, mask_of
 
 __all__ = ["Barring", "says_more"]
 

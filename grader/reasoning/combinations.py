@@ -11,7 +11,8 @@ from functools import lru_cache, reduce
 from itertools import product
 from operator import or_
 
-from grader.board.board import Board, bits, digits_of
+from grader.board.board import Board
+from verifier.puzzle.masks import bits, digits_of
 
 __all__ = [
     "LISTED_AT_MOST",

@@ -12,9 +12,10 @@ from functools import reduce
 from itertools import combinations
 from operator import or_
 
-from grader.board.board import Board, bits, digits_of
+from grader.board.board import Board
 from grader.board.steps import Step
 from grader.reasoning.combinations import LISTED_AT_MOST, combinations_of, how_many, rest_of_cage
+from verifier.puzzle.masks import bits, digits_of
 
 __all__ = ["Excluded", "Rest", "excluded_combinations", "rest_of_step", "standing", "why_excluded"]
 

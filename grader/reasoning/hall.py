@@ -10,9 +10,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from functools import lru_cache
 
-from grader.board.board import Board, Layout, bits, mask_of
+from grader.board.board import Board
+from grader.board.layout import Layout
 from grader.board.patterns import Fish
 from grader.board.steps import Step
+from verifier.puzzle.masks import bits, mask_of
 
 __all__ = ["confined_digits", "hall_sets", "houses_met", "union_of"]
 

@@ -7,7 +7,8 @@ from collections.abc import Mapping
 from functools import lru_cache
 from typing import NamedTuple
 
-from grader.board.board import Layout, mask_of
+from grader.board.layout import Layout
+from verifier.puzzle.masks import mask_of
 from verifier.puzzle.rules.pair_rule import PairRule
 
 __all__ = ["Fit", "bar", "barred_from", "fits_of", "has_own_houses", "mirrors_of", "partners_of"]

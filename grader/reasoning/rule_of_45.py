@@ -24,9 +24,10 @@ from itertools import chain
 from operator import or_
 from typing import NamedTuple
 
-from grader.board.board import Board, Layout, bits, mask_of
-from grader.board.layout import cages_cross
+from grader.board.board import Board
+from grader.board.layout import Layout, cages_cross
 from grader.board.steps import DerivedSum
+from verifier.puzzle.masks import bits, mask_of
 from verifier.puzzle.rules.house import disjoint_kinds
 from verifier.puzzle.rules.linear_sum import LinearSum
 

@@ -7,7 +7,7 @@ from functools import lru_cache
 from itertools import combinations
 from typing import NamedTuple
 
-from grader.board.board import Layout
+from grader.board.layout import Layout
 
 __all__ = ["LEFT_OVER_AT_MOST", "Leftover", "leftovers"]
 
@@ -48,7 +48,8 @@ def leftovers(layout: Layout) -> tuple[Leftover, ...]:
 
     Examples
     --------
-    >>> from grader.board.board import bits, board_from_text
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.masks import bits
     >>> from verifier.puzzle.rules.house import House
     >>> maps = (0, 1, 2, 4), (3, 6, 7, 11), (5, 8, 9, 12), (10, 13, 14, 15)
     >>> boxes = tuple(House("box", number, cells) for number, cells in enumerate(maps, 1))

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from grader.board.basis import joined
-from grader.board.board import Board, bits, mask_of
+from grader.board.board import Board
 from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.barring import Barring
 from grader.reasoning.clues.narrow import filled_clues
 from grader.reasoning.pairs import fits_of, has_own_houses
+from verifier.puzzle.masks import bits, mask_of
 
 __all__ = ["ALL_PLACES"]
 

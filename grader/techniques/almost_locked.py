@@ -10,7 +10,8 @@ from operator import or_
 from typing import NamedTuple
 
 from grader.board.basis import Basis, joined, sights, step_on
-from grader.board.board import Board, Layout, bits
+from grader.board.board import Board
+from grader.board.layout import Layout
 from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.chains.alternation import AlternatingChain, shortest_chains
@@ -18,6 +19,7 @@ from grader.reasoning.chains.link_graph import LinkGraph
 from grader.reasoning.chains.links import every_link, open_cages
 from grader.reasoning.chains.locked_sets import AlmostLocked, almost_locked_sets
 from grader.reasoning.chains.wide_graph import WideLinkGraph
+from verifier.puzzle.masks import bits
 
 __all__ = ["ALMOST_LOCKED_CHAIN", "ALMOST_LOCKED_PAIR", "ALMOST_LOCKED_TRIPLE", "TWO_SECTOR_SUBSETS"]
 
@@ -53,7 +55,8 @@ def find_two_sector_subsets(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board.board import board_from_text, digits_of
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.masks import digits_of
     >>> text = '''
     ... 1234 1234 5 12 168 178 6789 6789 6789
     ... 6 6789 34
@@ -114,7 +117,8 @@ def find_almost_locked_pairs(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board.board import board_from_text, digits_of
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.masks import digits_of
     >>> text = '''
     ... 125
     ... 125

@@ -7,7 +7,7 @@ from functools import lru_cache, reduce
 from itertools import combinations
 from operator import and_, or_
 
-from grader.board.board import Board, bits, mask_of
+from grader.board.board import Board
 from grader.board.steps import Step
 from grader.board.technique import Technique, Trait
 from grader.reasoning.combinations import (
@@ -19,6 +19,7 @@ from grader.reasoning.combinations import (
     open_combinations,
     rest_of_cage,
 )
+from verifier.puzzle.masks import bits, mask_of
 
 __all__ = [
     "CASES_AT_MOST",

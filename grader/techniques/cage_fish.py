@@ -8,13 +8,15 @@ from itertools import combinations
 from operator import and_, or_
 from typing import NamedTuple
 
-from grader.board.board import Board, Layout, bits, mask_of
+from grader.board.board import Board
+from grader.board.layout import Layout
 from grader.board.patterns import Fish
 from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.chains.links import open_cages
 from grader.reasoning.combinations import combinations_by_total
 from grader.reasoning.hall import hall_sets, union_of
+from verifier.puzzle.masks import bits, mask_of
 
 __all__ = ["CAGE_FISH"]
 

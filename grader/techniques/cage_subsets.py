@@ -7,7 +7,7 @@ from functools import reduce
 from operator import and_, or_
 from typing import NamedTuple
 
-from grader.board.board import Board, bits, mask_of
+from grader.board.board import Board
 from grader.board.patterns import SharedSubset
 from grader.board.steps import Step
 from grader.board.technique import Technique
@@ -21,6 +21,7 @@ from grader.reasoning.combinations import (
 )
 from grader.reasoning.hall import hall_sets
 from grader.reasoning.rule_of_45 import InnieOutieSum, SumKind, simplest_sums
+from verifier.puzzle.masks import bits, mask_of
 
 __all__ = ["CAGE_SUBSET"]
 

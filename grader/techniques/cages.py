@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from functools import reduce
 from operator import and_, or_
 
-from grader.board.board import Board, bits, mask_of
+from grader.board.board import Board
 from grader.board.steps import Step
 from grader.board.technique import Technique, Trait
 from grader.reasoning.assignments import others_if_alone
@@ -19,6 +19,7 @@ from grader.reasoning.combinations import (
     open_combinations,
     rest_of_cage,
 )
+from verifier.puzzle.masks import bits, mask_of
 
 __all__ = ["CAGE_ARRANGEMENTS", "CAGE_COMBINATIONS", "LAST_CELL_OF_CAGE", "SINGLE_COMBINATION"]
 

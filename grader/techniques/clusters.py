@@ -14,7 +14,8 @@ from functools import lru_cache
 from itertools import chain, combinations, pairwise, product
 
 from grader.board.basis import Basis, joined, sights, step_on
-from grader.board.board import Board, Layout, bits, mask_of
+from grader.board.board import Board
+from grader.board.layout import Layout
 from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.chains.alternation import shortest_chains
@@ -28,6 +29,7 @@ from grader.reasoning.chains.links import (
     open_cages,
 )
 from grader.reasoning.chains.needed_cells import needed_cells
+from verifier.puzzle.masks import bits, mask_of
 
 __all__ = ["GROUPED_LINKS", "ONE_CLUSTER", "TWO_CLUSTERS"]
 

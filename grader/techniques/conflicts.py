@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import reduce
 from operator import and_, or_
 
-from grader.board.board import Board, bits, digits_of, mask_of
+from grader.board.board import Board
 from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.combinations import (
@@ -18,6 +18,7 @@ from grader.reasoning.combinations import (
     open_digits,
     rest_of_cage,
 )
+from verifier.puzzle.masks import bits, digits_of, mask_of
 
 __all__ = ["CAGE_CONFLICTS", "HIDDEN_CAGE_DIGITS"]
 

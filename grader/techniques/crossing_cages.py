@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from functools import reduce
 from operator import or_
 
-from grader.board.board import Board, bits
+from grader.board.board import Board
 from grader.board.layout import cages_cross
 from grader.board.steps import Step
 from grader.board.technique import Technique, Trait
@@ -14,6 +14,7 @@ from grader.reasoning.areas import area_sums
 from grader.reasoning.combinations import LISTED_AT_MOST, combinations_by_total, how_many, rest_of_cage
 from grader.reasoning.leftovers import one_cell_left, unsupported_digits
 from grader.reasoning.rule_of_45 import SumKind
+from verifier.puzzle.masks import bits
 
 __all__ = ["AREA_OF_ONE", "AREA_OF_TWO", "CROSSING_CELL"]
 
@@ -123,7 +124,8 @@ def find_areas_of_two(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board.board import bits, board_from_text
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.masks import bits
     >>> from verifier.puzzle.rules.cage import Cage
     >>> runs = [Cage((0, 1, 2), 7), Cage((9, 10), 9), Cage((0, 9), 4), Cage((1, 10, 19), 20)]
     >>> [step.focus for step in find_areas_of_two(board_from_text("", runs))]

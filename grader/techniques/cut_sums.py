@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from grader.board.board import Board, bits
+from grader.board.board import Board
 from grader.board.steps import DerivedSum, Step
 from grader.board.technique import Technique, Trait
 from grader.reasoning.assignments import left_by_sum, others_if_alone
 from grader.reasoning.combinations import rest_of_cage
 from grader.reasoning.rule_of_45 import InnieOutieSum, SumKind, fresh_sums
+from verifier.puzzle.masks import bits
 from verifier.puzzle.rules.linear_sum import LinearSum
 
 __all__ = ["CUT_AT_MOST", "CUT_SUMS"]

@@ -9,7 +9,7 @@ from operator import and_
 from typing import NamedTuple
 
 from grader.board.basis import Basis, joined, seen_by_all, sight, sights, step_on
-from grader.board.board import Board, bits
+from grader.board.board import Board
 from grader.board.patterns import EqualCells
 from grader.board.steps import Step
 from grader.board.technique import Technique
@@ -17,6 +17,7 @@ from grader.reasoning.chains.links import open_cages
 from grader.reasoning.chains.needed_cells import closed_by_each
 from grader.reasoning.pairs import mirrors_of
 from grader.reasoning.rule_of_45 import InnieOutieSum, SumKind, simplest_sums
+from verifier.puzzle.masks import bits
 
 __all__ = ["EQUAL_CELLS"]
 

@@ -9,12 +9,14 @@ from operator import and_, or_
 from typing import NamedTuple
 
 from grader.board.basis import Basis, seen_by_all, sights
-from grader.board.board import Board, Layout, bits, mask_of
+from grader.board.board import Board
+from grader.board.layout import Layout
 from grader.board.patterns import Fish
 from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.chains.needed_cells import closed_by_each
 from grader.reasoning.hall import hall_sets, houses_met, union_of
+from verifier.puzzle.masks import bits, mask_of
 
 __all__ = ["FINNED_JELLYFISH", "FINNED_SWORDFISH", "FINNED_X_WING"]
 

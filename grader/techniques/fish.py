@@ -10,12 +10,14 @@ from operator import or_
 import numpy as np
 from numpy.typing import NDArray
 
-from grader.board.board import Board, Layout, bits
+from grader.board.board import Board
+from grader.board.layout import Layout
 from grader.board.patterns import Fish
 from grader.board.steps import Step
 from grader.board.technique import Technique, Trait
 from grader.reasoning.hall import confined_digits, union_of
 from grader.reasoning.pairs import has_own_houses
+from verifier.puzzle.masks import bits
 
 __all__ = ["JELLYFISH", "MIXED_FISH", "SWORDFISH", "X_WING"]
 

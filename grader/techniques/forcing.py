@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from grader.board.board import Board, bits
+from grader.board.board import Board
 from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.lines_of_forcing.branch import Branch, Origin
 from grader.reasoning.lines_of_forcing.every_branch import EveryBranch
 from grader.reasoning.lines_of_forcing.forks import LEVELS_AT_MOST, Ways
 from grader.reasoning.lines_of_forcing.tracing import TracedPremises
+from verifier.puzzle.masks import bits
 
 __all__ = [
     "CONTRADICTION_CHAIN",

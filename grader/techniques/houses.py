@@ -36,7 +36,8 @@ def find_house_combinations(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board.board import bits, board_from_text
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.masks import bits
     >>> from verifier.puzzle.rules.cage import Cage
     >>> board = board_from_text("1234 1234 135 345", [Cage((0, 1), 5), Cage((2, 3), 8)])
     >>> step = next(find_house_combinations(board))

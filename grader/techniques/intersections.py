@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from grader.board.board import Board, bits
+from grader.board.board import Board
 from grader.board.steps import Step
 from grader.board.technique import Technique, Trait
 from grader.reasoning.hall import confined_digits
+from verifier.puzzle.masks import bits
 
 __all__ = ["LOCKED_CANDIDATES", "TWO_BOX_LOCKED"]
 

@@ -8,11 +8,12 @@ from functools import reduce
 from operator import or_
 
 from grader.board.basis import seen_by_all, sight
-from grader.board.board import Board, bits
+from grader.board.board import Board
 from grader.board.patterns import Leftovers
 from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.uneven_boxes import LEFT_OVER_AT_MOST, Leftover, leftovers
+from verifier.puzzle.masks import bits
 
 __all__ = ["LAW_OF_LEFTOVERS", "LEFTOVER_CELL"]
 

@@ -6,11 +6,13 @@ from collections.abc import Iterator
 from functools import lru_cache
 from itertools import chain
 
-from grader.board.board import Board, Layout, digits_of
+from grader.board.board import Board
+from grader.board.layout import Layout
 from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.barring import says_more
 from grader.reasoning.pairs import fits_of
+from verifier.puzzle.masks import digits_of
 from verifier.puzzle.rules.lines.palindrome import Palindrome
 from verifier.puzzle.rules.lines.thermometer import Thermometer
 from verifier.puzzle.rules.marks.greater import Greater

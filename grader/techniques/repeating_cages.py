@@ -34,7 +34,8 @@ def find_repeating_cages(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board.board import bits, opening_board
+    >>> from grader.board.board import opening_board
+    >>> from verifier.puzzle.masks import bits
     >>> from verifier.puzzle.grid import Grid
     >>> from verifier.puzzle.puzzle import make_puzzle
     >>> from verifier.puzzle.rules.linear_sum import LinearSum

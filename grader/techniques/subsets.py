@@ -9,10 +9,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from grader.board.board import Board, bits, mask_of
+from grader.board.board import Board
 from grader.board.steps import Step
 from grader.board.technique import Technique, Trait
 from grader.reasoning.hall import hall_sets
+from verifier.puzzle.masks import bits, mask_of
 
 __all__ = ["HIDDEN_PAIR", "HIDDEN_QUAD", "HIDDEN_TRIPLE", "NAKED_PAIR", "NAKED_QUAD", "NAKED_TRIPLE"]
 
@@ -38,7 +39,8 @@ def find_naked_pairs(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board.board import board_from_text, digits_of
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.masks import digits_of
     >>> step, = find_naked_pairs(board_from_text("26 4 268 26 1 3 5 7 9"))
     >>> [(cell, digits_of(gone)) for cell, gone in step.removes]
     [(2, (2, 6))]
@@ -65,7 +67,8 @@ def find_naked_triples(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board.board import board_from_text, digits_of
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.masks import digits_of
     >>> step, = find_naked_triples(board_from_text("13 2 5 16 7 36 13468 9 1468"))
     >>> [(cell, digits_of(gone)) for cell, gone in step.removes]
     [(6, (1, 3, 6)), (8, (1, 6))]
@@ -93,7 +96,8 @@ def find_naked_quads(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board.board import board_from_text, digits_of
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.masks import digits_of
     >>> step, = find_naked_quads(board_from_text("13 36 2 68 7 18 149 5 4689"))
     >>> [(cell, digits_of(gone)) for cell, gone in step.removes]
     [(6, (1,)), (8, (6, 8))]
@@ -122,7 +126,8 @@ def find_hidden_pairs(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board.board import board_from_text, digits_of
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.masks import digits_of
     >>> step, = find_hidden_pairs(board_from_text("1348 2 5 168 7 36 346 9 36"))
     >>> [(cell, digits_of(gone)) for cell, gone in step.removes]
     [(0, (3, 4)), (3, (6,))]
@@ -150,7 +155,8 @@ def find_hidden_triples(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board.board import board_from_text, digits_of
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.masks import digits_of
     >>> step, = find_hidden_triples(board_from_text("148 2 389 469 7 13 16 5 36"))
     >>> [(cell, digits_of(gone)) for cell, gone in step.removes]
     [(0, (1,)), (2, (3,)), (3, (6,))]
@@ -178,7 +184,8 @@ def find_hidden_quads(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board.board import board_from_text, digits_of
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.masks import digits_of
     >>> step, = find_hidden_quads(board_from_text("156 12 267 23 378 34 458 14 9"))
     >>> [(cell, digits_of(gone)) for cell, gone in step.removes]
     [(0, (1,)), (2, (2,)), (4, (3,)), (6, (4,))]

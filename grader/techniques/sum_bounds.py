@@ -7,12 +7,14 @@ from functools import lru_cache, reduce
 from operator import or_
 from typing import NamedTuple
 
-from grader.board.board import Board, Layout, bits, mask_of
+from grader.board.board import Board
+from grader.board.layout import Layout
 from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.assignments import differing
 from grader.reasoning.repeating_sums import repeating_cages
 from grader.reasoning.rule_of_45 import LEFT_AT_MOST, InnieOutieSum, SumKind, fresh_sums
+from verifier.puzzle.masks import bits, mask_of
 
 __all__ = ["SUM_BOUNDS"]
 
@@ -39,7 +41,8 @@ def find_sum_bounds(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board.board import bits, board_from_text
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.masks import bits
     >>> from verifier.puzzle.rules.cage import Cage
     >>> step = next(find_sum_bounds(board_from_text("", [Cage((0, 1, 2, 3), 29)])))
     >>> step.focus, [list(bits(gone)) for _, gone in step.removes][0]

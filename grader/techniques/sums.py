@@ -168,7 +168,8 @@ def find_derived_sums_of_two(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board.board import bits, board_from_text
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.masks import bits
     >>> from verifier.puzzle.rules.cage import Cage
     >>> board = board_from_text("", [Cage((0, 1, 2, 3, 4, 5, 6), 29), Cage((7, 8, 17), 18)])
     >>> step, = find_derived_sums_of_two(board)
@@ -198,7 +199,8 @@ def find_innie_outie_differences(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board.board import bits, board_from_text
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.masks import bits
     >>> from verifier.puzzle.rules.cage import Cage
     >>> board = board_from_text("", [Cage((0, 1, 2, 3, 4, 5, 6), 36), Cage((7, 16), 5)])
     >>> step = next(find_innie_outie_differences(board))
@@ -227,7 +229,8 @@ def find_derived_sums_of_up_to_four(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board.board import bits, board_from_text
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.masks import bits
     >>> from verifier.puzzle.rules.cage import Cage
     >>> board = board_from_text("", [Cage((0, 1, 2, 3, 4, 5), 38)])
     >>> step, = find_derived_sums_of_up_to_four(board)

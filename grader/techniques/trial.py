@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from grader.board.board import Board, bits
+from grader.board.board import Board
 from grader.board.guard import look_at_clock
 from grader.board.steps import Step
 from grader.board.technique import Technique, Trait
@@ -15,6 +15,7 @@ from grader.reasoning.lines_of_forcing.branch import Branch, Origin
 from grader.reasoning.lines_of_forcing.every_branch import EveryBranch
 from grader.reasoning.lines_of_forcing.many_branches import ManyBranches
 from grader.reasoning.lines_of_forcing.tracing import TracedPremises
+from verifier.puzzle.masks import bits
 
 __all__ = ["BRANCHES_AT_MOST", "DEPTH_AT_MOST", "TRIAL"]
 

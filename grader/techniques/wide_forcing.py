@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from grader.board.basis import Basis
-from grader.board.board import Board, bits, mask_of
+from grader.board.board import Board
 from grader.board.patterns import Fork
 from grader.board.steps import Step
 from grader.board.technique import Technique
@@ -15,6 +15,7 @@ from grader.reasoning.lines_of_forcing.branch import Branch, Origin
 from grader.reasoning.lines_of_forcing.every_branch import EveryBranch
 from grader.reasoning.lines_of_forcing.forks import LEVELS_AT_MOST, forks
 from grader.reasoning.lines_of_forcing.tracing import TracedPremises
+from verifier.puzzle.masks import bits, mask_of
 
 __all__ = ["WAYS_AT_MOST", "WIDE_FORCING_CHAIN"]
 

@@ -8,11 +8,13 @@ from itertools import combinations, pairwise
 from operator import or_
 
 from grader.board.basis import Basis, seen_by_all, sights, step_on
-from grader.board.board import Board, Layout, bits, mask_of
+from grader.board.board import Board
+from grader.board.layout import Layout
 from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.chains.links import Node, StrongLink, cage_links, house_links, open_cages
 from grader.reasoning.chains.needed_cells import needed_cells
+from verifier.puzzle.masks import bits, mask_of
 
 __all__ = ["REMOTE_PAIRS", "W_WING", "XYZ_WING", "XY_WING"]
 

@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from grader.board.board import Board, Layout, bits
+from grader.board.board import Board
+from grader.board.layout import Layout
 from grader.board.steps import WalkStep
 from grader.board.technique import Technique
 from grader.walking.load import load_of_all
 from grader.walking.search import way_to
 from grader.walking.thinning import Goal, Work, in_order, retold, sliced, thinned
+from verifier.puzzle.masks import bits
 
 __all__ = ["Argument", "argument_for", "slice_of", "story_of"]
 

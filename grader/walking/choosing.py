@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from grader.board.board import Board, Layout, mask_of
+from grader.board.board import Board
 from grader.board.guard import look_at_clock
+from grader.board.layout import Layout
 from grader.board.steps import Step
 from grader.board.technique import Technique, Trait
 from grader.grading.effort import default_effort
@@ -14,6 +15,7 @@ from grader.grading.tiers import default_tiers
 from grader.ladder import LADDER
 from grader.walking.load import load_of
 from verifier.puzzle.grid import Grid
+from verifier.puzzle.masks import mask_of
 
 __all__ = ["LEFT_OVER_AT_MOST", "Finds", "nearest", "placing", "rungs_needed", "rungs_of", "simplest_steps"]
 

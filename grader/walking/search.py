@@ -12,7 +12,7 @@ import heapq
 from collections.abc import Iterator, Sequence
 from itertools import count
 
-from grader.board.board import Board, bits
+from grader.board.board import Board
 from grader.board.guard import look_at_clock
 from grader.board.steps import Step, WalkStep
 from grader.board.technique import Technique, Trait
@@ -20,6 +20,7 @@ from grader.grading.tiers import default_tiers
 from grader.ladder import TECHNIQUES
 from grader.walking.load import load_of
 from grader.walking.thinning import Goal, still_open
+from verifier.puzzle.masks import bits
 
 __all__ = ["way_to"]
 

@@ -21,12 +21,13 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import NamedTuple
 
-from grader.board.board import Board, bits
+from grader.board.board import Board
 from grader.board.guard import look_at_clock
 from grader.board.steps import Step, WalkStep
 from grader.board.technique import Trait
 from grader.ladder import TECHNIQUES
 from grader.walking.load import load_of, load_of_all
+from verifier.puzzle.masks import bits
 
 __all__ = ["Goal", "Work", "in_order", "retold", "sliced", "still_open", "thinned", "uses"]
 

@@ -10,8 +10,9 @@ from collections.abc import Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
 
-from grader.board.board import Board, Layout, opening_board
+from grader.board.board import Board, opening_board
 from grader.board.guard import OutOfTimeError, guarded
+from grader.board.layout import Layout
 from grader.board.steps import WalkStep
 from grader.board.technique import Technique, Trait
 from grader.grading.replay import Outcome, Replay, outcome_of

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from grader.board.board import Layout
+from grader.board.layout import Layout
 from grader.words.phrases import cells_in_words
 from grader.words.wording import line_words
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from grader.board.board import Layout
+from grader.board.layout import Layout
 from grader.board.patterns import ClueSaid
 from grader.board.steps import Step
 from grader.words.effects import gone_digits, never_in_words

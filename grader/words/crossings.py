@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from functools import reduce
 from operator import or_
 
-from grader.board.board import Board, Layout
+from grader.board.board import Board
+from grader.board.layout import Layout
 from grader.board.steps import DerivedSum, Step
 from grader.reasoning.areas import runs_apart
 from grader.reasoning.combinations import combinations_by_total, rest_of_cage

@@ -6,10 +6,12 @@ from collections.abc import Iterable
 from functools import reduce
 from operator import or_
 
-from grader.board.board import Board, Layout, mask_of
+from grader.board.board import Board
+from grader.board.layout import Layout
 from grader.board.steps import Step
 from grader.words.phrases import cells_in_words, digits_in_words, houses_in_words, list_in_words
 from grader.words.wording import evidence
+from verifier.puzzle.masks import mask_of
 
 __all__ = ["effect_in_words", "gone_digits", "never_in_words"]
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 
-from grader.board.board import Board, Layout, bits, digits_of
+from grader.board.board import Board
+from grader.board.layout import Layout
 from grader.board.patterns import Fish, Fork
 from grader.board.steps import Step
 from grader.reasoning.arguments import Reason, reason_of
@@ -35,6 +36,7 @@ from grader.words.reasons import (
 )
 from grader.words.sums import sum_in_words, what_is_left
 from grader.words.wording import line_words, reason_words
+from verifier.puzzle.masks import bits, digits_of
 
 __all__ = [
     "Fields",

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from grader.board.board import Board, Layout, bits
+from grader.board.board import Board
+from grader.board.layout import Layout
 from grader.board.patterns import DeadEnd, Fork
 from grader.board.steps import Step
 from grader.board.technique import Trait
@@ -21,6 +22,7 @@ from grader.words.phrases import (
     sentence,
 )
 from grader.words.wording import line_words
+from verifier.puzzle.masks import bits
 
 __all__ = ["TOLD_AT_MOST", "forcing_in_words", "fork_in_words"]
 

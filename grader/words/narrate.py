@@ -9,7 +9,8 @@ from collections.abc import Collection
 from functools import reduce
 from operator import or_
 
-from grader.board.board import Board, Layout
+from grader.board.board import Board
+from grader.board.layout import Layout
 from grader.board.patterns import ClueSaid
 from grader.board.steps import Step
 from grader.ladder import TECHNIQUES

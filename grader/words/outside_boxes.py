@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from grader.board.board import Layout
+from grader.board.layout import Layout
 from grader.board.patterns import Leftovers
 from grader.board.steps import Step
 from grader.words.phrases import cells_in_words, digits_in_words, houses_in_words
@@ -16,7 +16,7 @@ def leftovers_in_words(step: Step, layout: Layout) -> str:
 
     Examples
     --------
-    >>> from grader.board.board import layout_of
+    >>> from grader.board.layout import layout_of
     >>> from verifier.puzzle.grid import Grid
     >>> from verifier.puzzle.puzzle import make_puzzle
     >>> layout = layout_of(make_puzzle("classic", Grid.square(4)))

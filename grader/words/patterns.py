@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from grader.board.board import Board, Layout
+from grader.board.board import Board
+from grader.board.layout import Layout
 from grader.board.patterns import EqualCells, SharedSubset
 from grader.board.steps import Step
 from grader.reasoning.combinations import open_combinations

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from grader.board.board import Layout, digits_of
+from grader.board.layout import Layout
 from grader.board.patterns import DeadEnd
 from grader.words.wording import line_words, sum_words
+from verifier.puzzle.masks import digits_of
 from verifier.puzzle.printable import listed
 from verifier.puzzle.rules.house import by_kind
 from verifier.puzzle.run_layout import cage_at

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from functools import reduce
 from operator import or_
 
-from grader.board.board import Board, Layout, bits, digits_of
+from grader.board.board import Board
+from grader.board.layout import Layout
 from grader.board.steps import Step
 from grader.reasoning.arguments import CASES_AT_MOST, Elimination, Reason
 from grader.reasoning.combinations import assignments
@@ -20,6 +21,7 @@ from grader.words.phrases import (
 )
 from grader.words.sums import what_is_left
 from grader.words.wording import reason_words
+from verifier.puzzle.masks import bits, digits_of
 
 __all__ = [
     "arguments_in_words",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from grader.board.board import Layout
+from grader.board.layout import Layout
 from grader.board.steps import Step, WalkStep
 from grader.words.fields import sees_all_others
 from grader.words.narrate import tell

@@ -7,7 +7,8 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
 
-from grader.board.board import Board, Layout
+from grader.board.board import Board
+from grader.board.layout import Layout
 from grader.board.steps import Step, WalkStep
 from grader.board.technique import Trait
 from grader.ladder import TECHNIQUES

@@ -11,7 +11,8 @@ from dataclasses import dataclass
 from functools import reduce
 from operator import or_
 
-from grader.board.board import Board, Layout, bits
+from grader.board.board import Board
+from grader.board.layout import Layout
 from grader.board.steps import DerivedSum, Step
 from grader.reasoning.combinations import rest_of_cage
 from grader.words.phrases import (
@@ -22,6 +23,7 @@ from grader.words.phrases import (
     list_in_words,
 )
 from grader.words.wording import reason_words, sum_words
+from verifier.puzzle.masks import bits
 
 __all__ = ["rest_of_house_in_words", "sum_in_words", "what_is_left"]
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any, NoReturn
 
-from grader.board.board import layout_of, opening_board
+from grader.board.board import opening_board
+from grader.board.layout import layout_of
 from grader.grading.replay import Outcome, Replay, Round
 from verifier.evidence.witnesses import Count, Replayer, Witnesses, WitnessFailedError
 from verifier.puzzle.grid import Filling, Grid

@@ -18,13 +18,13 @@ import pytest
 
 import grader.reasoning.combinations as GRADING  # noqa: N812 - the tables, as constants of these tests
 import verifier.counting.combinations as COUNTING  # noqa: N812
-from grader.board.board import mask_of
 from tests.corpus.puzzles import puzzle_at
 from tests.evidence.stand_ins import NONE, ONE, SOLUTION, TWO, judged, saying
 from tests.reference import load, puzzle_of
 from verifier.counting.count import count_solutions
 from verifier.evidence.witnesses import Witnesses
 from verifier.puzzle.grid import Filling
+from verifier.puzzle.masks import mask_of
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.house import House
 from verifier.puzzle.tally import Stop

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from grader.board.board import layout_of
+from grader.board.layout import layout_of
 from grader.grading.replay import Outcome, Replay
 from tests.evidence.stand_ins import NONE, ONE, SOLUTION, saying
 from verifier.diagnosis.diagnose import diagnose

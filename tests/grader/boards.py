@@ -9,10 +9,12 @@ import numpy as np
 from hypothesis import strategies as st
 from ortools.sat.python import cp_model
 
-from grader.board.board import Board, bits, board_from_text, digits_of, layout_of
+from grader.board.board import Board, board_from_text
+from grader.board.layout import layout_of
 from grader.board.steps import DerivedSum, Step
 from tests.strategies import fillings
 from verifier.puzzle.grid import Filling, Grid
+from verifier.puzzle.masks import bits, digits_of
 from verifier.puzzle.puzzle import Puzzle, make_puzzle
 from verifier.puzzle.rules.cage import Cage
 

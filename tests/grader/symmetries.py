@@ -6,9 +6,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from functools import cached_property
 
-from grader.board.board import Board, bits, layout_of, mask_of
+from grader.board.board import Board
+from grader.board.layout import layout_of
 from grader.board.steps import DerivedSum, Step
 from tests.symmetries import Rearrangement
+from verifier.puzzle.masks import bits, mask_of
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.linear_sum import LinearSum
 

@@ -8,7 +8,8 @@ from random import Random
 
 import pytest
 
-from grader.board.board import empty_board, layout_of, opening_board
+from grader.board.board import empty_board, opening_board
+from grader.board.layout import layout_of
 from grader.grading.effort import effort_of
 from grader.grading.glance import glance, hidden_singles
 from grader.grading.replay import Outcome, replay
@@ -225,7 +226,7 @@ def test_who_sees_whom_without_a_house() -> None:
 
 def test_a_blocked_cell_is_never_open() -> None:
     puzzle = SHAPES["a kakuro"]()
-    board = empty_board(layout_of(puzzle))
+    board = empty_board(puzzle)
     assert board.unsolved(range(puzzle.grid.cell_count)) == list(puzzle.grid.cells)
     assert not board.contradicted
 

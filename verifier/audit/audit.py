@@ -57,10 +57,10 @@ def audit_step(taken: WalkStep, work: float = WORK) -> Audit:
     >>> audit_step(replace(taken, step=replace(taken.step, looks=()))).passed
     False
     """
-    step, layout = taken.step, taken.board.layout
+    step, board = taken.step, taken.board
     return Audit(
-        prove(premises_of(step, taken.board), claims_of(step), work),
-        all(follows_from_its_rules(derived, layout) for derived in step.sums),
+        prove(premises_of(step, board), claims_of(step), work),
+        all(follows_from_its_rules(derived, board) for derived in step.sums),
     )
 
 

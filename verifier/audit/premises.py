@@ -6,8 +6,9 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from grader.board.board import Board, Layout, bits
+from grader.board.board import Board
 from grader.board.steps import DerivedSum, Step
+from verifier.puzzle.masks import bits
 from verifier.puzzle.rules.rule import Rule
 
 __all__ = ["Claim", "Premise", "Premises", "claims_of", "follows_from_its_rules", "premises_of"]
@@ -78,15 +79,15 @@ def claims_of(step: Step) -> tuple[Claim, ...]:
     return (*placed, *removed)
 
 
-def follows_from_its_rules(derived: DerivedSum, layout: Layout) -> bool:
+def follows_from_its_rules(derived: DerivedSum, board: Board) -> bool:
     """Whether a derived sum is what its own houses and cages add up to, some of them taken away.
 
     Parameters
     ----------
     derived : DerivedSum
         The sum; its rules by their numbers in the layout.
-    layout : Layout
-        The puzzle's layout.
+    board : Board
+        Any of the puzzle.
 
     Notes
     -----
@@ -98,13 +99,14 @@ def follows_from_its_rules(derived: DerivedSum, layout: Layout) -> bool:
     >>> from grader.board.board import board_from_text
     >>> from verifier.puzzle.rules.cage import Cage
     >>> from verifier.puzzle.rules.linear_sum import LinearSum
-    >>> layout = board_from_text("", [Cage((0, 1, 2), 6)], size=4).layout
-    >>> cage = layout.cage_numbers[0]
-    >>> follows_from_its_rules(DerivedSum(LinearSum(((3, 1),), 4), (0, cage)), layout)
+    >>> board = board_from_text("", [Cage((0, 1, 2), 6)], size=4)
+    >>> cage = board.layout.cage_numbers[0]
+    >>> follows_from_its_rules(DerivedSum(LinearSum(((3, 1),), 4), (0, cage)), board)
     True
-    >>> follows_from_its_rules(DerivedSum(LinearSum(((3, 1),), 5), (0, cage)), layout)
+    >>> follows_from_its_rules(DerivedSum(LinearSum(((3, 1),), 5), (0, cage)), board)
     False
     """
+    layout = board.layout
     houses, cages = layout.houses_among(derived.rules), layout.cages_among(derived.rules)
     totals = dict.fromkeys(houses, layout.grid.house_total)
     totals |= {cage: layout.cage(cage).total for cage in cages}

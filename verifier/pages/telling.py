@@ -7,12 +7,13 @@ from dataclasses import dataclass
 from itertools import groupby
 from types import MappingProxyType
 
-from grader.board.board import Board, bits
+from grader.board.board import Board
 from grader.board.steps import WalkStep
 from grader.grading.tiers import TierTable
 from grader.ladder import LADDER
 from grader.walking.walk import Walk
 from grader.words.narrate import tell
+from verifier.puzzle.masks import bits
 
 __all__ = [
     "NO_NOTES",

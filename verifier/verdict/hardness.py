@@ -91,8 +91,8 @@ def _whole(played: Replay, style: HouseStyle) -> Graded:
 def _break_in(played: Replay, hardest: HardestStep | None) -> BreakInRecord | None:
     if hardest is None:
         return None
-    from grader.board.board import digits_of
     from grader.words.narrate import tell
+    from verifier.puzzle.masks import digits_of
 
     step, layout = hardest.step, played.layout
     board = played.rounds[hardest.round - 1].board

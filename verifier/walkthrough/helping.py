@@ -6,12 +6,13 @@ import time
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from grader.board.board import Board, empty_board, layout_of, mask_of, opening_board
+from grader.board.board import Board, empty_board, opening_board
 from grader.board.steps import Step, WalkStep
 from grader.walking.walk import shortest_argument
 from verifier.evidence.establish import count
 from verifier.files.so_far import SoFar
 from verifier.puzzle.allowance import WorkAllowance
+from verifier.puzzle.masks import mask_of
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.tally import Tally
 from verifier.walkthrough.wrong.mistakes import Mistake, mistakes_in
@@ -168,7 +169,7 @@ def board_so_far(puzzle: Puzzle, so_far: SoFar) -> Board:
     Entries are placed, and go from the cells that see them; in a cell with pencil marks only these are
     open.
     """
-    empty = empty_board(layout_of(puzzle))
+    empty = empty_board(puzzle)
     layout, candidates = empty.layout, list(empty.candidates)
     for cell, marks in so_far.marks:
         candidates[cell] = mask_of(marks)

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from grader.board.board import Board, digits_of
+from grader.board.board import Board
 from grader.board.steps import DerivedSum, WalkStep
 from grader.words.narrate import reason_told, tell
 from verifier.files.text.lines import OneLine, Pairs, yaml_of
+from verifier.puzzle.masks import digits_of
 from verifier.walkthrough.text import story_title
 from verifier.walkthrough.work import Walkthrough
 

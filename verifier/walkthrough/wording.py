@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from grader.board.board import Board, digits_of
+from grader.board.board import Board
 from grader.grading.grade import Grade
 from grader.grading.replay import Outcome
 from grader.ladder import TECHNIQUES
 from grader.walking.walk import Walk
 from verifier.puzzle.checking.arithmetic import arithmetic_checks
+from verifier.puzzle.masks import digits_of
 from verifier.puzzle.printable import counted, listed, printable
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.spoken_rules import rules_to_say

@@ -6,7 +6,7 @@ import time
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
-from grader.board.board import Board, digits_of, opening_board
+from grader.board.board import Board, opening_board
 from grader.board.steps import Step, WalkStep
 from grader.grading.grade import Grade, grade
 from grader.grading.replay import Replay, replay
@@ -14,6 +14,7 @@ from grader.walking.walk import Walk, walk
 from verifier.evidence.establish import ask_witnesses, weigh
 from verifier.puzzle.allowance import WorkAllowance
 from verifier.puzzle.breaches import solves
+from verifier.puzzle.masks import digits_of
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.tally import Stop, Tally
 from verifier.walkthrough.narrow import narrow_places

@@ -13,11 +13,11 @@ from dataclasses import dataclass
 from itertools import product
 
 from grader.board.basis import Basis, joined, step_on
-from grader.board.board import bits, mask_of
 from grader.board.steps import Step
 from grader.reasoning.chains.link_graph import LinkGraph
 from grader.reasoning.chains.links import Node
 from grader.reasoning.chains.needed_cells import needed_cells
+from verifier.puzzle.masks import bits, mask_of
 
 __all__ = ["LINKS_AT_MOST", "AlternatingChain", "shortest_chains"]
 

@@ -9,9 +9,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from grader.board.basis import Basis, seen_by_all, sight
-from grader.board.board import Layout, bits, mask_of
+from grader.board.layout import Layout
 from grader.reasoning.chains.links import Node, StrongLink
 from grader.reasoning.chains.locked_sets import AlmostLocked
+from verifier.puzzle.masks import bits, mask_of
 
 __all__ = ["LinkGraph"]
 

@@ -14,9 +14,11 @@ from operator import and_
 from typing import NamedTuple
 
 from grader.board.basis import Basis, joined
-from grader.board.board import Board, Layout, bits, mask_of
+from grader.board.board import Board
+from grader.board.layout import Layout
 from grader.reasoning.combinations import LISTED_AT_MOST, how_many, open_combinations, rest_of_cage
 from grader.reasoning.pairs import mirrors_of
+from verifier.puzzle.masks import bits, mask_of
 
 __all__ = [
     "Node",

@@ -10,8 +10,9 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from grader.board.basis import Basis
-from grader.board.board import Board, digits_of
+from grader.board.board import Board
 from grader.reasoning.chains.links import Node
+from verifier.puzzle.masks import digits_of
 
 __all__ = ["CELLS_AT_MOST", "AlmostLocked", "almost_locked_sets"]
 
@@ -51,7 +52,8 @@ def almost_locked_sets(board: Board) -> list[AlmostLocked]:
 
     Examples
     --------
-    >>> from grader.board.board import bits, board_from_text
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.masks import bits
     >>> found = almost_locked_sets(board_from_text("13 136 . . 123456 . . 16"))
     >>> [(list(bits(one.cells)), list(bits(one.digits))) for one in found if one.basis.rules in (0, 1)]
     [([0], [1, 3]), ([0, 1], [1, 3, 6]), ([7], [1, 6]), ([0, 7], [1, 3, 6]), ([1, 7], [1, 3, 6])]

@@ -11,8 +11,9 @@ from functools import reduce
 from operator import and_
 
 from grader.board.basis import Basis
-from grader.board.board import Layout, bits
+from grader.board.layout import Layout
 from grader.reasoning.chains.links import Node
+from verifier.puzzle.masks import bits
 
 __all__ = ["closed_by_each", "needed_cells"]
 
@@ -52,7 +53,8 @@ def needed_cells(
     The 6 of row 1 is in r1c2 or r1c7, the 6 of row 2 in r2c3 or r2c8. If r1c2 is wrong, r1c7 is right, so box
     3 has no other 6, and row 2 must be looked at only outside of box 3:
 
-    >>> from grader.board.board import board_from_text, mask_of
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.masks import mask_of
     >>> layout = board_from_text("").layout
     >>> nodes = [Node(1 << cell, 6) for cell in (1, 6, 16, 11)]
     >>> rows = [Basis(rules=0b01, looks=0), Basis(rules=0b10, looks=mask_of([9, 10, 12, 13, 14, 15, 17]))]

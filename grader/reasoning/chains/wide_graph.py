@@ -7,13 +7,14 @@ from functools import cached_property, reduce
 from operator import or_
 
 from grader.board.basis import Basis
-from grader.board.board import Board, bits, mask_of
+from grader.board.board import Board
 from grader.reasoning.assignments import differing
 from grader.reasoning.chains.link_graph import LinkGraph
 from grader.reasoning.chains.links import Node, OpenCage, StrongLink
 from grader.reasoning.chains.locked_sets import AlmostLocked
 from grader.reasoning.clues.narrow import filled_clues, left_by_each
 from grader.reasoning.pairs import bar, barred_from
+from verifier.puzzle.masks import bits, mask_of
 
 __all__ = ["WideLinkGraph"]
 

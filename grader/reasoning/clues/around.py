@@ -7,8 +7,9 @@ from functools import reduce
 from operator import and_, or_
 
 from grader.board.basis import sight
-from grader.board.board import Layout, bits
+from grader.board.layout import Layout
 from grader.reasoning.clues.clue import Clue, ClueFinding
+from verifier.puzzle.masks import bits
 
 __all__ = ["gone_around"]
 

@@ -7,9 +7,11 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any, NamedTuple
 
-from grader.board.board import Board, Layout, bits, mask_of
+from grader.board.board import Board
+from grader.board.layout import Layout
 from grader.board.patterns import ClueSaid
 from grader.board.steps import Step
+from verifier.puzzle.masks import bits, mask_of
 from verifier.puzzle.rules.rule import Rule
 
 __all__ = ["Clue", "ClueFinding", "Look", "clue_steps", "clues_of", "high", "low"]

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
-from grader.board.board import Layout
+from grader.board.layout import Layout
 from grader.reasoning.clues.clue import Clue
 
 __all__ = ["Crowd", "Reach", "crowd_in", "least_of", "most_of", "reach_of"]

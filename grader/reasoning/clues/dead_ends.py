@@ -8,11 +8,12 @@ from operator import and_
 from typing import NamedTuple
 
 from grader.board.basis import Basis, joined
-from grader.board.board import Board, bits, mask_of
+from grader.board.board import Board
 from grader.board.patterns import DeadEnd
 from grader.reasoning.assignments import differing
 from grader.reasoning.clues.narrow import filled_clues, left_by_clue
 from grader.reasoning.pairs import bar, barred_from
+from verifier.puzzle.masks import bits, mask_of
 
 __all__ = ["dead_ends"]
 

@@ -12,10 +12,11 @@ from itertools import islice
 from math import prod
 from operator import or_
 
-from grader.board.board import Layout, digits_of
+from grader.board.layout import Layout
 from grader.reasoning.clues.clue import Clue
 from grader.reasoning.clues.machines import MACHINES
 from grader.reasoning.clues.ways import ClueWays
+from verifier.puzzle.masks import digits_of
 
 __all__ = ["clue_ways", "left_if_listed", "list_ways"]
 

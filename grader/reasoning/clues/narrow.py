@@ -6,10 +6,11 @@ from collections.abc import Mapping, Sequence
 from functools import lru_cache
 from itertools import islice
 
-from grader.board.board import Layout, bits
+from grader.board.layout import Layout
 from grader.reasoning.clues.clue import clues_of
 from grader.reasoning.clues.listed import clue_ways, left_if_listed
 from grader.reasoning.clues.machines import MACHINES
+from verifier.puzzle.masks import bits
 
 __all__ = [
     "EMPTY_AT_MOST",

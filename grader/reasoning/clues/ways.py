@@ -6,10 +6,11 @@ from collections.abc import Callable, Hashable, Iterator, Mapping, Sequence
 from functools import lru_cache
 from typing import Any, NamedTuple
 
-from grader.board.board import Layout, digits_of
 from grader.board.guard import look_at_clock
+from grader.board.layout import Layout
 from grader.reasoning.clues.clue import Clue
 from grader.reasoning.pairs import fits_of
+from verifier.puzzle.masks import digits_of
 from verifier.puzzle.rules.rule import Rule
 
 __all__ = ["ClueWays", "Machine", "MakeMachine", "unwatched"]

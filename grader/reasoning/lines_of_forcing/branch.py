@@ -18,11 +18,12 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from grader.board.basis import seen_by_all
-from grader.board.board import Board, bits, digits_of, mask_of
+from grader.board.board import Board
 from grader.board.guard import look_at_clock
 from grader.reasoning.clues.narrow import filled_clues, left_by_clue
 from grader.reasoning.combinations import open_digits, rest_of_cage
 from grader.reasoning.pairs import barred_from
+from verifier.puzzle.masks import bits, digits_of, mask_of
 
 __all__ = ["BY_ASSUMPTION", "BY_NAKED_SINGLE", "Branch", "BranchLevel", "Failure", "Origin"]
 

@@ -11,12 +11,14 @@ from functools import cached_property, lru_cache
 
 import numpy as np
 
-from grader.board.board import Board, Layout, bits
+from grader.board.board import Board
 from grader.board.guard import look_at_clock
+from grader.board.layout import Layout
 from grader.reasoning.clues.listed import list_ways
 from grader.reasoning.lines_of_forcing.branch import Origin
 from grader.reasoning.lines_of_forcing.forks import Ways, forks
 from grader.reasoning.lines_of_forcing.level import Flags, Masks, Numbers, State, a_level_on, kind_of_masks
+from verifier.puzzle.masks import bits
 
 __all__ = ["EveryBranch"]
 

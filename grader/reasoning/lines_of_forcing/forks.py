@@ -8,9 +8,9 @@ from functools import reduce
 from operator import or_
 
 from grader.board.basis import Basis
-from grader.board.board import bits
 from grader.board.patterns import Fork
 from grader.reasoning.lines_of_forcing.branch import Origin
+from verifier.puzzle.masks import bits
 
 __all__ = ["LEVELS_AT_MOST", "Ways", "forks"]
 

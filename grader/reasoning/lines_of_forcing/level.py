@@ -12,7 +12,7 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from grader.board.board import Layout
+from grader.board.layout import Layout
 from grader.reasoning.clues.narrow import EMPTY_AT_MOST, left_in_cells
 from grader.reasoning.combinations import open_digits
 from grader.reasoning.lines_of_forcing.branch import Origin

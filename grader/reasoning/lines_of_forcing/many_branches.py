@@ -15,8 +15,9 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from grader.board.board import Board, Layout
+from grader.board.board import Board
 from grader.board.guard import look_at_clock
+from grader.board.layout import Layout
 
 __all__ = ["ManyBranches"]
 

@@ -11,12 +11,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from grader.board.basis import Basis, sight
-from grader.board.board import bits
 from grader.board.patterns import Fork
 from grader.board.steps import Step
 from grader.reasoning.assignments import differing
 from grader.reasoning.lines_of_forcing.branch import BY_ASSUMPTION, BY_NAKED_SINGLE, Branch
 from grader.reasoning.pairs import bar
+from verifier.puzzle.masks import bits
 
 __all__ = ["TracedPremises"]
 

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from grader.board.board import Board, digits_of, mask_of
+from grader.board.board import Board
 from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.clues.clue import Clue, ClueFinding, clue_steps
 from grader.reasoning.clues.crowds import reach_of
+from verifier.puzzle.masks import digits_of, mask_of
 from verifier.puzzle.rules.edge.little_killer import LittleKiller
 from verifier.puzzle.rules.lines.arrow import Arrow
 
@@ -37,7 +38,8 @@ def find_arrow_circles(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board.board import board_from_text, digits_of
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.masks import digits_of
     >>> board = board_from_text("123456789 123 123 345", clues=[Arrow((0,), (1, 2, 3))])
     >>> [(step.focus, digits_of(step.digits)) for step in find_arrow_circles(board)]
     [((0,), (1, 2, 3, 4, 5))]
@@ -102,7 +104,8 @@ def find_circle_digits(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board.board import board_from_text, digits_of
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.masks import digits_of
     >>> board = board_from_text("12 2345678" + chr(10) + "12 89 89", clues=[Arrow((0, 1), (9, 10, 11))])
     >>> [(step.focus, digits_of(step.digits)) for step in find_circle_digits(board)][:1]
     [((0,), (1,))]
@@ -171,7 +174,8 @@ def find_arrow_lines(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board.board import board_from_text, digits_of
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.masks import digits_of
     >>> board = board_from_text("6789 123456789 12 34", clues=[Arrow((0,), (1, 2, 3))])
     >>> [(step.focus, digits_of(step.digits)) for step in find_arrow_lines(board)]
     [((1,), (6, 7, 8, 9))]
@@ -208,7 +212,8 @@ def find_diagonal_bounds(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board.board import board_from_text, digits_of
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.masks import digits_of
     >>> lines = ". . 123456789", ". 23 .", "23 . ."
     >>> board = board_from_text(chr(10).join(lines), clues=[LittleKiller((2, 10, 18), 10)])
     >>> [(step.focus, digits_of(step.digits)) for step in find_diagonal_bounds(board)]

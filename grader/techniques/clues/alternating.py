@@ -6,10 +6,11 @@ from collections.abc import Iterator, Sequence
 from functools import reduce
 from operator import or_
 
-from grader.board.board import Board, bits, mask_of
+from grader.board.board import Board
 from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.clues.clue import Clue, ClueFinding, clue_steps, clues_of
+from verifier.puzzle.masks import bits, mask_of
 from verifier.puzzle.rules.lines.whisper import Whisper
 
 __all__ = ["LOW_AND_HIGH", "LOW_AND_HIGH_IN_HOUSE"]
@@ -34,7 +35,8 @@ def find_low_and_high(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board.board import board_from_text, digits_of
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.masks import digits_of
     >>> board = board_from_text("1234 4 1234", size=4, clues=[Whisper((0, 1, 2), 2)])
     >>> [[(cell, digits_of(gone)) for cell, gone in step.removes] for step in find_low_and_high(board)]
     [[(0, (3, 4)), (2, (3, 4))]]
@@ -93,7 +95,8 @@ def find_low_and_high_in_houses(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board.board import board_from_text, digits_of
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.masks import digits_of
     >>> board = board_from_text("1234 1234 12 1234", size=4, clues=[Whisper((0, 4, 1), 2)])
     >>> step = next(find_low_and_high_in_houses(board))
     >>> [(cell, digits_of(gone)) for cell, gone in step.removes]

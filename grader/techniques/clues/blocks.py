@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
-from grader.board.board import Board, mask_of
+from grader.board.board import Board
 from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.clues.around import gone_around
 from grader.reasoning.clues.clue import Clue, ClueFinding, clue_steps
+from verifier.puzzle.masks import mask_of
 from verifier.puzzle.rules.marks.quadruple import Quadruple
 
 __all__ = ["BLOCK_CELLS", "CERTAIN_IN_BLOCK"]
@@ -35,7 +36,8 @@ def find_block_cells(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board.board import board_from_text, digits_of
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.masks import digits_of
     >>> lines = "2 13459", "1234 456789"
     >>> board = board_from_text(chr(10).join(lines), clues=[Quadruple((0, 1, 9, 10), (1, 4, 9))])
     >>> [[digits_of(gone) for _, gone in step.removes] for step in find_block_cells(board)]

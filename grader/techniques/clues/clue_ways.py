@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from functools import reduce
 from operator import and_
 
-from grader.board.board import Board, bits, mask_of
+from grader.board.board import Board
 from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.assignments import differing
@@ -15,6 +15,7 @@ from grader.reasoning.clues.clue import Clue, ClueFinding, clue_steps
 from grader.reasoning.clues.machines import MACHINES
 from grader.reasoning.clues.narrow import few_ways
 from grader.reasoning.clues.ways import ClueWays
+from verifier.puzzle.masks import bits, mask_of
 
 __all__ = ["CLUE_ARRANGEMENTS", "FEW_CLUE_WAYS"]
 
@@ -44,7 +45,8 @@ def find_few_clue_ways(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board.board import board_from_text, digits_of
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.masks import digits_of
     >>> from verifier.puzzle.rules.lines.renban import Renban
     >>> step = next(find_few_clue_ways(board_from_text("57 6 678", clues=[Renban((0, 1, 2))])))
     >>> step.pattern.ways, [(cell, digits_of(gone)) for cell, gone in step.removes]
@@ -106,7 +108,8 @@ def find_clue_arrangements(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board.board import board_from_text, digits_of
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.masks import digits_of
     >>> from verifier.puzzle.rules.edge.skyscraper import Skyscraper
     >>> board = board_from_text("2 13 134 134", size=4, clues=[Skyscraper((0, 1, 2, 3), 2)])
     >>> [[(cell, digits_of(gone)) for cell, gone in step.removes] for step in find_clue_arrangements(board)]

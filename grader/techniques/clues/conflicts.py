@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from grader.board.basis import Basis, joined
-from grader.board.board import Board, bits, mask_of
+from grader.board.board import Board
 from grader.board.patterns import ClueSaid, DeadEnd
 from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.assignments import differing
 from grader.reasoning.clues.dead_ends import dead_ends
 from grader.reasoning.clues.narrow import few_ways, filled_clues
+from verifier.puzzle.masks import bits, mask_of
 
 __all__ = ["CLUE_CONFLICTS"]
 

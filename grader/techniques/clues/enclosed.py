@@ -6,11 +6,12 @@ from collections.abc import Iterator
 from functools import reduce
 from operator import or_
 
-from grader.board.board import Board, digits_of, mask_of
+from grader.board.board import Board
 from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.clues.clue import Clue, ClueFinding, clue_steps
 from grader.reasoning.clues.crowds import crowd_in
+from verifier.puzzle.masks import digits_of, mask_of
 from verifier.puzzle.rules.lines.between import Between
 
 __all__ = ["ENCLOSED_BOUNDS", "ENCLOSING_ENDS"]
@@ -35,7 +36,8 @@ def find_enclosed_bounds(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board.board import board_from_text, digits_of
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.masks import digits_of
     >>> board = board_from_text("34 1234 56", clues=[Between((0, 1, 2))])
     >>> [(step.focus, digits_of(step.digits)) for step in find_enclosed_bounds(board)]
     [((1,), (1, 2, 3))]
@@ -80,7 +82,8 @@ def find_enclosing_ends(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board.board import board_from_text, digits_of
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.masks import digits_of
     >>> board = board_from_text("2468 34 67 89", clues=[Between((0, 1, 2, 3))])
     >>> [(step.focus, digits_of(step.digits)) for step in find_enclosing_ends(board)]
     [((0,), (4, 6)), ((0,), (8,))]

@@ -6,12 +6,14 @@ from collections.abc import Iterator, Mapping, Sequence
 from functools import lru_cache, reduce
 from operator import and_, or_
 
-from grader.board.board import Board, Layout, bits, mask_of
+from grader.board.board import Board
+from grader.board.layout import Layout
 from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.clues.clue import Clue, ClueFinding, clue_steps
 from grader.reasoning.clues.crowds import Reach, crowd_in, reach_of
 from grader.reasoning.combinations import arrangements, combinations_of
+from verifier.puzzle.masks import bits, mask_of
 from verifier.puzzle.rules.lines.region_sum import RegionSum
 
 __all__ = ["EQUAL_PART_BOUNDS", "EQUAL_PART_TOTALS"]
@@ -42,7 +44,8 @@ def find_equal_part_bounds(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board.board import board_from_text, digits_of
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.masks import digits_of
     >>> board = board_from_text("", clues=[RegionSum(((0, 1, 2), (3,)))])
     >>> [(step.focus, digits_of(step.digits)) for step in find_equal_part_bounds(board)][::3]
     [((0,), (7, 8, 9)), ((3,), (1, 2, 3, 4, 5))]
@@ -107,7 +110,8 @@ def find_equal_part_totals(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board.board import board_from_text, digits_of
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.masks import digits_of
     >>> board = board_from_text(". 123456789 34 456", clues=[RegionSum(((1, 2), (3,)))])
     >>> [[digits_of(gone) for _, gone in step.removes] for step in find_equal_part_totals(board)]
     [[(3, 4, 5, 6, 7, 8, 9)]]

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from grader.board.board import Board, mask_of
+from grader.board.board import Board
 from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.clues.clue import Clue, ClueFinding, clue_steps
+from verifier.puzzle.masks import mask_of
 from verifier.puzzle.rules.marks.parity import Even, Odd
 
 __all__ = ["EVEN_AND_ODD"]
@@ -31,7 +32,8 @@ def find_even_and_odd(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board.board import board_from_text, digits_of
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.masks import digits_of
     >>> board = board_from_text("1234 1234", size=4, clues=[Even((0,)), Odd((1,))])
     >>> [digits_of(step.removes[0][1]) for step in find_even_and_odd(board)]
     [(1, 3), (2, 4)]

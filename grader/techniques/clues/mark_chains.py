@@ -7,12 +7,14 @@ from functools import lru_cache, reduce
 from itertools import combinations
 from operator import or_
 
-from grader.board.board import Board, Layout, mask_of
+from grader.board.board import Board
+from grader.board.layout import Layout
 from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.clues.clue import Clue
 from grader.reasoning.clues.ways import ClueWays, Machine
 from grader.reasoning.pairs import fits_of
+from verifier.puzzle.masks import mask_of
 from verifier.puzzle.rules.chess_move import ChessMove
 from verifier.puzzle.rules.marks.unmarked import Unmarked
 from verifier.puzzle.rules.not_consecutive import NotConsecutive
@@ -48,7 +50,8 @@ def find_mark_chains(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board.board import board_from_text, digits_of
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.masks import digits_of
     >>> from verifier.puzzle.rules.marks.consecutive import Consecutive
     >>> board = board_from_text("12 1234 45", clues=[Consecutive((0, 1)), Consecutive((1, 2))])
     >>> [[(cell, digits_of(gone)) for cell, gone in step.removes] for step in find_mark_chains(board)]

@@ -73,7 +73,8 @@ def find_mirrored_candidates(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board.board import board_from_text, digits_of
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.masks import digits_of
     >>> board = board_from_text("34", size=4, clues=[Palindrome((0, 5, 10))])
     >>> [(step.focus, digits_of(step.digits)) for step in find_mirrored_candidates(board)]
     [((10,), (1, 2))]

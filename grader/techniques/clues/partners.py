@@ -8,11 +8,13 @@ from functools import lru_cache, reduce
 from itertools import combinations
 from operator import or_
 
-from grader.board.board import Board, Layout, bits
+from grader.board.board import Board
+from grader.board.layout import Layout
 from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.clues.clue import Clue
 from grader.reasoning.pairs import Fit, fits_of
+from verifier.puzzle.masks import bits
 from verifier.puzzle.rules.lines.thermometer import Thermometer
 from verifier.puzzle.rules.marks.greater import Greater
 
@@ -43,7 +45,8 @@ def find_never_fitting(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board.board import board_from_text, digits_of
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.masks import digits_of
     >>> from verifier.puzzle.rules.marks.pair_sum import PairSum
     >>> board = board_from_text("", clues=[PairSum((0, 1), 10)])
     >>> [[digits_of(gone) for _, gone in step.removes] for step in find_never_fitting(board)]
@@ -101,7 +104,8 @@ def find_too_few_partners(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board.board import board_from_text, digits_of
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.masks import digits_of
     >>> from verifier.puzzle.rules.marks.ratio import Ratio
     >>> board = board_from_text("124 124 124", size=4, clues=[Ratio((0, 1), 2), Ratio((1, 2), 2)])
     >>> [(step.focus, digits_of(step.digits)) for step in find_too_few_partners(board)]

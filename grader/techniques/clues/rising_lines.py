@@ -33,7 +33,8 @@ def find_rising_bounds(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board.board import board_from_text, digits_of
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.masks import digits_of
     >>> board = board_from_text("1234 34 1234", size=4, clues=[Thermometer((0, 1, 2))])
     >>> [(step.focus, digits_of(step.digits)) for step in find_rising_bounds(board)]
     [((0,), (3, 4)), ((1,), (4,)), ((2,), (1, 2, 3))]

@@ -7,11 +7,12 @@ from functools import reduce
 from operator import or_
 from typing import NamedTuple
 
-from grader.board.board import Board, bits, mask_of
+from grader.board.board import Board
 from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.clues.clue import Clue, ClueFinding, clue_steps
 from grader.reasoning.combinations import combinations_of
+from verifier.puzzle.masks import bits, mask_of
 from verifier.puzzle.rules.edge.sandwich import Sandwich
 
 __all__ = ["SANDWICH_ENDS", "SANDWICH_FILLING"]
@@ -40,7 +41,8 @@ def find_sandwich_ends(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board.board import board_from_text, digits_of
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.masks import digits_of
     >>> board = board_from_text("", size=4, clues=[Sandwich((0, 1, 2, 3), 5)])
     >>> [[(cell, digits_of(gone)) for cell, gone in step.removes] for step in find_sandwich_ends(board)]
     [[(1, (1, 4)), (2, (1, 4))]]
@@ -102,7 +104,8 @@ def find_sandwich_fillings(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board.board import board_from_text, digits_of
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.masks import digits_of
     >>> row = "2345 16 2345 2345 16 2345"
     >>> board = board_from_text(row, size=6, clues=[Sandwich((0, 1, 2, 3, 4, 5), 5)])
     >>> [[digits_of(gone) for _, gone in step.removes] for step in find_sandwich_fillings(board)]

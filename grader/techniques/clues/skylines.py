@@ -38,7 +38,8 @@ def find_seen_heights(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board.board import board_from_text, digits_of
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.masks import digits_of
     >>> board = board_from_text("", size=4, clues=[Skyscraper((0, 1, 2, 3), 3)])
     >>> [(step.focus, digits_of(step.digits)) for step in find_seen_heights(board)]
     [((0,), (3, 4)), ((1,), (4,))]
@@ -85,7 +86,8 @@ def find_highest_places(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board.board import board_from_text, digits_of
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.masks import digits_of
     >>> board = board_from_text("12 123 234 34", size=4, clues=[Skyscraper((0, 1, 2, 3), 2)])
     >>> [[(cell, digits_of(gone)) for cell, gone in step.removes] for step in find_highest_places(board)]
     [[(0, (1,)), (1, (2, 3)), (2, (2, 3)), (3, (4,))]]

@@ -6,11 +6,12 @@ from collections.abc import Iterator
 from functools import reduce
 from operator import and_, or_
 
-from grader.board.board import Board, bits, mask_of
+from grader.board.board import Board
 from grader.board.steps import Step
 from grader.board.technique import Technique
 from grader.reasoning.clues.around import gone_around
 from grader.reasoning.clues.clue import Clue, ClueFinding, clue_steps
+from verifier.puzzle.masks import bits, mask_of
 from verifier.puzzle.rules.lines.renban import Renban
 
 __all__ = ["CERTAIN_IN_WINDOWS", "WINDOWS"]
@@ -35,7 +36,8 @@ def find_windows(board: Board) -> Iterator[Step]:
 
     Examples
     --------
-    >>> from grader.board.board import board_from_text, digits_of
+    >>> from grader.board.board import board_from_text
+    >>> from verifier.puzzle.masks import digits_of
     >>> board = board_from_text("1? 1234 1234", size=4, clues=[Renban((0, 1, 2))])
     >>> [[(cell, digits_of(gone)) for cell, gone in step.removes] for step in find_windows(board)]
     [[(1, (4,)), (2, (4,))]]

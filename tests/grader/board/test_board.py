@@ -1,10 +1,12 @@
 import pytest
 from hypothesis import given
 
-from grader.board.board import bits, board_from_text, digits_of, layout_of, mask_of, opening_board
+from grader.board.board import board_from_text, opening_board
+from grader.board.layout import layout_of
 from grader.board.steps import Step
 from tests.grader.boards import Position, positions
 from verifier.puzzle.grid import Grid
+from verifier.puzzle.masks import bits, digits_of, mask_of
 from verifier.puzzle.puzzle import make_puzzle
 from verifier.puzzle.rules.cage import Cage
 

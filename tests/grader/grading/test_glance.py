@@ -8,13 +8,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from grader.board.board import Board, bits, board_from_text
+from grader.board.board import Board, board_from_text
 from grader.grading.glance import Onlooker, glance, hidden_singles
 from grader.grading.replay import replay
 from grader.techniques.singles import HIDDEN_SINGLE_BOX, HIDDEN_SINGLE_LINE, LAST_CELL_OF_HOUSE
 from tests.grader.boards import Position, positions
 from tests.reference import load, puzzle_of
 from verifier.puzzle.grid import Grid
+from verifier.puzzle.masks import bits
 
 GRIDS = [Grid.square(size) for size in (4, 6, 9, 12, 16)] + [Grid.square(6, (3, 2)), Grid.square(12, (4, 3))]
 

@@ -8,7 +8,7 @@ from random import Random
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from grader.board.board import board_from_text, digits_of
+from grader.board.board import board_from_text
 from grader.reasoning.clues.clue import Clue
 from grader.reasoning.clues.listed import clue_ways, left_if_listed, list_ways
 from grader.reasoning.clues.machines import MACHINES
@@ -17,6 +17,7 @@ from tests.grader.boards import Position
 from tests.grader.techniques.clue_boards import clued_positions
 from tests.rules.test_every_rule import EXAMPLES
 from verifier.puzzle.grid import Filling
+from verifier.puzzle.masks import digits_of
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.different import Different
 from verifier.puzzle.rules.given import Given

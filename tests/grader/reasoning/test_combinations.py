@@ -2,7 +2,7 @@ from itertools import combinations
 
 import pytest
 
-from grader.board.board import board_from_text, digits_of, mask_of
+from grader.board.board import board_from_text
 from grader.reasoning.combinations import (
     LISTED_AT_MOST,
     arrangements,
@@ -14,6 +14,7 @@ from grader.reasoning.combinations import (
     rest_of_cage,
 )
 from tests.reference import facts, load
+from verifier.puzzle.masks import digits_of, mask_of
 from verifier.puzzle.rules.cage import Cage
 
 TRADE = [

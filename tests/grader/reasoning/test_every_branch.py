@@ -7,12 +7,13 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from grader.board.board import Board, bits, mask_of
+from grader.board.board import Board
 from grader.grading.replay import replay
 from grader.ladder import LADDER
 from grader.reasoning.lines_of_forcing.branch import Branch
 from grader.reasoning.lines_of_forcing.every_branch import EveryBranch
 from verifier.files.reading import read_file
+from verifier.puzzle.masks import bits, mask_of
 
 CORPUS = Path(__file__).parents[3] / "corpus"
 EASY = [technique for technique in LADDER if "single" in technique.id or "last-cell" in technique.id]

@@ -3,8 +3,8 @@ from itertools import combinations
 from hypothesis import given
 from hypothesis import strategies as st
 
-from grader.board.board import mask_of
 from grader.reasoning.hall import hall_sets
+from verifier.puzzle.masks import mask_of
 
 SETS = st.lists(st.integers(0, 0b111111), max_size=8)
 

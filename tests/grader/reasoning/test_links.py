@@ -1,5 +1,5 @@
 from grader.board.basis import Basis, seen_by_all, sight, sights
-from grader.board.board import Board, bits, board_from_text, mask_of
+from grader.board.board import Board, board_from_text
 from grader.reasoning.chains.link_graph import LinkGraph
 from grader.reasoning.chains.links import (
     Node,
@@ -14,6 +14,7 @@ from grader.reasoning.chains.links import (
 from grader.reasoning.chains.locked_sets import almost_locked_sets
 from grader.reasoning.chains.wide_graph import WideLinkGraph
 from tests.grader.boards import board_without, names
+from verifier.puzzle.masks import bits, mask_of
 from verifier.puzzle.rules.cage import Cage
 
 

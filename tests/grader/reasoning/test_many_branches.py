@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from grader.board.board import Board, bits, board_from_text, opening_board
+from grader.board.board import Board, board_from_text, opening_board
 from grader.grading.replay import replay
 from grader.ladder import LADDER
 from grader.reasoning.lines_of_forcing.branch import Branch, Origin
@@ -16,6 +16,7 @@ from grader.techniques.trial import find_trials
 from tests.reference import load, puzzle_of
 from verifier.files.reading import read_file
 from verifier.puzzle.grid import Grid
+from verifier.puzzle.masks import bits
 from verifier.puzzle.puzzle import make_puzzle, rules_of
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.given import Given

@@ -9,11 +9,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from grader.board.board import Board, bits, board_from_text, digits_of, mask_of
+from grader.board.board import Board, board_from_text
 from grader.ladder import TECHNIQUES
 from grader.reasoning.arguments import Reason, argument_against, reason_of
 from grader.reasoning.combinations import arrangements
 from grader.reasoning.exclusions import Rest, excluded_combinations, standing
+from verifier.puzzle.masks import bits, digits_of, mask_of
 from verifier.puzzle.rules.cage import Cage
 
 some_boards = settings(max_examples=150, deadline=None)

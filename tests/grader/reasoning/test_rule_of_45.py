@@ -1,7 +1,8 @@
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from grader.board.board import layout_of, opening_board
+from grader.board.board import opening_board
+from grader.board.layout import layout_of
 from grader.reasoning.rule_of_45 import SumKind, simplest_sums
 from tests.strategies import fillings
 from verifier.puzzle.grid import Filling, Grid

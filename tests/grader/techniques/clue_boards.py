@@ -8,7 +8,8 @@ from random import Random
 
 from hypothesis import strategies as st
 
-from grader.board.board import Board, layout_of
+from grader.board.board import Board
+from grader.board.layout import layout_of
 from grader.board.steps import Step
 from tests.grader.boards import Position, positions
 from verifier.puzzle.grid import Filling, Grid

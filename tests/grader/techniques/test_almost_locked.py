@@ -1,6 +1,6 @@
 import pytest
 
-from grader.board.board import board_from_text, digits_of
+from grader.board.board import board_from_text
 from grader.board.technique import Technique
 from grader.techniques.almost_locked import (
     ALMOST_LOCKED_CHAIN,
@@ -9,6 +9,7 @@ from grader.techniques.almost_locked import (
     TWO_SECTOR_SUBSETS,
 )
 from tests.grader.boards import houses_of, names, removed
+from verifier.puzzle.masks import digits_of
 
 PAIR = """
 125

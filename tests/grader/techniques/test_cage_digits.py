@@ -1,4 +1,4 @@
-from grader.board.board import board_from_text, digits_of
+from grader.board.board import board_from_text
 from grader.techniques.cage_digits import (
     FEW_ARRANGEMENTS,
     LAST_CELLS_OF_CAGE,
@@ -6,6 +6,7 @@ from grader.techniques.cage_digits import (
     ONLY_CELL_IN_CAGE,
 )
 from tests.grader.boards import cages_of, names
+from verifier.puzzle.masks import digits_of
 from verifier.puzzle.rules.cage import Cage
 
 ROW_OF_TWO = [Cage((0, 1), 14)]

@@ -1,6 +1,7 @@
-from grader.board.board import board_from_text, digits_of
+from grader.board.board import board_from_text
 from grader.techniques.cage_subsets import CAGE_SUBSET
 from tests.grader.boards import cages_of, houses_of, names, removed
+from verifier.puzzle.masks import digits_of
 from verifier.puzzle.rules.cage import Cage
 
 SIX = [Cage((0, 1), 6)]  # 15 or 24

@@ -1,6 +1,6 @@
 import pytest
 
-from grader.board.board import board_from_text, digits_of
+from grader.board.board import board_from_text
 from grader.board.technique import Technique
 from grader.techniques.cages import (
     CAGE_ARRANGEMENTS,
@@ -9,6 +9,7 @@ from grader.techniques.cages import (
     SINGLE_COMBINATION,
 )
 from tests.grader.boards import cages_of, houses_of, names, removed
+from verifier.puzzle.masks import digits_of
 from verifier.puzzle.rules.cage import Cage
 
 ROW_OF_TWO = [Cage((0, 1), 17)]

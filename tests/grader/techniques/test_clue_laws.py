@@ -7,7 +7,8 @@ from functools import cached_property
 from hypothesis import Phase, find, given, settings
 from hypothesis import strategies as st
 
-from grader.board.board import Board, layout_of
+from grader.board.board import Board
+from grader.board.layout import layout_of
 from grader.board.steps import Step, WalkStep
 from grader.ladder import TECHNIQUES
 from tests.grader.boards import Position, agrees

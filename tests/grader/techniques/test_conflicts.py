@@ -1,7 +1,8 @@
-from grader.board.board import board_from_text, digits_of
+from grader.board.board import board_from_text
 from grader.techniques.conflicts import CAGE_CONFLICTS, HIDDEN_CAGE_DIGITS
 from grader.techniques.houses import HOUSE_COMBINATIONS
 from tests.grader.boards import board_without, houses_of, removed
+from verifier.puzzle.masks import digits_of
 from verifier.puzzle.rules.cage import Cage
 
 NO_SEVEN_ELSEWHERE = "1346789 1346789" + " 12345689" * 7

@@ -1,11 +1,12 @@
 import pytest
 from hypothesis import given
 
-from grader.board.board import board_from_text, digits_of
+from grader.board.board import board_from_text
 from grader.techniques.intersections import LOCKED_CANDIDATES, TWO_BOX_LOCKED
 from grader.techniques.singles import HIDDEN_SINGLE_BOX, HIDDEN_SINGLE_LINE
 from tests.grader.boards import Position, board_without, houses_of, names, positions, removed
 from verifier.puzzle.grid import Grid
+from verifier.puzzle.masks import digits_of
 
 BOX_TO_LINE = """
 14 24 3

@@ -6,7 +6,8 @@ from collections.abc import Mapping
 
 import pytest
 
-from grader.board.board import Board, layout_of, mask_of, opening_board
+from grader.board.board import Board, opening_board
+from grader.board.layout import layout_of
 from grader.board.steps import WalkStep
 from grader.board.technique import Technique
 from grader.reasoning.uneven_boxes import leftovers
@@ -15,6 +16,7 @@ from grader.words.narrate import tell
 from tests.rules.shapes import mapped
 from verifier.audit.audit import failed_audits
 from verifier.puzzle.grid import Grid
+from verifier.puzzle.masks import mask_of
 from verifier.puzzle.puzzle import make_puzzle
 
 GRID = Grid(4, 4, 0, 0, 4)

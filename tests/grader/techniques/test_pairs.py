@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from grader.board.board import Board, board_from_text, mask_of, opening_board
+from grader.board.board import Board, board_from_text, opening_board
 from grader.grading.replay import Outcome, replay
 from grader.techniques.all_places import ALL_PLACES
 from grader.techniques.pairs import PAIR_VALUES
@@ -14,6 +14,7 @@ from scripts.setting.empty_grids import EMPTY
 from scripts.setting.ruled import draw_ruled
 from verifier.audit.audit import failed_audits
 from verifier.puzzle.grid import Grid
+from verifier.puzzle.masks import mask_of
 from verifier.puzzle.puzzle import make_puzzle
 from verifier.puzzle.rules.marks.consecutive import Consecutive
 from verifier.puzzle.rules.not_consecutive import NotConsecutive

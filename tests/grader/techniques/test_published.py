@@ -13,10 +13,11 @@ from operator import or_
 
 import pytest
 
-from grader.board.board import Board, board_from_text, digits_of, mask_of
+from grader.board.board import Board, board_from_text
 from grader.ladder import LADDER
 from tests.grader.boards import board_without
 from tests.reference import facts, load
+from verifier.puzzle.masks import digits_of, mask_of
 from verifier.puzzle.rules.cage import Cage
 
 TECHNIQUES = {technique.id: technique for technique in LADDER}

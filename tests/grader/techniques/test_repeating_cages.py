@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from grader.board.board import Board, mask_of, opening_board
+from grader.board.board import Board, opening_board
 from grader.board.steps import WalkStep
 from grader.board.technique import Technique
 from grader.techniques.cages import LAST_CELL_OF_CAGE
@@ -13,6 +13,7 @@ from grader.techniques.sum_bounds import SUM_BOUNDS
 from grader.words.narrate import tell
 from verifier.audit.audit import failed_audits
 from verifier.puzzle.grid import Grid
+from verifier.puzzle.masks import mask_of
 from verifier.puzzle.puzzle import make_puzzle
 from verifier.puzzle.rules.linear_sum import LinearSum
 

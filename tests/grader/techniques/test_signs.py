@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from grader.board.board import Board, mask_of, opening_board
+from grader.board.board import Board, opening_board
 from grader.grading.replay import Outcome, replay
 from grader.techniques.signs import SIGN_BOUNDS
 from grader.walking.walk import walk
@@ -12,6 +12,7 @@ from grader.words.narrate import tell
 from tests.rules.test_greater import DRAWN
 from verifier.audit.audit import failed_audits
 from verifier.puzzle.grid import Grid
+from verifier.puzzle.masks import mask_of
 from verifier.puzzle.puzzle import make_puzzle
 from verifier.puzzle.rules.marks.greater import Greater
 

@@ -1,6 +1,6 @@
 import pytest
 
-from grader.board.board import board_from_text, digits_of
+from grader.board.board import board_from_text
 from grader.board.technique import Technique
 from grader.techniques.subsets import (
     HIDDEN_PAIR,
@@ -11,6 +11,7 @@ from grader.techniques.subsets import (
     NAKED_TRIPLE,
 )
 from tests.grader.boards import houses_of, names, removed
+from verifier.puzzle.masks import digits_of
 
 NAKED_PAIR_ROW = "26 4 268 26 1 3 5 7 9"
 NAKED_TRIPLE_ROW = "13 2 5 16 7 36 13468 9 1468"

@@ -1,4 +1,4 @@
-from grader.board.board import board_from_text, digits_of
+from grader.board.board import board_from_text
 from grader.reasoning.rule_of_45 import SumKind, fresh_sums
 from grader.techniques.cut_sums import CUT_SUMS
 from grader.techniques.sums import (
@@ -11,6 +11,7 @@ from grader.techniques.sums import (
     RULE_OF_45_TWO_HOUSES,
 )
 from tests.grader.boards import cages_of, names, removed
+from verifier.puzzle.masks import digits_of
 from verifier.puzzle.rules.cage import Cage
 
 ONE_INNIE = [Cage(tuple(range(8)), 38)]

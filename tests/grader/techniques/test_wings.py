@@ -1,10 +1,11 @@
 import pytest
 
-from grader.board.board import board_from_text, digits_of
+from grader.board.board import board_from_text
 from grader.board.technique import Technique
 from grader.techniques.subsets import NAKED_PAIR
 from grader.techniques.wings import REMOTE_PAIRS, W_WING, XY_WING, XYZ_WING
 from tests.grader.boards import cages_of, houses_of, names, removed
+from verifier.puzzle.masks import digits_of
 from verifier.puzzle.rules.cage import Cage
 
 XY = """

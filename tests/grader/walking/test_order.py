@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from hypothesis import given, settings
 
-from grader.board.board import Board, board_from_text, mask_of
+from grader.board.board import Board, board_from_text
 from grader.board.steps import WalkStep
 from grader.ladder import LADDER, TECHNIQUES
 from grader.walking.breaths import STEPS_AT_MOST, in_breaths
@@ -16,6 +16,7 @@ from grader.walking.walk import Walk, shortest_argument, walk
 from tests.corpus.puzzles import puzzle_at
 from tests.grader.boards import agrees, audit
 from tests.grader.walks import small_puzzles, some_walks
+from verifier.puzzle.masks import mask_of
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
 

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from grader.board.board import Board, board_from_text, digits_of
+from grader.board.board import Board, board_from_text
 from grader.board.steps import DerivedSum, Step
 from grader.board.technique import Technique
 from grader.ladder import LADDER
@@ -15,6 +15,7 @@ from grader.words.narrate import tell
 from grader.words.sums import sum_in_words, what_is_left
 from tests.grader.walks import some_walks
 from tests.snapshots import assert_snapshot
+from verifier.puzzle.masks import digits_of
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.linear_sum import LinearSum
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from enum import Enum
 from itertools import combinations
 
-from grader.board.board import bits, mask_of
+from verifier.puzzle.masks import bits, mask_of
 from verifier.puzzle.puzzle import KAKURO, Puzzle
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.house import House, disjoint_kinds

@@ -115,7 +115,7 @@ def _told(puzzle: Puzzle, found: Conflict, budget: SearchBudget) -> Finding:
 
 def _steps(refutation: Refutation) -> list[str]:
     """Return the steps in words, with the contradiction as the last of them."""
-    layout, end = refutation.layout, refutation.end
+    layout, end = refutation.board.layout, refutation.end
     *told, told_last = (tell(step, layout) for step in refutation.steps)
     last = refutation.steps[-1]
     cages = layout.cages_among(last.rules)

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from grader.board.board import Board, Layout, bits, opening_board
+from grader.board.board import Board, opening_board
 from grader.board.steps import Step
 from grader.grading.replay import Outcome, Replay, replay
 from verifier.diagnosis.search_budget import COST_OF_ROUND, SearchBudget
 from verifier.puzzle.breaches import breaches
+from verifier.puzzle.masks import bits
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.given import Given
 from verifier.puzzle.rules.house import House
@@ -51,8 +52,8 @@ class Refutation:
 
     Parameters
     ----------
-    layout : Layout
-        What the steps speak of.
+    board : Board
+        The board at the end.
     steps : tuple of Step
         In order, only those that the end rests on.
     end : Contradiction
@@ -61,7 +62,7 @@ class Refutation:
         The houses, cages and givens that the steps and the end rest on.
     """
 
-    layout: Layout
+    board: Board
     steps: tuple[Step, ...]
     end: Contradiction
     rules: frozenset[Rule]
@@ -151,7 +152,7 @@ class _Trace:
                 seen |= fresh
                 open_facts += fresh
         told = tuple(self._step(cause) for cause in sorted(steps) if cause[0] >= 0)
-        return Refutation(self._layout, told, end, frozenset(rules))
+        return Refutation(self.board, told, end, frozenset(rules))
 
     def _facts_of(self, end: Contradiction, rules: set[Rule]) -> set[_Fact]:
         """Return the facts that a contradiction consists of; its house or cage goes to `rules`."""

@@ -11,12 +11,12 @@ from dataclasses import dataclass, fields, replace
 from itertools import pairwise, product
 from math import dist
 
-from grader.board.board import bits
 from grader.board.steps import Step
 from verifier.pages.drawing.arrows import Link, Way, arrows
 from verifier.pages.drawing.figure import marks_in
 from verifier.pages.drawing.look import CELL
 from verifier.pages.drawing.outlines import Point
+from verifier.puzzle.masks import bits
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.spoken_rules import NOT_SEEN
 

@@ -11,7 +11,6 @@ from dataclasses import dataclass, field
 
 from markupsafe import Markup, escape
 
-from grader.board.board import bits
 from verifier.pages.drawing.edge_signs import frames_of
 from verifier.pages.drawing.figure import (
     coordinates,
@@ -29,6 +28,7 @@ from verifier.pages.drawing.look import BENEATH, CELL, PENS
 from verifier.pages.drawing.outlines import Point, Polyline, outlines
 from verifier.pages.drawing.run_signs import blocked_cells
 from verifier.pages.drawing.shapes import Number, PenLine, Piece
+from verifier.puzzle.masks import bits
 from verifier.puzzle.printable import visible
 from verifier.puzzle.puzzle import Puzzle
 

@@ -11,7 +11,7 @@ import time
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from grader.board.board import Board, mask_of
+from grader.board.board import Board
 from grader.board.steps import WalkStep
 from grader.grading.replay import Outcome
 from grader.grading.tiers import default_tiers
@@ -19,6 +19,7 @@ from grader.ladder import LADDER, TECHNIQUES
 from grader.walking.walk import walk
 from verifier.evidence.establish import count
 from verifier.puzzle.allowance import WorkAllowance
+from verifier.puzzle.masks import mask_of
 from verifier.puzzle.puzzle import Puzzle
 from verifier.puzzle.rules.cage import Cage
 from verifier.puzzle.rules.different import Different
