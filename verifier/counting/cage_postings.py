@@ -9,7 +9,14 @@ from ortools.sat.python import cp_model_helper as cp_sat
 
 from verifier.counting.choices import SetsByDigit, add_choice
 from verifier.counting.combinations import combinations_of, how_many
-from verifier.counting.proto import add_all_true, add_exactly_one, add_linear, holds, new_booleans
+from verifier.counting.proto import (
+    add_all_true,
+    add_each_exactly_one,
+    add_exactly_one,
+    add_linear,
+    holds,
+    new_booleans,
+)
 from verifier.puzzle.grid import Grid
 from verifier.puzzle.rules.cage import Cage
 
@@ -26,32 +33,27 @@ def post_cages(model: cp_sat.CpModelProto, grid: Grid, cages: Sequence[Cage]) ->
     """State that the digits of each cage differ and add up to its total."""
     for cage in cages:
         size = len(cage.cells)
-        if size <= 2:
-            model.merge_from(_small_cage(grid, cage.cells, cage.total))
+        if size == 2:
+            _add_pair(model, grid, cage)
         elif how_many(cage.total, size, grid.digits) <= MOST_COMBINATIONS:
             add_choice(model, grid, cage.cells, _combinations(cage.total, size, grid.digits))
         else:
             _add_sum(model, grid, cage)
 
 
-@lru_cache(maxsize=2048)
-def _small_cage(grid: Grid, cells: tuple[int, ...], total: int) -> cp_sat.CpModelProto:
-    """Return a model of a cage of one or two cells and nothing else; it is merged, never changed."""
-    model = cp_sat.CpModelProto()
-    if len(cells) == 1:
-        add_choice(model, grid, cells, _combinations(total, 1, grid.digits))
-        return model
-    one, other = cells
-    never = []
+def _add_pair(model: cp_sat.CpModelProto, grid: Grid, cage: Cage) -> None:
+    """State a cage of two cells: what one holds says what the other holds, and no selector is needed."""
+    one, other = cage.cells
+    same, never = [], []
     for digit in grid.all_digits:
-        rest = total - digit
+        rest = cage.total - digit
         if rest in grid.all_digits and rest != digit:
-            # The digit stands in the first cell exactly where the rest of the total stands in the second.
-            add_exactly_one(model, [holds(grid, one, digit), ~holds(grid, other, rest)])
+            same.append([holds(grid, one, digit), ~holds(grid, other, rest)])
         else:
-            never += [~holds(grid, cell, digit) for cell in cells]
+            never += [~holds(grid, cell, digit) for cell in cage.cells]
+    # A digit stands in the first cell exactly where the rest of the total stands in the second.
+    add_each_exactly_one(model, same)
     add_all_true(model, never)
-    return model
 
 
 @lru_cache(maxsize=4096)
