@@ -55,6 +55,8 @@ def derived_cages(puzzle: Puzzle) -> tuple[Cage, ...]:
     (Cage(cells=(2, 3), total=7), Cage(cells=(4, 5), total=7))
     """
     cages = [(_mask(cage.cells), cage.total) for cage in puzzle.cages]
+    if not cages:
+        return ()  # as in every classic
     apart = [_mask(house.cells) for house in puzzle.houses]
     found = {
         (cells, total)
