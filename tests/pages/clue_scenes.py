@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from grader.board.patterns import ClueSaid, DeadEnd
 from grader.board.steps import Step
 
 __all__ = ["CLUE_STEPS"]
@@ -53,6 +54,19 @@ CLUE_STEPS: dict[str, tuple[str, dict[int, int], Step]] = {
             looks=(1, 2, 7, 8),
             focus=(1, 7),
             digits=4,
+        ),
+    ),
+    "clues.conflicts": (
+        "little_killer",
+        {3: 4, 4: 44, 11: 28},
+        Step(
+            technique="clue-conflicts",
+            removes=((4, 32),),
+            rules=(13, 20),
+            looks=(3, 4, 11),
+            focus=(4,),
+            digits=32,
+            pattern=ClueSaid(20, "ways-fail", cells=(11,), ways=((2,),), ends=(DeadEnd("cell", 3),)),
         ),
     ),
     "clues.enclosed": (
