@@ -245,7 +245,7 @@ def test_nothing_is_left_when_it_ends(tmp_path: Path, end: signal.Signals) -> No
 
 
 def test_a_flood_of_changes_keeps_no_other_page_waiting(tmp_path: Path) -> None:
-    changes = 400
+    changes = 120
     with opened(tmp_path / "a.yaml", SMALL) as there, line_to(there) as flooding:
         for number in range(changes):
             flooding.send(json.dumps({"do": "given", "cells": [number % 16], "digit": number // 16 % 4 + 1}))

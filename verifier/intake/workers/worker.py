@@ -8,6 +8,7 @@ hear it then. On Linux the system sees to that; everywhere its standard input te
 
 from __future__ import annotations
 
+import gc
 import os
 import signal
 import sys
@@ -28,6 +29,9 @@ READY, DONE = "ready", "done"
 OUT_OF_MEMORY = 71
 """Exit code where Python got no more memory."""
 
+_LOOK_AFTER = 20_000
+"""Objects made before Python looks for what can go: steps and boards hardly ever form rings."""
+
 
 def main() -> None:
     """Do tasks until there are no more."""
@@ -39,6 +43,8 @@ def main() -> None:
     settings: RunSettings = receive(sys.stdin.buffer)
     threading.Thread(target=_take_in, args=(sys.stdin.buffer, tasks), daemon=True).start()
     load_solvers()  # the time of the first task is not for that
+    gc.freeze()  # what has been imported stays: nobody needs to look through it for what can go
+    gc.set_threshold(_LOOK_AFTER)
     send(out, READY)
     while True:
         _do(tasks.get(), settings, out)
